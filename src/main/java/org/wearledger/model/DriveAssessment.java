@@ -1,0 +1,54 @@
+package org.wearledger.model;
+
+import java.io.Serializable;
+import java.math.BigInteger;
+import java.time.Instant;
+
+/**
+ * What one drive's history says at its latest reading. Components that could not be worked out are {@code null};
+ * {@code reason} then says why.
+ *
+ * @param latest the latest kept reading
+ * @param readings number of kept readings
+ * @param epochs number of counter epochs, 1 when no counter ever went back
+ * @param bytesWritten host bytes over all epochs
+ * @param endurance rating used; {@code null} when neither a rating nor a capacity is known
+ * @param consumedPercent 100 x bytes written / rated endurance
+ * @param remainingTerabytes rated less written; negative past the rating
+ * @param impliedEnduranceTerabytes written / percentage used, with the integer taken as plus or minus one
+ * @param gigabytesPerDayLately Theil-Sen slope over the last year of readings, decimal GB a day
+ * @param gigabytesPerDayOverLife written / days since the drive went into service
+ * @param driveWritesPerDay gigabytesPerDayLately (else over life) / capacity
+ */
+public record DriveAssessment(
+    DriveId id,
+    Reading latest,
+    Instant firstCollectedAt,
+    int readings,
+    int epochs,
+    BigInteger bytesWritten,
+    Endurance endurance,
+    Double consumedPercent,
+    Double remainingTerabytes,
+    Interval impliedEnduranceTerabytes,
+    Double gigabytesPerDayLately,
+    Double gigabytesPerDayOverLife,
+    Double driveWritesPerDay,
+    Projection projection,
+    Standing standing,
+    String reason) implements Serializable {
+
+    public Integer percentageUsed() {
+        return latest.health().percentageUsed();
+    }
+
+    /** Written so far in decimal terabytes, {@code null} when not reported. Example: 1,953,125 data units is 1.0. */
+    public Double terabytesWritten() {
+        return bytesWritten == null ? null : bytesWritten.doubleValue() / 1e12;
+    }
+
+    /** The rate used for comparisons: lately when known, else over life, else {@code null}. */
+    public Double gigabytesPerDay() {
+        return gigabytesPerDayLately != null ? gigabytesPerDayLately : gigabytesPerDayOverLife;
+    }
+}

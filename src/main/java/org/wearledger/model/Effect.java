@@ -1,0 +1,25 @@
+package org.wearledger.model;
+
+/** What a problem did to the data it was found in. */
+public enum Effect {
+    /** The file gave no reading. */
+    FILE_REFUSED("file refused"),
+    /** This record of the file gave no reading. */
+    RECORD_REFUSED("record refused"),
+    /** A reading, well formed, that a named rule keeps out of the histories. */
+    READING_SET_ASIDE("reading set aside"),
+    /** A side-table row that is not used. */
+    ROW_REFUSED("row refused"),
+    /** The data is used; the reader should know. */
+    NOTED("noted");
+
+    private final String label;
+
+    Effect(String label) {
+        this.label = label;
+    }
+
+    public String label() {
+        return label;
+    }
+}

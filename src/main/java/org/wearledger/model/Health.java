@@ -1,0 +1,78 @@
+package org.wearledger.model;
+
+import java.io.Serializable;
+import java.math.BigInteger;
+import java.util.List;
+
+/**
+ * The fields of the SMART / Health Information log page (log identifier 02h, NVM Express Base Specification, section
+ * "SMART / Health Information") with the specification's units. {@code null} means "not reported". The sixteen-byte
+ * counters are unsigned 128-bit in the specification, hence {@link BigInteger}.
+ *
+ * @param criticalWarning bit field, state at the moment of reading: bit 0 spare below threshold, 1 temperature,
+ *     2 reliability degraded, 3 media read-only, 4 volatile-memory backup failed, 5 persistent memory region
+ * @param percentageUsed the controller's own estimate of life used, may pass 100; 255 means "255 or more"
+ * @param dataUnitsRead thousands of 512-byte units, rounded up: one data unit is 512,000 bytes
+ * @param dataUnitsWritten as {@code dataUnitsRead}, for host writes only
+ * @param controllerBusyMinutes minutes with a command outstanding
+ * @param warningTemperatureMinutes minutes at or above the warning and below the critical composite temperature
+ * @param temperatureSensorsKelvin up to eight sensors, 0 for one that is not implemented; empty when not reported
+ * @param thermalManagement1Seconds seconds, unlike the minutes above
+ */
+public record Health(
+    Integer criticalWarning,
+    Integer compositeTemperatureKelvin,
+    Integer availableSparePercent,
+    Integer availableSpareThresholdPercent,
+    Integer percentageUsed,
+    Integer enduranceGroupCriticalWarningSummary,
+    BigInteger dataUnitsRead,
+    BigInteger dataUnitsWritten,
+    BigInteger hostReadCommands,
+    BigInteger hostWriteCommands,
+    BigInteger controllerBusyMinutes,
+    BigInteger powerCycles,
+    BigInteger powerOnHours,
+    BigInteger unsafeShutdowns,
+    BigInteger mediaAndDataIntegrityErrors,
+    BigInteger errorLogEntries,
+    Long warningTemperatureMinutes,
+    Long criticalTemperatureMinutes,
+    List<Integer> temperatureSensorsKelvin,
+    Long thermalManagement1Transitions,
+    Long thermalManagement2Transitions,
+    Long thermalManagement1Seconds,
+    Long thermalManagement2Seconds) implements Serializable {
+
+    /** Bytes in one data unit: 1,000 units of 512 bytes. */
+    public static final BigInteger BYTES_PER_DATA_UNIT = BigInteger.valueOf(512_000);
+
+    private static final int RELIABILITY_DEGRADED = 1 << 2;
+    private static final int MEDIA_READ_ONLY = 1 << 3;
+    private static final int SPARE_BELOW_THRESHOLD = 1;
+
+    public Health {
+        temperatureSensorsKelvin = List.copyOf(temperatureSensorsKelvin);
+    }
+
+    /** {@code dataUnitsWritten} x 512,000; {@code null} when not reported. Example: 309,667,839 is 158,549,933,568,000. */
+    public BigInteger bytesWritten() {
+        return dataUnitsWritten == null ? null : dataUnitsWritten.multiply(BYTES_PER_DATA_UNIT);
+    }
+
+    public boolean reliabilityDegraded() {
+        return criticalWarningHas(RELIABILITY_DEGRADED);
+    }
+
+    public boolean mediaReadOnly() {
+        return criticalWarningHas(MEDIA_READ_ONLY);
+    }
+
+    public boolean spareBelowThreshold() {
+        return criticalWarningHas(SPARE_BELOW_THRESHOLD);
+    }
+
+    private boolean criticalWarningHas(int bit) {
+        return criticalWarning != null && (criticalWarning & bit) != 0;
+    }
+}

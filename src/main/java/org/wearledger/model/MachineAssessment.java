@@ -1,0 +1,22 @@
+package org.wearledger.model;
+
+import java.io.Serializable;
+import java.time.Instant;
+import java.util.List;
+
+/**
+ * One machine: the worst standing of its active drives.
+ *
+ * @param machine as last reported, completed from the inventory
+ * @param attachment worst known of the active drives and the inventory
+ * @param activeDrives by drive id; empty when none is active
+ * @param lastSeenAt latest reading of any drive in this machine, {@code null} when never seen
+ * @param reportedThisSweep the latest reading is recent enough at the as-of date
+ */
+public record MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives,
+                                Standing standing, String reason, Instant lastSeenAt, boolean reportedThisSweep,
+                                boolean inInventory) implements Serializable {
+    public MachineAssessment {
+        activeDrives = List.copyOf(activeDrives);
+    }
+}

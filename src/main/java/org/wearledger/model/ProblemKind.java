@@ -1,0 +1,54 @@
+package org.wearledger.model;
+
+import java.util.Locale;
+
+/** The named rules. {@link #id()} is what the problems output prints, such as {@code counter-went-back}. */
+public enum ProblemKind {
+    FILE_EMPTY(Effect.FILE_REFUSED),
+    FILE_UNREADABLE(Effect.FILE_REFUSED),
+    FILE_FORMAT_UNKNOWN(Effect.FILE_REFUSED),
+    FILE_HAS_NO_READING(Effect.FILE_REFUSED),
+    FORMAT_DIFFERS_FROM_ENDING(Effect.NOTED),
+
+    BROKEN_JSON(Effect.RECORD_REFUSED),
+    BROKEN_CSV(Effect.RECORD_REFUSED),
+    BROKEN_COMPRESSION(Effect.RECORD_REFUSED),
+    FIELD_MISSING(Effect.RECORD_REFUSED),
+    FIELD_INVALID(Effect.RECORD_REFUSED),
+    SCHEMA_VERSION_UNKNOWN(Effect.RECORD_REFUSED),
+    LOG_PAGE_INVALID(Effect.RECORD_REFUSED),
+    LOG_PAGE_WITHOUT_DATA(Effect.RECORD_REFUSED),
+    OPTIONAL_FIELD_INVALID(Effect.NOTED),
+    FIELD_UNKNOWN(Effect.NOTED),
+    HEALTH_GIVEN_TWICE(Effect.NOTED),
+
+    DUPLICATE_IDENTICAL(Effect.READING_SET_ASIDE),
+    DUPLICATE_CONFLICTING(Effect.READING_SET_ASIDE),
+    SERIAL_PLACEHOLDER(Effect.READING_SET_ASIDE),
+    SERIAL_SHARED(Effect.READING_SET_ASIDE),
+    COLLECTED_IN_FUTURE(Effect.READING_SET_ASIDE),
+    COLLECTED_AFTER_AS_OF(Effect.READING_SET_ASIDE),
+    IMPLAUSIBLE_INCREASE(Effect.READING_SET_ASIDE),
+    COUNTER_WENT_BACK(Effect.NOTED),
+    DRIVE_MOVED(Effect.NOTED),
+    DRIVE_REPLACED(Effect.NOTED),
+    UNITS_DOUBTFUL(Effect.NOTED),
+
+    SIDE_TABLE_ROW_INVALID(Effect.ROW_REFUSED),
+    SIDE_TABLE_ROW_REPEATED(Effect.ROW_REFUSED),
+    RATING_ASSUMED(Effect.NOTED);
+
+    private final Effect effect;
+
+    ProblemKind(Effect effect) {
+        this.effect = effect;
+    }
+
+    public Effect effect() {
+        return effect;
+    }
+
+    public String id() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+}

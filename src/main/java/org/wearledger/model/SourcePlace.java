@@ -1,0 +1,30 @@
+package org.wearledger.model;
+
+import java.io.Serializable;
+import java.util.Comparator;
+
+/**
+ * Where a fact was read: {@code file} as the user named it (with {@code /} between folders), {@code index} the place
+ * in reading order, {@code place} the same in words, such as {@code "line 3"} or {@code "record 2"}.
+ */
+public record SourcePlace(String file, long index, String place) implements Serializable, Comparable<SourcePlace> {
+    private static final Comparator<SourcePlace> ORDER =
+        Comparator.comparing(SourcePlace::file).thenComparingLong(SourcePlace::index).thenComparing(SourcePlace::place);
+
+    public static SourcePlace wholeFile(String file) {
+        return new SourcePlace(file, 0, "whole file");
+    }
+
+    public static SourcePlace line(String file, long line) {
+        return new SourcePlace(file, line, "line " + line);
+    }
+
+    public static SourcePlace record(String file, long number) {
+        return new SourcePlace(file, number, "record " + number);
+    }
+
+    @Override
+    public int compareTo(SourcePlace other) {
+        return ORDER.compare(this, other);
+    }
+}

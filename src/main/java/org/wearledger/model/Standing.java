@@ -1,0 +1,28 @@
+package org.wearledger.model;
+
+import java.util.Locale;
+
+/** What to do about a drive or machine, worst first; the order of the constants is the order of urgency. */
+public enum Standing {
+    URGENT("back up now and replace: the drive reports a failing state"),
+    PAST_RATING("verify the backup, plan the replacement; do not store it unpowered with data on it"),
+    DUE("verify the backup and order the replacement now"),
+    WATCH("verify the backup and look again next sweep"),
+    WITHIN_RATING("keep backing up; no wear or error signal seen"),
+    NO_VERDICT("back up, and get a complete report from this machine");
+
+    private final String nextStep;
+
+    Standing(String nextStep) {
+        this.nextStep = nextStep;
+    }
+
+    /** The words of the outputs, such as {@code past rating}. */
+    public String label() {
+        return name().toLowerCase(Locale.ROOT).replace('_', ' ');
+    }
+
+    public String nextStep() {
+        return nextStep;
+    }
+}

@@ -1,0 +1,27 @@
+package org.wearledger.model;
+
+import java.io.Serializable;
+import java.time.LocalDate;
+import java.util.List;
+
+/**
+ * All that one sweep found, in printing order: machines by id, models by name, memory bands by size, problems by place.
+ *
+ * @param asOf the date used; {@code null} when no reading was kept
+ * @param passedOver files in the given folders that are no reports, by name
+ */
+public record SweepResult(String version, LocalDate asOf, SweepSettings settings, Accounting accounting,
+                          List<MachineAssessment> machines, List<ModelSummary> models, List<MemoryBand> memoryBands,
+                          List<MemoryContrast> memoryContrasts, List<Problem> problems, List<String> passedOver,
+                          List<String> sideTables, int ratings, int inventoryMachines, int prices)
+    implements Serializable {
+    public SweepResult {
+        machines = List.copyOf(machines);
+        models = List.copyOf(models);
+        memoryBands = List.copyOf(memoryBands);
+        memoryContrasts = List.copyOf(memoryContrasts);
+        problems = List.copyOf(problems);
+        passedOver = List.copyOf(passedOver);
+        sideTables = List.copyOf(sideTables);
+    }
+}

@@ -1,0 +1,97 @@
+package org.wearledger.intake;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.Iterator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+import org.apache.commons.csv.DuplicateHeaderMode;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.SourcePlace;
+
+/**
+ * CSV records under a header of dotted names. The delimiter is the comma, or the semicolon or tab when the header has
+ * more of those, as spreadsheets of other locales write it. An empty cell is "not reported".
+ */
+final class CsvRecords implements RecordSource {
+    private final String file;
+    private final CSVParser parser;
+    private final Iterator<CSVRecord> rows;
+    private boolean ended;
+
+    /** @throws IOException when the header cannot be read or names a column twice */
+    CsvRecords(String file, BufferedReader reader, String headerLine) throws IOException {
+        this.file = file;
+        try {
+            parser = CSVFormat.RFC4180.builder().setDelimiter(delimiter(headerLine)).setHeader()
+                .setSkipHeaderRecord(true).setIgnoreEmptyLines(true).setTrim(true).setAllowMissingColumnNames(true)
+                .setDuplicateHeaderMode(DuplicateHeaderMode.ALLOW_EMPTY).get().parse(reader);
+        } catch (IllegalArgumentException e) {
+            // How Commons CSV reports a column that is named twice.
+            throw new IOException("unusable header: " + e.getMessage(), e);
+        }
+        rows = parser.iterator();
+    }
+
+    static char delimiter(String headerLine) {
+        char best = ',';
+        for (char candidate : new char[] {';', '\t'}) {
+            if (count(headerLine, candidate) > count(headerLine, best)) {
+                best = candidate;
+            }
+        }
+        return best;
+    }
+
+    private static long count(String text, char c) {
+        return text.chars().filter(each -> each == c).count();
+    }
+
+    List<String> columns() {
+        return parser.getHeaderNames();
+    }
+
+    @Override
+    public RawRecord next() {
+        if (ended) {
+            return null;
+        }
+        try {
+            return rows.hasNext() ? record(rows.next()) : null;
+        } catch (UncheckedIOException e) {
+            ended = true;
+            return RawRecord.broken(new Problem(ProblemKind.BROKEN_CSV, here(parser.getCurrentLineNumber()), "",
+                "broken CSV: " + e.getCause().getMessage(), "rows as in RFC 4180", "check the quotes near this line"));
+        }
+    }
+
+    private RawRecord record(CSVRecord row) {
+        SourcePlace source = here(parser.getCurrentLineNumber());
+        if (!row.isConsistent()) {
+            return RawRecord.broken(new Problem(ProblemKind.BROKEN_CSV, source, "", "a row of " + row.size() + " cells",
+                "as many cells as the header's " + columns().size(), "check separators and quotes on this line"));
+        }
+        Map<String, String> fields = new LinkedHashMap<>();
+        row.toMap().forEach((name, value) -> {
+            if (!value.isEmpty()) {
+                fields.put(name, value);
+            }
+        });
+        return RawRecord.of(source, fields);
+    }
+
+    private SourcePlace here(long line) {
+        return SourcePlace.line(file, line);
+    }
+
+    @Override
+    public void close() throws IOException {
+        parser.close();
+    }
+}

@@ -1,0 +1,10 @@
+package org.wearledger.intake;
+
+import java.io.IOException;
+
+/** An argument names no file, or a side table cannot serve as one; the message is for the user. */
+public final class InputMissingException extends IOException {
+    public InputMissingException(String message) {
+        super(message);
+    }
+}

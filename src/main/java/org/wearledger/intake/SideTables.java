@@ -1,0 +1,174 @@
+package org.wearledger.intake;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.Serializable;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Function;
+import org.apache.commons.io.input.BOMInputStream;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.InventoryEntry;
+import org.wearledger.model.Outcome;
+import org.wearledger.model.Price;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Rating;
+import org.wearledger.model.SourcePlace;
+
+/**
+ * The three side tables, CSV with a header as in {@code schemas/side-tables.md}. A row at fault is refused alone; a
+ * second row for the same thing is refused and the first stands.
+ */
+public final class SideTables {
+    private static final class RowFault extends Exception {
+        private final String expected;
+
+        private RowFault(String found, String expected) {
+            super(found);
+            this.expected = expected;
+        }
+    }
+
+    private interface RowParser<T> {
+        T parse(Row row) throws RowFault;
+    }
+
+    private record Row(Map<String, String> cells) {
+        String text(String column) {
+            return cells.get(column);
+        }
+
+        String required(String column) throws RowFault {
+            String value = text(column);
+            if (value == null) {
+                throw new RowFault("no " + column, "a value for " + column);
+            }
+            return value;
+        }
+
+        BigDecimal number(String column, boolean positive) throws RowFault {
+            String value = text(column);
+            if (value == null) {
+                return null;
+            }
+            if (!value.matches("\\d{1,15}(\\.\\d{1,6})?") || positive && new BigDecimal(value).signum() == 0) {
+                throw new RowFault(column + " is \"" + value + "\"", "a plain number such as 150 or 99.50");
+            }
+            return new BigDecimal(value);
+        }
+
+        BigDecimal requiredNumber(String column) throws RowFault {
+            required(column);
+            return number(column, true);
+        }
+
+        LocalDate date(String column) throws RowFault {
+            String value = text(column);
+            try {
+                return value == null ? null : LocalDate.parse(value);
+            } catch (DateTimeParseException e) {
+                throw new RowFault(column + " is \"" + value + "\"", "a date such as 2025-01-06");
+            }
+        }
+    }
+
+    private SideTables() {
+    }
+
+    /** Columns {@code driveModel, nominalCapacityGigabytes, ratedTerabytesWritten, warrantyYears, source, sourceDate}. */
+    public static Outcome<Rating> ratings(ReportFile file) throws IOException {
+        return read(file, List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source"),
+            row -> new Rating(row.required("driveModel"), row.requiredNumber("nominalCapacityGigabytes"),
+                row.requiredNumber("ratedTerabytesWritten"), row.number("warrantyYears", true), row.required("source"),
+                row.date("sourceDate")),
+            rating -> DriveId.fold(rating.driveModel()) + " at "
+                + rating.nominalCapacityGigabytes().stripTrailingZeros().toPlainString() + " GB");
+    }
+
+    /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes, attachment}. */
+    public static Outcome<InventoryEntry> inventory(ReportFile file) throws IOException {
+        return read(file, List.of("machineId"), row -> {
+            BigDecimal memory = row.number("memoryBytes", true);
+            return new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
+                row.date("inServiceOn"), row.date("warrantyEndsOn"), memory == null ? null : memory.longValue(),
+                attachment(row.text("attachment")));
+        }, entry -> DriveId.fold(entry.machineId()));
+    }
+
+    /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate}. */
+    public static Outcome<Price> prices(ReportFile file) throws IOException {
+        return read(file, List.of("item", "currency", "unitPrice", "priceDate"), row -> new Price(row.required("item"),
+            row.required("currency"), row.requiredNumber("unitPrice"), row.number("labour", false),
+            row.number("disposalFee", false), row.text("supplier"), row.date("priceDate")),
+            price -> DriveId.fold(price.item()));
+    }
+
+    private static Attachment attachment(String text) throws RowFault {
+        if (text == null) {
+            return null;
+        }
+        for (Attachment attachment : Attachment.values()) {
+            if (attachment.label().equals(text.toLowerCase(Locale.ROOT))) {
+                return attachment;
+            }
+        }
+        throw new RowFault("attachment is \"" + text + "\"", "soldered, socketed or unknown");
+    }
+
+    private static <T extends Serializable> Outcome<T> read(ReportFile file, List<String> needed, RowParser<T> parser,
+                                                            Function<T, String> key) throws IOException {
+        List<T> values = new ArrayList<>();
+        List<Problem> problems = new ArrayList<>();
+        Set<String> seen = new HashSet<>();
+        String header;
+        try (BufferedReader first = open(file)) {
+            header = first.readLine();
+        }
+        try (CsvRecords rows = new CsvRecords(file.name(), open(file), header == null ? "" : header)) {
+            if (!rows.columns().containsAll(needed)) {
+                throw new InputMissingException(file.name() + ": a side table needs the columns " + String.join(", ", needed)
+                    + "; this one has " + String.join(", ", rows.columns()));
+            }
+            for (RawRecord raw = rows.next(); raw != null; raw = rows.next()) {
+                try {
+                    if (raw.problem() != null) {
+                        throw new RowFault(raw.problem().found(), raw.problem().expected());
+                    }
+                    T value = parser.parse(new Row(raw.fields()));
+                    if (seen.add(key.apply(value))) {
+                        values.add(value);
+                    } else {
+                        problems.add(problem(ProblemKind.SIDE_TABLE_ROW_REPEATED, raw, "a second row for " + key.apply(value),
+                            "one row each", "the first row is used; delete one of them"));
+                    }
+                } catch (RowFault fault) {
+                    problems.add(problem(ProblemKind.SIDE_TABLE_ROW_INVALID, raw, fault.getMessage(), fault.expected,
+                        "the row is not used; see schemas/side-tables.md"));
+                }
+            }
+        }
+        return new Outcome<>(values, problems);
+    }
+
+    private static Problem problem(ProblemKind kind, RawRecord raw, String found, String expected, String remedy) {
+        SourcePlace source = raw.source();
+        return new Problem(kind, source, "", found, expected, remedy);
+    }
+
+    private static BufferedReader open(ReportFile file) throws IOException {
+        return new BufferedReader(new java.io.InputStreamReader(BOMInputStream.builder()
+            .setInputStream(Files.newInputStream(Path.of(file.path()))).get(), StandardCharsets.UTF_8));
+    }
+}

@@ -1,0 +1,19 @@
+package org.wearledger.cli;
+
+import picocli.CommandLine;
+
+/** Starts Wearledger. */
+public final class Main {
+    private Main() {
+    }
+
+    public static void main(String[] args) {
+        System.exit(commandLine().execute(args));
+    }
+
+    static CommandLine commandLine() {
+        return new CommandLine(new Wearledger())
+            .setCaseInsensitiveEnumValuesAllowed(true)
+            .setExecutionExceptionHandler(new UserErrors());
+    }
+}

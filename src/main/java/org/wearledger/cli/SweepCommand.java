@@ -1,0 +1,113 @@
+package org.wearledger.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.apache.spark.api.java.JavaSparkContext;
+import org.wearledger.job.Spark;
+import org.wearledger.job.Sweep;
+import org.wearledger.job.SweepRequest;
+import org.wearledger.model.SweepResult;
+import org.wearledger.model.SweepSettings;
+import org.wearledger.report.OutputFolder;
+import org.wearledger.report.SummaryText;
+import org.wearledger.report.SweepWriter;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+@Command(name = "sweep", mixinStandardHelpOptions = true,
+    description = "Reads health reports and writes a summary, a workbook and tables into a fresh folder.",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+        "0:done",
+        "1:failed for a reason that lies with the program or the machine",
+        "2:wrong usage: an option, an input that is not there, an output folder in use",
+        "3:done, with files or records refused (see problems.csv)",
+        "4:done, and a machine reached the standing of --fail-on (this goes before 3)"})
+final class SweepCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(arity = "1..*", paramLabel = "REPORTS",
+        description = "Folders (searched through), files or patterns: .json, .jsonl, .ndjson, .csv, each also .gz. "
+            + "ratings.csv, inventory.csv and prices.csv at the top of a folder are used as side tables.")
+    private List<String> reports;
+
+    @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "Where to write; a folder that is fresh or empty.")
+    private Path out;
+
+    @Option(names = "--overwrite", description = "Replace an earlier sweep's output in --out.")
+    private boolean overwrite;
+
+    @Option(names = "--as-of", paramLabel = "DATE",
+        description = "The date to judge by, such as 2025-01-06; later reports are set aside (default: the latest report's date, UTC).")
+    private LocalDate asOf;
+
+    @Option(names = "--ratings", paramLabel = "FILE", description = "Rated endurance by drive model and capacity (CSV).")
+    private String ratings;
+
+    @Option(names = "--inventory", paramLabel = "FILE", description = "The machines that should report (CSV).")
+    private String inventory;
+
+    @Option(names = "--prices", paramLabel = "FILE", description = "Prices for the budget (CSV).")
+    private String prices;
+
+    @Option(names = "--lead-time-days", defaultValue = "30", paramLabel = "DAYS",
+        description = "From order to installed replacement; \"due\" is this and one quarter (default: ${DEFAULT-VALUE}).")
+    private int leadTimeDays;
+
+    @Option(names = "--recent-days", defaultValue = "45", paramLabel = "DAYS",
+        description = "A machine with no report in this many days before the as-of date is \"not reported\" (default: ${DEFAULT-VALUE}).")
+    private int recentDays;
+
+    @Option(names = "--fail-on", paramLabel = "STANDING",
+        description = "Exit with 4 when a machine has this standing or a worse one: ${COMPLETION-CANDIDATES}.")
+    private FailOn failOn;
+
+    @Option(names = "--master", paramLabel = "URL", description = "Spark master (default: what spark-submit sets, else local[*]).")
+    private String master;
+
+    @Option(names = "--partitions", paramLabel = "N", description = "How many parts to work in; results do not depend on it.")
+    private Integer partitions;
+
+    @Override
+    public Integer call() throws Exception {
+        if (leadTimeDays < 0 || recentDays < 0 || partitions != null && partitions < 1) {
+            throw new ParameterException(spec.commandLine(), "--lead-time-days and --recent-days take 0 or more, --partitions 1 or more");
+        }
+        OutputFolder.requireUsable(out, overwrite);
+        SweepRequest request = new SweepRequest(reports, ratings, inventory, prices,
+            new SweepSettings(asOf, leadTimeDays, recentDays), Instant.now(), Version.text());
+        SweepResult result;
+        try (JavaSparkContext spark = Spark.open(master)) {
+            result = Sweep.run(spark, request, partitions == null ? spark.defaultParallelism() : partitions);
+        }
+        OutputFolder.write(out, overwrite, folder -> SweepWriter.write(result, folder));
+        int exitCode = exitCode(result);
+        PrintWriter console = spec.commandLine().getOut();
+        console.println(SummaryText.of(result));
+        console.println("Written to " + out + ": summary.md, sweep.xlsx, machines.csv, models.csv, problems.csv");
+        if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
+            console.println("Done, with files or records refused: exit code 3, see problems.csv");
+        } else if (exitCode == ExitCode.STANDING_REACHED) {
+            console.println("Done; a machine is at \"" + failOn + "\" or worse: exit code 4");
+        }
+        console.flush();
+        return exitCode;
+    }
+
+    private int exitCode(SweepResult result) {
+        if (failOn != null && result.machines().stream().anyMatch(m -> failOn.isReachedBy(m.standing()))) {
+            return ExitCode.STANDING_REACHED;
+        }
+        boolean refused = result.accounting().filesRefused() > 0 || result.accounting().recordsRefused() > 0;
+        return refused ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
+    }
+}

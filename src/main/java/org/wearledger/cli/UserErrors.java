@@ -1,0 +1,18 @@
+package org.wearledger.cli;
+
+import org.wearledger.intake.InputMissingException;
+import org.wearledger.report.OutputRefusedException;
+import picocli.CommandLine;
+
+/** Faults of the user's making end in one sentence; anything else keeps its stack trace, since it is ours. */
+final class UserErrors implements CommandLine.IExecutionExceptionHandler {
+    @Override
+    public int handleExecutionException(Exception e, CommandLine command, CommandLine.ParseResult parsed) {
+        if (e instanceof InputMissingException || e instanceof OutputRefusedException) {
+            command.getErr().println("wearledger: " + e.getMessage());
+            return ExitCode.USAGE;
+        }
+        e.printStackTrace(command.getErr());
+        return ExitCode.FAILED;
+    }
+}

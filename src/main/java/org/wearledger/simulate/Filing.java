@@ -61,26 +61,32 @@ final class Filing {
         }
     }
 
+    /** Example: {@code lt-014}. */
+    private static String fileName(int number) {
+        return Workstation.id(number).toLowerCase(Locale.ROOT);
+    }
+
     private static List<ObjectNode> objects(Collection<Reading> readings) {
         return readings.stream().map(ReportText::object).toList();
     }
 
     private void fileLast(String folder, Map<Integer, Reading> rest) throws IOException {
         Reading thrice = rest.remove(THREE_FORMATS);
-        files.text(folder + "lt-014.json", ReportText.pretty(ReportText.object(thrice)));
-        files.text(folder + "lt-014.csv", ReportText.csv(List.of(thrice)));
-        files.text(folder + "lt-014-page.json", ReportText.pretty(ReportText.objectWithPage(thrice)));
+        files.text(folder + fileName(THREE_FORMATS) + ".json", ReportText.pretty(ReportText.object(thrice)));
+        files.text(folder + fileName(THREE_FORMATS) + ".csv", ReportText.csv(List.of(thrice)));
+        files.text(folder + fileName(THREE_FORMATS) + "-page.json", ReportText.pretty(ReportText.objectWithPage(thrice)));
 
         ObjectNode report = ReportText.object(rest.remove(CONFLICTING));
-        files.text(folder + "lt-015.json", ReportText.pretty(report));
+        files.text(folder + fileName(CONFLICTING) + ".json", ReportText.pretty(report));
         ObjectNode health = report.withObject("/health");
         BigInteger more = health.get("dataUnitsWritten").bigIntegerValue().add(BigInteger.valueOf(40_000));
-        files.text(folder + "lt-015-again.json", ReportText.pretty(report.set("health", health.put("dataUnitsWritten", more))));
+        health.put("dataUnitsWritten", more);
+        files.text(folder + fileName(CONFLICTING) + "-again.json", ReportText.pretty(report));
 
-        files.text(folder + "lt-022.json", ReportText.pretty(
+        files.text(folder + fileName(ZERO_PAGE) + ".json", ReportText.pretty(
             ReportText.objectWithPage(rest.remove(ZERO_PAGE), new byte[LogPage.LENGTH_BYTES])));
-        files.utf16(folder + "lt-024.csv", ReportText.csv(List.of(rest.remove(UTF_16))));
-        files.text(folder + "lt-025.csv", ReportText.pretty(ReportText.object(rest.remove(MISNAMED))));
+        files.utf16(folder + fileName(UTF_16) + ".csv", ReportText.csv(List.of(rest.remove(UTF_16))));
+        files.text(folder + fileName(MISNAMED) + ".csv", ReportText.pretty(ReportText.object(rest.remove(MISNAMED))));
 
         files.text(folder + "north.json", ReportText.array(ofSite(rest, "North")));
         files.text(folder + "south.csv", ReportText.csv(ofSite(rest, "South")));
@@ -94,21 +100,22 @@ final class Filing {
 
     private void fileWithBroken(String folder, Map<Integer, Reading> rest) throws IOException {
         String truncated = ReportText.pretty(ReportText.object(rest.remove(TRUNCATED_JSON)));
-        files.text(folder + "lt-026.json", truncated.substring(0, truncated.length() * 2 / 3));
+        files.text(folder + fileName(TRUNCATED_JSON) + ".json", truncated.substring(0, truncated.length() * 2 / 3));
 
         Reading scientific = rest.remove(SCIENTIFIC);
         String exact = scientific.health().dataUnitsWritten().toString();
-        files.text(folder + "lt-027.csv", ReportText.csv(List.of(scientific)).replace("," + exact + ",", ",1.58E+14,"));
+        files.text(folder + fileName(SCIENTIFIC) + ".csv",
+            ReportText.csv(List.of(scientific)).replace("," + exact + ",", ",1.58E+14,"));
 
         String whole = ReportText.csv(List.of(rest.remove(WITHOUT_COLUMN)));
-        files.text(folder + "lt-028.csv", whole.replace("drive.serial", "Serial"));
+        files.text(folder + fileName(WITHOUT_COLUMN) + ".csv", whole.replace("drive.serial", "Serial"));
 
         Reading shortPage = rest.remove(SHORT_PAGE);
         byte[] page = Arrays.copyOf(LogPage.encode(shortPage.health()), LogPage.LENGTH_BYTES - 1);
-        files.text(folder + "lt-029.json", ReportText.pretty(ReportText.objectWithPage(shortPage, page)));
+        files.text(folder + fileName(SHORT_PAGE) + ".json", ReportText.pretty(ReportText.objectWithPage(shortPage, page)));
 
         byte[] zipped = SampleFolder.gzipped(ReportText.pretty(ReportText.object(rest.remove(DAMAGED_GZIP))));
-        files.bytes(folder + "lt-030.json.gz", Arrays.copyOf(zipped, zipped.length / 2));
+        files.bytes(folder + fileName(DAMAGED_GZIP) + ".json.gz", Arrays.copyOf(zipped, zipped.length / 2));
 
         files.text(folder + "empty.json", "");
         files.text(folder + "notes.json", "Tuesday: two laptops in the north office were locked, asked again.\n");

@@ -45,7 +45,8 @@ final class Office {
     private static final int MEDIA_READ_ONLY_BIT = 1 << 3;
 
     /** Where a drive with a part stands at the last sweep, and how fast it got there. */
-    private record Course(DriveModel model, int memoryGibibytes, double terabytesAtEnd, double gigabytesPerDay, long daysInService) {
+    private record Course(DriveModel model, int memoryGibibytes, double terabytesAtEnd, double gigabytesPerDay,
+                          long daysInService) {
     }
 
     private static final Map<Integer, Course> COURSES = Map.of(
@@ -98,7 +99,7 @@ final class Office {
         int memoryGibibytes = number % 10 == 0 ? 32 : number % 2 == 0 ? 16 : 8;
         int daysBefore = 100 + random.nextInt(1200);
         Workstation workstation = new Workstation(number, memoryGibibytes, first.minusDays(daysBefore));
-        // A prime step, so that models mix with memory sizes and sites.
+        // Another step than that of memory sizes and sites, so that all of them mix.
         DriveModel model = DriveModel.ALL.get(number * 7 / 3 % DriveModel.ALL.size());
         workstation.drive = drive(model, number, 0, workstation.attachment(), drawnRate(memoryGibibytes));
         workstation.drive.advance(daysBefore);
@@ -153,7 +154,8 @@ final class Office {
 
     private void happen(int sweep) {
         int fromLast = sweepDates.size() - 1 - sweep;
-        at(SPARE_AT_THRESHOLD).drive.setAvailableSparePercent(SimulatedDrive.SPARE_THRESHOLD_PERCENT + Math.min(90, 6 * fromLast));
+        int spareAboveThreshold = Math.min(90, 6 * fromLast);
+        at(SPARE_AT_THRESHOLD).drive.setAvailableSparePercent(SimulatedDrive.SPARE_THRESHOLD_PERCENT + spareAboveThreshold);
         at(ERRORS_RISING).drive.setMediaErrors(fromLast >= 4 ? 0 : (4 - fromLast) * (5 - fromLast));
         if (fromLast == 0) {
             at(READ_ONLY).drive.setCriticalWarning(MEDIA_READ_ONLY_BIT);

@@ -1,10 +1,12 @@
 package org.wearledger.simulate;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
@@ -19,31 +21,21 @@ import java.util.stream.Collectors;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import org.wearledger.model.Drive;
-import org.wearledger.model.Health;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Reading;
 
 /** Readings in the words of {@code schemas/}. Lines end in LF whatever the platform. */
 final class ReportText {
-    private static final ObjectMapper JSON = new ObjectMapper();
+    private static final ObjectMapper JSON = JsonMapper.builder()
+        .defaultPropertyInclusion(JsonInclude.Value.construct(JsonInclude.Include.NON_NULL, JsonInclude.Include.ALWAYS)).build();
 
     private ReportText() {
     }
 
     static ObjectNode object(Reading reading) {
         ObjectNode report = identity(reading);
-        ObjectNode health = report.putObject("health");
         // The schema's names are the record's component names.
-        for (var component : Health.class.getRecordComponents()) {
-            try {
-                Object value = component.getAccessor().invoke(reading.health());
-                if (value != null) {
-                    health.set(component.getName(), JSON.valueToTree(value));
-                }
-            } catch (ReflectiveOperationException e) {
-                throw new IllegalStateException("a public record's accessor can be called: " + component, e);
-            }
-        }
+        report.set("health", JSON.valueToTree(reading.health()));
         return report;
     }
 

@@ -19,7 +19,7 @@ final class SampleReadme {
 
                 bin/wearledger simulate --out FOLDER --seed %1$d --machines %2$d --quarters %3$d
 
-            and the same numbers give the same bytes. A test holds this folder to that.
+            and the same numbers give the same files (packed ones to the byte only under the same Java).
 
             ## What is odd on purpose
 

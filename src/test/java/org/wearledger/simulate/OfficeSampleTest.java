@@ -143,6 +143,30 @@ class OfficeSampleTest {
     }
 
     @Test
+    void theDocumentedCsvExampleIsReadWithoutAFault() throws IOException {
+        String page = Files.readString(Path.of("notebooks-free-docs", "report-format.md"));
+        int start = page.indexOf("```csv\n") + "```csv\n".length();
+        Path file = Files.writeString(folder.resolve("example.csv"), page.substring(start, page.indexOf("```", start)));
+        Outcome<Reading> outcome = read(new ReportFile(file.toString(), "example.csv"));
+        assertThat(outcome.problems()).isEmpty();
+        // The page says that this many data units are 25 TB.
+        assertThat(outcome.values()).extracting(r -> r.health().bytesWritten())
+            .containsExactly(BigInteger.valueOf(25_000_000_000_000L));
+    }
+
+    @Test
+    void theReadmeNamesOnlyFilesThatExist() {
+        for (Oddity oddity : OfficeSample.oddities(QUARTERS)) {
+            Path before = null;
+            for (String part : oddity.file().equals("all sweeps") ? new String[0] : oddity.file().split(", ")) {
+                Path file = part.contains("/") || before == null ? COMMITTED.resolve(part) : before.resolveSibling(part);
+                assertThat(file).exists();
+                before = file;
+            }
+        }
+    }
+
+    @Test
     void sideTablesAreReadWithoutAFault() throws IOException {
         var ratings = SideTables.ratings(new ReportFile(COMMITTED.resolve("ratings.csv").toString(), "ratings.csv"));
         var inventory = SideTables.inventory(new ReportFile(COMMITTED.resolve("inventory.csv").toString(), "inventory.csv"));

@@ -1,0 +1,5 @@
+/**
+ * Makes the sample reports: an invented office, swept once a quarter, with every fault a reader of real exports meets.
+ * The same seed gives the same bytes. Knows {@code model}, Jackson, Commons CSV and Commons Math only.
+ */
+package org.wearledger.simulate;

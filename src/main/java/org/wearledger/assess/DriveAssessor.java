@@ -29,6 +29,10 @@ public final class DriveAssessor {
     }
 
     /**
+     * Standing, worst first: urgent by the drive's own warning; past the rating by either clock; due when the projected
+     * date is at most lead time + one quarter after {@code asOf}; watch when at most one year; else within the rating.
+     * One clock suffices for a standing, neither gives no verdict. The percentage used is not projected.
+     *
      * @param firstDriveOfMachine whether the machine's in-service date may stand for the drive's
      * @param inServiceOn the machine's, {@code null} when unknown
      */

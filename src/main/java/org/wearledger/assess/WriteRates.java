@@ -13,7 +13,7 @@ import org.wearledger.stats.TheilSen;
  * How fast a drive is written, in decimal GB a day.
  *
  * @param lately Theil-Sen slope, never below 0, over the readings of the 365 days up to the latest that reports writes;
- *     {@code null} with fewer than two moments
+ *     {@code null} when they span less than a second
  * @param latelyReadings readings that {@code lately} rests on
  * @param overLife written / days from in-service date to that latest reading; {@code null} when the date is unknown,
  *     less than one day before, or later than the first reading
@@ -23,7 +23,7 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
     static final Duration LATELY = Duration.ofDays(365);
 
     private static final double BYTES_PER_GIGABYTE = 1e9;
-    private static final double SECONDS_PER_DAY = 86_400;
+    private static final double MILLIS_PER_DAY = 86_400_000;
 
     /**
      * @param written points with a total, in time order, at least one
@@ -34,7 +34,8 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
         Instant since = latest.reading().collectedAt().minus(LATELY);
         List<HistoryPoint> recent =
             written.stream().filter(p -> !p.reading().collectedAt().isBefore(since)).toList();
-        Double lately = recent.size() < 2 ? null : slope(recent);
+        Duration span = Duration.between(recent.get(0).reading().collectedAt(), latest.reading().collectedAt());
+        Double lately = span.toSeconds() < 1 ? null : slope(recent);
         LocalDate latestOn = LocalDate.ofInstant(latest.reading().collectedAt(), ZoneOffset.UTC);
         if (startOfService == null || startOfService.isAfter(firstSeenOn) || !startOfService.isBefore(latestOn)) {
             return new WriteRates(lately, recent.size(), null, null);
@@ -47,7 +48,7 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
     private static double slope(List<HistoryPoint> points) {
         HistoryPoint first = points.get(0);
         double[] days = points.stream().mapToDouble(p -> Duration.between(first.reading().collectedAt(),
-            p.reading().collectedAt()).toSeconds() / SECONDS_PER_DAY).toArray();
+            p.reading().collectedAt()).toMillis() / MILLIS_PER_DAY).toArray();
         // Differences first: a double holds the increase exactly enough where it might not hold the total.
         double[] gigabytes = points.stream().mapToDouble(p -> p.totalBytesWritten()
             .subtract(first.totalBytesWritten()).doubleValue() / BYTES_PER_GIGABYTE).toArray();

@@ -70,7 +70,9 @@ public final class DriveHistories {
 
     private static List<Reading> onePerMoment(DriveId id, List<Reading> sorted, List<Problem> problems) {
         Map<Instant, List<Reading>> byMoment = new TreeMap<>();
-        sorted.forEach(reading -> byMoment.computeIfAbsent(reading.collectedAt(), at -> new ArrayList<>()).add(reading));
+        for (Reading reading : sorted) {
+            byMoment.computeIfAbsent(reading.collectedAt(), at -> new ArrayList<>()).add(reading);
+        }
         List<Reading> single = new ArrayList<>();
         byMoment.values().forEach(sameMoment -> {
             Reading richest = Duplicates.richest(id, sameMoment, problems);

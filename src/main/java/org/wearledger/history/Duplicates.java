@@ -20,7 +20,10 @@ final class Duplicates {
     private Duplicates() {
     }
 
-    /** @return the reading kept of {@code sameMoment}, or {@code null}; a problem for each other goes to {@code problems} */
+    /**
+     * The reading kept of {@code sameMoment}: the one with most reported fields, on a tie of the first source; or
+     * {@code null}. Adds a problem for each of the others.
+     */
     static Reading richest(DriveId id, List<Reading> sameMoment, List<Problem> problems) {
         if (sameMoment.size() == 1) {
             return sameMoment.get(0);

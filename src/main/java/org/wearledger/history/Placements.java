@@ -92,7 +92,8 @@ public final class Placements implements Serializable {
     }
 
     /**
-     * Whether the drive's latest stint is in the machine and its last reading is within 14 days of the machine's latest.
+     * Whether the drive's latest stint is in the machine and its last reading is within 14 days of the machine's latest
+     * reading of any drive.
      *
      * @param machineId folded
      */
@@ -108,7 +109,7 @@ public final class Placements implements Serializable {
         return firstDrives.contains(drive);
     }
 
-    /** One {@link ProblemKind#DRIVE_REPLACED} for each drive that a machine no longer reports while it reports another. */
+    /** One {@link ProblemKind#DRIVE_REPLACED} for each drive that its machine no longer reports, but another instead. */
     public List<Problem> problems() {
         return List.copyOf(problems);
     }

@@ -25,11 +25,12 @@ class MachineAssessorTest {
 
     @Test
     void theWorstDriveSpeaksForItsMachine() {
-        MachineAssessment machine = assess(List.of(drive("2025-01-01", "KX-0001", 10), drive("2025-01-01", "KX-0002", 100)),
-            List.of()).get(0);
+        MachineAssessment machine = assess(
+            List.of(drive("2025-01-01", "KX-0001", 10), drive("2025-01-01", "KX-0002", 100)), List.of()).get(0);
         assertThat(machine.standing()).isEqualTo(Standing.PAST_RATING);
         assertThat(machine.reason()).startsWith("KX-0002: the controller itself reports 100 % used");
-        assertThat(machine.activeDrives()).extracting(drive -> drive.id().serial()).containsExactly("KX-0001", "KX-0002");
+        assertThat(machine.activeDrives()).extracting(drive -> drive.id().serial())
+            .containsExactly("KX-0001", "KX-0002");
         assertThat(machine.inInventory()).isTrue();
         assertThat(machine.reportedThisSweep()).isTrue();
     }

@@ -56,6 +56,7 @@ class RatingsTest {
     }
 
     private static Rating row(String model, int gigabytes, int terabytes, LocalDate date) {
-        return new Rating(model, BigDecimal.valueOf(gigabytes), BigDecimal.valueOf(terabytes), null, "data sheet", date);
+        return new Rating(model, BigDecimal.valueOf(gigabytes), BigDecimal.valueOf(terabytes), null, "data sheet",
+            date);
     }
 }

@@ -66,8 +66,8 @@ class DriveHistoriesTest {
             List.of(Sample.at("2025-03-31").reading(), Sample.at("2025-04-01T00:00:00Z").reading()), limits);
         assertThat(outcome.kept()).isEqualTo(1);
         assertThat(kinds(outcome)).containsExactly(COLLECTED_AFTER_AS_OF);
-        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-04-01T00:00:00Z.json, whole file: collected at "
-            + "2025-04-01T00:00:00Z; expected a time up to the as-of date's end, 2025-03-31T23:59:59Z; "
+        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-04-01T00:00:00Z.json, whole file: collected "
+            + "at 2025-04-01T00:00:00Z; expected a time up to the as-of date's end, 2025-03-31T23:59:59Z; "
             + "choose a later as-of date to use it");
     }
 
@@ -93,18 +93,19 @@ class DriveHistoriesTest {
 
     @Test
     void twoMachinesOnOneDayShareASerial() {
-        HistoryOutcome outcome = build(Sample.at("2025-01-01T01:00:00Z"), Sample.at("2025-01-01T23:00:00Z").machine("PC-2"),
-            Sample.at("2025-02-01"));
+        HistoryOutcome outcome = build(Sample.at("2025-01-01T01:00:00Z"),
+            Sample.at("2025-01-01T23:00:00Z").machine("PC-2"), Sample.at("2025-02-01"));
         assertThat(outcome.history()).isNull();
         assertThat(kinds(outcome)).containsExactly(SERIAL_SHARED, SERIAL_SHARED, SERIAL_SHARED);
-        assertThat(outcome.problems().get(0).found())
-            .isEqualTo("machines PC-1 and PC-2 both report this serial on 2025-01-01");
+        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-01-01T01:00:00Z.json, whole file: machines "
+            + "PC-1 and PC-2 both report this serial on 2025-01-01; expected one drive to a serial number; compare the "
+            + "serials printed on the drives; their histories are not joined");
     }
 
     @Test
     void aMachineThatComesBackWithFallingCountersSharesASerial() {
-        HistoryOutcome outcome = build(Sample.at("2025-01-01").units(900), Sample.at("2025-01-02").machine("PC-2").units(5),
-            Sample.at("2025-01-03").units(950));
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").units(900),
+            Sample.at("2025-01-02").machine("PC-2").units(5), Sample.at("2025-01-03").units(950));
         assertThat(kinds(outcome)).containsOnly(SERIAL_SHARED).hasSize(3);
         assertThat(outcome.problems().get(0).found()).isEqualTo("the serial comes back to machine PC-1, and data units "
             + "written fall from 900 to 5 between machines PC-1 and PC-2");
@@ -126,15 +127,18 @@ class DriveHistoriesTest {
         assertThat(outcome.history().points()).extracting(HistoryPoint::totalBytesWritten).containsExactly(
             bytes(1000), null, bytes(1010), bytes(1030));
         assertThat(kinds(outcome)).containsExactly(COUNTER_WENT_BACK);
-        assertThat(outcome.problems().get(0).found()).isEqualTo("data units written went back from 1000 to 10");
+        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-03-01T12:00:00Z.json, whole file: data units "
+            + "written went back from 1000 to 10; expected counters that never fall over a drive's life; check whether "
+            + "the drive was reset, re-flashed or exchanged under the same serial; writes are added up over both runs "
+            + "of the counters");
     }
 
     @Test
     void powerOnHoursAndCyclesStartAnEpochToo() {
         assertThat(build(Sample.at("2025-01-01").hours(9), Sample.at("2025-02-01").hours(8)).history().latest().epoch())
             .isEqualTo(1);
-        assertThat(build(Sample.at("2025-01-01").cycles(9), Sample.at("2025-02-01").cycles(8)).history().latest().epoch())
-            .isEqualTo(1);
+        assertThat(build(Sample.at("2025-01-01").cycles(9), Sample.at("2025-02-01").cycles(8)).history().latest()
+            .epoch()).isEqualTo(1);
     }
 
     /** 20 x 500 GB a day over 2 days is 20 TB, 39,062,500 data units. */

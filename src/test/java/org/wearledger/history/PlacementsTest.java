@@ -9,9 +9,9 @@ import java.time.Instant;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.HistoryPoint;
-import org.wearledger.model.DriveHistory;
 import org.wearledger.model.SourcePlace;
 
 class PlacementsTest {
@@ -56,7 +56,8 @@ class PlacementsTest {
         List<HistoryPoint> points = Stream.of(Sample.at("2025-01-01"), Sample.at("2025-01-02").machine(" pc-1"),
                 Sample.at("2025-01-03").machine("PC-2"), Sample.at("2025-01-04"))
             .map(sample -> new HistoryPoint(sample.reading(), 0, null)).toList();
-        assertThat(Placements.stintsOf(new DriveHistory(Sample.ID, points))).extracting(Stint::machineId, s -> s.last().toString())
+        assertThat(Placements.stintsOf(new DriveHistory(Sample.ID, points)))
+            .extracting(Stint::machineId, stint -> stint.last().toString())
             .containsExactly(tuple("PC-1", "2025-01-02T12:00:00Z"),
                 tuple("PC-2", "2025-01-03T12:00:00Z"),
                 tuple("PC-1", "2025-01-04T12:00:00Z"));

@@ -109,7 +109,7 @@ public final class Placements implements Serializable {
         return firstDrives.contains(drive);
     }
 
-    /** One {@link ProblemKind#DRIVE_REPLACED} for each drive that its machine no longer reports, but another instead. */
+    /** One {@link ProblemKind#DRIVE_REPLACED} for each drive whose machine now reports only others. */
     public List<Problem> problems() {
         return List.copyOf(problems);
     }

@@ -145,7 +145,8 @@ class DriveHistoriesTest {
     @ParameterizedTest
     @CsvSource({"39062500, 2", "39062501, 1"})
     void twentyCapacityWritesADayAreTheLimit(long units, int kept) {
-        assertThat(build(Sample.at("2025-01-01").units(0), Sample.at("2025-01-03").units(units)).kept()).isEqualTo(kept);
+        assertThat(build(Sample.at("2025-01-01").units(0), Sample.at("2025-01-03").units(units)).kept())
+            .isEqualTo(kept);
     }
 
     @Test

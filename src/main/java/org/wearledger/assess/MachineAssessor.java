@@ -1,0 +1,116 @@
+package org.wearledger.assess;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.function.BinaryOperator;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.InventoryEntry;
+import org.wearledger.model.Machine;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSettings;
+
+/** Gives each machine, seen or only inventoried, the worst standing of its active drives. */
+public final class MachineAssessor {
+    private static final Comparator<DriveAssessment> WORST_FIRST =
+        Comparator.comparing(DriveAssessment::standing).thenComparing(DriveAssessment::id);
+
+    private MachineAssessor() {
+    }
+
+    /**
+     * @param machines every machine seen, as last reported, by folded id
+     * @param lastSeen latest reading of any drive, by folded machine id
+     * @param inventory empty when none was given; then every machine counts as inventoried
+     * @return by folded machine id
+     */
+    public static List<MachineAssessment> assess(Collection<DriveAssessment> activeDrives,
+                                                 Map<String, Machine> machines, Map<String, Instant> lastSeen,
+                                                 Collection<InventoryEntry> inventory, LocalDate asOf,
+                                                 SweepSettings settings) {
+        Map<String, List<DriveAssessment>> drives = activeDrives.stream()
+            .sorted(Comparator.comparing(DriveAssessment::id))
+            .collect(Collectors.groupingBy(drive -> DriveId.fold(drive.latest().machine().id())));
+        Map<String, InventoryEntry> entries = new TreeMap<>();
+        BinaryOperator<InventoryEntry> sameWhateverTheOrder =
+            BinaryOperator.minBy(Comparator.comparing(InventoryEntry::toString));
+        inventory.forEach(entry -> entries.merge(DriveId.fold(entry.machineId()), entry, sameWhateverTheOrder));
+
+        TreeSet<String> ids = new TreeSet<>(machines.keySet());
+        ids.addAll(drives.keySet());
+        ids.addAll(entries.keySet());
+        List<MachineAssessment> assessments = new ArrayList<>();
+        for (String id : ids) {
+            List<DriveAssessment> own = drives.getOrDefault(id, List.of());
+            InventoryEntry entry = entries.get(id);
+            Machine reported = machines.get(id) != null || own.isEmpty() ? machines.get(id)
+                : latest(own).latest().machine();
+            Instant seenAt = lastSeen.get(id) != null || own.isEmpty() ? lastSeen.get(id)
+                : latest(own).latest().collectedAt();
+            assessments.add(assess(own, reported, entry, seenAt, inventory.isEmpty() || entry != null, asOf,
+                settings));
+        }
+        return List.copyOf(assessments);
+    }
+
+    private static MachineAssessment assess(List<DriveAssessment> drives, Machine reported, InventoryEntry entry,
+                                            Instant seenAt, boolean inInventory, LocalDate asOf,
+                                            SweepSettings settings) {
+        long daysSince = seenAt == null ? Long.MAX_VALUE
+            : ChronoUnit.DAYS.between(LocalDate.ofInstant(seenAt, ZoneOffset.UTC), asOf);
+        boolean reportedThisSweep = daysSince <= settings.recentDays();
+        String late = reportedThisSweep || seenAt == null ? "" : "; last report is " + daysSince + " days old";
+        Standing standing = drives.stream().min(WORST_FIRST).map(DriveAssessment::standing).orElse(Standing.NO_VERDICT);
+        return new MachineAssessment(complete(reported, entry), attachment(drives, entry), drives, standing,
+            reason(drives, reported) + late, seenAt, reportedThisSweep, inInventory);
+    }
+
+    private static String reason(List<DriveAssessment> drives, Machine reported) {
+        if (drives.isEmpty()) {
+            return reported == null ? "in the inventory, but no report found" : "no active drive with a kept reading";
+        }
+        DriveAssessment worst = drives.stream().min(WORST_FIRST).orElseThrow();
+        return drives.size() == 1 ? worst.reason() : worst.id().serial() + ": " + worst.reason();
+    }
+
+    /** What the report says wins; the inventory fills what it leaves out. */
+    private static Machine complete(Machine reported, InventoryEntry entry) {
+        if (entry == null) {
+            return reported;
+        }
+        Machine base = reported != null ? reported
+            : new Machine(entry.machineId(), null, null, null, null, null, null, null);
+        return new Machine(base.id(), base.assetTag(), first(base.site(), entry.site()),
+            first(base.costCentre(), entry.costCentre()), base.model(), first(base.memoryBytes(), entry.memoryBytes()),
+            base.swapUsedBytes(), first(base.inServiceOn(), entry.inServiceOn()));
+    }
+
+    private static <T> T first(T reported, T inventoried) {
+        return reported != null ? reported : inventoried;
+    }
+
+    /** The worst known: soldered before socketed before unknown, the order of the constants. */
+    private static Attachment attachment(List<DriveAssessment> drives, InventoryEntry entry) {
+        return Stream.concat(drives.stream().map(drive -> drive.latest().drive().attachment()),
+                Stream.ofNullable(entry == null ? null : entry.attachment()))
+            .min(Comparator.naturalOrder()).orElse(Attachment.UNKNOWN);
+    }
+
+    private static DriveAssessment latest(List<DriveAssessment> drives) {
+        return drives.stream().max(Comparator.comparing((DriveAssessment drive) -> drive.latest().collectedAt())
+            .thenComparing(DriveAssessment::id)).orElseThrow();
+    }
+}

@@ -1,0 +1,76 @@
+package org.wearledger.assess;
+
+import java.io.Serializable;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import org.wearledger.model.Drive;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Endurance;
+import org.wearledger.model.Rating;
+
+/** The makers' ratings by drive model and capacity, and what stands in where there is none. */
+public final class Ratings implements Serializable {
+    /**
+     * Common practice for client drives with three bits a cell, no specification: 0.6 TB written per GB of capacity.
+     * Examples: 250 GB is 150 TB, 500 GB is 300 TB, 1000 GB is 600 TB.
+     */
+    public static final BigDecimal ASSUMED_TERABYTES_PER_GIGABYTE = new BigDecimal("0.6");
+
+    private static final String ASSUMED_SOURCE = "assumed: 0.6 TB written per GB of capacity (common practice)";
+    private static final BigDecimal BYTES_PER_GIGABYTE = BigDecimal.valueOf(1_000_000_000);
+    private static final BigDecimal CAPACITY_TOLERANCE = new BigDecimal("0.01");
+
+    private final HashMap<String, ArrayList<Rating>> byModel = new HashMap<>();
+
+    private Ratings() {
+    }
+
+    public static Ratings of(Collection<Rating> rows) {
+        Ratings ratings = new Ratings();
+        rows.stream()
+            .sorted(Comparator.comparing(Rating::nominalCapacityGigabytes)
+                .thenComparing(Rating::ratedTerabytesWritten).thenComparing(Rating::source))
+            .forEach(row -> ratings.byModel
+                .computeIfAbsent(DriveId.fold(row.driveModel()), model -> new ArrayList<>()).add(row));
+        return ratings;
+    }
+
+    /**
+     * The row of the drive's model whose nominal capacity is nearest and within 1 % of the drive's, or the model's only
+     * row when the drive does not report a capacity; else 0.6 TB per whole decimal GB. {@code null} when neither a row
+     * nor a capacity is known.
+     */
+    public Endurance enduranceFor(Drive drive) {
+        List<Rating> rows = byModel.getOrDefault(DriveId.fold(drive.model()), new ArrayList<>());
+        if (drive.capacityBytes() == null) {
+            return rows.size() == 1 ? rated(rows.get(0)) : null;
+        }
+        BigDecimal gigabytes = BigDecimal.valueOf(drive.capacityBytes()).divide(BYTES_PER_GIGABYTE);
+        return rows.stream()
+            .filter(row -> offset(row, gigabytes)
+                .compareTo(row.nominalCapacityGigabytes().multiply(CAPACITY_TOLERANCE)) <= 0)
+            .min(Comparator.comparing(row -> offset(row, gigabytes)))
+            .map(Ratings::rated)
+            .orElseGet(() -> assumed(gigabytes));
+    }
+
+    private static BigDecimal offset(Rating row, BigDecimal gigabytes) {
+        return row.nominalCapacityGigabytes().subtract(gigabytes).abs();
+    }
+
+    private static Endurance rated(Rating row) {
+        String source = row.sourceDate() == null ? row.source() : row.source() + ", " + row.sourceDate();
+        return new Endurance(row.ratedTerabytesWritten(), false, source);
+    }
+
+    private static Endurance assumed(BigDecimal gigabytes) {
+        BigDecimal whole = gigabytes.setScale(0, RoundingMode.HALF_UP);
+        return whole.signum() <= 0 ? null
+            : new Endurance(whole.multiply(ASSUMED_TERABYTES_PER_GIGABYTE), true, ASSUMED_SOURCE);
+    }
+}

@@ -1,0 +1,68 @@
+package org.wearledger.assess;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
+import java.util.List;
+import org.wearledger.model.HistoryPoint;
+import org.wearledger.stats.TheilSen;
+
+/**
+ * How fast a drive is written, in decimal GB a day.
+ *
+ * @param lately Theil-Sen slope, never below 0, over the readings of the 365 days up to the latest that reports writes;
+ *     {@code null} when they span less than a second
+ * @param latelyReadings readings that {@code lately} rests on
+ * @param overLife written / days from in-service date to that latest reading; {@code null} when the date is unknown,
+ *     less than one day before, or later than the first reading
+ * @param lifeStartsOn start of {@code overLife}, {@code null} with it
+ */
+record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate lifeStartsOn) {
+    static final Duration LATELY = Duration.ofDays(365);
+
+    private static final double BYTES_PER_GIGABYTE = 1e9;
+    private static final double MILLIS_PER_DAY = 86_400_000;
+
+    /**
+     * @param written points with a total, in time order, at least one
+     * @param startOfService {@code null} when unknown
+     */
+    static WriteRates of(List<HistoryPoint> written, LocalDate firstSeenOn, LocalDate startOfService) {
+        HistoryPoint latest = written.get(written.size() - 1);
+        Instant since = latest.reading().collectedAt().minus(LATELY);
+        List<HistoryPoint> recent =
+            written.stream().filter(p -> !p.reading().collectedAt().isBefore(since)).toList();
+        Duration span = Duration.between(recent.get(0).reading().collectedAt(), latest.reading().collectedAt());
+        Double lately = span.toSeconds() < 1 ? null : slope(recent);
+        LocalDate latestOn = LocalDate.ofInstant(latest.reading().collectedAt(), ZoneOffset.UTC);
+        if (startOfService == null || startOfService.isAfter(firstSeenOn) || !startOfService.isBefore(latestOn)) {
+            return new WriteRates(lately, recent.size(), null, null);
+        }
+        double overLife = latest.totalBytesWritten().doubleValue() / BYTES_PER_GIGABYTE
+            / ChronoUnit.DAYS.between(startOfService, latestOn);
+        return new WriteRates(lately, recent.size(), overLife, startOfService);
+    }
+
+    private static double slope(List<HistoryPoint> points) {
+        HistoryPoint first = points.get(0);
+        double[] days = points.stream().mapToDouble(p -> Duration.between(first.reading().collectedAt(),
+            p.reading().collectedAt()).toMillis() / MILLIS_PER_DAY).toArray();
+        // Differences first: a double holds the increase exactly enough where it might not hold the total.
+        double[] gigabytes = points.stream().mapToDouble(p -> p.totalBytesWritten()
+            .subtract(first.totalBytesWritten()).doubleValue() / BYTES_PER_GIGABYTE).toArray();
+        return Math.max(0, TheilSen.slope(days, gigabytes));
+    }
+
+    /** Lately when known, else over life, else {@code null}. */
+    Double best() {
+        return lately != null ? lately : overLife;
+    }
+
+    String basis() {
+        return lately != null
+            ? "straight line, Theil-Sen over " + latelyReadings + " readings of the last year"
+            : "straight line, average since in service";
+    }
+}

@@ -1,0 +1,92 @@
+package org.wearledger.history;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import org.wearledger.model.DriveHistory;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Reading;
+
+/** Builds one drive's history. The rules, in order: placeholder, too late, shared serial, duplicates, counters. */
+public final class DriveHistories {
+    private static final Comparator<Reading> ORDER =
+        Comparator.comparing(Reading::collectedAt).thenComparing(Reading::source);
+
+    private DriveHistories() {
+    }
+
+    /**
+     * @param id the drive that every one of {@code readings} names
+     * @param readings in any order
+     */
+    public static HistoryOutcome build(DriveId id, Collection<Reading> readings, Limits limits) {
+        List<Reading> sorted = readings.stream().sorted(ORDER).toList();
+        List<Problem> problems = new ArrayList<>();
+        List<Reading> usable = Placeholders.isPlaceholder(id.serial())
+            ? setAllAside(sorted, id, ProblemKind.SERIAL_PLACEHOLDER,
+                "serial number \"" + id.serial() + "\" is a placeholder", "a serial number that names one drive",
+                "read the serial printed on the drive and report it", problems)
+            : onePerMoment(id, notShared(id, inTime(id, sorted, limits, problems), problems), problems);
+        CounterChain chain = new CounterChain(id, problems);
+        usable.forEach(chain::add);
+        int kept = chain.points().size();
+        DriveHistory history = kept == 0 ? null : new DriveHistory(id, chain.points());
+        return new HistoryOutcome(history, problems, kept, sorted.size() - kept);
+    }
+
+    private static List<Reading> inTime(DriveId id, List<Reading> sorted, Limits limits, List<Problem> problems) {
+        List<Reading> inTime = new ArrayList<>();
+        for (Reading reading : sorted) {
+            Instant collectedAt = reading.collectedAt();
+            if (limits.isInFuture(collectedAt)) {
+                problems.add(new Problem(ProblemKind.COLLECTED_IN_FUTURE, reading.source(), id.toString(),
+                    "collected at " + collectedAt,
+                    "a time no later than 24 hours after this sweep, which runs at " + limits.now(),
+                    "set the clock of machine " + reading.machine().id() + " and collect again"));
+            } else if (limits.isAfterAsOf(collectedAt)) {
+                problems.add(new Problem(ProblemKind.COLLECTED_AFTER_AS_OF, reading.source(), id.toString(),
+                    "collected at " + collectedAt, "a time up to the as-of date's end, " + limits.asOfEnd(),
+                    "choose a later as-of date to use it"));
+            } else {
+                inTime.add(reading);
+            }
+        }
+        return inTime;
+    }
+
+    /** Comes before the duplicates, because two drives that share a serial may well report at the same moment. */
+    private static List<Reading> notShared(DriveId id, List<Reading> sorted, List<Problem> problems) {
+        String evidence = SharedSerials.evidence(sorted);
+        return evidence == null ? sorted
+            : setAllAside(sorted, id, ProblemKind.SERIAL_SHARED, evidence, "one drive to a serial number",
+                "compare the serials printed on the drives; their histories are not joined", problems);
+    }
+
+    private static List<Reading> onePerMoment(DriveId id, List<Reading> sorted, List<Problem> problems) {
+        Map<Instant, List<Reading>> byMoment = new TreeMap<>();
+        for (Reading reading : sorted) {
+            byMoment.computeIfAbsent(reading.collectedAt(), at -> new ArrayList<>()).add(reading);
+        }
+        List<Reading> single = new ArrayList<>();
+        byMoment.values().forEach(sameMoment -> {
+            Reading richest = Duplicates.richest(id, sameMoment, problems);
+            if (richest != null) {
+                single.add(richest);
+            }
+        });
+        return single;
+    }
+
+    private static List<Reading> setAllAside(List<Reading> readings, DriveId id, ProblemKind kind, String found,
+                                             String expected, String remedy, List<Problem> problems) {
+        readings.forEach(reading ->
+            problems.add(new Problem(kind, reading.source(), id.toString(), found, expected, remedy)));
+        return List.of();
+    }
+}

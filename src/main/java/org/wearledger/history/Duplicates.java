@@ -1,0 +1,90 @@
+package org.wearledger.history;
+
+import java.lang.reflect.RecordComponent;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.IdentityHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Reading;
+
+/** Several readings of one drive at one moment: the richest stands for all if none contradicts it, else none stands. */
+final class Duplicates {
+    private Duplicates() {
+    }
+
+    /**
+     * The reading kept of {@code sameMoment}: the one with most reported fields, on a tie of the first source; or
+     * {@code null}. Adds a problem for each of the others.
+     */
+    static Reading richest(DriveId id, List<Reading> sameMoment, List<Problem> problems) {
+        if (sameMoment.size() == 1) {
+            return sameMoment.get(0);
+        }
+        Map<Reading, Map<String, Object>> fields = new IdentityHashMap<>();
+        sameMoment.forEach(reading -> fields.put(reading, reportedFields(reading)));
+        Reading richest = sameMoment.stream().min(
+            Comparator.comparing((Reading r) -> -fields.get(r).size()).thenComparing(Reading::source)).orElseThrow();
+        List<String> conflicts = new ArrayList<>();
+        for (Reading other : sameMoment) {
+            conflicts.addAll(differences(fields.get(richest), fields.get(other)));
+        }
+        if (!conflicts.isEmpty()) {
+            sameMoment.forEach(reading -> problems.add(new Problem(ProblemKind.DUPLICATE_CONFLICTING, reading.source(),
+                id.toString(), sameMoment.size() + " readings of this drive at " + reading.collectedAt()
+                    + " contradict each other: " + conflicts.get(0), "one reading of a drive at one moment",
+                "find out which report is right and remove the other")));
+            return null;
+        }
+        for (Reading other : sameMoment) {
+            if (other != richest) {
+                problems.add(new Problem(ProblemKind.DUPLICATE_IDENTICAL, other.source(), id.toString(),
+                    "the same reading, of " + other.collectedAt() + ", is in " + richest.source().file() + ", "
+                        + richest.source().place(), "one reading of a drive at one moment",
+                    "nothing to do; remove the copy to silence this"));
+            }
+        }
+        return richest;
+    }
+
+    private static List<String> differences(Map<String, Object> one, Map<String, Object> other) {
+        return one.keySet().stream()
+            .filter(name -> other.containsKey(name) && !Objects.equals(one.get(name), other.get(name)))
+            .map(name -> name + " " + one.get(name) + " and " + other.get(name)).toList();
+    }
+
+    /** Every reported field by name, names as joined: those that only name the drive are equal already and left out. */
+    private static Map<String, Object> reportedFields(Reading reading) {
+        Map<String, Object> fields = new TreeMap<>();
+        addComponents("machine", reading.machine(), fields);
+        addComponents("drive", reading.drive(), fields);
+        addComponents("health", reading.health(), fields);
+        fields.put("machine.id", DriveId.fold(reading.machine().id()));
+        fields.remove("drive.model");
+        fields.remove("drive.serial");
+        return fields;
+    }
+
+    /** Reads the record's components, so that a field added to the model later is compared as well. */
+    private static void addComponents(String prefix, Record part, Map<String, Object> fields) {
+        for (RecordComponent component : part.getClass().getRecordComponents()) {
+            try {
+                Object value = component.getAccessor().invoke(part);
+                boolean reported = value != null && value != Attachment.UNKNOWN
+                    && !(value instanceof Collection<?> many && many.isEmpty());
+                if (reported) {
+                    fields.put(prefix + "." + component.getName(), value);
+                }
+            } catch (ReflectiveOperationException e) {
+                throw new IllegalStateException("public component " + component + " cannot be read", e);
+            }
+        }
+    }
+}

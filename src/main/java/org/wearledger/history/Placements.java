@@ -1,0 +1,124 @@
+package org.wearledger.history;
+
+import java.io.Serializable;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import org.wearledger.model.DriveHistory;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.HistoryPoint;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Reading;
+
+/**
+ * Which drive is active in which machine, over the whole fleet. Keeps only the answers, one entry a drive, because it
+ * is broadcast.
+ */
+public final class Placements implements Serializable {
+    /** A drive whose machine reported other drives for longer than this without it is no longer in it. */
+    public static final Duration ACTIVE_WITHIN = Duration.ofDays(14);
+
+    private static final Comparator<Stint> BY_LAST = Comparator.comparing(Stint::last)
+        .thenComparing(Comparator.comparing(Stint::machineId).reversed())
+        .thenComparing(Comparator.comparing(Stint::drive).reversed());
+    private static final Comparator<Stint> BY_FIRST =
+        Comparator.comparing(Stint::first).thenComparing(Stint::machineId).thenComparing(Stint::drive);
+
+    private final HashMap<DriveId, String> activeMachines = new HashMap<>();
+    private final HashSet<DriveId> firstDrives = new HashSet<>();
+    private final ArrayList<Problem> problems = new ArrayList<>();
+
+    private Placements() {
+    }
+
+    /** The drive's consecutive runs per machine, in time order. */
+    public static List<Stint> stintsOf(DriveHistory history) {
+        List<Stint> stints = new ArrayList<>();
+        for (HistoryPoint point : history.points()) {
+            Reading reading = point.reading();
+            String machineId = DriveId.fold(reading.machine().id());
+            Instant at = reading.collectedAt();
+            int end = stints.size() - 1;
+            if (end >= 0 && stints.get(end).machineId().equals(machineId)) {
+                Instant first = stints.get(end).first();
+                stints.set(end, new Stint(history.id(), machineId, first, at, reading.source()));
+            } else {
+                stints.add(new Stint(history.id(), machineId, at, at, reading.source()));
+            }
+        }
+        return stints;
+    }
+
+    public static Placements of(Collection<Stint> stints) {
+        Map<DriveId, Stint> firstOfDrive = new HashMap<>();
+        Map<DriveId, Stint> latestOfDrive = new HashMap<>();
+        Map<String, Stint> firstInMachine = new HashMap<>();
+        Map<String, Stint> latestInMachine = new HashMap<>();
+        for (Stint stint : stints) {
+            firstOfDrive.merge(stint.drive(), stint, Placements::earlier);
+            latestOfDrive.merge(stint.drive(), stint, Placements::later);
+            firstInMachine.merge(stint.machineId(), stint, Placements::earlier);
+            latestInMachine.merge(stint.machineId(), stint, Placements::later);
+        }
+        Placements placements = new Placements();
+        firstOfDrive.forEach((drive, stint) -> {
+            if (!firstInMachine.get(stint.machineId()).first().isBefore(stint.first())) {
+                placements.firstDrives.add(drive);
+            }
+        });
+        latestOfDrive.forEach((drive, stint) -> placements.place(stint, latestInMachine.get(stint.machineId())));
+        placements.problems.sort(null);
+        return placements;
+    }
+
+    private void place(Stint latest, Stint latestInMachine) {
+        boolean replaced = latest.last().plus(ACTIVE_WITHIN).isBefore(latestInMachine.last());
+        if (replaced) {
+            problems.add(new Problem(ProblemKind.DRIVE_REPLACED, latest.lastSource(), latest.drive().toString(),
+                "machine " + latest.machineId() + " last reported this drive at " + latest.last()
+                    + "; at " + latestInMachine.last() + " it reports " + latestInMachine.drive(),
+                "a report of every drive of the machine within " + ACTIVE_WITHIN.toDays() + " days",
+                "nothing to do if the drive was replaced; it no longer counts for this machine"));
+        } else {
+            activeMachines.put(latest.drive(), latest.machineId());
+        }
+    }
+
+    /**
+     * Whether the drive's latest stint is in the machine and its last reading is within 14 days of the machine's latest
+     * reading of any drive.
+     *
+     * @param machineId folded
+     */
+    public boolean isActive(DriveId drive, String machineId) {
+        return machineId.equals(activeMachines.get(drive));
+    }
+
+    /**
+     * Whether no other drive was seen in the machine of the drive's first stint before the drive's first reading; then
+     * the machine's in-service date may stand for the drive's. False for an unknown drive.
+     */
+    public boolean firstDriveOf(DriveId drive) {
+        return firstDrives.contains(drive);
+    }
+
+    /** One {@link ProblemKind#DRIVE_REPLACED} for each drive whose machine now reports only others. */
+    public List<Problem> problems() {
+        return List.copyOf(problems);
+    }
+
+    private static Stint earlier(Stint one, Stint other) {
+        return BY_FIRST.compare(one, other) <= 0 ? one : other;
+    }
+
+    private static Stint later(Stint one, Stint other) {
+        return BY_LAST.compare(one, other) >= 0 ? one : other;
+    }
+}

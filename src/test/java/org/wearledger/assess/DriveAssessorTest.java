@@ -1,0 +1,193 @@
+package org.wearledger.assess;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.math.BigDecimal;
+import java.math.BigInteger;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.wearledger.history.DriveHistories;
+import org.wearledger.history.HistoryOutcome;
+import org.wearledger.history.Limits;
+import org.wearledger.history.Sample;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Interval;
+import org.wearledger.model.Projection;
+import org.wearledger.model.Rating;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSettings;
+
+class DriveAssessorTest {
+    private static final LocalDate AS_OF = LocalDate.of(2025, 1, 1);
+    private static final Ratings RATED_300 = rated(300);
+
+    @Test
+    void writtenPastTheRatingWhileTheControllerReportsTwentyPercent() {
+        DriveAssessment drive = assess(rated(150), Sample.at("2025-01-01").terabytes(278).used(20));
+        assertThat(drive.consumedPercent()).isCloseTo(185.3, within(0.05));
+        assertThat(drive.standing()).isEqualTo(Standing.PAST_RATING);
+        assertThat(drive.remainingTerabytes()).isEqualTo(-128);
+        assertThat(drive.impliedEnduranceTerabytes().low()).isCloseTo(1_323.8, within(0.05));
+        assertThat(drive.impliedEnduranceTerabytes().high()).isCloseTo(1_463.2, within(0.05));
+        assertThat(drive.reason())
+            .isEqualTo("185.3 % of the rating is written; the controller itself reports 20 % used");
+        assertThat(drive.projection()).isEqualTo(new Projection.AlreadyPast(null, AS_OF));
+    }
+
+    @Test
+    void aYoungDriveIsWithinItsRating() {
+        DriveAssessment drive = assess(RATED_300, Sample.at("2025-01-01").terabytes(5.5).used(1));
+        assertThat(drive.standing()).isEqualTo(Standing.WITHIN_RATING);
+        assertThat(drive.impliedEnduranceTerabytes().high()).isInfinite();
+        assertThat(drive.reason()).isEqualTo("1.8 % of the rating is written (5.5 of 300 TB); no write rate yet: one "
+            + "reading and no in-service date; no wear or error signal seen");
+    }
+
+    @Test
+    void consumptionIsExact() {
+        assertThat(DriveAssessor.consumedPercent(bytes(1_171_875_000L), BigDecimal.valueOf(600))).isEqualTo(100.0);
+        assertThat(assess(rated(600), Sample.at("2025-01-01").units(1_171_875_000L)).standing())
+            .isEqualTo(Standing.PAST_RATING);
+        assertThat(assess(rated(600), Sample.at("2025-01-01").units(1_171_874_999L)).standing())
+            .isEqualTo(Standing.WITHIN_RATING);
+        assertThat(assess(rated(600), Sample.at("2025-01-01").units(1_953_125)).terabytesWritten()).isEqualTo(1.0);
+    }
+
+    @ParameterizedTest
+    @CsvSource(nullValues = "-", value = {
+        "0,   -,      -", "-,   -,      -", "1,   50,     Infinity", "2,   33.3333, 100",
+        "20,  4.7619, 5.2632", "254, 0.3922, 0.3953", "255, 0,      0.3937"})
+    void impliedEnduranceOfOneTerabyte(Integer percentageUsed, Double low, Double high) {
+        Interval implied = DriveAssessor.impliedEnduranceTerabytes(bytes(1_953_125), percentageUsed);
+        if (low == null) {
+            assertThat(implied).isNull();
+        } else {
+            assertThat(implied.low()).isCloseTo(low, within(1e-4));
+            assertThat(implied.high()).isEqualTo(high, within(high.isInfinite() ? 0.0 : 1e-4));
+        }
+    }
+
+    static Stream<Arguments> standings() {
+        Sample fresh = Sample.at("2025-01-01").terabytes(30).used(10).spare(100, 10).warning(0).mediaErrors(0);
+        return Stream.of(
+            Arguments.of("nothing to report", Standing.WITHIN_RATING, fresh),
+            Arguments.of("media read-only", Standing.URGENT, fresh.warning(8)),
+            Arguments.of("reliability degraded", Standing.URGENT, fresh.warning(4)),
+            Arguments.of("spare bit", Standing.URGENT, fresh.warning(1)),
+            Arguments.of("temperature bit alone", Standing.WITHIN_RATING, fresh.warning(2)),
+            Arguments.of("spare at threshold", Standing.URGENT, fresh.spare(10, 10)),
+            Arguments.of("spare above threshold", Standing.WITHIN_RATING, fresh.spare(11, 10)),
+            Arguments.of("media errors in the only reading", Standing.WITHIN_RATING, fresh.mediaErrors(3)),
+            Arguments.of("urgent before past rating", Standing.URGENT, fresh.warning(8).used(120)),
+            Arguments.of("controller's clock at 100", Standing.PAST_RATING, fresh.used(100)),
+            Arguments.of("controller's clock at 99", Standing.WITHIN_RATING, fresh.used(99)),
+            Arguments.of("rating written", Standing.PAST_RATING, fresh.terabytes(300)),
+            Arguments.of("neither clock", Standing.NO_VERDICT, Sample.at("2025-01-01")),
+            Arguments.of("controller's clock alone", Standing.WITHIN_RATING, Sample.at("2025-01-01").used(40)));
+    }
+
+    @ParameterizedTest(name = "{0}: {1}")
+    @MethodSource("standings")
+    void standingOfOneReading(String name, Standing standing, Sample sample) {
+        DriveAssessment drive = assess(RATED_300, sample);
+        assertThat(drive.standing()).isEqualTo(standing);
+        assertThat(drive.reason()).isNotBlank().doesNotContain("healthy").doesNotEndWith(".");
+    }
+
+    /** 100 GB a day; due up to 30 + 91.3125 days ahead, watch up to 365.25. */
+    @ParameterizedTest
+    @CsvSource({"121, DUE", "122, WATCH", "365, WATCH", "366, WITHIN_RATING"})
+    void standingByProjectedDate(long daysAhead, Standing standing) {
+        double now = 300 - daysAhead * 0.1;
+        DriveAssessment drive = assess(RATED_300, Sample.at("2024-09-23").terabytes(now - 10),
+            Sample.at("2024-12-02").terabytes(now - 3), Sample.at("2025-01-01").terabytes(now));
+        assertThat(drive.gigabytesPerDayLately()).isCloseTo(100, within(1e-6));
+        assertThat(drive.projection()).isEqualTo(new Projection.Reaches(AS_OF.plusDays(daysAhead),
+            "straight line, Theil-Sen over 3 readings of the last year", daysAhead > 300));
+        assertThat(drive.standing()).isEqualTo(standing);
+        assertThat(drive.driveWritesPerDay()).isCloseTo(0.2, within(1e-9));
+    }
+
+    @Test
+    void risingMediaErrorsAreUrgent() {
+        DriveAssessment drive = assess(RATED_300, Sample.at("2024-06-01").terabytes(1).mediaErrors(1),
+            Sample.at("2024-10-01").terabytes(2), Sample.at("2025-01-01").terabytes(3).mediaErrors(2));
+        assertThat(drive.standing()).isEqualTo(Standing.URGENT);
+        assertThat(drive.reason()).startsWith("media errors rose from 1 to 2 by 2025-01-01; 1.0 % of the rating");
+        assertThat(assess(RATED_300, Sample.at("2023-01-01").mediaErrors(1).used(1),
+            Sample.at("2023-06-01").mediaErrors(2).used(1), Sample.at("2025-01-01").mediaErrors(2).used(1)).standing())
+            .isEqualTo(Standing.WITHIN_RATING);
+    }
+
+    @Test
+    void theCrossingLiesBetweenTwoReadings() {
+        assertThat(assess(RATED_300, Sample.at("2024-10-01").terabytes(290), Sample.at("2024-11-01").terabytes(301),
+            Sample.at("2025-01-01").terabytes(310)).projection())
+            .isEqualTo(new Projection.AlreadyPast(LocalDate.of(2024, 10, 1), LocalDate.of(2024, 11, 1)));
+    }
+
+    @Test
+    void theAverageSinceInServiceStandsInForAnEarlyDrive() {
+        Sample only = Sample.at("2025-01-01").terabytes(200);
+        DriveAssessment drive = assess(true, AS_OF.minusDays(1000), only);
+        assertThat(drive.gigabytesPerDayOverLife()).isEqualTo(200.0);
+        assertThat(drive.projection()).isEqualTo(
+            new Projection.Reaches(AS_OF.plusDays(500), "straight line, average since in service", false));
+        assertThat(assess(false, AS_OF.minusDays(1000), only).gigabytesPerDayOverLife()).isNull();
+        assertThat(assess(true, AS_OF, only).gigabytesPerDayOverLife()).isNull();
+        assertThat(assess(true, AS_OF.minusDays(1), only).gigabytesPerDayOverLife()).isEqualTo(200_000.0);
+    }
+
+    @Test
+    void noDateWithoutARateOrBeyondTenYears() {
+        assertThat(assess(RATED_300, Sample.at("2024-12-01").terabytes(5), Sample.at("2025-01-01").terabytes(5))
+            .projection()).isEqualTo(new Projection.None("no writes measured, so no date"));
+        assertThat(assess(RATED_300, Sample.at("2024-12-01").terabytes(5), Sample.at("2025-01-01").terabytes(5.1))
+            .projection()).isEqualTo(new Projection.None("more than 10 years at this rate"));
+    }
+
+    @Test
+    void resetCountersAreAddedUpAndSaid() {
+        DriveAssessment drive = assess(Ratings.of(List.of()), Sample.at("2024-12-01").terabytes(100).used(30),
+            Sample.at("2025-01-01").terabytes(1).used(1));
+        assertThat(drive.terabytesWritten()).isEqualTo(101.0);
+        assertThat(drive.impliedEnduranceTerabytes()).isNull();
+        assertThat(drive.reason()).contains("33.7 % of the rating is written (101.0 of 300 TB)")
+            .endsWith("the rating is assumed, 0.6 TB per GB of capacity; its counters went back once and the writes "
+                + "are added up");
+    }
+
+    private static DriveAssessment assess(Ratings ratings, Sample... samples) {
+        return assess(ratings, false, null, samples);
+    }
+
+    private static DriveAssessment assess(boolean firstDrive, LocalDate inServiceOn, Sample... samples) {
+        return assess(RATED_300, firstDrive, inServiceOn, samples);
+    }
+
+    private static DriveAssessment assess(Ratings ratings, boolean firstDrive, LocalDate inServiceOn,
+                                          Sample... samples) {
+        HistoryOutcome outcome = DriveHistories.build(Sample.ID, Arrays.stream(samples).map(Sample::reading).toList(),
+            new Limits(Instant.parse("2025-01-02T00:00:00Z"), null));
+        return DriveAssessor.assess(outcome.history(), ratings, AS_OF, SweepSettings.withDefaults(), firstDrive,
+            inServiceOn);
+    }
+
+    private static Ratings rated(int terabytes) {
+        return Ratings.of(List.of(new Rating(Sample.MODEL, BigDecimal.valueOf(500), BigDecimal.valueOf(terabytes), null,
+            "data sheet", null)));
+    }
+
+    private static BigInteger bytes(long units) {
+        return BigInteger.valueOf(units).multiply(BigInteger.valueOf(512_000));
+    }
+}

@@ -1,0 +1,86 @@
+package org.wearledger.assess;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.wearledger.history.Sample;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DriveHistory;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.HistoryPoint;
+import org.wearledger.model.InventoryEntry;
+import org.wearledger.model.Machine;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Reading;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSettings;
+
+class MachineAssessorTest {
+    private static final LocalDate AS_OF = LocalDate.of(2025, 1, 1);
+
+    @Test
+    void theWorstDriveSpeaksForItsMachine() {
+        MachineAssessment machine = assess(
+            List.of(drive("2025-01-01", "KX-0001", 10), drive("2025-01-01", "KX-0002", 100)), List.of()).get(0);
+        assertThat(machine.standing()).isEqualTo(Standing.PAST_RATING);
+        assertThat(machine.reason()).startsWith("KX-0002: the controller itself reports 100 % used");
+        assertThat(machine.activeDrives()).extracting(drive -> drive.id().serial())
+            .containsExactly("KX-0001", "KX-0002");
+        assertThat(machine.inInventory()).isTrue();
+        assertThat(machine.reportedThisSweep()).isTrue();
+    }
+
+    @Test
+    void aLateReportIsSaid() {
+        assertThat(assess(List.of(drive("2024-11-17", "KX-0001", 10)), List.of()).get(0).reportedThisSweep()).isTrue();
+        MachineAssessment late = assess(List.of(drive("2024-11-16", "KX-0001", 10)), List.of()).get(0);
+        assertThat(late.reportedThisSweep()).isFalse();
+        assertThat(late.reason()).endsWith("; last report is 46 days old");
+    }
+
+    @Test
+    void theInventoryCompletesAndAddsMachines() {
+        LocalDate bought = LocalDate.of(2022, 5, 1);
+        List<InventoryEntry> inventory = List.of(
+            new InventoryEntry("pc-9", "North", "410", bought, null, 8L << 30, Attachment.SOLDERED),
+            new InventoryEntry("pc-1", "South", "420", bought, null, 16L << 30, Attachment.SOCKETED));
+        List<MachineAssessment> machines = assess(List.of(drive("2025-01-01", "KX-0001", 10)), inventory);
+        assertThat(machines).extracting(m -> m.machine().id()).containsExactly("PC-1", "pc-9");
+        assertThat(machines.get(0).machine())
+            .isEqualTo(new Machine("PC-1", null, "South", "420", null, 16L << 30, null, bought));
+        assertThat(machines.get(0).attachment()).isEqualTo(Attachment.SOCKETED);
+        assertThat(machines.get(1).standing()).isEqualTo(Standing.NO_VERDICT);
+        assertThat(machines.get(1).reason()).isEqualTo("in the inventory, but no report found");
+        assertThat(machines.get(1).lastSeenAt()).isNull();
+        assertThat(machines.get(1).reportedThisSweep()).isFalse();
+    }
+
+    @Test
+    void aSeenMachineWithoutActiveDriveHasNoVerdict() {
+        Machine seen = new Machine("PC-7", null, null, null, null, null, null, null);
+        InventoryEntry other = new InventoryEntry("PC-1", null, null, null, null, null, null);
+        List<MachineAssessment> machines = MachineAssessor.assess(List.of(), Map.of("PC-7", seen),
+            Map.of("PC-7", Instant.parse("2025-01-01T08:00:00Z")), List.of(other), AS_OF, SweepSettings.withDefaults());
+        assertThat(machines).extracting(MachineAssessment::reason)
+            .containsExactly("in the inventory, but no report found", "no active drive with a kept reading");
+        assertThat(machines.get(1).inInventory()).isFalse();
+        assertThat(machines.get(1).reportedThisSweep()).isTrue();
+        assertThat(machines.get(1).attachment()).isEqualTo(Attachment.UNKNOWN);
+    }
+
+    private static List<MachineAssessment> assess(List<DriveAssessment> drives, List<InventoryEntry> inventory) {
+        return MachineAssessor.assess(drives, Map.of(), Map.of(), inventory, AS_OF, SweepSettings.withDefaults());
+    }
+
+    private static DriveAssessment drive(String at, String serial, int percentageUsed) {
+        Reading reading = Sample.at(at).serial(serial).used(percentageUsed).reading();
+        DriveHistory history =
+            new DriveHistory(DriveId.of(Sample.MODEL, serial), List.of(new HistoryPoint(reading, 0, null)));
+        return DriveAssessor.assess(history, Ratings.of(List.of()), AS_OF, SweepSettings.withDefaults(), false, null);
+    }
+}

@@ -1,0 +1,218 @@
+package org.wearledger.history;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.wearledger.model.ProblemKind.COLLECTED_AFTER_AS_OF;
+import static org.wearledger.model.ProblemKind.COLLECTED_IN_FUTURE;
+import static org.wearledger.model.ProblemKind.COUNTER_WENT_BACK;
+import static org.wearledger.model.ProblemKind.DRIVE_MOVED;
+import static org.wearledger.model.ProblemKind.DUPLICATE_CONFLICTING;
+import static org.wearledger.model.ProblemKind.DUPLICATE_IDENTICAL;
+import static org.wearledger.model.ProblemKind.IMPLAUSIBLE_INCREASE;
+import static org.wearledger.model.ProblemKind.SERIAL_PLACEHOLDER;
+import static org.wearledger.model.ProblemKind.SERIAL_SHARED;
+import static org.wearledger.model.ProblemKind.UNITS_DOUBTFUL;
+
+import java.math.BigInteger;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.HistoryPoint;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Reading;
+
+class DriveHistoriesTest {
+    private static final Limits LIMITS = new Limits(Instant.parse("2025-06-30T12:00:00Z"), null);
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", "  ", "0000", "ffff", "XXXXXXXX", "....", "none", "N/A", "na", "Null", "unknown",
+        "default", "Default  string", "To be filled by O.E.M.", "Serial Number", "Not specified", "12345678",
+        "123456789", "0123456789", "0123456789ABCDEF", "A-1"})
+    void placeholderSerialsAreNeverJoined(String serial) {
+        HistoryOutcome outcome = DriveHistories.build(DriveId.of(Sample.MODEL, serial),
+            List.of(Sample.at("2025-01-01").serial(serial).reading(), Sample.at("2025-02-01").serial(serial).reading()),
+            LIMITS);
+        assertThat(outcome.history()).isNull();
+        assertThat(kinds(outcome)).containsExactly(SERIAL_PLACEHOLDER, SERIAL_PLACEHOLDER);
+        assertThat(outcome.setAside()).isEqualTo(2);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"KX1", "12345679", "0001", "S-NONE-1", "123456780"})
+    void realSerialsAreJoined(String serial) {
+        assertThat(Placeholders.isPlaceholder(serial)).isFalse();
+    }
+
+    @ParameterizedTest
+    @CsvSource({"2025-07-01T12:00:00Z, true", "2025-07-01T12:00:01Z, false"})
+    void aClockMayRunAheadByOneDay(String at, boolean kept) {
+        HistoryOutcome outcome = build(Sample.at(at));
+        assertThat(outcome.kept()).isEqualTo(kept ? 1 : 0);
+        assertThat(kinds(outcome)).isEqualTo(kept ? List.of() : List.of(COLLECTED_IN_FUTURE));
+    }
+
+    @Test
+    void readingsAfterTheAsOfDateAreSetAside() {
+        Limits limits = new Limits(LIMITS.now(), Instant.parse("2025-03-31T23:59:59Z"));
+        HistoryOutcome outcome = DriveHistories.build(Sample.ID,
+            List.of(Sample.at("2025-03-31").reading(), Sample.at("2025-04-01T00:00:00Z").reading()), limits);
+        assertThat(outcome.kept()).isEqualTo(1);
+        assertThat(kinds(outcome)).containsExactly(COLLECTED_AFTER_AS_OF);
+        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-04-01T00:00:00Z.json, whole file: collected "
+            + "at 2025-04-01T00:00:00Z; expected a time up to the as-of date's end, 2025-03-31T23:59:59Z; "
+            + "choose a later as-of date to use it");
+    }
+
+    @Test
+    void theRichestOfAgreeingDuplicatesIsKept() {
+        Sample poor = Sample.at("2025-01-01").file("a.json").units(10).machine("pc-1");
+        HistoryOutcome outcome = build(poor, poor.file("b.json").hours(5), poor.file("c.json"));
+        assertThat(outcome.history().latest().reading().source().file()).isEqualTo("b.json");
+        assertThat(kinds(outcome)).containsExactly(DUPLICATE_IDENTICAL, DUPLICATE_IDENTICAL);
+        assertThat(outcome.problems().get(0).found())
+            .isEqualTo("the same reading, of 2025-01-01T12:00:00Z, is in b.json, whole file");
+    }
+
+    @Test
+    void noneOfContradictingDuplicatesIsKept() {
+        Sample one = Sample.at("2025-01-01").file("a.json").units(10).hours(3);
+        HistoryOutcome outcome = build(one, one.file("b.json").units(11), Sample.at("2025-02-01").units(12));
+        assertThat(outcome.kept()).isEqualTo(1);
+        assertThat(kinds(outcome)).containsExactly(DUPLICATE_CONFLICTING, DUPLICATE_CONFLICTING);
+        assertThat(outcome.problems().get(0).found()).isEqualTo("2 readings of this drive at 2025-01-01T12:00:00Z "
+            + "contradict each other: health.dataUnitsWritten 10 and 11");
+    }
+
+    @Test
+    void twoMachinesOnOneDayShareASerial() {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01T01:00:00Z"),
+            Sample.at("2025-01-01T23:00:00Z").machine("PC-2"), Sample.at("2025-02-01"));
+        assertThat(outcome.history()).isNull();
+        assertThat(kinds(outcome)).containsExactly(SERIAL_SHARED, SERIAL_SHARED, SERIAL_SHARED);
+        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-01-01T01:00:00Z.json, whole file: machines "
+            + "PC-1 and PC-2 both report this serial on 2025-01-01; expected one drive to a serial number; compare the "
+            + "serials printed on the drives; their histories are not joined");
+    }
+
+    @Test
+    void aMachineThatComesBackWithFallingCountersSharesASerial() {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").units(900),
+            Sample.at("2025-01-02").machine("PC-2").units(5), Sample.at("2025-01-03").units(950));
+        assertThat(kinds(outcome)).containsOnly(SERIAL_SHARED).hasSize(3);
+        assertThat(outcome.problems().get(0).found()).isEqualTo("the serial comes back to machine PC-1, and data units "
+            + "written fall from 900 to 5 between machines PC-1 and PC-2");
+    }
+
+    @Test
+    void aDriveLentAndReturnedIsOnlyMoved() {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").units(900),
+            Sample.at("2025-01-02").machine("PC-2").units(910), Sample.at("2025-01-03").machine("pc-1").units(950));
+        assertThat(outcome.kept()).isEqualTo(3);
+        assertThat(kinds(outcome)).containsExactly(DRIVE_MOVED, DRIVE_MOVED);
+    }
+
+    @Test
+    void writesAddUpOverEpochs() {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").units(1000), Sample.at("2025-02-01"),
+            Sample.at("2025-03-01").units(10), Sample.at("2025-04-01").units(30));
+        assertThat(outcome.history().points()).extracting(HistoryPoint::epoch).containsExactly(0, 0, 1, 1);
+        assertThat(outcome.history().points()).extracting(HistoryPoint::totalBytesWritten).containsExactly(
+            bytes(1000), null, bytes(1010), bytes(1030));
+        assertThat(kinds(outcome)).containsExactly(COUNTER_WENT_BACK);
+        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-03-01T12:00:00Z.json, whole file: data units "
+            + "written went back from 1000 to 10; expected counters that never fall over a drive's life; check whether "
+            + "the drive was reset, re-flashed or exchanged under the same serial; writes are added up over both runs "
+            + "of the counters");
+    }
+
+    @Test
+    void powerOnHoursAndCyclesStartAnEpochToo() {
+        assertThat(build(Sample.at("2025-01-01").hours(9), Sample.at("2025-02-01").hours(8)).history().latest().epoch())
+            .isEqualTo(1);
+        assertThat(build(Sample.at("2025-01-01").cycles(9), Sample.at("2025-02-01").cycles(8)).history().latest()
+            .epoch()).isEqualTo(1);
+    }
+
+    /** 20 x 500 GB a day over 2 days is 20 TB, 39,062,500 data units. */
+    @ParameterizedTest
+    @CsvSource({"39062500, 2", "39062501, 1"})
+    void twentyCapacityWritesADayAreTheLimit(long units, int kept) {
+        assertThat(build(Sample.at("2025-01-01").units(0), Sample.at("2025-01-03").units(units)).kept())
+            .isEqualTo(kept);
+    }
+
+    @Test
+    void aBytesForUnitsMistakeIsSetAsideAndTheChainGoesOn() {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").terabytes(1), Sample.at("2025-01-02").terabytes(1000),
+            Sample.at("2025-01-03").terabytes(2));
+        assertThat(outcome.kept()).isEqualTo(2);
+        assertThat(outcome.history().latest().epoch()).isZero();
+        assertThat(kinds(outcome)).containsExactly(IMPLAUSIBLE_INCREASE);
+        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-01-02T12:00:00Z.json, whole file: data units "
+            + "written rose from 1953125 to 1953125000, 999.000 TB, since 2025-01-01T12:00:00Z; expected at most "
+            + "10.000 TB, 20 writes of the capacity a day; check the unit: one data unit is 512,000 bytes");
+    }
+
+    @Test
+    void withoutCapacityNoIncreaseIsImplausible() {
+        assertThat(build(Sample.at("2025-01-01").capacity(null).terabytes(1),
+            Sample.at("2025-01-02").capacity(null).terabytes(1000)).kept()).isEqualTo(2);
+    }
+
+    /** 1000 data units are 512,000,000 bytes: 1,000,000 commands of 512 bytes. */
+    @ParameterizedTest
+    @CsvSource({"1000000, false", "1002000, true", "62, false", "61, true", "0, false"})
+    void meanWritesOutsideTheirRangeAreDoubtful(long commands, boolean doubtful) {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").units(1000).writeCommands(commands),
+            Sample.at("2025-02-01").units(1000).writeCommands(commands));
+        assertThat(outcome.kept()).isEqualTo(2);
+        assertThat(kinds(outcome)).isEqualTo(doubtful ? List.of(UNITS_DOUBTFUL) : List.of());
+    }
+
+    @ParameterizedTest
+    @CsvSource({"148, false", "149, true"})
+    void powerOnHoursCannotOutrunTheClock(long hours, boolean doubtful) {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").hours(100), Sample.at("2025-01-02").hours(hours));
+        assertThat(kinds(outcome)).isEqualTo(doubtful ? List.of(UNITS_DOUBTFUL) : List.of());
+    }
+
+    @Test
+    void theOrderOfTheInputDoesNotMatter() {
+        List<Reading> readings = new ArrayList<>(Arrays.asList(readings(
+            Sample.at("2025-01-01").units(10), Sample.at("2025-01-01").file("copy.json").units(10),
+            Sample.at("2025-02-01").units(5).machine("PC-2"), Sample.at("2025-03-01").terabytes(900),
+            Sample.at("2025-03-02").terabytes(90_000), Sample.at("2026-01-01").units(1))));
+        HistoryOutcome expected = DriveHistories.build(Sample.ID, readings, LIMITS);
+        assertThat(expected.kept() + expected.setAside()).isEqualTo(readings.size());
+        for (int seed = 0; seed < 50; seed++) {
+            Collections.shuffle(readings, new Random(seed));
+            assertThat(DriveHistories.build(Sample.ID, readings, LIMITS)).isEqualTo(expected);
+        }
+    }
+
+    private static HistoryOutcome build(Sample... samples) {
+        HistoryOutcome outcome = DriveHistories.build(Sample.ID, List.of(readings(samples)), LIMITS);
+        assertThat(outcome.kept() + outcome.setAside()).isEqualTo(samples.length);
+        return outcome;
+    }
+
+    private static Reading[] readings(Sample... samples) {
+        return Arrays.stream(samples).map(Sample::reading).toArray(Reading[]::new);
+    }
+
+    private static List<ProblemKind> kinds(HistoryOutcome outcome) {
+        return outcome.problems().stream().map(Problem::kind).toList();
+    }
+
+    private static BigInteger bytes(long units) {
+        return BigInteger.valueOf(units * 512_000);
+    }
+}

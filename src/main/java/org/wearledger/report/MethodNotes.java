@@ -47,22 +47,26 @@ final class MethodNotes {
             new Note("Percentage used", "The drive controller's own estimate of life used. It may pass 100; 255 means "
                 + "255 or more. It is a whole number and each maker works it out in its own way."),
             new Note("Implied endurance", "Terabytes written / percentage used, with percentage used taken as its "
-                + "value plus or minus 1. An empty high end means \"or more\"."),
+                + "value plus or minus 1: the endurance the controller's own estimate implies. A low end with an empty "
+                + "high end means \"or more\". None is given at 0 % or where a counter went back."),
             new Note("Write rate", "The Theil-Sen slope (median of the slopes between pairs of readings) over the last "
                 + "year's readings; where these do not suffice, the average over the drive's life."),
-            new Note("Reaches rating", "A straight line from the latest reading at the write rate. It carries NO stated "
-                + "uncertainty: treat it as a rough guide. Use changes; a date far ahead says little."),
+            new Note("Reaches rating", "The date on a straight line from the latest reading at the write rate. It "
+                + "carries NO stated uncertainty: treat it as a rough guide. Use changes; a date far ahead says "
+                + "little, and none is given beyond ten years. Percentage used is not projected."),
             new Note("Consumed per year", "Write rate x 365.25 days / rated terabytes written. It compares drive models "
                 + "of unlike capacity; ratings may be assumed, see the count beside it."));
     }
 
     private static List<Note> standings(SweepSettings settings) {
-        long dueDays = Math.round(settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER);
-        long watchDays = Math.round(4 * SweepSettings.DAYS_PER_QUARTER);
+        // Whole days, as dates are compared.
+        long dueDays = (long) (settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER);
+        long watchDays = (long) (4 * SweepSettings.DAYS_PER_QUARTER);
         return Arrays.stream(Standing.values()).map(standing -> new Note("Standing: " + standing.label(),
             switch (standing) {
-                case URGENT -> "First rule that fits counts, from here down. The drive itself reports a failing state, "
-                    + "such as reliability degraded, media read-only or spare below its threshold.";
+                case URGENT -> "First rule that fits counts, from here down. The drive itself reports a failing state: "
+                    + "reliability degraded, media read-only, spare at or below its threshold, or media errors that "
+                    + "rose within the last year.";
                 case PAST_RATING -> "Written has reached the rating, or the controller's percentage used has "
                     + "reached 100.";
                 case DUE -> "The straight line reaches the rating within the lead time of "
@@ -71,7 +75,7 @@ final class MethodNotes {
                 case WATCH -> "The straight line reaches the rating within four quarters, "
                     + Wording.count(watchDays, "day") + ".";
                 case WITHIN_RATING -> "None of the above: no wear or error signal seen.";
-                case NO_VERDICT -> "The reports do not suffice for any of the above; the reason says what is missing.";
+                case NO_VERDICT -> "Too little is reported for any of the above; the reason says what is missing.";
             } + " Next step: " + standing.nextStep() + ".")).toList();
     }
 

@@ -38,8 +38,14 @@ public final class OutputFolder {
             // The disk may have changed while the sweep ran.
             check(target, overwrite);
             replace(place, partial);
-        } finally {
-            deleteTree(partial);
+        } catch (Throwable e) {
+            // Whatever went wrong is what the user must hear of, not a failed tidying up.
+            try {
+                deleteTree(partial);
+            } catch (IOException tidying) {
+                e.addSuppressed(tidying);
+            }
+            throw e;
         }
     }
 
@@ -77,7 +83,12 @@ public final class OutputFolder {
             return;
         }
         Path old = beside(place, "old");
-        Files.move(place, old);
+        try {
+            Files.move(place, old);
+        } catch (IOException e) {
+            throw new OutputRefusedException(place + " cannot be replaced: close its files in other programs and run "
+                + "again, or choose a fresh folder", e);
+        }
         try {
             Files.move(partial, place);
         } catch (IOException e) {

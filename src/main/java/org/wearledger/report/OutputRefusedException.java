@@ -7,4 +7,8 @@ public final class OutputRefusedException extends IOException {
     OutputRefusedException(String message) {
         super(message);
     }
+
+    OutputRefusedException(String message, Throwable cause) {
+        super(message, cause);
+    }
 }

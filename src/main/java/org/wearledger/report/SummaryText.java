@@ -1,6 +1,5 @@
 package org.wearledger.report;
 
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -16,6 +15,7 @@ import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 
@@ -23,6 +23,7 @@ import org.wearledger.model.SweepResult;
 public final class SummaryText {
     private static final int MOST_LISTED = 25;
     private static final int MOST_MODELS = 10;
+    private static final double CLOCKS_DISAGREE_POINTS = 50;
 
     private final SweepResult result;
     private final MarkdownLines lines = new MarkdownLines();
@@ -40,8 +41,8 @@ public final class SummaryText {
         accounting();
         standings();
         List<MachineRow> rows = MachineRow.of(result.machines()).stream().sorted(MachineRow.WORST_FIRST).toList();
-        list("Urgent", rows, Standing.URGENT, this::wornEntry);
-        list("Past rating", rows, Standing.PAST_RATING, this::wornEntry);
+        list("Urgent", rows, Standing.URGENT, SummaryText::urgentEntry);
+        list("Past rating", rows, Standing.PAST_RATING, SummaryText::pastEntry);
         list("Due", rows, Standing.DUE, this::datedEntry);
         list("Watch", rows, Standing.WATCH, this::datedEntry);
         notReported();
@@ -107,23 +108,28 @@ public final class SummaryText {
         }
     }
 
-    private String wornEntry(MachineRow row) {
-        if (row.drive() == null) {
-            return place(row.assessment()) + ": " + row.reason();
-        }
-        DriveAssessment drive = row.drive();
-        return place(row.assessment()) + ", " + drive.id().model() + ": " + writtenOfRated(drive)
-            + percentageUsed(drive) + clocks(drive) + "; " + row.reason();
+    private static String urgentEntry(MachineRow row) {
+        return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
+            : driveAt(row) + ": " + row.reason() + "; " + writtenOfRated(row.drive()) + percentageUsed(row.drive());
+    }
+
+    private static String pastEntry(MachineRow row) {
+        return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
+            : driveAt(row) + ": " + writtenOfRated(row.drive()) + percentageUsed(row.drive()) + clocks(row.drive());
     }
 
     private String datedEntry(MachineRow row) {
         if (row.drive() == null) {
             return place(row.assessment()) + ": " + row.reason();
         }
-        LocalDate date = row.drive().projection().dateOrNull();
-        return place(row.assessment()) + ", " + row.drive().id().model() + ": "
-            + (date == null ? row.reason() : "reaches its rating about " + Wording.projectedDate(date, result.asOf()))
-            + "; " + writtenOfRated(row.drive());
+        return driveAt(row) + ": " + (row.drive().projection() instanceof Projection.Reaches reaches
+            ? "reaches its rating about " + Wording.projectedDate(reaches.date(), result.asOf())
+                + (reaches.beyondEvidence() ? ", well beyond what the readings cover" : "")
+            : row.reason()) + "; " + writtenOfRated(row.drive());
+    }
+
+    private static String driveAt(MachineRow row) {
+        return place(row.assessment()) + ", " + row.drive().id().model();
     }
 
     private static String place(MachineAssessment assessment) {
@@ -132,7 +138,8 @@ public final class SummaryText {
     }
 
     private static String writtenOfRated(DriveAssessment drive) {
-        String written = Wording.number(drive.terabytesWritten(), 1) + " TB written";
+        String written = drive.bytesWritten() == null ? "bytes written not reported"
+            : Wording.number(drive.terabytesWritten(), 1) + " TB written";
         return drive.endurance() == null ? written + ", no rating known"
             : written + " of " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1) + " TB rated ("
                 + Wording.ratingSource(drive.endurance()) + ")";
@@ -144,14 +151,16 @@ public final class SummaryText {
             : ", percentage used " + used + " %" + (used == 255 ? " or more" : "");
     }
 
-    /** The two clocks disagree when just one of them stands at 100 % or more. */
+    /** The two clocks disagree when just one of them stands at 100 % or more, or when they lie far apart. */
     private static String clocks(DriveAssessment drive) {
-        if (drive.consumedPercent() == null || drive.percentageUsed() == null
-            || drive.consumedPercent() >= 100 == drive.percentageUsed() >= 100) {
+        Double consumed = drive.consumedPercent();
+        Integer used = drive.percentageUsed();
+        if (consumed == null || used == null
+            || consumed >= 100 == used >= 100 && Math.abs(consumed - used) <= CLOCKS_DISAGREE_POINTS) {
             return "";
         }
-        return "; the two clocks disagree: " + Wording.number(drive.consumedPercent(), 0)
-            + " % of the rated writes against " + drive.percentageUsed() + " % by the controller"
+        return "; the two clocks disagree: " + Wording.number(consumed, 0)
+            + " % of the rated writes against " + used + " % by the controller"
             + (drive.impliedEnduranceTerabytes() == null ? ""
                 : ", which implies an endurance of " + Wording.terabytes(drive.impliedEnduranceTerabytes()));
     }

@@ -2,10 +2,14 @@ package org.wearledger.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.math.BigDecimal;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
+import org.wearledger.model.Endurance;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 
 class SummaryTextTest {
@@ -29,7 +33,22 @@ class SummaryTextTest {
     void aMachinePastItsRatingShowsBothClocksAndThatTheRatingIsAssumed() {
         assertThat(unwrapped()).contains("- LT-002 at North, KESTREL K2: 156.0 TB written of 153.6 TB rated "
             + "(assumed: 0.6 TB per GB), percentage used 0 %; the two clocks disagree: 102 % of the rated writes "
-            + "against 0 % by the controller, which implies an endurance of 159 TB or more; reason of KX-02");
+            + "against 0 % by the controller, which implies an endurance of 159 TB or more\n");
+    }
+
+    @Test
+    void urgentAndDueDrivesAreListedWithReasonAndDate() {
+        Endurance rating = new Endurance(new BigDecimal("150"), false, "maker's sheet");
+        String text = SummaryText.of(Sweeps.with(List.of(
+            Sweeps.machine("LT-1", Standing.URGENT, Sweeps.drive("KX-1", Standing.URGENT, 20, 255, rating, null,
+                new Projection.None("no writes measured, so no date"))),
+            Sweeps.machine("LT-2", Standing.DUE, Sweeps.drive("KX-2", Standing.DUE, 149, 99, rating, null,
+                new Projection.Reaches(LocalDate.of(2025, 5, 10), "straight line", true))))))
+            .replace("\n  ", " ");
+        assertThat(text).contains("## Urgent\n\n- LT-1 at North, KESTREL K2: reason of KX-1; 20.0 TB written of 150.0 TB "
+                + "rated (maker's sheet), percentage used 255 % or more\n",
+            "## Due\n\n- LT-2 at North, KESTREL K2: reaches its rating about 2025-05-10, well beyond what the readings "
+                + "cover; 149.0 TB written of 150.0 TB rated (maker's sheet)\n");
     }
 
     @Test

@@ -38,8 +38,8 @@ final class MethodNotes {
                 + " A machine whose latest report is more than "
                 + Wording.count(result.settings().recentDays(), "day") + " older counts as not reported this sweep."),
             new Note("Written", "Data units written x " + String.format(Locale.ROOT, "%,d",
-                Health.BYTES_PER_DATA_UNIT) + " bytes, host writes only, in decimal terabytes. Source: NVM Express Base "
-                + "Specification, SMART / Health Information log page (LID 02h). Counter epochs are added up."),
+                Health.BYTES_PER_DATA_UNIT) + " bytes, host writes only, in decimal terabytes. Source: NVM Express "
+                + "Base Specification, SMART / Health Information log page (LID 02h). Counter epochs are added up."),
             new Note("Rated", "The ratings table's figure for the drive model and capacity, with its source. Where no "
                 + "row fits, 0.6 TB written per GB of capacity stands in: common practice, no source. Such a rating "
                 + "is assumed and is marked \"assumed\" wherever it is shown."),
@@ -54,8 +54,8 @@ final class MethodNotes {
             new Note("Reaches rating", "The date on a straight line from the latest reading at the write rate. It "
                 + "carries NO stated uncertainty: treat it as a rough guide. Use changes; a date far ahead says "
                 + "little, and none is given beyond ten years. Percentage used is not projected."),
-            new Note("Consumed per year", "Write rate x 365.25 days / rated terabytes written. It compares drive models "
-                + "of unlike capacity; ratings may be assumed, see the count beside it."));
+            new Note("Consumed per year", "Write rate x 365.25 days / rated terabytes written. It compares drive "
+                + "models of unlike capacity; ratings may be assumed, see the count beside it."));
     }
 
     private static List<Note> standings(SweepSettings settings) {

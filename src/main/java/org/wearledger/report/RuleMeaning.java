@@ -25,14 +25,15 @@ final class RuleMeaning {
             case LOG_PAGE_WITHOUT_DATA -> "a raw log page is all zeros or all ones: the drive gave no data";
             case OPTIONAL_FIELD_INVALID -> "an optional field has a value that cannot be and is taken as not reported";
             case FIELD_UNKNOWN -> "a field of an unknown name is not used; a misspelt name is the usual cause";
-            case HEALTH_GIVEN_TWICE -> "a record gives the counters both as fields and as a raw log page";
+            case HEALTH_GIVEN_TWICE -> "a record gives the counters both as fields and as a raw log page; the "
+                + "page counts";
             case DUPLICATE_IDENTICAL -> "the same reading came more than once; one copy is kept";
             case DUPLICATE_CONFLICTING -> "readings of one drive at one moment contradict each other";
             case SERIAL_PLACEHOLDER -> "the serial number is a filler that many drives share, so it names no drive";
             case SERIAL_SHARED -> "one serial number came from several machines at once, so it names no single drive";
             case COLLECTED_IN_FUTURE -> "the report's time lies in the future; check that machine's clock";
             case COLLECTED_AFTER_AS_OF -> "the report is later than the as-of date asked for";
-            case IMPLAUSIBLE_INCREASE -> "the counter grew faster than a drive can write";
+            case IMPLAUSIBLE_INCREASE -> "the write counter grew by more than 20 writes of the capacity a day";
             case COUNTER_WENT_BACK -> "a counter fell; a new counter epoch begins and earlier writes are added";
             case DRIVE_MOVED -> "the drive was seen in another machine before; its history goes with it";
             case DRIVE_REPLACED -> "the machine reports another drive than before";

@@ -38,7 +38,8 @@ final class Sweeps {
     }
 
     static SweepResult empty() {
-        return new SweepResult("0.1.0", null, SweepSettings.withDefaults(), new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0),
+        return new SweepResult("0.1.0", null, SweepSettings.withDefaults(),
+            new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0),
             List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), 0, 0, 0);
     }
 

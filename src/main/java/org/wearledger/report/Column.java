@@ -1,0 +1,72 @@
+package org.wearledger.report;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.function.Function;
+
+/**
+ * One column of a table. The factories fix the Java type behind each cell type, so that a numeric column holds a number
+ * or nothing: {@code String}, {@code BigDecimal}, {@code LocalDate} or {@code Instant}, and {@code null} for empty.
+ *
+ * @param name the CSV heading
+ * @param heading the workbook heading
+ * @param unit shown behind the workbook heading, empty for none
+ */
+record Column<T>(String name, String heading, String unit, CellType type, Function<T, Object> value) {
+    // The last day a spreadsheet's date can hold; a later one (a straight line over an idle drive) is left empty.
+    private static final LocalDate LAST_DATE = LocalDate.of(9999, 12, 31);
+    private static final LocalDate FIRST_DATE = LocalDate.of(1900, 3, 1);
+
+    static <T> Column<T> text(String name, String heading, Function<T, String> value) {
+        return new Column<>(name, heading, "", CellType.TEXT, value::apply);
+    }
+
+    static <T> Column<T> longText(String name, String heading, Function<T, String> value) {
+        return new Column<>(name, heading, "", CellType.LONG_TEXT, value::apply);
+    }
+
+    static <T> Column<T> yesNo(String name, String heading, Function<T, Boolean> value) {
+        return text(name, heading, row -> value.apply(row) ? "yes" : "no");
+    }
+
+    static <T> Column<T> integer(String name, String heading, String unit, Function<T, ? extends Number> value) {
+        return new Column<>(name, heading, unit, CellType.INTEGER, row -> rounded(value.apply(row), 0));
+    }
+
+    static <T> Column<T> decimal(String name, String heading, String unit, int places,
+                                 Function<T, ? extends Number> value) {
+        return new Column<>(name, heading, unit, CellType.decimal(places), row -> rounded(value.apply(row), places));
+    }
+
+    static <T> Column<T> date(String name, String heading, Function<T, LocalDate> value) {
+        return new Column<>(name, heading, "", CellType.DATE, row -> holdable(value.apply(row)));
+    }
+
+    static <T> Column<T> instant(String name, String heading, Function<T, Instant> value) {
+        return new Column<>(name, heading, "UTC", CellType.INSTANT, value::apply);
+    }
+
+    /** Example: {@code Written (TB)}. */
+    String headingWithUnit() {
+        return unit.isEmpty() ? heading : heading + " (" + unit + ")";
+    }
+
+    Object valueOf(T row) {
+        return value.apply(row);
+    }
+
+    /** NaN and infinity stand for "no figure" and give an empty cell. */
+    private static BigDecimal rounded(Number number, int places) {
+        if (number == null || !Double.isFinite(number.doubleValue())) {
+            return null;
+        }
+        BigDecimal exact = number instanceof BigDecimal decimal ? decimal : new BigDecimal(number.toString());
+        return exact.setScale(places, RoundingMode.HALF_UP);
+    }
+
+    private static LocalDate holdable(LocalDate date) {
+        return date == null || date.isAfter(LAST_DATE) || date.isBefore(FIRST_DATE) ? null : date;
+    }
+}

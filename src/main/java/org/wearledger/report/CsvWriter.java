@@ -1,0 +1,50 @@
+package org.wearledger.report;
+
+import java.io.IOException;
+import java.io.Writer;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVPrinter;
+
+/** Tables as CSV, the same bytes for the same table: UTF-8, line feeds, fixed decimals, ISO dates, times in UTC. */
+final class CsvWriter {
+    private static final CSVFormat FORMAT = CSVFormat.DEFAULT.builder().setRecordSeparator('\n').get();
+
+    private CsvWriter() {
+    }
+
+    static <T> void write(Table<T> table, Path file) throws IOException {
+        try (Writer writer = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
+            write(table, writer);
+        }
+    }
+
+    static <T> void write(Table<T> table, Appendable out) throws IOException {
+        CSVPrinter printer = new CSVPrinter(out, FORMAT);
+        printer.printRecord(table.columns().stream().map(Column::name));
+        for (T row : table.rows()) {
+            printer.printRecord(table.columns().stream().map(column -> cell(column, row)));
+        }
+        printer.flush();
+    }
+
+    private static <T> String cell(Column<T> column, T row) {
+        Object value = column.valueOf(row);
+        if (value == null) {
+            return "";
+        }
+        if (value instanceof BigDecimal number) {
+            return number.toPlainString();
+        }
+        String text = value.toString();
+        return column.type().isText() ? neutralised(text) : text;
+    }
+
+    /** A text that a spreadsheet would run as a formula gets a leading apostrophe. Example: {@code '=1+1}. */
+    static String neutralised(String text) {
+        return !text.isEmpty() && "=+-@\t\r".indexOf(text.charAt(0)) >= 0 ? "'" + text : text;
+    }
+}

@@ -1,0 +1,108 @@
+package org.wearledger.report;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import org.wearledger.model.Health;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
+import org.wearledger.model.SweepSettings;
+
+/** How each figure comes about and what it does not say, in plain words. */
+final class MethodNotes {
+    record Note(String topic, String text) {
+    }
+
+    private MethodNotes() {
+    }
+
+    static List<Note> of(SweepResult result) {
+        List<Note> notes = new ArrayList<>();
+        notes.addAll(figures(result));
+        notes.addAll(standings(result.settings()));
+        notes.addAll(limits());
+        notes.addAll(bookkeeping(result));
+        Arrays.stream(ProblemKind.values()).map(kind -> new Note("Rule " + kind.id(),
+            RuleMeaning.of(kind) + " (" + kind.effect().label() + ")")).forEach(notes::add);
+        notes.add(new Note("Software", "Wearledger " + result.version()));
+        return notes;
+    }
+
+    private static List<Note> figures(SweepResult result) {
+        return List.of(
+            new Note("As-of date", result.asOf() == null ? "None: no reading was kept."
+                : "All figures are for " + result.asOf() + (result.settings().asOf() == null
+                    ? ", the date (UTC) of the latest kept report." : ", the date asked for.")
+                + " A machine whose latest report is more than "
+                + Wording.count(result.settings().recentDays(), "day") + " older counts as not reported this sweep."),
+            new Note("Written", "Data units written x " + String.format(Locale.ROOT, "%,d",
+                Health.BYTES_PER_DATA_UNIT) + " bytes, host writes only, in decimal terabytes. Source: NVM Express "
+                + "Base Specification, SMART / Health Information log page (LID 02h). Counter epochs are added up."),
+            new Note("Rated", "The ratings table's figure for the drive model and capacity, with its source. Where no "
+                + "row fits, 0.6 TB written per GB of capacity stands in: common practice, no source. Such a rating "
+                + "is assumed and is marked \"assumed\" wherever it is shown."),
+            new Note("Consumed of rated", "100 x terabytes written / rated terabytes written."),
+            new Note("Percentage used", "The drive controller's own estimate of life used. It may pass 100; 255 means "
+                + "255 or more. It is a whole number and each maker works it out in its own way."),
+            new Note("Implied endurance", "Terabytes written / percentage used, with percentage used taken as its "
+                + "value plus or minus 1: the endurance the controller's own estimate implies. A low end with an empty "
+                + "high end means \"or more\". None is given at 0 % or where a counter went back."),
+            new Note("Write rate", "The Theil-Sen slope (median of the slopes between pairs of readings) over the last "
+                + "year's readings; where these do not suffice, the average over the drive's life."),
+            new Note("Reaches rating", "The date on a straight line from the latest reading at the write rate. It "
+                + "carries NO stated uncertainty: treat it as a rough guide. Use changes; a date far ahead says "
+                + "little, and none is given beyond ten years. Percentage used is not projected."),
+            new Note("Consumed per year", "Write rate x 365.25 days / rated terabytes written. It compares drive "
+                + "models of unlike capacity; ratings may be assumed, see the count beside it."));
+    }
+
+    private static List<Note> standings(SweepSettings settings) {
+        // Whole days, as dates are compared.
+        long dueDays = (long) (settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER);
+        long watchDays = (long) (4 * SweepSettings.DAYS_PER_QUARTER);
+        return Arrays.stream(Standing.values()).map(standing -> new Note("Standing: " + standing.label(),
+            switch (standing) {
+                case URGENT -> "First rule that fits counts, from here down. The drive itself reports a failing state: "
+                    + "reliability degraded, media read-only, spare at or below its threshold, or media errors that "
+                    + "rose within the last year.";
+                case PAST_RATING -> "Written has reached the rating, or the controller's percentage used has "
+                    + "reached 100.";
+                case DUE -> "The straight line reaches the rating within the lead time of "
+                    + Wording.count(settings.leadTimeDays(), "day") + " plus one quarter, together "
+                    + Wording.count(dueDays, "day") + ".";
+                case WATCH -> "The straight line reaches the rating within four quarters, "
+                    + Wording.count(watchDays, "day") + ".";
+                case WITHIN_RATING -> "None of the above: no wear or error signal seen.";
+                case NO_VERDICT -> "Too little is reported for any of the above; the reason says what is missing.";
+            } + " Next step: " + standing.nextStep() + ".")).toList();
+    }
+
+    private static List<Note> limits() {
+        return List.of(
+            new Note("Reaching the rating is not failure", "The rating is how much writing the maker stands behind. "
+                + "Drives go on past it, and most drives that fail do so for other causes and with no warning. So back "
+                + "up always, whatever the standing."),
+            new Note("Storing worn drives", "JEDEC JESD218 (client class) asks that a drive at the end of its rated "
+                + "life keep its data unpowered for one year at 30 \u00b0C; warmer is shorter. Do not store a worn "
+                + "drive with data on it unpowered."),
+            new Note("Cautions", String.join(" ", CAUTIONS)));
+    }
+
+    /** Closing lines of the summary, too. */
+    static final List<String> CAUTIONS = List.of(
+        "Back up first, before anything else is done to a machine.",
+        "Opening machines, work near batteries and soldering are for qualified people only.",
+        "Wipe drives, and dispose of drives and batteries, by your local rules for data and e-waste.");
+
+    private static List<Note> bookkeeping(SweepResult result) {
+        return List.of(
+            new Note("Sums", String.join("; ", SummaryText.sums(result.accounting())) + ". Nothing that was found is "
+                + "left out of these sums."),
+            new Note("Side tables", "Rows used: " + result.ratings() + " of ratings, " + result.inventoryMachines()
+                + " of inventory, " + result.prices() + " of prices, from "
+                + Wording.count(result.accounting().sideTables(), "side table") + "."
+                + (result.sideTables().isEmpty() ? "" : " Files: " + String.join(", ", result.sideTables()) + ".")));
+    }
+}

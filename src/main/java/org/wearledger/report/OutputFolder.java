@@ -1,0 +1,123 @@
+package org.wearledger.report;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/**
+ * Writes a folder whole or not at all: it is filled beside its target under a hidden name and renamed when complete, so
+ * a failed or killed run never leaves a half-written result under the target's name.
+ */
+public final class OutputFolder {
+    private static final Set<String> MARKERS = Set.of(SweepWriter.MACHINES_CSV, SweepWriter.SUMMARY_MD);
+
+    private OutputFolder() {
+    }
+
+    /**
+     * @param overwrite allows the replacement of an earlier sweep's folder, never of other files
+     * @param fill writes into the folder it is given
+     */
+    public static void write(Path target, boolean overwrite, IOConsumer<Path> fill) throws IOException {
+        check(target, overwrite);
+        Path place = target.toAbsolutePath().normalize();
+        if (place.getParent() == null) {
+            throw new OutputRefusedException(target + " is the root of a disk: choose a fresh folder");
+        }
+        Files.createDirectories(place.getParent());
+        Path partial = Files.createDirectory(beside(place, "partial"));
+        try {
+            fill.accept(partial);
+            // The disk may have changed while the sweep ran.
+            check(target, overwrite);
+            replace(place, partial);
+        } catch (Throwable e) {
+            // Whatever went wrong is what the user must hear of, not a failed tidying up.
+            try {
+                deleteTree(partial);
+            } catch (IOException tidying) {
+                e.addSuppressed(tidying);
+            }
+            throw e;
+        }
+    }
+
+    /** Refuses what {@link #write} would refuse, before any work is done. */
+    public static void check(Path target, boolean overwrite) throws IOException {
+        if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
+            return;
+        }
+        if (!Files.isDirectory(target, LinkOption.NOFOLLOW_LINKS)) {
+            throw new OutputRefusedException(target + " is not a folder: choose a fresh folder");
+        }
+        Set<String> names = names(target);
+        if (names.isEmpty()) {
+            return;
+        }
+        if (!overwrite) {
+            throw new OutputRefusedException(target + " is not empty: choose a fresh folder or pass --overwrite");
+        }
+        if (!names.containsAll(MARKERS)) {
+            throw new OutputRefusedException(target + " was not written by this program (it lacks "
+                + SweepWriter.MACHINES_CSV + " or " + SweepWriter.SUMMARY_MD
+                + ") and is left as it is: choose a fresh folder");
+        }
+        String strangers = names.stream().filter(name -> !SweepWriter.FILE_NAMES.contains(name)).sorted().limit(3)
+            .collect(Collectors.joining(", "));
+        if (!strangers.isEmpty()) {
+            throw new OutputRefusedException(target + " also holds files this program did not write (" + strangers
+                + ") and is left as it is: move them away or choose a fresh folder");
+        }
+    }
+
+    private static void replace(Path place, Path partial) throws IOException {
+        if (!Files.exists(place)) {
+            Files.move(partial, place);
+            return;
+        }
+        Path old = beside(place, "old");
+        try {
+            Files.move(place, old);
+        } catch (IOException e) {
+            throw new OutputRefusedException(place + " cannot be replaced: close its files in other programs and run "
+                + "again, or choose a fresh folder", e);
+        }
+        try {
+            Files.move(partial, place);
+        } catch (IOException e) {
+            Files.move(old, place);
+            throw e;
+        }
+        deleteTree(old);
+    }
+
+    private static Path beside(Path place, String purpose) {
+        return place.resolveSibling("." + place.getFileName() + "." + purpose + "-" + UUID.randomUUID());
+    }
+
+    private static Set<String> names(Path folder) throws IOException {
+        try (Stream<Path> entries = Files.list(folder)) {
+            return entries.map(entry -> entry.getFileName().toString()).collect(Collectors.toSet());
+        }
+    }
+
+    private static void deleteTree(Path folder) throws IOException {
+        if (!Files.exists(folder)) {
+            return;
+        }
+        List<Path> deepestFirst;
+        try (Stream<Path> tree = Files.walk(folder)) {
+            deepestFirst = tree.sorted(Comparator.reverseOrder()).toList();
+        }
+        for (Path path : deepestFirst) {
+            Files.delete(path);
+        }
+    }
+}

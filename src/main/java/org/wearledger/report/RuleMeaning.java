@@ -1,0 +1,46 @@
+package org.wearledger.report;
+
+import org.wearledger.model.ProblemKind;
+
+/** One line of plain words per rule; the switch has no default so that a new rule cannot go unexplained. */
+final class RuleMeaning {
+    private RuleMeaning() {
+    }
+
+    static String of(ProblemKind kind) {
+        return switch (kind) {
+            case FILE_EMPTY -> "the file has no content";
+            case FILE_UNREADABLE -> "the file could not be opened or read";
+            case FILE_FORMAT_UNKNOWN -> "the file is in none of the formats that are read";
+            case FILE_HAS_NO_READING -> "the file was read but held no usable reading";
+            case FORMAT_DIFFERS_FROM_ENDING -> "the content is of another format than the file's ending says; the "
+                + "content counts";
+            case BROKEN_JSON -> "a JSON record is cut off or malformed";
+            case BROKEN_CSV -> "a CSV record is cut off or malformed";
+            case BROKEN_COMPRESSION -> "compressed content is cut off or damaged";
+            case FIELD_MISSING -> "a field that every record needs is missing";
+            case FIELD_INVALID -> "a field that every record needs has a value that cannot be";
+            case SCHEMA_VERSION_UNKNOWN -> "the record names a version of the report form that is not known";
+            case LOG_PAGE_INVALID -> "a raw log page has the wrong length or content that cannot be";
+            case LOG_PAGE_WITHOUT_DATA -> "a raw log page is all zeros or all ones: the drive gave no data";
+            case OPTIONAL_FIELD_INVALID -> "an optional field has a value that cannot be and is taken as not reported";
+            case FIELD_UNKNOWN -> "a field of an unknown name is not used; a misspelt name is the usual cause";
+            case HEALTH_GIVEN_TWICE -> "a record gives the counters both as fields and as a raw log page; the "
+                + "page counts";
+            case DUPLICATE_IDENTICAL -> "the same reading came more than once; one copy is kept";
+            case DUPLICATE_CONFLICTING -> "readings of one drive at one moment contradict each other";
+            case SERIAL_PLACEHOLDER -> "the serial number is a filler that many drives share, so it names no drive";
+            case SERIAL_SHARED -> "one serial number came from several machines at once, so it names no single drive";
+            case COLLECTED_IN_FUTURE -> "the report's time lies in the future; check that machine's clock";
+            case COLLECTED_AFTER_AS_OF -> "the report is later than the as-of date asked for";
+            case IMPLAUSIBLE_INCREASE -> "the write counter grew by more than 20 writes of the capacity a day";
+            case COUNTER_WENT_BACK -> "a counter fell; a new counter epoch begins and earlier writes are added";
+            case DRIVE_MOVED -> "the drive was seen in another machine before; its history goes with it";
+            case DRIVE_REPLACED -> "the machine reports another drive than before";
+            case UNITS_DOUBTFUL -> "the figure looks as if it were given in another unit";
+            case SIDE_TABLE_ROW_INVALID -> "a row of a side table cannot be used";
+            case SIDE_TABLE_ROW_REPEATED -> "a side table gives the same key twice";
+            case RATING_ASSUMED -> "no ratings row fits the drive; the rule of thumb stands in (assumed)";
+        };
+    }
+}

@@ -1,0 +1,140 @@
+package org.wearledger.report;
+
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.ZoneOffset;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Predicate;
+import org.apache.poi.ss.SpreadsheetVersion;
+import org.apache.poi.ss.usermodel.Cell;
+import org.apache.poi.ss.usermodel.PrintSetup;
+import org.apache.poi.ss.usermodel.Row;
+import org.apache.poi.ss.util.CellRangeAddress;
+import org.apache.poi.xssf.streaming.SXSSFSheet;
+
+/** Writes one sheet from top to bottom, as the streaming workbook demands. */
+final class SheetWriter {
+    private static final int MOST_CHARACTERS = 28;
+    private static final int MOST_CHARACTERS_WRAPPED = 60;
+    private static final int ROWS_MEASURED = 2_000;
+    private static final int FILTER_BUTTON_CHARACTERS = 3;
+    private static final int WIDTH_UNITS_PER_CHARACTER = 256;
+    private static final int CELL_LIMIT = SpreadsheetVersion.EXCEL2007.getMaxTextLength();
+
+    private final SXSSFSheet sheet;
+    private final Styles styles;
+    private final Map<Integer, Integer> widths = new HashMap<>();
+    private int nextRow;
+
+    SheetWriter(SXSSFSheet sheet, Styles styles) {
+        this.sheet = sheet;
+        this.styles = styles;
+        sheet.setFitToPage(true);
+        PrintSetup print = sheet.getPrintSetup();
+        print.setLandscape(true);
+        print.setPaperSize(PrintSetup.A4_PAPERSIZE);
+        print.setFitWidth((short) 1);
+        print.setFitHeight((short) 0);
+        sheet.getFooter().setLeft("&A");
+        sheet.getFooter().setRight("Page &P of &N");
+    }
+
+    /** A sheet that is one table: header row frozen, filtered and repeated in print. */
+    <T> void dataSheet(Table<T> table, Predicate<T> emphasised) {
+        int first = nextRow;
+        table(table, emphasised);
+        sheet.createFreezePane(1, first + 1);
+        sheet.setRepeatingRows(new CellRangeAddress(first, first, -1, -1));
+        sheet.setAutoFilter(new CellRangeAddress(first, nextRow - 1, 0, table.columns().size() - 1));
+    }
+
+    /** A table below what is there already; columns only ever get wider. */
+    <T> void table(Table<T> table, Predicate<T> emphasised) {
+        widen(table);
+        Row header = sheet.createRow(nextRow++);
+        List<Column<T>> columns = table.columns();
+        for (int i = 0; i < columns.size(); i++) {
+            Cell cell = header.createCell(i);
+            cell.setCellValue(columns.get(i).headingWithUnit());
+            cell.setCellStyle(styles.header());
+        }
+        for (T item : table.rows()) {
+            Row row = sheet.createRow(nextRow++);
+            boolean bold = emphasised.test(item);
+            for (int i = 0; i < columns.size(); i++) {
+                put(row, i, columns.get(i).valueOf(item), columns.get(i).type(), bold);
+            }
+        }
+    }
+
+    /** A row of loose cells: texts, numbers and dates side by side. */
+    void line(boolean bold, Object... values) {
+        Row row = sheet.createRow(nextRow++);
+        for (int i = 0; i < values.length; i++) {
+            put(row, i, values[i], typeOf(values[i]), bold);
+        }
+    }
+
+    void gap() {
+        nextRow++;
+    }
+
+    void columnWidths(int... characters) {
+        for (int i = 0; i < characters.length; i++) {
+            sheet.setColumnWidth(i, characters[i] * WIDTH_UNITS_PER_CHARACTER);
+        }
+    }
+
+    private static CellType typeOf(Object value) {
+        return value instanceof LocalDate ? CellType.DATE : value instanceof Number ? CellType.INTEGER
+            : CellType.LONG_TEXT;
+    }
+
+    private void put(Row row, int index, Object value, CellType type, boolean bold) {
+        if (value == null) {
+            return;
+        }
+        Cell cell = row.createCell(index);
+        cell.setCellStyle(styles.cell(type, bold));
+        if (value instanceof Number number) {
+            cell.setCellValue(number.doubleValue());
+        } else if (value instanceof LocalDate date) {
+            cell.setCellValue(date);
+        } else if (value instanceof Instant instant) {
+            cell.setCellValue(LocalDateTime.ofInstant(instant, ZoneOffset.UTC));
+        } else {
+            cell.setCellValue(fitting(value.toString()));
+        }
+    }
+
+    private static String fitting(String text) {
+        return text.length() <= CELL_LIMIT ? text : text.substring(0, CELL_LIMIT - 1) + "\u2026";
+    }
+
+    private <T> void widen(Table<T> table) {
+        for (int i = 0; i < table.columns().size(); i++) {
+            Column<T> column = table.columns().get(i);
+            int heading = FILTER_BUTTON_CHARACTERS + longestWord(column.headingWithUnit());
+            int content = table.rows().stream().limit(ROWS_MEASURED).mapToInt(row -> shownLength(column, row)).max()
+                .orElse(0);
+            int cap = column.type().kind() == CellType.Kind.LONG_TEXT ? MOST_CHARACTERS_WRAPPED : MOST_CHARACTERS;
+            int wanted = Math.max(heading, Math.min(content + 2, cap));
+            sheet.setColumnWidth(i, widths.merge(i, wanted, Math::max) * WIDTH_UNITS_PER_CHARACTER);
+        }
+    }
+
+    private static int longestWord(String heading) {
+        return Arrays.stream(heading.split(" ")).mapToInt(String::length).max().orElse(0);
+    }
+
+    private static <T> int shownLength(Column<T> column, T row) {
+        Object value = column.valueOf(row);
+        return value == null ? 0
+            : value instanceof BigDecimal number ? number.toPlainString().length() : value.toString().length();
+    }
+}

@@ -1,0 +1,61 @@
+package org.wearledger.report;
+
+import java.util.HashMap;
+import java.util.Map;
+import org.apache.poi.ss.usermodel.BorderStyle;
+import org.apache.poi.ss.usermodel.CellStyle;
+import org.apache.poi.ss.usermodel.Font;
+import org.apache.poi.ss.usermodel.VerticalAlignment;
+import org.apache.poi.ss.usermodel.Workbook;
+
+/** The workbook's few cell styles: plain, bold and ruled, no colour, so that a black-and-white print loses nothing. */
+final class Styles {
+    private record Key(CellType type, boolean bold) {
+    }
+
+    private final Workbook workbook;
+    private final Font bold;
+    private final CellStyle header;
+    private final Map<Key, CellStyle> cells = new HashMap<>();
+
+    Styles(Workbook workbook) {
+        this.workbook = workbook;
+        bold = workbook.createFont();
+        bold.setBold(true);
+        header = workbook.createCellStyle();
+        header.setFont(bold);
+        header.setWrapText(true);
+        header.setVerticalAlignment(VerticalAlignment.TOP);
+        header.setBorderBottom(BorderStyle.THIN);
+    }
+
+    CellStyle header() {
+        return header;
+    }
+
+    CellStyle cell(CellType type, boolean emphasised) {
+        return cells.computeIfAbsent(new Key(type, emphasised), this::create);
+    }
+
+    private CellStyle create(Key key) {
+        CellStyle style = workbook.createCellStyle();
+        style.setVerticalAlignment(VerticalAlignment.TOP);
+        style.setWrapText(key.type.kind() == CellType.Kind.LONG_TEXT);
+        style.setDataFormat(workbook.createDataFormat().getFormat(format(key.type)));
+        if (key.bold) {
+            style.setFont(bold);
+        }
+        return style;
+    }
+
+    private static String format(CellType type) {
+        return switch (type.kind()) {
+            // "@" keeps a text a text when somebody edits the cell.
+            case TEXT, LONG_TEXT -> "@";
+            case INTEGER -> "0";
+            case DECIMAL -> "0." + "0".repeat(type.decimals());
+            case DATE -> "yyyy-mm-dd";
+            case INSTANT -> "yyyy-mm-dd hh:mm:ss";
+        };
+    }
+}

@@ -1,0 +1,219 @@
+package org.wearledger.report;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.wearledger.model.Accounting;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.ModelSummary;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Projection;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
+
+/** The sweep on one or two screens: Markdown that also reads well unrendered on a console. */
+public final class SummaryText {
+    private static final int MOST_LISTED = 25;
+    private static final int MOST_MODELS = 10;
+    private static final double CLOCKS_DISAGREE_POINTS = 50;
+
+    private final SweepResult result;
+    private final MarkdownLines lines = new MarkdownLines();
+
+    private SummaryText(SweepResult result) {
+        this.result = result;
+    }
+
+    public static String of(SweepResult result) {
+        return new SummaryText(result).build();
+    }
+
+    private String build() {
+        lines.title("Wear sweep, " + (result.asOf() == null ? "no reading kept" : "as of " + result.asOf()));
+        accounting();
+        standings();
+        List<MachineRow> rows = MachineRow.of(result.machines()).stream().sorted(MachineRow.WORST_FIRST).toList();
+        list("Urgent", rows, Standing.URGENT, SummaryText::urgentEntry);
+        list("Past rating", rows, Standing.PAST_RATING, SummaryText::pastEntry);
+        list("Due", rows, Standing.DUE, this::datedEntry);
+        list("Watch", rows, Standing.WATCH, this::datedEntry);
+        notReported();
+        models();
+        memory();
+        problems();
+        nextSteps();
+        lines.heading("Cautions");
+        lines.bullet("Reaching the rating is not failure, and most drives that fail give no warning: back up always.");
+        lines.bullet("Projected dates are straight lines without stated uncertainty: a rough guide.");
+        MethodNotes.CAUTIONS.forEach(lines::bullet);
+        return lines.text();
+    }
+
+    /** The sums of the accounting, one a line. */
+    static List<String> sums(Accounting sums) {
+        return List.of(
+            "files: " + sums.filesFound() + " found = " + sums.filesRead() + " read + " + sums.filesRefused()
+                + " refused",
+            "records: " + sums.recordsFound() + " found = " + sums.readingsIn() + " readings + "
+                + sums.recordsRefused() + " refused",
+            "readings: " + sums.readingsIn() + " in = " + sums.readingsKept() + " kept + "
+                + sums.readingsSetAside() + " set aside");
+    }
+
+    static Map<Standing, Long> machinesByStanding(SweepResult result) {
+        Map<Standing, Long> counts = new TreeMap<>();
+        Arrays.stream(Standing.values()).forEach(standing -> counts.put(standing, 0L));
+        result.machines().forEach(machine -> counts.merge(machine.standing(), 1L, Long::sum));
+        return counts;
+    }
+
+    static Map<ProblemKind, Long> problemsByRule(SweepResult result) {
+        return result.problems().stream()
+            .collect(Collectors.groupingBy(Problem::kind, TreeMap::new, Collectors.counting()));
+    }
+
+    private void accounting() {
+        sums(result.accounting()).forEach(lines::bullet);
+        lines.bullet("files passed over (no reports): " + result.accounting().filesPassedOver());
+        lines.bullet("side tables: " + result.accounting().sideTables() + " (" + result.ratings() + " ratings, "
+            + result.inventoryMachines() + " inventory machines, " + result.prices() + " prices)");
+    }
+
+    private void standings() {
+        lines.heading("Machines by standing");
+        machinesByStanding(result).forEach((standing, count) -> lines.bullet(standing.label() + ": " + count));
+        lines.bullet("all machines: " + result.machines().size());
+    }
+
+    private void list(String heading, List<MachineRow> rows, Standing standing, Function<MachineRow, String> entry) {
+        capped(heading, rows.stream().filter(row -> row.standing() == standing).toList(), entry);
+    }
+
+    private <T> void capped(String heading, List<T> rows, Function<T, String> entry) {
+        if (rows.isEmpty()) {
+            return;
+        }
+        lines.heading(heading);
+        rows.stream().limit(MOST_LISTED).map(entry).forEach(lines::bullet);
+        if (rows.size() > MOST_LISTED) {
+            lines.bullet("and " + (rows.size() - MOST_LISTED) + " more in " + SweepWriter.MACHINES_CSV);
+        }
+    }
+
+    private static String urgentEntry(MachineRow row) {
+        return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
+            : driveAt(row) + ": " + row.reason() + "; " + writtenOfRated(row.drive()) + percentageUsed(row.drive());
+    }
+
+    private static String pastEntry(MachineRow row) {
+        return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
+            : driveAt(row) + ": " + writtenOfRated(row.drive()) + percentageUsed(row.drive()) + clocks(row.drive());
+    }
+
+    private String datedEntry(MachineRow row) {
+        if (row.drive() == null) {
+            return place(row.assessment()) + ": " + row.reason();
+        }
+        return driveAt(row) + ": " + (row.drive().projection() instanceof Projection.Reaches reaches
+            ? "reaches its rating about " + Wording.projectedDate(reaches.date(), result.asOf())
+                + (reaches.beyondEvidence() ? ", well beyond what the readings cover" : "")
+            : row.reason()) + "; " + writtenOfRated(row.drive());
+    }
+
+    private static String driveAt(MachineRow row) {
+        return place(row.assessment()) + ", " + row.drive().id().model();
+    }
+
+    private static String place(MachineAssessment assessment) {
+        String site = assessment.machine().site();
+        return assessment.machine().id() + (site == null ? "" : " at " + site);
+    }
+
+    private static String writtenOfRated(DriveAssessment drive) {
+        String written = drive.bytesWritten() == null ? "bytes written not reported"
+            : Wording.number(drive.terabytesWritten(), 1) + " TB written";
+        return drive.endurance() == null ? written + ", no rating known"
+            : written + " of " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1) + " TB rated ("
+                + Wording.ratingSource(drive.endurance()) + ")";
+    }
+
+    private static String percentageUsed(DriveAssessment drive) {
+        Integer used = drive.percentageUsed();
+        return used == null ? ", percentage used not reported"
+            : ", percentage used " + used + " %" + (used == 255 ? " or more" : "");
+    }
+
+    /** The two clocks disagree when just one of them stands at 100 % or more, or when they lie far apart. */
+    private static String clocks(DriveAssessment drive) {
+        Double consumed = drive.consumedPercent();
+        Integer used = drive.percentageUsed();
+        if (consumed == null || used == null
+            || consumed >= 100 == used >= 100 && Math.abs(consumed - used) <= CLOCKS_DISAGREE_POINTS) {
+            return "";
+        }
+        return "; the two clocks disagree: " + Wording.number(consumed, 0)
+            + " % of the rated writes against " + used + " % by the controller"
+            + (drive.impliedEnduranceTerabytes() == null ? ""
+                : ", which implies an endurance of " + Wording.terabytes(drive.impliedEnduranceTerabytes()));
+    }
+
+    private void notReported() {
+        capped("Not reported this sweep",
+            result.machines().stream().filter(machine -> !machine.reportedThisSweep()).toList(),
+            machine -> place(machine) + ": " + (machine.lastSeenAt() == null ? "never seen"
+                : "last seen " + Wording.day(machine.lastSeenAt())));
+    }
+
+    private void models() {
+        List<ModelSummary> rated = result.models().stream()
+            .filter(model -> model.consumedPercentPerYear().size() > 0)
+            .sorted(Comparator.comparingDouble((ModelSummary model) -> -model.consumedPercentPerYear().median())
+                .thenComparing(ModelSummary::driveModel)).toList();
+        if (rated.isEmpty()) {
+            return;
+        }
+        lines.heading("Drive models, highest wear per year first");
+        rated.stream().limit(MOST_MODELS).map(SummaryText::modelEntry).forEach(lines::bullet);
+        if (rated.size() > MOST_MODELS) {
+            lines.bullet("and " + (rated.size() - MOST_MODELS) + " more in " + SweepWriter.MODELS_CSV);
+        }
+    }
+
+    private static String modelEntry(ModelSummary model) {
+        String assumed = model.ratingsAssumed() == 0 ? ""
+            : ", " + Wording.count(model.ratingsAssumed(), "rating") + " assumed";
+        return model.driveModel() + ": median " + Wording.number(model.consumedPercentPerYear().median(), 1)
+            + " % of rated a year (n = " + model.consumedPercentPerYear().size() + assumed + "); "
+            + model.comparison();
+    }
+
+    private void memory() {
+        if (!result.memoryContrasts().isEmpty()) {
+            lines.heading("Memory and writes");
+            result.memoryContrasts().stream().map(MemoryContrast::words).forEach(lines::bullet);
+        }
+    }
+
+    private void problems() {
+        lines.heading("Data quality");
+        if (result.problems().isEmpty()) {
+            lines.bullet("no problem found in the input");
+        }
+        problemsByRule(result).forEach((kind, count) -> lines.bullet(kind.id() + ": " + count + " ("
+            + kind.effect().label() + "): " + RuleMeaning.of(kind)));
+    }
+
+    private void nextSteps() {
+        lines.heading("Next steps");
+        Arrays.stream(Standing.values())
+            .forEach(standing -> lines.bullet(standing.label() + ": " + standing.nextStep()));
+    }
+}

@@ -1,0 +1,172 @@
+package org.wearledger.report;
+
+import static org.wearledger.report.Column.date;
+import static org.wearledger.report.Column.decimal;
+import static org.wearledger.report.Column.instant;
+import static org.wearledger.report.Column.integer;
+import static org.wearledger.report.Column.longText;
+import static org.wearledger.report.Column.text;
+import static org.wearledger.report.Column.yesNo;
+import static org.wearledger.report.MachineRow.ofDrive;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+import java.util.stream.Stream;
+import org.wearledger.model.Interval;
+import org.wearledger.model.MemoryBand;
+import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.ModelSummary;
+import org.wearledger.model.Problem;
+import org.wearledger.model.Spread;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
+
+/** The tables of a sweep. The CSV names and their order are a contract with the users' own scripts. */
+final class Tables {
+    private static final double BYTES_PER_GIBIBYTE = 1L << 30;
+    private static final double BYTES_PER_GIGABYTE = 1e9;
+
+    private static final List<Column<MachineRow>> MACHINE_COLUMNS = List.of(
+        text("machineId", "Machine", MachineRow::machineId),
+        text("driveSerial", "Drive serial", ofDrive(drive -> drive.id().serial())),
+        text("driveModel", "Drive model", ofDrive(drive -> drive.id().model())),
+        instant("collectedAt", "Collected", ofDrive(drive -> drive.latest().collectedAt())),
+        decimal("terabytesWritten", "Written", "TB", 3, ofDrive(drive -> drive.terabytesWritten())),
+        decimal("ratedTerabytesWritten", "Rated", "TB written", 3,
+            ofDrive(drive -> drive.endurance() == null ? null : drive.endurance().ratedTerabytesWritten())),
+        text("ratingSource", "Rating source", ofDrive(drive -> Wording.ratingSource(drive.endurance()))),
+        decimal("consumedPercent", "Consumed of rated", "%", 1, ofDrive(drive -> drive.consumedPercent())),
+        integer("percentageUsed", "Percentage used, controller's estimate", "%",
+            ofDrive(drive -> drive.percentageUsed())),
+        decimal("gigabytesPerDay", "Write rate", "GB/day", 2, ofDrive(drive -> drive.gigabytesPerDay())),
+        date("projectedDate", "Reaches rating (rough guide)", ofDrive(drive -> drive.projection().dateOrNull())),
+        text("standing", "Standing", row -> row.standing().label()),
+        longText("reason", "Reason", MachineRow::reason),
+        text("machineStanding", "Machine's standing", row -> row.assessment().standing().label()),
+        text("assetTag", "Asset tag", row -> row.assessment().machine().assetTag()),
+        text("site", "Site", row -> row.assessment().machine().site()),
+        text("costCentre", "Cost centre", row -> row.assessment().machine().costCentre()),
+        text("machineModel", "Machine model", row -> row.assessment().machine().model()),
+        decimal("memoryGibibytes", "Memory", "GiB", 1,
+            row -> quotient(row.assessment().machine().memoryBytes(), BYTES_PER_GIBIBYTE)),
+        text("attachment", "Attachment", row -> row.attachment().label()),
+        decimal("capacityGigabytes", "Capacity", "GB", 1,
+            ofDrive(drive -> quotient(drive.latest().drive().capacityBytes(), BYTES_PER_GIGABYTE))),
+        text("firmware", "Firmware", ofDrive(drive -> drive.latest().drive().firmware())),
+        decimal("remainingTerabytes", "Remaining to rating", "TB", 3, ofDrive(drive -> drive.remainingTerabytes())),
+        decimal("impliedEnduranceLowTerabytes", "Implied endurance, low", "TB", 1,
+            ofDrive(drive -> end(drive.impliedEnduranceTerabytes(), Interval::low))),
+        decimal("impliedEnduranceHighTerabytes", "Implied endurance, high", "TB", 1,
+            ofDrive(drive -> end(drive.impliedEnduranceTerabytes(), Interval::high))),
+        decimal("gigabytesPerDayLately", "Write rate, last year", "GB/day", 2,
+            ofDrive(drive -> drive.gigabytesPerDayLately())),
+        decimal("gigabytesPerDayOverLife", "Write rate, over life", "GB/day", 2,
+            ofDrive(drive -> drive.gigabytesPerDayOverLife())),
+        decimal("driveWritesPerDay", "Drive writes per day", "", 4, ofDrive(drive -> drive.driveWritesPerDay())),
+        longText("projectionBasis", "Projection rests on", ofDrive(drive -> drive.projection().basis())),
+        integer("readings", "Readings", "", ofDrive(drive -> drive.readings())),
+        integer("counterEpochs", "Counter epochs", "", ofDrive(drive -> drive.epochs())),
+        date("lastSeenOn", "Machine last seen", row -> Wording.day(row.assessment().lastSeenAt())),
+        yesNo("reportedThisSweep", "Reported this sweep", row -> row.assessment().reportedThisSweep()),
+        yesNo("inInventory", "In inventory", row -> row.assessment().inInventory()),
+        longText("nextStep", "Next step", MachineRow::nextStep));
+
+    /** The columns up to {@code reason}: as many as print legibly on one page's width. */
+    static final int MACHINE_COLUMNS_PRINTED = 13;
+
+    private Tables() {
+    }
+
+    static Table<MachineRow> machines(SweepResult result) {
+        return new Table<>("Machines", MACHINE_COLUMNS, MachineRow.of(result.machines()))
+            .sortedBy(MachineRow.BY_MACHINE);
+    }
+
+    static Table<ModelSummary> models(SweepResult result) {
+        List<Column<ModelSummary>> columns = new ArrayList<>();
+        columns.add(text("driveModel", "Drive model", ModelSummary::driveModel));
+        columns.add(integer("drives", "Drives", "", ModelSummary::drives));
+        for (Standing standing : Standing.values()) {
+            columns.add(integer(camelCase(standing.label()), sentenceCase(standing.label()), "drives",
+                model -> model.standings().getOrDefault(standing, 0)));
+        }
+        columns.addAll(spread("consumedPercent", "Consumed of rated", "%", 1, ModelSummary::consumedPercent));
+        columns.addAll(spread("gigabytesPerDay", "Write rate", "GB/day", 2, ModelSummary::gigabytesPerDay));
+        columns.addAll(spread("consumedPercentPerYear", "Consumed per year", "%", 2,
+            ModelSummary::consumedPercentPerYear));
+        columns.add(integer("ratingsAssumed", "Ratings assumed", "drives", ModelSummary::ratingsAssumed));
+        columns.add(longText("comparison", "Comparison with the rest of the fleet", ModelSummary::comparison));
+        return new Table<>("Models", columns, result.models());
+    }
+
+    static Table<Problem> problems(SweepResult result) {
+        return new Table<>("Problems", List.of(
+            text("rule", "Rule", problem -> problem.kind().id()),
+            text("effect", "Effect", problem -> problem.kind().effect().label()),
+            text("file", "File", problem -> problem.source().file()),
+            text("place", "Place", problem -> problem.source().place()),
+            text("subject", "Machine or drive", Problem::subject),
+            longText("found", "Found", Problem::found),
+            longText("expected", "Expected", Problem::expected),
+            longText("remedy", "Remedy", Problem::remedy)), result.problems());
+    }
+
+    static Table<MemoryBand> memoryBands(SweepResult result) {
+        List<Column<MemoryBand>> columns = new ArrayList<>();
+        columns.add(text("memory", "Memory size", band -> memory(band.memoryGibibytes())));
+        columns.add(integer("memoryGibibytes", "Memory", "GiB",
+            band -> band.memoryGibibytes() == 0 ? null : band.memoryGibibytes()));
+        columns.add(integer("machines", "Machines", "", MemoryBand::machines));
+        columns.addAll(spread("gigabytesPerDay", "Write rate", "GB/day", 2, MemoryBand::gigabytesPerDay));
+        columns.addAll(spread("swapUsedGibibytes", "Swap used", "GiB", 2, MemoryBand::swapUsedGibibytes));
+        return new Table<>("Memory and writes", columns, result.memoryBands());
+    }
+
+    static Table<MemoryContrast> memoryContrasts(SweepResult result) {
+        return new Table<>("Memory contrasts", List.of(
+            text("contrast", "Contrast", contrast -> memory(contrast.smallerGibibytes()) + " against "
+                + memory(contrast.largerGibibytes())),
+            integer("smallerMachines", "Machines, smaller", "", MemoryContrast::smallerMachines),
+            integer("largerMachines", "Machines, larger", "", MemoryContrast::largerMachines),
+            decimal("shiftGigabytesPerDay", "Shift, smaller less larger", "GB/day", 2,
+                MemoryContrast::shiftGigabytesPerDay),
+            decimal("shiftLow95GigabytesPerDay", "Shift, 95 % interval low", "GB/day", 2,
+                contrast -> end(contrast.shiftInterval95(), Interval::low)),
+            decimal("shiftHigh95GigabytesPerDay", "Shift, 95 % interval high", "GB/day", 2,
+                contrast -> end(contrast.shiftInterval95(), Interval::high)),
+            decimal("twoSidedP", "Two-sided p", "", 4, MemoryContrast::twoSidedP),
+            longText("words", "Reading", MemoryContrast::words)), result.memoryContrasts());
+    }
+
+    private static <T> List<Column<T>> spread(String name, String heading, String unit, int places,
+                                              Function<T, Spread> spread) {
+        return Stream.<Column<T>>of(
+            decimal(name + "LowerQuartile", heading + ", lower quartile", unit, places,
+                row -> spread.apply(row).lowerQuartile()),
+            decimal(name + "Median", heading + ", median", unit, places, row -> spread.apply(row).median()),
+            decimal(name + "UpperQuartile", heading + ", upper quartile", unit, places,
+                row -> spread.apply(row).upperQuartile())).toList();
+    }
+
+    private static String memory(int gibibytes) {
+        return gibibytes == 0 ? "not reported" : gibibytes + " GiB";
+    }
+
+    private static Double quotient(Long bytes, double bytesPerUnit) {
+        return bytes == null ? null : (Double) (bytes / bytesPerUnit);
+    }
+
+    private static Double end(Interval interval, Function<Interval, Double> end) {
+        return interval == null ? null : end.apply(interval);
+    }
+
+    private static String camelCase(String label) {
+        int space = label.indexOf(' ');
+        return space < 0 ? label : label.substring(0, space) + sentenceCase(label.substring(space + 1));
+    }
+
+    private static String sentenceCase(String label) {
+        return Character.toUpperCase(label.charAt(0)) + label.substring(1);
+    }
+}

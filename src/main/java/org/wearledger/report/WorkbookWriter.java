@@ -1,0 +1,141 @@
+package org.wearledger.report;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.time.ZoneOffset;
+import java.util.Comparator;
+import java.util.Date;
+import java.util.Optional;
+import org.apache.poi.ooxml.POIXMLProperties;
+import org.apache.poi.xssf.streaming.SXSSFWorkbook;
+import org.wearledger.model.Accounting;
+import org.wearledger.model.Problem;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
+
+/** The sweep as one workbook with typed cells, worst rows first. */
+final class WorkbookWriter {
+    /** Rows of a sheet, header included; fixed by the file format. */
+    static final int SHEET_ROWS = 1_048_576;
+
+    private static final int ROWS_IN_MEMORY = 100;
+    private static final Comparator<Problem> GRAVEST_FIRST =
+        Comparator.comparing((Problem problem) -> problem.kind().effect()).thenComparing(Comparator.naturalOrder());
+
+    private final SweepResult result;
+    private final int mostRows;
+    private final SXSSFWorkbook workbook;
+    private final Styles styles;
+
+    private WorkbookWriter(SweepResult result, int mostRows, SXSSFWorkbook workbook) {
+        this.result = result;
+        this.mostRows = mostRows;
+        this.workbook = workbook;
+        this.styles = new Styles(workbook);
+    }
+
+    static void write(SweepResult result, OutputStream out) throws IOException {
+        write(result, out, SHEET_ROWS - 1);
+    }
+
+    /** @param mostRows data rows per sheet, below {@link #SHEET_ROWS}; fewer in tests */
+    static void write(SweepResult result, OutputStream out, int mostRows) throws IOException {
+        try (SXSSFWorkbook workbook = new SXSSFWorkbook(ROWS_IN_MEMORY)) {
+            new WorkbookWriter(result, mostRows, workbook).fill();
+            workbook.write(out);
+        }
+    }
+
+    private void fill() {
+        properties();
+        Table<MachineRow> machines = Tables.machines(result).sortedBy(MachineRow.WORST_FIRST);
+        Table<Problem> problems = Tables.problems(result).sortedBy(GRAVEST_FIRST);
+        summary(machines, problems);
+        sheet("Machines").dataSheet(machines.firstRows(mostRows), row -> isPressing(row.standing()));
+        workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, Tables.MACHINE_COLUMNS_PRINTED - 1, 0,
+            Math.min(machines.rows().size(), mostRows));
+        sheet("Models").dataSheet(Tables.models(result).firstRows(mostRows), model -> false);
+        memory();
+        sheet("Problems").dataSheet(problems.firstRows(mostRows), problem -> false);
+        method();
+    }
+
+    private SheetWriter sheet(String name) {
+        return new SheetWriter(workbook.createSheet(name), styles);
+    }
+
+    private static boolean isPressing(Standing standing) {
+        return standing == Standing.URGENT || standing == Standing.PAST_RATING;
+    }
+
+    /** No clock: the same sweep carries the same properties. */
+    private void properties() {
+        POIXMLProperties.CoreProperties core = workbook.getXSSFWorkbook().getProperties().getCoreProperties();
+        core.setTitle("Wear sweep");
+        core.setCreator("Wearledger " + result.version());
+        Optional<Date> created = Optional.ofNullable(result.asOf())
+            .map(day -> Date.from(day.atStartOfDay(ZoneOffset.UTC).toInstant()));
+        core.setCreated(created);
+        core.setModified(created);
+    }
+
+    private void summary(Table<MachineRow> machines, Table<Problem> problems) {
+        SheetWriter sheet = sheet("Summary");
+        sheet.columnWidths(40, 14, 90);
+        sheet.line(true, "Wear sweep");
+        sheet.line(false, "As of", result.asOf() == null ? "no reading kept" : result.asOf());
+        sheet.gap();
+        sheet.line(true, "Found and used", "Count", "Sum");
+        Accounting sums = result.accounting();
+        var words = SummaryText.sums(sums);
+        sheet.line(false, "Files found", sums.filesFound(), words.get(0));
+        sheet.line(false, "Records found", sums.recordsFound(), words.get(1));
+        sheet.line(false, "Readings", sums.readingsIn(), words.get(2));
+        sheet.line(false, "Files passed over (no reports)", sums.filesPassedOver());
+        sheet.line(false, "Side tables", sums.sideTables());
+        sheet.gap();
+        sheet.line(true, "Standing", "Machines", "Next step");
+        SummaryText.machinesByStanding(result).forEach((standing, count) ->
+            sheet.line(isPressing(standing), standing.label(), count, standing.nextStep()));
+        sheet.line(false, "All machines", result.machines().size());
+        sheet.line(false, "Not reported this sweep",
+            result.machines().stream().filter(machine -> !machine.reportedThisSweep()).count(),
+            "Machines sheet, column \"Reported this sweep\"");
+        sheet.line(false, "Drives with an assumed rating", machines.rows().stream()
+                .filter(row -> row.drive() != null && row.drive().endurance() != null
+                    && row.drive().endurance().assumed()).count(),
+            "assumed: 0.6 TB written per GB of capacity, common practice, no source");
+        sheet.gap();
+        sheet.line(true, "Data quality: rule", "Problems", "Meaning");
+        SummaryText.problemsByRule(result).forEach((kind, count) ->
+            sheet.line(false, kind.id(), count, RuleMeaning.of(kind)));
+        sheet.line(false, "All problems", result.problems().size());
+        overflow(sheet, machines, SweepWriter.MACHINES_CSV);
+        overflow(sheet, problems, SweepWriter.PROBLEMS_CSV);
+    }
+
+    private void overflow(SheetWriter sheet, Table<?> table, String csv) {
+        int left = table.rows().size() - mostRows;
+        if (left > 0) {
+            sheet.gap();
+            sheet.line(true, "Rows that do not fit the " + table.name() + " sheet", left,
+                "The sheet lists the worst " + mostRows + " rows first; all rows are in " + csv + ".");
+        }
+    }
+
+    private void memory() {
+        SheetWriter sheet = sheet("Memory and writes");
+        sheet.dataSheet(Tables.memoryBands(result), band -> false);
+        if (!result.memoryContrasts().isEmpty()) {
+            sheet.gap();
+            sheet.table(Tables.memoryContrasts(result), contrast -> false);
+        }
+    }
+
+    private void method() {
+        SheetWriter sheet = sheet("Method and assumptions");
+        sheet.columnWidths(38, 110);
+        sheet.line(true, "Topic", "What it means");
+        MethodNotes.of(result).forEach(note -> sheet.line(false, note.topic(), note.text()));
+    }
+}

@@ -1,0 +1,59 @@
+package org.wearledger.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class CsvWriterTest {
+    @ParameterizedTest
+    @CsvSource(textBlock = """
+        "=1+1",       "'=1+1"
+        "+44",        "'+44"
+        "-2",         "'-2"
+        "@SUM(A1)",   "'@SUM(A1)"
+        "LT-001",     "LT-001"
+        "a=b",        "a=b"
+        "'=1",        "'=1"
+        "",           ""
+        """, quoteCharacter = '"')
+    void aTextThatWouldRunAsFormulaIsNeutralised(String text, String expected) {
+        assertThat(CsvWriter.neutralised(text)).isEqualTo(expected);
+    }
+
+    @Test
+    void tabAndCarriageReturnAreNeutralisedToo() {
+        assertThat(CsvWriter.neutralised("\t=1")).isEqualTo("'\t=1");
+        assertThat(CsvWriter.neutralised("\r=1")).isEqualTo("'\r=1");
+    }
+
+    @Test
+    void numbersDatesAndTimesHaveOneForm() throws IOException {
+        assertThat(csv(Column.decimal("n", "N", "", 2, (Double n) -> n), List.of(-1.005, 1e9, 0.125,
+            Double.NaN, Double.POSITIVE_INFINITY))).isEqualTo("n\n-1.01\n1000000000.00\n0.13\n\"\"\n\"\"\n");
+        assertThat(csv(Column.date("d", "D", (LocalDate d) -> d), List.of(LocalDate.of(2025, 3, 1),
+            LocalDate.of(12025, 3, 1)))).isEqualTo("d\n2025-03-01\n\"\"\n");
+        assertThat(csv(Column.instant("i", "I", (Instant i) -> i), List.of(Sweeps.COLLECTED)))
+            .isEqualTo("i\n2025-03-30T08:15:00Z\n");
+    }
+
+    @Test
+    void onlyTextColumnsAreNeutralised() throws IOException {
+        Table<Integer> table = new Table<>("t", List.of(Column.integer("n", "N", "", (Integer n) -> n),
+            Column.text("t", "T", (Integer n) -> "" + n)), List.of(-7));
+        StringBuilder out = new StringBuilder();
+        CsvWriter.write(table, out);
+        assertThat(out).hasToString("n,t\n-7,'-7\n");
+    }
+
+    private static <T> String csv(Column<T> column, List<T> rows) throws IOException {
+        StringBuilder out = new StringBuilder();
+        CsvWriter.write(new Table<>("t", List.of(column), rows), out);
+        return out.toString();
+    }
+}

@@ -1,0 +1,91 @@
+package org.wearledger.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.wearledger.model.Endurance;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Projection;
+import org.wearledger.model.Standing;
+
+class SummaryTextTest {
+    @Test
+    void anEmptyFleetStillShowsSumsAndEveryStanding() {
+        String text = SummaryText.of(Sweeps.empty());
+        assertThat(text).startsWith("# Wear sweep, no reading kept\n").contains(
+            "- files: 0 found = 0 read + 0 refused\n", "- urgent: 0\n", "- past rating: 0\n", "- due: 0\n",
+            "- watch: 0\n", "- within rating: 0\n", "- no verdict: 0\n", "- no problem found in the input\n");
+    }
+
+    @Test
+    void theSumsStandOnTheirOwnLines() {
+        assertThat(SummaryText.of(Sweeps.small()).lines()).contains("# Wear sweep, as of 2025-03-31",
+            "- files: 3 found = 2 read + 1 refused", "- records: 5 found = 4 readings + 1 refused",
+            "- readings: 4 in = 3 kept + 1 set aside", "- files passed over (no reports): 2",
+            "- side tables: 1 (4 ratings, 3 inventory machines, 0 prices)");
+    }
+
+    @Test
+    void aMachinePastItsRatingShowsBothClocksAndThatTheRatingIsAssumed() {
+        assertThat(unwrapped()).contains("- LT-002 at North, KESTREL K2: 156.0 TB written of 153.6 TB rated "
+            + "(assumed: 0.6 TB per GB), percentage used 0 %; the two clocks disagree: 102 % of the rated writes "
+            + "against 0 % by the controller, which implies an endurance of 159 TB or more\n");
+    }
+
+    @Test
+    void urgentAndDueDrivesAreListedWithReasonAndDate() {
+        Endurance rating = new Endurance(new BigDecimal("150"), false, "maker's sheet");
+        String text = SummaryText.of(Sweeps.with(List.of(
+            Sweeps.machine("LT-1", Standing.URGENT, Sweeps.drive("KX-1", Standing.URGENT, 20, 255, rating, null,
+                new Projection.None("no writes measured, so no date"))),
+            Sweeps.machine("LT-2", Standing.DUE, Sweeps.drive("KX-2", Standing.DUE, 149, 99, rating, null,
+                new Projection.Reaches(LocalDate.of(2025, 5, 10), "straight line", true))))))
+            .replace("\n  ", " ");
+        assertThat(text).contains("## Urgent\n\n- LT-1 at North, KESTREL K2: reason of KX-1; 20.0 TB written of "
+                + "150.0 TB rated (maker's sheet), percentage used 255 % or more\n",
+            "## Due\n\n- LT-2 at North, KESTREL K2: reaches its rating about 2025-05-10, well beyond what the readings "
+                + "cover; 149.0 TB written of 150.0 TB rated (maker's sheet)\n");
+    }
+
+    @Test
+    void whatWasNotSeenAndWhatIsTooFewIsSaid() {
+        assertThat(unwrapped()).contains("- LT-003 at North: never seen",
+            "- KESTREL K2: median 25.0 % of rated a year (n = 2, 1 rating assumed); too few to compare",
+            "a cause to check", "- rating-assumed: 1 (noted)", "- file-empty: 1 (file refused)",
+            "- within rating: keep backing up; no wear or error signal seen");
+    }
+
+    @Test
+    void linesFitTheConsoleAndNothingIsCalledHealthy() {
+        String text = SummaryText.of(Sweeps.small());
+        assertThat(text.lines()).allMatch(line -> line.length() <= 100);
+        assertThat(text).doesNotContainIgnoringCase("healthy");
+    }
+
+    @Test
+    void longListsAreCut() {
+        List<MachineAssessment> many = IntStream.range(0, 30)
+            .mapToObj(i -> Sweeps.machine("LT-" + i, Standing.NO_VERDICT)).toList();
+        assertThat(SummaryText.of(Sweeps.with(many))).contains("- and 5 more in machines.csv\n");
+    }
+
+    @Test
+    void controlCharactersOfANameDoNotReachTheConsole() {
+        assertThat(SummaryText.of(Sweeps.with(List.of(Sweeps.machine("LT\u001b[2J\n# x", Standing.NO_VERDICT)))))
+            .doesNotContain("\u001b").doesNotContain("\n# x");
+    }
+
+    @Test
+    void aFarDateIsPrintedAsItsMonth() {
+        assertThat(Wording.projectedDate(Sweeps.AS_OF.plusYears(1), Sweeps.AS_OF)).isEqualTo("2026-03-31");
+        assertThat(Wording.projectedDate(Sweeps.AS_OF.plusYears(1).plusDays(1), Sweeps.AS_OF)).isEqualTo("2026-04");
+    }
+
+    private static String unwrapped() {
+        return SummaryText.of(Sweeps.small()).replace("\n  ", " ");
+    }
+}

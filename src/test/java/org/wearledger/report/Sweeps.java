@@ -1,0 +1,95 @@
+package org.wearledger.report;
+
+import java.math.BigDecimal;
+import java.math.BigInteger;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import org.wearledger.model.Accounting;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.Drive;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Endurance;
+import org.wearledger.model.Health;
+import org.wearledger.model.Interval;
+import org.wearledger.model.Machine;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MemoryBand;
+import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.ModelSummary;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Projection;
+import org.wearledger.model.Reading;
+import org.wearledger.model.SourcePlace;
+import org.wearledger.model.Spread;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
+import org.wearledger.model.SweepSettings;
+
+/** Hand-made sweeps; every name is invented. */
+final class Sweeps {
+    static final LocalDate AS_OF = LocalDate.of(2025, 3, 31);
+    static final Instant COLLECTED = Instant.parse("2025-03-30T08:15:00Z");
+
+    private Sweeps() {
+    }
+
+    static SweepResult empty() {
+        return new SweepResult("0.1.0", null, SweepSettings.withDefaults(),
+            new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0),
+            List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), 0, 0, 0);
+    }
+
+    /** Three machines: within the rating, past an assumed rating (clocks disagree), never seen. */
+    static SweepResult small() {
+        DriveAssessment within = drive("KX-01", Standing.WITHIN_RATING, 30.0, 31,
+            new Endurance(new BigDecimal("150"), false, "maker's sheet"), new Interval(95.2, 101.6),
+            new Projection.Reaches(LocalDate.of(2031, 5, 1), "slope over 4 readings", true));
+        DriveAssessment past = drive("KX-02", Standing.PAST_RATING, 156.0, 0,
+            new Endurance(new BigDecimal("153.6"), true, "0.6 TB per GB"),
+            new Interval(158.5, Double.POSITIVE_INFINITY),
+            new Projection.AlreadyPast(LocalDate.of(2024, 12, 30), LocalDate.of(2025, 3, 30)));
+        return with(List.of(machine("LT-001", Standing.WITHIN_RATING, within),
+            machine("LT-002", Standing.PAST_RATING, past), machine("LT-003", Standing.NO_VERDICT)));
+    }
+
+    static SweepResult with(List<MachineAssessment> machines) {
+        Spread rate = new Spread(2, 20, 22.5, 25, 27.5, 30);
+        Spread none = new Spread(0, Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN);
+        return new SweepResult("0.1.0", AS_OF, SweepSettings.withDefaults(),
+            new Accounting(3, 2, 1, 5, 1, 4, 3, 1, 2, 1), machines,
+            List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
+                rate, rate, rate, 1, "too few to compare")),
+            List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)),
+            List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
+                "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")),
+            List.of(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.line("a.csv", 2), "LT-002", "no ratings row",
+                    "a row", "add one"),
+                new Problem(ProblemKind.FILE_EMPTY, SourcePlace.wholeFile("b.json"), "", "0 bytes", "a report",
+                    "collect again")),
+            List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0);
+    }
+
+    static MachineAssessment machine(String id, Standing standing, DriveAssessment... drives) {
+        boolean seen = drives.length > 0;
+        return new MachineAssessment(new Machine(id, "=A1", "North", null, "Plover 14", 8L << 30, null, null),
+            Attachment.SOLDERED, Arrays.asList(drives), standing, seen ? "reason of " + id : "no report",
+            seen ? COLLECTED : null, seen, true);
+    }
+
+    static DriveAssessment drive(String serial, Standing standing, double terabytes, int percentageUsed,
+                                 Endurance endurance, Interval implied, Projection projection) {
+        Drive drive = new Drive(serial, "Kestrel K2", "F1", 256_000_000_000L, Attachment.UNKNOWN);
+        BigInteger bytes = new BigDecimal(terabytes).multiply(new BigDecimal("1e12")).toBigInteger();
+        Health health = new Health(0, null, null, null, percentageUsed, null, null, null, null, null, null, null, null,
+            null, null, null, null, null, List.of(), null, null, null, null);
+        Reading reading = new Reading(SourcePlace.wholeFile(serial + ".json"), COLLECTED,
+            new Machine("any", null, null, null, null, null, null, null), drive, health);
+        double rated = endurance.ratedTerabytesWritten().doubleValue();
+        return new DriveAssessment(drive.id(), reading, COLLECTED, 4, 1, bytes, endurance, 100 * terabytes / rated,
+            rated - terabytes, implied, 25.125, 20.0, 0.0981, projection, standing, "reason of " + serial);
+    }
+}

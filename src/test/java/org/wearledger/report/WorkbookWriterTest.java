@@ -1,0 +1,147 @@
+package org.wearledger.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.zip.ZipFile;
+import org.apache.poi.xssf.usermodel.XSSFSheet;
+import org.apache.poi.xssf.usermodel.XSSFWorkbook;
+import org.dhatim.fastexcel.reader.Cell;
+import org.dhatim.fastexcel.reader.CellType;
+import org.dhatim.fastexcel.reader.ReadableWorkbook;
+import org.dhatim.fastexcel.reader.ReadingOptions;
+import org.dhatim.fastexcel.reader.Row;
+import org.dhatim.fastexcel.reader.Sheet;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.wearledger.model.SweepResult;
+
+class WorkbookWriterTest {
+    @TempDir
+    private Path folder;
+
+    @Test
+    void theSheetsStandInTheAgreedOrder() throws IOException {
+        for (SweepResult result : List.of(Sweeps.small(), Sweeps.empty())) {
+            try (ReadableWorkbook book = read(bytes(result))) {
+                assertThat(book.getSheets().map(Sheet::getName)).containsExactly("Summary", "Machines", "Models",
+                    "Memory and writes", "Problems", "Method and assumptions");
+            }
+        }
+    }
+
+    @Test
+    void machineCellsAreTyped() throws IOException {
+        try (ReadableWorkbook book = read(bytes(Sweeps.small()))) {
+            List<Row> rows = book.findSheet("Machines").orElseThrow().read();
+            assertThat(rows.get(0).getCellText(4)).isEqualTo("Written (TB)");
+            Row worst = rows.get(1);
+            assertThat(worst.getCellText(0)).isEqualTo("LT-002");
+            assertThat(worst.getCell(4).getType()).isEqualTo(CellType.NUMBER);
+            assertThat(worst.getCell(4).asNumber()).isEqualByComparingTo(new BigDecimal("156"));
+            assertDate(worst.getCell(3), "yyyy-mm-dd hh:mm:ss");
+            assertThat(worst.getCell(3).asDate()).isEqualTo("2025-03-30T08:15:00");
+            assertThat(worst.getOptionalCell(10)).isEmpty();
+            assertThat(worst.getCellText(11)).isEqualTo("past rating");
+            assertDate(rows.get(2).getCell(10), "yyyy-mm-dd");
+            assertThat(rows.get(2).getCell(10).asDate().toLocalDate()).isEqualTo(LocalDate.of(2031, 5, 1));
+            assertThat(worst.getCell(14).getType()).as("a formula-like text stays a text").isEqualTo(CellType.STRING);
+            assertThat(worst.getCellText(14)).isEqualTo("=A1");
+        }
+    }
+
+    @Test
+    void noCellHoldsAFormulaOrError() throws IOException {
+        try (ReadableWorkbook book = read(bytes(Sweeps.small()))) {
+            for (Sheet sheet : book.getSheets().toList()) {
+                assertThat(sheet.read().stream().flatMap(Row::stream).filter(cell -> cell != null).map(Cell::getType))
+                    .doesNotContain(CellType.FORMULA, CellType.ERROR);
+            }
+        }
+    }
+
+    @Test
+    void dataSheetsAreFrozenFilteredAndReadyToPrint() throws IOException {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+            for (String name : List.of("Machines", "Models", "Memory and writes", "Problems")) {
+                XSSFSheet sheet = book.getSheet(name);
+                assertThat(sheet.getPaneInformation().isFreezePane()).isTrue();
+                assertThat(sheet.getCTWorksheet().isSetAutoFilter()).isTrue();
+                assertThat(sheet.getNumMergedRegions()).isZero();
+                assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo("1:1");
+                assertThat(sheet.getPrintSetup().getLandscape()).isTrue();
+                assertThat(sheet.getPrintSetup().getFitWidth()).isEqualTo((short) 1);
+                assertThat(sheet.getFooter().getRight()).isEqualTo("Page &P of &N");
+            }
+            assertThat(book.getSheet("Machines").getRow(1).getCell(11).getCellStyle().getFont().getBold()).isTrue();
+            assertThat(book.getSheet("Machines").getRow(2).getCell(11).getCellStyle().getFont().getBold()).isFalse();
+            assertThat(book.getPrintArea(1)).isEqualTo("Machines!$A$1:$M$4");
+            assertThat(book.getProperties().getCoreProperties().getCreated()).isEqualTo("2025-03-31T00:00:00Z");
+        }
+    }
+
+    @Test
+    void noPropertyShowsTheWallClock() throws IOException {
+        assertThat(coreProperties(bytes(Sweeps.small()))).contains("2025-03-31T00:00:00Z")
+            .isEqualTo(coreProperties(bytes(Sweeps.small())));
+        assertThat(coreProperties(bytes(Sweeps.empty()))).doesNotContain("Z</dcterms");
+    }
+
+    @Test
+    void rowsBeyondTheLimitAreNamedInTheSummary() throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        WorkbookWriter.write(Sweeps.small(), out, 2);
+        try (ReadableWorkbook book = read(out.toByteArray())) {
+            assertThat(book.findSheet("Machines").orElseThrow().read()).hasSize(3)
+                .extracting(row -> row.getCellText(0)).contains("LT-002", "LT-001");
+            Row note = book.getFirstSheet().read().stream()
+                .filter(row -> row.getCellText(0).equals("Rows that do not fit the Machines sheet")).findFirst()
+                .orElseThrow();
+            assertThat(note.getCell(1).asNumber()).isEqualByComparingTo(BigDecimal.ONE);
+            assertThat(note.getCellText(2)).endsWith("all rows are in machines.csv.");
+        }
+    }
+
+    @Test
+    void theMethodSheetNamesTheFiguresItRestsOn() throws IOException {
+        try (ReadableWorkbook book = read(bytes(Sweeps.small()))) {
+            StringBuilder all = new StringBuilder();
+            book.findSheet("Method and assumptions").orElseThrow().read()
+                .forEach(row -> all.append(row.getCellText(0)).append(": ").append(row.getCellText(1)).append('\n'));
+            assertThat(all.toString()).contains("512,000 bytes", "LID 02h", "0.6 TB", "no source", "255 or more",
+                "2025-03-31", "30 days plus one quarter", "121 days", "365 days", "JESD218", "rough guide",
+                "counter-went-back", "Wearledger 0.1.0", "4 of ratings").doesNotContainIgnoringCase("healthy");
+        }
+    }
+
+    private static void assertDate(Cell cell, String format) {
+        assertThat(cell.getType()).isEqualTo(CellType.NUMBER);
+        assertThat(cell.getDataFormatString()).isEqualTo(format);
+    }
+
+    private static byte[] bytes(SweepResult result) throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        WorkbookWriter.write(result, out);
+        return out.toByteArray();
+    }
+
+    private static ReadableWorkbook read(byte[] bytes) throws IOException {
+        return new ReadableWorkbook(new ByteArrayInputStream(bytes), new ReadingOptions(true, true));
+    }
+
+    private String coreProperties(byte[] bytes) throws IOException {
+        Path file = Files.write(folder.resolve("sweep.xlsx"), bytes);
+        try (ZipFile zip = new ZipFile(file.toFile())) {
+            return new String(zip.getInputStream(zip.getEntry("docProps/core.xml")).readAllBytes(),
+                StandardCharsets.UTF_8);
+        }
+    }
+}

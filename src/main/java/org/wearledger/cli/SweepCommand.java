@@ -82,7 +82,7 @@ final class SweepCommand implements Callable<Integer> {
         if (leadTimeDays < 0 || recentDays < 0 || partitions != null && partitions < 1) {
             throw new ParameterException(spec.commandLine(), "--lead-time-days and --recent-days take 0 or more, --partitions 1 or more");
         }
-        OutputFolder.requireUsable(out, overwrite);
+        OutputFolder.check(out, overwrite);
         SweepRequest request = new SweepRequest(reports, ratings, inventory, prices,
             new SweepSettings(asOf, leadTimeDays, recentDays), Instant.now(), Version.text());
         SweepResult result;

@@ -1,0 +1,59 @@
+package org.wearledger.job;
+
+import java.io.IOException;
+import java.io.Serializable;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.wearledger.intake.FoundFiles;
+import org.wearledger.intake.InputMissingException;
+import org.wearledger.intake.ReportFile;
+import org.wearledger.intake.SideTables;
+import org.wearledger.model.InventoryEntry;
+import org.wearledger.model.Outcome;
+import org.wearledger.model.Price;
+import org.wearledger.model.Problem;
+import org.wearledger.model.Rating;
+
+/** The side tables of one sweep: the one that an option names, else the one at the top of a swept folder, else none. */
+record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, Outcome<Price> prices, List<String> names) {
+
+    private interface Loader<T extends Serializable> {
+        Outcome<T> load(ReportFile file) throws IOException;
+    }
+
+    static SideTableSet load(SweepRequest request, FoundFiles found) throws IOException {
+        List<String> names = new ArrayList<>();
+        return new SideTableSet(
+            load("ratings", request.ratings(), found, names, SideTables::ratings),
+            load("inventory", request.inventory(), found, names, SideTables::inventory),
+            load("prices", request.prices(), found, names, SideTables::prices), names);
+    }
+
+    List<Problem> problems() {
+        List<Problem> all = new ArrayList<>(ratings.problems());
+        all.addAll(inventory.problems());
+        all.addAll(prices.problems());
+        return all;
+    }
+
+    private static <T extends Serializable> Outcome<T> load(String table, String named, FoundFiles found, List<String> names,
+                                                            Loader<T> loader) throws IOException {
+        List<ReportFile> candidates = found.sideTables().getOrDefault(table + ".csv", List.of());
+        if (named == null && candidates.isEmpty()) {
+            return Outcome.empty();
+        }
+        if (named == null && candidates.size() > 1) {
+            throw new InputMissingException("several tables of " + table + ": "
+                + String.join(", ", candidates.stream().map(ReportFile::name).toList()) + "; name one with --" + table);
+        }
+        if (named != null && !Files.isRegularFile(Path.of(named))) {
+            throw new InputMissingException("no such file: " + named);
+        }
+        ReportFile file = named == null ? candidates.get(0)
+            : new ReportFile(Path.of(named).toAbsolutePath().toString(), named.replace('\\', '/'));
+        names.add(file.name());
+        return loader.load(file);
+    }
+}

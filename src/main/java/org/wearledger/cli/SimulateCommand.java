@@ -8,6 +8,7 @@ import org.wearledger.simulate.OfficeSample;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 @Command(name = "simulate", mixinStandardHelpOptions = true,
@@ -30,6 +31,10 @@ final class SimulateCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
+        if (machines < OfficeSample.LEAST_MACHINES || quarters < OfficeSample.LEAST_QUARTERS) {
+            throw new ParameterException(spec.commandLine(), "the oddities need --machines " + OfficeSample.LEAST_MACHINES
+                + " and --quarters " + OfficeSample.LEAST_QUARTERS + " at least");
+        }
         OutputFolder.write(out, false, folder -> OfficeSample.write(folder, seed, machines, quarters));
         PrintWriter console = spec.commandLine().getOut();
         console.println("Wrote the reports of " + machines + " machines over " + quarters + " quarters to " + out);

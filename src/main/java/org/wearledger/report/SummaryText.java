@@ -129,7 +129,7 @@ public final class SummaryText {
     }
 
     private static String driveAt(MachineRow row) {
-        return place(row.assessment()) + ", " + row.drive().id().model();
+        return place(row.assessment()) + ", " + row.drive().latest().drive().model();
     }
 
     private static String place(MachineAssessment assessment) {

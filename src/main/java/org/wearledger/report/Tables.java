@@ -29,8 +29,8 @@ final class Tables {
 
     private static final List<Column<MachineRow>> MACHINE_COLUMNS = List.of(
         text("machineId", "Machine", MachineRow::machineId),
-        text("driveSerial", "Drive serial", ofDrive(drive -> drive.id().serial())),
-        text("driveModel", "Drive model", ofDrive(drive -> drive.id().model())),
+        text("driveSerial", "Drive serial", ofDrive(drive -> drive.latest().drive().serial())),
+        text("driveModel", "Drive model", ofDrive(drive -> drive.latest().drive().model())),
         instant("collectedAt", "Collected", ofDrive(drive -> drive.latest().collectedAt())),
         decimal("terabytesWritten", "Written", "TB", 3, ofDrive(drive -> drive.terabytesWritten())),
         decimal("ratedTerabytesWritten", "Rated", "TB written", 3,

@@ -1,0 +1,190 @@
+package org.wearledger.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Random;
+import java.util.stream.Stream;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVRecord;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import picocli.CommandLine;
+
+/** The sample sweep from the command line to the files, and every exit code. */
+class SweepIT {
+    private static final List<String> TABLES = List.of("machines.csv", "models.csv", "problems.csv", "summary.md");
+
+    @TempDir
+    static Path shared;
+    @TempDir
+    Path folder;
+
+    private record Run(int exitCode, String out, String err) {
+    }
+
+    private static Run run(String... args) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        CommandLine command = Main.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(err));
+        return new Run(command.execute(args), out.toString(), err.toString());
+    }
+
+    private static Run sampleSweep;
+
+    @BeforeAll
+    static void sweepTheSample() {
+        sampleSweep = run("sweep", "sample-reports", "--out", shared.resolve("sweep").toString());
+    }
+
+    private static List<CSVRecord> table(String name) throws IOException {
+        try (var parser = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get()
+            .parse(Files.newBufferedReader(shared.resolve("sweep").resolve(name)))) {
+            return parser.getRecords();
+        }
+    }
+
+    @Test
+    void theSumsHoldAndArePrinted() throws IOException {
+        assertThat(sampleSweep.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(sampleSweep.err()).isEmpty();
+        assertThat(sampleSweep.out()).contains(
+            "files: 81 found = 73 read + 8 refused\n",
+            "records: 353 found = 348 readings + 5 refused\n",
+            "readings: 348 in = 331 kept + 17 set aside\n");
+        assertThat(table("problems.csv").stream().filter(row -> row.get("effect").equals("file refused"))).hasSize(8);
+        assertThat(table("problems.csv").stream().filter(row -> row.get("effect").equals("record refused"))).hasSize(5);
+        assertThat(table("problems.csv").stream().filter(row -> row.get("effect").equals("reading set aside"))).hasSize(17);
+        try (Stream<Path> files = Files.walk(Path.of("sample-reports"))) {
+            // 81 reports, three side tables and the README.
+            assertThat(files.filter(Files::isRegularFile)).hasSize(81 + 3 + 1);
+        }
+    }
+
+    /** The oddities that sample-reports/README.md lists, as they come out. */
+    @ParameterizedTest(name = "{0} is {1}")
+    @CsvSource(delimiter = '|', textBlock = """
+        LT-001 | past rating   | 185.3 % of the rating is written; the controller itself reports 20 % used
+        LT-002 | within rating | no wear or error signal seen
+        LT-003 | past rating   | 105 %
+        LT-004 | urgent        | media is read-only
+        LT-005 | urgent        | media errors rose from 12 to 20
+        LT-006 | urgent        | spare blocks are down to 10 %
+        LT-007 | due           | 146.0 of 150 TB
+        LT-008 | watch         | 135.0 of 150 TB
+        LT-009 | watch         | 282.0 of 300 TB
+        LT-016 | no verdict    | serial
+        LT-019 | no verdict    | in the inventory, but no report found
+        LT-020 | within rating | last report is 91 days old
+        """)
+    void eachDeliberateOddityComesOut(String machineId, String standing, String reason) throws IOException {
+        List<CSVRecord> rows = table("machines.csv").stream().filter(row -> row.get("machineId").equals(machineId)).toList();
+        assertThat(rows).singleElement().satisfies(row -> {
+            assertThat(row.get("standing")).isEqualTo(standing);
+            assertThat(row.get("reason")).contains(reason);
+        });
+    }
+
+    @Test
+    void theMachinePastRatingShowsBothClocks() throws IOException {
+        CSVRecord row = table("machines.csv").stream().filter(r -> r.get("machineId").equals("LT-001")).findFirst().orElseThrow();
+        assertThat(Double.parseDouble(row.get("terabytesWritten"))).isEqualTo(278, org.assertj.core.api.Assertions.within(0.05));
+        assertThat(Double.parseDouble(row.get("consumedPercent"))).isEqualTo(185.3, org.assertj.core.api.Assertions.within(0.1));
+        assertThat(row.get("percentageUsed")).isEqualTo("20");
+        assertThat(Double.parseDouble(row.get("impliedEnduranceLowTerabytes"))).isEqualTo(1324, org.assertj.core.api.Assertions.within(1.0));
+        assertThat(Double.parseDouble(row.get("impliedEnduranceHighTerabytes"))).isEqualTo(1463, org.assertj.core.api.Assertions.within(1.0));
+    }
+
+    @Test
+    void partitionsAndInputOrderChangeNoByte() throws IOException {
+        List<String> arguments = new ArrayList<>(List.of("sweep", "--partitions", "8", "--out", folder.resolve("eight").toString(),
+            "--ratings", "sample-reports/ratings.csv", "--inventory", "sample-reports/inventory.csv", "--prices", "sample-reports/prices.csv"));
+        List<String> quarters = new ArrayList<>();
+        try (Stream<Path> files = Files.list(Path.of("sample-reports"))) {
+            files.filter(Files::isDirectory).map(Path::toString).forEach(quarters::add);
+        }
+        Collections.shuffle(quarters, new Random(7));
+        arguments.addAll(quarters);
+        run(arguments.toArray(String[]::new));
+        run("sweep", "sample-reports", "--partitions", "1", "--master", "local[1]", "--out", folder.resolve("one").toString());
+        for (String table : List.of("machines.csv", "models.csv", "problems.csv")) {
+            byte[] expected = Files.readAllBytes(shared.resolve("sweep").resolve(table));
+            assertThat(folder.resolve("one").resolve(table)).as(table).hasBinaryContent(expected);
+            assertThat(folder.resolve("eight").resolve(table)).as(table).hasBinaryContent(expected);
+        }
+        assertThat(folder.resolve("one/summary.md")).hasBinaryContent(Files.readAllBytes(shared.resolve("sweep/summary.md")));
+    }
+
+    @Test
+    void renamedFilesGiveTheSameMachines() throws IOException {
+        // Other names put the files into another order; machines.csv names no file.
+        Path copy = folder.resolve("copy");
+        try (Stream<Path> files = Files.walk(Path.of("sample-reports"))) {
+            for (Path file : files.filter(Files::isRegularFile).toList()) {
+                String name = Path.of("sample-reports").relativize(file).toString();
+                boolean sideTable = !name.contains("/") || file.getParent().endsWith("sample-reports");
+                Path target = copy.resolve(sideTable ? name : Integer.toHexString(name.hashCode()) + "/" + file.getFileName());
+                Files.createDirectories(target.getParent());
+                Files.copy(file, target);
+            }
+        }
+        run("sweep", copy.toString(), "--out", folder.resolve("renamed").toString());
+        assertThat(folder.resolve("renamed/machines.csv")).hasBinaryContent(Files.readAllBytes(shared.resolve("sweep/machines.csv")));
+    }
+
+    @Test
+    void anEarlierDateSetsLaterReportsAside() throws IOException {
+        Run run = run("sweep", "sample-reports", "--as-of", "2024-07-31", "--out", folder.resolve("earlier").toString());
+        assertThat(run.out()).contains("as of 2024-07-31", "collected-after-as-of");
+    }
+
+    @Test
+    void aFleetWithoutOneReadingStillGetsItsFiles() throws IOException {
+        Path empty = Files.createDirectories(folder.resolve("in"));
+        Files.writeString(empty.resolve("a.json"), "");
+        Run run = run("sweep", empty.toString(), "--out", folder.resolve("out").toString());
+        assertThat(run.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(run.out()).contains("files: 1 found = 0 read + 1 refused");
+        for (String table : TABLES) {
+            assertThat(folder.resolve("out").resolve(table)).exists();
+        }
+    }
+
+    @Test
+    void everyExitCodeIsReachedAndToldInHelp() throws IOException {
+        String good = folder.resolve("good.jsonl").toString();
+        Files.writeString(Path.of(good), """
+            {"schemaVersion":"1.0","collectedAt":"2025-01-06T09:30:00Z","machine":{"id":"A"},"drive":{"serial":"KX77","model":"Kestrel K2","capacityBytes":256060514304},"health":{"percentageUsed":20,"dataUnitsWritten":542968750}}
+            """);
+        assertThat(run("sweep", good, "--out", folder.resolve("o1").toString()).exitCode()).isEqualTo(ExitCode.DONE);
+        assertThat(run("sweep", good, "--fail-on", "past-rating", "--out", folder.resolve("o2").toString()).exitCode())
+            .isEqualTo(ExitCode.STANDING_REACHED);
+        assertThat(run("sweep", good, "--fail-on", "urgent", "--out", folder.resolve("o3").toString()).exitCode()).isEqualTo(ExitCode.DONE);
+        assertThat(run("sweep", folder.resolve("absent").toString(), "--out", folder.resolve("o4").toString()))
+            .isEqualTo(new Run(ExitCode.USAGE, "", "wearledger: no such file or folder: " + folder.resolve("absent") + "\n"));
+        assertThat(run("sweep", good).exitCode()).isEqualTo(ExitCode.USAGE);
+        Run inUse = run("sweep", good, "--out", folder.toString());
+        assertThat(inUse.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(inUse.err()).startsWith("wearledger: ").contains("--overwrite").hasLineCount(1);
+        assertThat(run("sweep", good, "--overwrite", "--out", folder.resolve("o1").toString()).exitCode()).isEqualTo(ExitCode.DONE);
+        assertThat(run("sweep", "--help").out()).contains("Exit codes:", "  0 ", "  1 ", "  2 ", "  3 ", "  4 ", "--fail-on");
+    }
+
+    @Test
+    void theSampleCanBeMadeAgain() {
+        Run run = run("simulate", "--out", folder.resolve("again").toString());
+        assertThat(run.exitCode()).isEqualTo(ExitCode.DONE);
+        assertThat(folder.resolve("again/2025-q1/north.json")).hasSameBinaryContentAs(Path.of("sample-reports/2025-q1/north.json"));
+        assertThat(run("simulate", "--machines", "2", "--out", folder.resolve("few").toString()).exitCode()).isEqualTo(ExitCode.USAGE);
+    }
+}

@@ -2,14 +2,16 @@ package org.wearledger.assess;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Optional;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Interval;
 import org.wearledger.model.MachineAssessment;
@@ -24,154 +26,188 @@ import org.wearledger.stats.Quartiles;
 import org.wearledger.stats.RankSum;
 
 /**
- * Which drive models and which memory sizes wear faster, said only as far as the numbers carry it: distributions, rank
- * tests and sample sizes, no league table. Results do not depend on the order of the machines.
+ * Drive models against the rest of the fleet, and machines with less memory against those with more. A difference is
+ * claimed only when its p value (among models after Holm's correction) is under 0.05 and its 95 % interval leaves out
+ * zero. No result depends on the order of the machines.
  */
 public final class FleetComparison {
     static final int LEAST_DRIVES = 10;
     static final int LEAST_MACHINES = 5;
+    private static final double SIGNIFICANT_P = 0.05;
     private static final double CONFIDENCE = 0.95;
     private static final double BYTES_PER_GIBIBYTE = 1L << 30;
+    private static final double DAYS_PER_YEAR = 365.25;
+    private static final double GIGABYTES_PER_TERABYTE = 1000;
 
     private FleetComparison() {
     }
 
-    /**
-     * The active drives by drive model, in the models' order. Each model with at least 10 known rates is held against all
-     * other drives by the Mann-Whitney test on consumedPercentPerYear = GB/day x 365.25 / 1000 / rated TB x 100; p values
-     * are corrected by Holm's method over the models compared, the interval stands for its model alone.
-     */
+    /** The active drives by model name (letter case and white space folded), under the spelling of the smallest id. */
     public static List<ModelSummary> models(List<MachineAssessment> machines) {
-        Map<String, List<DriveAssessment>> byModel = new TreeMap<>();
-        for (MachineAssessment machine : machines) {
-            for (DriveAssessment drive : machine.activeDrives()) {
-                byModel.computeIfAbsent(drive.id().model(), k -> new ArrayList<>()).add(drive);
-            }
-        }
-        Map<String, String> comparisons = comparisons(byModel);
+        Map<String, List<DriveAssessment>> drivesByModel = machines.stream()
+            .flatMap(machine -> machine.activeDrives().stream()).sorted(Comparator.comparing(DriveAssessment::id))
+            .collect(Collectors.groupingBy(drive -> drive.id().model(), TreeMap::new, Collectors.toList()));
+        Map<String, String> comparisons = comparisons(drivesByModel);
         List<ModelSummary> summaries = new ArrayList<>();
-        byModel.forEach((model, drives) -> {
-            drives.sort(java.util.Comparator.comparing(DriveAssessment::id));
-            Map<Standing, Integer> standings = new EnumMap<>(Standing.class);
-            drives.forEach(drive -> standings.merge(drive.standing(), 1, Integer::sum));
-            int assumed = (int) drives.stream().filter(d -> d.endurance() != null && d.endurance().assumed()).count();
-            summaries.add(new ModelSummary(drives.get(0).latest().drive().model(), drives.size(), standings,
-                spread(known(drives, DriveAssessment::consumedPercent)), spread(known(drives, DriveAssessment::gigabytesPerDay)),
-                spread(known(drives, FleetComparison::consumedPercentPerYear)), assumed, comparisons.get(model)));
-        });
+        drivesByModel.forEach((model, drives) -> summaries.add(summary(drives, comparisons.get(model))));
         return summaries;
     }
 
-    private static Map<String, String> comparisons(Map<String, List<DriveAssessment>> byModel) {
-        Map<String, RankSum> tests = new TreeMap<>();
-        Map<String, String> words = new TreeMap<>();
-        Map<String, Integer> others = new TreeMap<>();
-        byModel.forEach((model, drives) -> {
+    /** Percent of the rated endurance that a year at the drive's rate consumes; {@code null} without rate or rating. */
+    static Double consumedPercentPerYear(DriveAssessment drive) {
+        if (drive.gigabytesPerDay() == null || drive.endurance() == null
+            || drive.endurance().ratedTerabytesWritten().signum() <= 0) {
+            return null;
+        }
+        double terabytesPerYear = drive.gigabytesPerDay() * DAYS_PER_YEAR / GIGABYTES_PER_TERABYTE;
+        return terabytesPerYear / drive.endurance().ratedTerabytesWritten().doubleValue() * 100;
+    }
+
+    private static ModelSummary summary(List<DriveAssessment> drives, String comparison) {
+        Map<Standing, Integer> standings = new EnumMap<>(Standing.class);
+        drives.forEach(drive -> standings.merge(drive.standing(), 1, Integer::sum));
+        int assumed = (int) drives.stream().filter(d -> d.endurance() != null && d.endurance().assumed()).count();
+        return new ModelSummary(drives.get(0).latest().drive().model(), drives.size(), standings,
+            spread(known(drives, DriveAssessment::consumedPercent)),
+            spread(known(drives, DriveAssessment::gigabytesPerDay)),
+            spread(known(drives, FleetComparison::consumedPercentPerYear)), assumed, comparison);
+    }
+
+    private static Map<String, String> comparisons(Map<String, List<DriveAssessment>> drivesByModel) {
+        Map<String, String> words = new HashMap<>();
+        List<String> comparedModels = new ArrayList<>();
+        List<RankSum> ranks = new ArrayList<>();
+        List<String> sizes = new ArrayList<>();
+        drivesByModel.forEach((model, drives) -> {
             double[] own = known(drives, FleetComparison::consumedPercentPerYear);
-            double[] rest = known(byModel.entrySet().stream().filter(e -> !e.getKey().equals(model))
-                .flatMap(e -> e.getValue().stream()).toList(), FleetComparison::consumedPercentPerYear);
+            double[] rest = known(drivesByModel.entrySet().stream().filter(e -> !e.getKey().equals(model))
+                .map(Map.Entry::getValue).flatMap(Collection::stream).toList(), FleetComparison::consumedPercentPerYear);
             if (own.length < LEAST_DRIVES) {
-                words.put(model, "too few to compare (n = " + own.length + ", at least " + LEAST_DRIVES + " needed)");
+                words.put(model, text("too few to compare (n = %d, at least %d needed)", own.length, LEAST_DRIVES));
             } else if (rest.length < LEAST_DRIVES) {
-                words.put(model, "no other drives to compare with (n = " + own.length + " against " + rest.length + ")");
+                words.put(model, text("too few others to compare with (n = %d, at least %d needed)", rest.length,
+                    LEAST_DRIVES));
             } else {
-                tests.put(model, RankSum.compare(own, rest).orElseThrow());
-                others.put(model, rest.length);
+                comparedModels.add(model);
+                ranks.add(RankSum.compare(own, rest).orElseThrow());
+                sizes.add(text("n = %d against %d", own.length, rest.length));
             }
         });
-        double[] adjusted = Holm.adjust(tests.values().stream().mapToDouble(RankSum::twoSidedP).toArray());
-        int i = 0;
-        for (Map.Entry<String, RankSum> test : tests.entrySet()) {
-            int own = known(byModel.get(test.getKey()), FleetComparison::consumedPercentPerYear).length;
-            words.put(test.getKey(), comparison(test.getValue(), adjusted[i++], own, others.get(test.getKey())));
+        double[] adjustedP = Holm.adjust(ranks.stream().mapToDouble(RankSum::twoSidedP).toArray());
+        for (int i = 0; i < adjustedP.length; i++) {
+            words.put(comparedModels.get(i), modelWords(ranks.get(i), adjustedP[i], sizes.get(i)));
         }
         return words;
     }
 
-    private static String comparison(RankSum test, double adjustedP, int own, int rest) {
-        String figures = String.format(Locale.ROOT, "%+.1f %% of the rating a year (95 %% interval %s, n = %d against %d)",
-            test.shift(), interval(test), own, rest);
-        if (adjustedP > 1 - CONFIDENCE) {
-            return "cannot be separated from the rest of the fleet: " + figures;
+    private static String modelWords(RankSum ranks, double adjustedP, String sizes) {
+        Bounds bounds = bounds95(ranks);
+        String interval = text("95 %% interval %.1f to %.1f, %s", bounds.low(), bounds.high(), sizes);
+        if (adjustedP >= SIGNIFICANT_P || !bounds.excludesZero()) {
+            return text("cannot be separated from the rest of the fleet (shift %+.1f %% a year, %s)", ranks.shift(),
+                interval);
         }
-        return (test.shift() > 0 ? "wears faster" : "wears slower") + " than the rest of the fleet: " + figures;
+        return text("wears %s than the rest of the fleet: %+.1f %% a year (%s)", ranks.shift() > 0 ? "faster" : "slower",
+            ranks.shift(), interval);
     }
 
-    private static String interval(RankSum test) {
-        return test.shiftInterval(CONFIDENCE)
-            .map(b -> String.format(Locale.ROOT, "%.1f to %.1f", b.low(), b.high())).orElse("not to be had");
-    }
-
-    /** The machines by memory size in GiB, smallest first; band 0 is "not reported". A machine's rate is the sum of its drives'. */
+    /** Write rates and swap by memory size, smallest first; band 0 holds the machines whose memory is not reported. */
     public static List<MemoryBand> memoryBands(List<MachineAssessment> machines) {
         List<MemoryBand> bands = new ArrayList<>();
-        byMemory(machines).forEach((gibibytes, own) -> bands.add(new MemoryBand(gibibytes, own.size(), spread(rates(own)),
-            spread(own.stream().map(m -> m.machine().swapUsedBytes()).filter(Objects::nonNull)
-                .mapToDouble(swap -> swap / BYTES_PER_GIBIBYTE).toArray()))));
+        byMemory(machines).forEach((gibibytes, inBand) -> bands.add(new MemoryBand(gibibytes, inBand.size(),
+            spread(known(inBand, FleetComparison::gigabytesPerDay)),
+            spread(known(inBand, FleetComparison::swapUsedGibibytes)))));
         return bands;
     }
 
-    /** Each known memory size against the next larger one. */
+    /** Each known band against the next larger one, smallest first; numbers are NaN where there are too few machines. */
     public static List<MemoryContrast> memoryContrasts(List<MachineAssessment> machines) {
-        TreeMap<Integer, List<MachineAssessment>> known = new TreeMap<>(byMemory(machines).tailMap(0, false));
+        TreeMap<Integer, List<MachineAssessment>> byMemory = byMemory(machines);
+        byMemory.remove(0);
         List<MemoryContrast> contrasts = new ArrayList<>();
-        for (Integer smaller : known.keySet()) {
-            Integer larger = known.higherKey(smaller);
+        byMemory.forEach((smaller, inSmaller) -> {
+            Map.Entry<Integer, List<MachineAssessment>> larger = byMemory.higherEntry(smaller);
             if (larger != null) {
-                contrasts.add(contrast(smaller, larger, rates(known.get(smaller)), rates(known.get(larger))));
+                contrasts.add(contrast(smaller, known(inSmaller, FleetComparison::gigabytesPerDay),
+                    larger.getKey(), known(larger.getValue(), FleetComparison::gigabytesPerDay)));
             }
-        }
+        });
         return contrasts;
     }
 
-    private static MemoryContrast contrast(int smaller, int larger, double[] few, double[] many) {
-        if (few.length < LEAST_MACHINES || many.length < LEAST_MACHINES) {
-            return new MemoryContrast(smaller, larger, few.length, many.length, Double.NaN,
-                new Interval(Double.NaN, Double.NaN), Double.NaN, String.format(Locale.ROOT,
-                "%d GiB against %d GiB: too few machines to compare (%d against %d, at least %d each)", smaller, larger,
-                few.length, many.length, LEAST_MACHINES));
+    private static MemoryContrast contrast(int smaller, double[] smallerRates, int larger, double[] largerRates) {
+        String sizes = text("%d against %d machines", smallerRates.length, largerRates.length);
+        if (Math.min(smallerRates.length, largerRates.length) < LEAST_MACHINES) {
+            return new MemoryContrast(smaller, larger, smallerRates.length, largerRates.length, Double.NaN,
+                new Interval(Double.NaN, Double.NaN), Double.NaN, text(
+                    "too few machines to compare %d GiB with %d GiB (%s with a known rate, at least %d needed on each side)",
+                    smaller, larger, sizes, LEAST_MACHINES));
         }
-        RankSum test = RankSum.compare(few, many).orElseThrow();
-        Optional<Bounds> bounds = test.shiftInterval(CONFIDENCE);
-        boolean separated = bounds.filter(Bounds::excludesZero).isPresent();
-        String figures = String.format(Locale.ROOT, "%.1f GB/day %s (95 %% interval %s; %d against %d machines)",
-            Math.abs(test.shift()), test.shift() >= 0 ? "more" : "less", interval(test), few.length, many.length);
-        String words = separated
-            ? smaller + " GiB machines write " + figures + " than " + larger
-                + " GiB machines: a cause to check, such as swap; this is no proof of cause"
-            : smaller + " GiB and " + larger + " GiB machines cannot be told apart: " + figures;
-        return new MemoryContrast(smaller, larger, few.length, many.length, test.shift(),
-            bounds.map(b -> new Interval(b.low(), b.high())).orElse(new Interval(Double.NaN, Double.NaN)), test.twoSidedP(), words);
+        RankSum ranks = RankSum.compare(smallerRates, largerRates).orElseThrow();
+        Bounds bounds = bounds95(ranks);
+        return new MemoryContrast(smaller, larger, smallerRates.length, largerRates.length, ranks.shift(),
+            new Interval(bounds.low(), bounds.high()), ranks.twoSidedP(),
+            memoryWords(smaller, larger, ranks, bounds, sizes));
+    }
+
+    private static String memoryWords(int smaller, int larger, RankSum ranks, Bounds bounds, String sizes) {
+        if (ranks.twoSidedP() >= SIGNIFICANT_P || !bounds.excludesZero()) {
+            return text("%d GiB and %d GiB machines cannot be told apart by what they write (shift %+.1f GB/day, "
+                + "95 %% interval %.1f to %.1f; %s)", smaller, larger, ranks.shift(), bounds.low(), bounds.high(), sizes);
+        }
+        if (ranks.shift() > 0) {
+            return text("%d GiB machines write %.1f GB/day more than %d GiB machines (95 %% interval %.1f to %.1f; %s): "
+                + "a cause to check, such as swap; this is no proof of cause", smaller, ranks.shift(), larger,
+                bounds.low(), bounds.high(), sizes);
+        }
+        return text("%d GiB machines write %.1f GB/day less than %d GiB machines (95 %% interval %.1f to %.1f; %s): "
+            + "too little memory does not explain this; look at what the machines do", smaller, -ranks.shift(), larger,
+            -bounds.high(), -bounds.low(), sizes);
     }
 
     private static TreeMap<Integer, List<MachineAssessment>> byMemory(List<MachineAssessment> machines) {
-        TreeMap<Integer, List<MachineAssessment>> bands = new TreeMap<>();
-        for (MachineAssessment machine : machines) {
-            if (!machine.activeDrives().isEmpty()) {
-                Long bytes = machine.machine().memoryBytes();
-                int gibibytes = bytes == null ? 0 : (int) Math.round(bytes / BYTES_PER_GIBIBYTE);
-                bands.computeIfAbsent(gibibytes, k -> new ArrayList<>()).add(machine);
-            }
+        return machines.stream()
+            .collect(Collectors.groupingBy(FleetComparison::memoryGibibytes, TreeMap::new, Collectors.toList()));
+    }
+
+    private static int memoryGibibytes(MachineAssessment machine) {
+        Long bytes = machine.machine().memoryBytes();
+        return bytes == null ? 0 : (int) Math.round(bytes / BYTES_PER_GIBIBYTE);
+    }
+
+    private static Double swapUsedGibibytes(MachineAssessment machine) {
+        Long bytes = machine.machine().swapUsedBytes();
+        return bytes == null ? null : bytes / BYTES_PER_GIBIBYTE;
+    }
+
+    /** What the machine writes in all; {@code null} when any of its drives has no rate, as the sum would fall short. */
+    private static Double gigabytesPerDay(MachineAssessment machine) {
+        double[] rates = known(machine.activeDrives(), DriveAssessment::gigabytesPerDay);
+        if (rates.length == 0 || rates.length < machine.activeDrives().size()) {
+            return null;
         }
-        return bands;
+        double sum = 0;
+        for (double rate : rates) {
+            sum += rate;
+        }
+        return sum;
     }
 
-    private static double[] rates(List<MachineAssessment> machines) {
-        return machines.stream().map(MachineAssessment::activeDrives).map(drives -> known(drives, DriveAssessment::gigabytesPerDay))
-            .filter(rates -> rates.length > 0).mapToDouble(rates -> java.util.Arrays.stream(rates).sum()).toArray();
+    private static Bounds bounds95(RankSum ranks) {
+        // The least sizes demanded above are enough for an interval at 95 %.
+        return ranks.shiftInterval(CONFIDENCE).orElseThrow();
     }
 
-    private static Double consumedPercentPerYear(DriveAssessment drive) {
-        return drive.endurance() == null || drive.gigabytesPerDay() == null ? null
-            : drive.gigabytesPerDay() * 365.25 / 1000 / drive.endurance().ratedTerabytesWritten().doubleValue() * 100;
-    }
-
-    private static double[] known(Collection<DriveAssessment> drives, Function<DriveAssessment, Double> figure) {
-        return drives.stream().map(figure).filter(Objects::nonNull).mapToDouble(Double::doubleValue).toArray();
+    private static <T> double[] known(Collection<T> items, Function<T, Double> value) {
+        return items.stream().map(value).filter(Objects::nonNull).mapToDouble(Double::doubleValue).toArray();
     }
 
     private static Spread spread(double[] values) {
         Quartiles q = Quartiles.of(values);
         return new Spread(q.size(), q.least(), q.lower(), q.median(), q.upper(), q.most());
+    }
+
+    private static String text(String format, Object... values) {
+        return String.format(Locale.ROOT, format, values);
     }
 }

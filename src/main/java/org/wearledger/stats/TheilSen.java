@@ -22,7 +22,8 @@ import org.apache.commons.statistics.descriptive.Median;
  * Statistical Association 63 (1968) 1379-1389. Time and memory grow with n squared: 500 points make 124,750 slopes.
  */
 public final class TheilSen {
-    private static final Median MEDIAN = Median.withDefaults();
+    // With a copy: by default the library reorders the array in place.
+    private static final Median MEDIAN = Median.withDefaults().withCopy(true);
 
     private final double[] risingSlopes;
     private final double slope;

@@ -1,0 +1,219 @@
+package org.wearledger.assess;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.math.BigDecimal;
+import java.math.BigInteger;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.Drive;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Endurance;
+import org.wearledger.model.Health;
+import org.wearledger.model.Interval;
+import org.wearledger.model.Machine;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MemoryBand;
+import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.ModelSummary;
+import org.wearledger.model.Projection;
+import org.wearledger.model.Reading;
+import org.wearledger.model.SourcePlace;
+import org.wearledger.model.Standing;
+
+class FleetComparisonTest {
+    private static final Instant COLLECTED_AT = Instant.parse("2025-04-01T00:00:00Z");
+    /** Rated terabytes at which 1 GB a day is 0.1 % a year: makes the expected words easy to work out. */
+    private static final double RATED_TERABYTES = 365.25;
+
+    @Test
+    void groupsDrivesByFoldedModelAndCountsStandings() {
+        List<ModelSummary> models = FleetComparison.models(List.of(
+            machine("B", 8, drive("osprey  O1", "2", 30.0, Standing.WATCH)),
+            machine("A", 8, drive("Osprey O1", "1", 10.0, Standing.WITHIN_RATING),
+                drive("Kestrel K2", "9", null, Standing.WITHIN_RATING)),
+            machine("C", 8, drive("OSPREY O1", "3", 20.0, Standing.WATCH))));
+        assertThat(models).extracting(ModelSummary::driveModel).containsExactly("Kestrel K2", "Osprey O1");
+        ModelSummary osprey = models.get(1);
+        assertThat(osprey.drives()).isEqualTo(3);
+        assertThat(osprey.standings()).isEqualTo(Map.of(Standing.WATCH, 2, Standing.WITHIN_RATING, 1));
+        assertThat(osprey.gigabytesPerDay().median()).isEqualTo(20);
+        assertThat(osprey.consumedPercentPerYear().most()).isEqualTo(3, within(1e-12));
+        assertThat(osprey.consumedPercent().size()).isEqualTo(3);
+        assertThat(osprey.comparison()).isEqualTo("too few to compare (n = 3, at least 10 needed)");
+        assertThat(models.get(0).gigabytesPerDay().size()).isZero();
+        assertThat(models.get(0).comparison()).isEqualTo("too few to compare (n = 0, at least 10 needed)");
+    }
+
+    @Test
+    void countsAssumedRatings() {
+        DriveAssessment assumed = drive("Osprey O1", "1", 10.0, Standing.WATCH, new Endurance(BigDecimal.TEN, true, "rule"));
+        DriveAssessment none = drive("Osprey O1", "2", 10.0, Standing.NO_VERDICT, null);
+        ModelSummary summary = FleetComparison.models(List.of(machine("A", 8, assumed, none))).get(0);
+        assertThat(summary.ratingsAssumed()).isEqualTo(1);
+        assertThat(summary.consumedPercentPerYear().size()).isEqualTo(1);
+    }
+
+    @Test
+    void saysFasterAndSlowerWithNumbers() {
+        List<ModelSummary> models = FleetComparison.models(twoModels(20, 31));
+        // Every Osprey writes exactly 31 GB/day more than its Kestrel fellow: 3.1 % a year.
+        assertThat(models.get(0).comparison())
+            .matches("wears slower than the rest of the fleet: -3\\.1 % a year \\(95 % interval -3\\.\\d to -2\\.\\d, n = 20 against 20\\)");
+        assertThat(models.get(1).comparison())
+            .matches("wears faster than the rest of the fleet: \\+3\\.1 % a year \\(95 % interval 2\\.\\d to 3\\.\\d, n = 20 against 20\\)");
+    }
+
+    @Test
+    void saysWhenModelsCannotBeSeparated() {
+        assertThat(FleetComparison.models(twoModels(12, 0)).get(1).comparison())
+            .matches("cannot be separated from the rest of the fleet \\(shift \\+0\\.0 % a year, 95 % interval -\\d\\.\\d to \\d\\.\\d, n = 12 against 12\\)");
+    }
+
+    @Test
+    void needsTenOnBothSides() {
+        assertThat(FleetComparison.models(twoModels(9, 31)).get(0).comparison())
+            .isEqualTo("too few to compare (n = 9, at least 10 needed)");
+        assertThat(FleetComparison.models(twoModels(10, 31)).get(0).comparison()).startsWith("wears slower");
+        List<MachineAssessment> oneModel = new ArrayList<>();
+        for (int i = 0; i < 10; i++) {
+            oneModel.add(machine("M" + i, 8, drive("Kestrel K2", "k" + i, 10.0 + i, Standing.WATCH)));
+        }
+        assertThat(FleetComparison.models(oneModel).get(0).comparison())
+            .isEqualTo("too few others to compare with (n = 0, at least 10 needed)");
+    }
+
+    @Test
+    void bandsMachinesByRoundedMemory() {
+        MachineAssessment twoDrives = machine("A", 8, drive("Kestrel K2", "1", 10.0, Standing.WATCH),
+            drive("Kestrel K2", "2", 5.0, Standing.WATCH));
+        MachineAssessment nearlyEight = machineWithMemory("B", (8L << 30) - 200_000_000, 3L << 29,
+            drive("Kestrel K2", "3", 20.0, Standing.WATCH));
+        MachineAssessment unknown = machineWithMemory("C", null, null, drive("Kestrel K2", "4", 1.0, Standing.WATCH));
+        List<MemoryBand> bands = FleetComparison.memoryBands(List.of(nearlyEight, unknown, twoDrives));
+        assertThat(bands).extracting(MemoryBand::memoryGibibytes).containsExactly(0, 8);
+        assertThat(bands.get(1).machines()).isEqualTo(2);
+        assertThat(bands.get(1).gigabytesPerDay().least()).isEqualTo(15);
+        assertThat(bands.get(1).gigabytesPerDay().most()).isEqualTo(20);
+        assertThat(bands.get(1).swapUsedGibibytes().size()).isEqualTo(1);
+        assertThat(bands.get(1).swapUsedGibibytes().median()).isEqualTo(1.5);
+        assertThat(bands.get(0).swapUsedGibibytes().median()).isNaN();
+    }
+
+    @Test
+    void aDriveWithoutRateLeavesItsMachineWithoutRate() {
+        List<MemoryBand> bands = FleetComparison.memoryBands(List.of(machine("A", 8,
+            drive("Kestrel K2", "1", 10.0, Standing.WATCH), drive("Kestrel K2", "2", null, Standing.WATCH)),
+            machine("B", 8)));
+        assertThat(bands.get(0).machines()).isEqualTo(2);
+        assertThat(bands.get(0).gigabytesPerDay().size()).isZero();
+    }
+
+    @Test
+    void contrastsEachBandWithTheNextLarger() {
+        List<MachineAssessment> machines = new ArrayList<>();
+        addMachines(machines, 8, 25, 30.0);
+        addMachines(machines, 16, 30, 10.0);
+        addMachines(machines, 32, 4, 10.0);
+        machines.add(machineWithMemory("unknown", null, null, drive("Kestrel K2", "u", 1.0, Standing.WATCH)));
+        List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(machines);
+        assertThat(contrasts).hasSize(2);
+        MemoryContrast first = contrasts.get(0);
+        // Rates rise in steps of 0.1 from 30 over 25 machines and from 10 over 30: midpoints 31.2 and 11.45.
+        assertThat(first.shiftGigabytesPerDay()).isEqualTo(19.75, within(0.06));
+        assertThat(first.twoSidedP()).isLessThan(1e-6);
+        assertThat(first.words()).matches("8 GiB machines write 19\\.[78] GB/day more than 16 GiB machines "
+            + "\\(95 % interval 19\\.\\d to 20\\.\\d; 25 against 30 machines\\): a cause to check, such as swap; "
+            + "this is no proof of cause");
+        MemoryContrast second = contrasts.get(1);
+        assertThat(second.shiftGigabytesPerDay()).isNaN();
+        assertThat(second.words()).isEqualTo("too few machines to compare 16 GiB with 32 GiB "
+            + "(30 against 4 machines with a known rate, at least 5 needed on each side)");
+    }
+
+    @Test
+    void saysLessAndCannotBeToldApart() {
+        List<MachineAssessment> machines = new ArrayList<>();
+        addMachines(machines, 8, 8, 10.0);
+        addMachines(machines, 16, 8, 30.0);
+        addMachines(machines, 32, 8, 30.0);
+        List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(machines);
+        assertThat(contrasts.get(0).words()).startsWith("8 GiB machines write 20.0 GB/day less than 16 GiB machines "
+            + "(95 % interval 19.").doesNotContain("swap");
+        assertThat(contrasts.get(0).shiftInterval95().high()).isNegative();
+        assertThat(contrasts.get(1).words()).startsWith("16 GiB and 32 GiB machines cannot be told apart by what they "
+            + "write (shift +0.0 GB/day, 95 % interval -0.");
+    }
+
+    @Test
+    void nothingGivesNothing() {
+        assertThat(FleetComparison.models(List.of())).isEmpty();
+        assertThat(FleetComparison.memoryBands(List.of())).isEmpty();
+        assertThat(FleetComparison.memoryContrasts(List.of())).isEmpty();
+    }
+
+    @Test
+    void doesNotDependOnTheOrderOfTheMachines() {
+        List<MachineAssessment> machines = new ArrayList<>(twoModels(15, 7));
+        addMachines(machines, 16, 9, 12.5);
+        List<ModelSummary> models = FleetComparison.models(machines);
+        List<MemoryBand> bands = FleetComparison.memoryBands(machines);
+        List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(machines);
+        for (int seed = 0; seed < 5; seed++) {
+            Collections.shuffle(machines, new Random(seed));
+            assertThat(FleetComparison.models(machines)).isEqualTo(models);
+            assertThat(FleetComparison.memoryBands(machines)).isEqualTo(bands);
+            assertThat(FleetComparison.memoryContrasts(machines)).isEqualTo(contrasts);
+        }
+    }
+
+    private static List<MachineAssessment> twoModels(int drivesOfEach, double moreGigabytesPerDay) {
+        List<MachineAssessment> machines = new ArrayList<>();
+        for (int i = 0; i < drivesOfEach; i++) {
+            machines.add(machine("K" + i, 8, drive("Kestrel K2", "k" + i, 10.0 + i, Standing.WATCH)));
+            machines.add(machine("O" + i, 8,
+                drive("Osprey O1", "o" + i, 10.0 + i + moreGigabytesPerDay, Standing.WATCH)));
+        }
+        return machines;
+    }
+
+    private static void addMachines(List<MachineAssessment> machines, int gibibytes, int count, double fromRate) {
+        for (int i = 0; i < count; i++) {
+            String name = gibibytes + "-" + i;
+            machines.add(machine(name, gibibytes, drive("Kestrel K2", name, fromRate + 0.1 * i, Standing.WATCH)));
+        }
+    }
+
+    private static MachineAssessment machine(String id, long gibibytes, DriveAssessment... drives) {
+        return machineWithMemory(id, gibibytes << 30, null, drives);
+    }
+
+    private static MachineAssessment machineWithMemory(String id, Long memoryBytes, Long swapUsedBytes,
+                                                       DriveAssessment... drives) {
+        return new MachineAssessment(new Machine(id, null, null, null, null, memoryBytes, swapUsedBytes, null),
+            Attachment.UNKNOWN, List.of(drives), Standing.WATCH, "", COLLECTED_AT, true, false);
+    }
+
+    private static DriveAssessment drive(String model, String serial, Double gigabytesPerDay, Standing standing) {
+        return drive(model, serial, gigabytesPerDay, standing,
+            new Endurance(BigDecimal.valueOf(RATED_TERABYTES), false, "ratings.csv"));
+    }
+
+    private static DriveAssessment drive(String model, String serial, Double gigabytesPerDay, Standing standing,
+                                         Endurance endurance) {
+        Drive drive = new Drive(serial, model, null, null, Attachment.UNKNOWN);
+        Health nothingReported = new Health(null, null, null, null, null, null, null, null, null, null, null, null, null,
+            null, null, null, null, null, List.of(), null, null, null, null);
+        Reading latest = new Reading(SourcePlace.record("r.json", 1), COLLECTED_AT,
+            new Machine("any", null, null, null, null, null, null, null), drive, nothingReported);
+        return new DriveAssessment(drive.id(), latest, COLLECTED_AT, 2, 1, BigInteger.ONE, endurance, 12.5, null,
+            new Interval(0, 1), gigabytesPerDay, null, null, new Projection.None("test"), standing, "");
+    }
+}

@@ -1,0 +1,5 @@
+package org.wearledger.planted.model;
+
+/** Neither record nor enum nor interface. */
+final class PlainClass {
+}

@@ -34,12 +34,13 @@ public final class MachineAssessor {
     /**
      * @param machines every machine seen, as last reported, by folded id
      * @param lastSeen latest reading of any drive, by folded machine id
+     * @param setAside by folded machine id, the rule that keeps the machine's latest report out, where one does
      * @param inventory empty when none was given; then every machine counts as inventoried
      * @return by folded machine id
      */
     public static List<MachineAssessment> assess(Collection<DriveAssessment> activeDrives,
                                                  Map<String, Machine> machines, Map<String, Instant> lastSeen,
-                                                 Collection<InventoryEntry> inventory, LocalDate asOf,
+                                                 Map<String, String> setAside, Collection<InventoryEntry> inventory, LocalDate asOf,
                                                  SweepSettings settings) {
         Map<String, List<DriveAssessment>> drives = activeDrives.stream()
             .sorted(Comparator.comparing(DriveAssessment::id))
@@ -60,13 +61,14 @@ public final class MachineAssessor {
                 : latest(own).latest().machine();
             Instant seenAt = lastSeen.get(id) != null || own.isEmpty() ? lastSeen.get(id)
                 : latest(own).latest().collectedAt();
-            assessments.add(assess(own, reported, entry, seenAt, inventory.isEmpty() || entry != null, asOf,
+            assessments.add(assess(own, reported, setAside.get(id), entry, seenAt, inventory.isEmpty() || entry != null, asOf,
                 settings));
         }
         return List.copyOf(assessments);
     }
 
-    private static MachineAssessment assess(List<DriveAssessment> drives, Machine reported, InventoryEntry entry,
+    private static MachineAssessment assess(List<DriveAssessment> drives, Machine reported, String setAside,
+                                            InventoryEntry entry,
                                             Instant seenAt, boolean inInventory, LocalDate asOf,
                                             SweepSettings settings) {
         long daysSince = seenAt == null ? Long.MAX_VALUE
@@ -75,12 +77,14 @@ public final class MachineAssessor {
         String late = reportedThisSweep || seenAt == null ? "" : "; last report is " + daysSince + " days old";
         Standing standing = drives.stream().min(WORST_FIRST).map(DriveAssessment::standing).orElse(Standing.NO_VERDICT);
         return new MachineAssessment(complete(reported, entry), attachment(drives, entry), drives, standing,
-            reason(drives, reported) + late, seenAt, reportedThisSweep, inInventory);
+            reason(drives, reported, setAside) + late, seenAt, reportedThisSweep, inInventory);
     }
 
-    private static String reason(List<DriveAssessment> drives, Machine reported) {
+    private static String reason(List<DriveAssessment> drives, Machine reported, String setAside) {
         if (drives.isEmpty()) {
-            return reported == null ? "in the inventory, but no report found" : "no active drive with a kept reading";
+            return reported == null ? "in the inventory, but no report found"
+                : setAside != null ? "its latest report was set aside (" + setAside + ")"
+                : "no active drive: the drive it reported is now in another machine";
         }
         DriveAssessment worst = drives.stream().min(WORST_FIRST).orElseThrow();
         return drives.size() == 1 ? worst.reason() : worst.id().serial() + ": " + worst.reason();

@@ -6,8 +6,6 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
-import org.apache.spark.api.java.JavaSparkContext;
-import org.wearledger.job.Spark;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.SweepResult;
@@ -85,10 +83,7 @@ final class SweepCommand implements Callable<Integer> {
         OutputFolder.check(out, overwrite);
         SweepRequest request = new SweepRequest(reports, ratings, inventory, prices,
             new SweepSettings(asOf, leadTimeDays, recentDays), Instant.now(), Version.text());
-        SweepResult result;
-        try (JavaSparkContext spark = Spark.open(master)) {
-            result = Sweep.run(spark, request, partitions == null ? spark.defaultParallelism() : partitions);
-        }
+        SweepResult result = Sweep.run(request, master, partitions);
         OutputFolder.write(out, overwrite, folder -> SweepWriter.write(result, folder));
         int exitCode = exitCode(result);
         PrintWriter console = spec.commandLine().getOut();

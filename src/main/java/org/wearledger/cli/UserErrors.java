@@ -1,6 +1,6 @@
 package org.wearledger.cli;
 
-import org.wearledger.intake.InputMissingException;
+import org.wearledger.job.InputRefusedException;
 import org.wearledger.report.OutputRefusedException;
 import picocli.CommandLine;
 
@@ -8,7 +8,7 @@ import picocli.CommandLine;
 final class UserErrors implements CommandLine.IExecutionExceptionHandler {
     @Override
     public int handleExecutionException(Exception e, CommandLine command, CommandLine.ParseResult parsed) {
-        if (e instanceof InputMissingException || e instanceof OutputRefusedException) {
+        if (e instanceof InputRefusedException || e instanceof OutputRefusedException) {
             command.getErr().println("wearledger: " + e.getMessage());
             return ExitCode.USAGE;
         }

@@ -4,12 +4,12 @@ import org.apache.spark.SparkConf;
 import org.apache.spark.api.java.JavaSparkContext;
 
 /** Opens the Spark context: every core of this machine, unless told of a cluster. */
-public final class Spark {
+final class Spark {
     private Spark() {
     }
 
     /** @param master a Spark master URL; {@code null} takes what spark-submit set, else {@code local[*]} */
-    public static JavaSparkContext open(String master) {
+    static JavaSparkContext open(String master) {
         SparkConf conf = new SparkConf().setAppName("wearledger");
         String chosen = master != null ? master : conf.get("spark.master", "local[*]");
         conf.setMaster(chosen);

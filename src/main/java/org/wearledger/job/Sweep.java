@@ -27,7 +27,7 @@ import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
 import org.wearledger.intake.FoundFiles;
-import org.wearledger.intake.ReportFile;
+import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.ReportReader;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.DriveAssessment;
@@ -67,10 +67,19 @@ public final class Sweep {
     /**
      * Reads, joins and assesses.
      *
-     * @param partitions how many parts to work in, at least 1; the result does not depend on it
-     * @throws org.wearledger.intake.InputMissingException when an input is not there
+     * @param master a Spark master URL; {@code null} takes what spark-submit set, else every core of this machine
+     * @param partitions how many parts to work in, {@code null} for Spark's choice; the result does not depend on it
+     * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
      */
-    public static SweepResult run(JavaSparkContext spark, SweepRequest request, int partitions) throws IOException {
+    public static SweepResult run(SweepRequest request, String master, Integer partitions) throws IOException {
+        try (JavaSparkContext spark = Spark.open(master)) {
+            return run(spark, request, partitions == null ? spark.defaultParallelism() : partitions);
+        } catch (InputMissingException e) {
+            throw new InputRefusedException(e.getMessage(), e);
+        }
+    }
+
+    private static SweepResult run(JavaSparkContext spark, SweepRequest request, int partitions) throws IOException {
         FoundFiles found = FoundFiles.find(request.reports());
         SideTableSet tables = SideTableSet.load(request, found);
         Limits limits = limits(request);
@@ -95,7 +104,7 @@ public final class Sweep {
             : activeDrives(spark, histories, placements, tables, asOf, request.settings());
         List<MachineAssessment> assessed = asOf == null && tables.inventory().values().isEmpty() ? List.of()
             : MachineAssessor.assess(active, map(machines, Sighting::machine), map(machines, Sighting::at),
-                tables.inventory().values(), asOf, request.settings());
+                setAside(machines, problems), tables.inventory().values(), asOf, request.settings());
 
         problems.addAll(tables.problems());
         problems.addAll(placements.problems());
@@ -137,6 +146,20 @@ public final class Sweep {
                 && (limits.asOfEnd() == null || !reading.collectedAt().isAfter(limits.asOfEnd())))
             .mapToPair(reading -> new scala.Tuple2<>(DriveId.fold(reading.machine().id()), Sighting.of(reading)));
         return sightings.reduceByKey(Sighting::later, partitions).collectAsMap();
+    }
+
+    /** The machines whose latest report a rule keeps out, with that rule. */
+    private static Map<String, String> setAside(Map<String, Sighting> machines, List<Problem> problems) {
+        Map<SourcePlace, String> rules = new HashMap<>();
+        problems.stream().filter(problem -> problem.kind().effect() == Effect.READING_SET_ASIDE)
+            .forEach(problem -> rules.put(problem.source(), problem.kind().id()));
+        Map<String, String> latest = new HashMap<>();
+        machines.forEach((id, sighting) -> {
+            if (rules.containsKey(sighting.source())) {
+                latest.put(id, rules.get(sighting.source()));
+            }
+        });
+        return latest;
     }
 
     private static <T> Map<String, T> map(Map<String, Sighting> machines, java.util.function.Function<Sighting, T> value) {

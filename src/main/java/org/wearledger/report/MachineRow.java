@@ -38,8 +38,9 @@ record MachineRow(MachineAssessment assessment, DriveAssessment drive) {
         return drive == null ? assessment.standing() : drive.standing();
     }
 
+    /** With one drive the machine's reason is the drive's, and also says when the report is old. */
     String reason() {
-        return drive == null ? assessment.reason() : drive.reason();
+        return assessment.activeDrives().size() <= 1 ? assessment.reason() : drive.reason();
     }
 
     Attachment attachment() {

@@ -7,7 +7,6 @@ import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
-import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -99,7 +98,7 @@ public final class OutputFolder {
     }
 
     private static Path beside(Path place, String purpose) {
-        return place.resolveSibling("." + place.getFileName() + "." + purpose + "-" + UUID.randomUUID());
+        return place.resolveSibling("." + place.getFileName() + "." + purpose + "-" + ProcessHandle.current().pid());
     }
 
     private static Set<String> names(Path folder) throws IOException {

@@ -10,6 +10,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Predicate;
+import org.apache.commons.text.WordUtils;
 import org.apache.poi.ss.SpreadsheetVersion;
 import org.apache.poi.ss.usermodel.Cell;
 import org.apache.poi.ss.usermodel.PrintSetup;
@@ -24,6 +25,8 @@ final class SheetWriter {
     private static final int ROWS_MEASURED = 2_000;
     private static final int FILTER_BUTTON_CHARACTERS = 3;
     private static final int WIDTH_UNITS_PER_CHARACTER = 256;
+    /** Wide letters and bold type leave a line fewer characters than the column's nominal width. */
+    private static final double WRAPPED_SHARE = 0.88;
     private static final int CELL_LIMIT = SpreadsheetVersion.EXCEL2007.getMaxTextLength();
 
     private final SXSSFSheet sheet;
@@ -63,12 +66,14 @@ final class SheetWriter {
             cell.setCellValue(columns.get(i).headingWithUnit());
             cell.setCellStyle(styles.header());
         }
+        fitHeight(header);
         for (T item : table.rows()) {
             Row row = sheet.createRow(nextRow++);
             boolean bold = emphasised.test(item);
             for (int i = 0; i < columns.size(); i++) {
                 put(row, i, columns.get(i).valueOf(item), columns.get(i).type(), bold);
             }
+            fitHeight(row);
         }
     }
 
@@ -78,6 +83,25 @@ final class SheetWriter {
         for (int i = 0; i < values.length; i++) {
             put(row, i, values[i], typeOf(values[i]), bold);
         }
+        fitHeight(row);
+    }
+
+    /** Tall enough for its wrapped texts: a streamed sheet is not measured again by every program that opens it. */
+    private void fitHeight(Row row) {
+        int lines = 1;
+        for (Cell cell : row) {
+            if (cell.getCellStyle().getWrapText()) {
+                double characters = sheet.getColumnWidth(cell.getColumnIndex()) / (double) WIDTH_UNITS_PER_CHARACTER;
+                lines = Math.max(lines, linesOf(cell.getStringCellValue(), (int) (characters * WRAPPED_SHARE)));
+            }
+        }
+        if (lines > 1) {
+            row.setHeightInPoints(lines * sheet.getDefaultRowHeightInPoints());
+        }
+    }
+
+    private static int linesOf(String text, int charactersPerLine) {
+        return WordUtils.wrap(text, Math.max(1, charactersPerLine), "\n", true).split("\n").length;
     }
 
     void gap() {

@@ -5,6 +5,7 @@ import java.util.Map;
 import org.apache.poi.ss.usermodel.BorderStyle;
 import org.apache.poi.ss.usermodel.CellStyle;
 import org.apache.poi.ss.usermodel.Font;
+import org.apache.poi.ss.usermodel.HorizontalAlignment;
 import org.apache.poi.ss.usermodel.VerticalAlignment;
 import org.apache.poi.ss.usermodel.Workbook;
 
@@ -41,6 +42,11 @@ final class Styles {
         CellStyle style = workbook.createCellStyle();
         style.setVerticalAlignment(VerticalAlignment.TOP);
         style.setWrapText(key.type.kind() == CellType.Kind.LONG_TEXT);
+        if (style.getWrapText()) {
+            style.setAlignment(HorizontalAlignment.LEFT);
+            // Keeps a text clear of the right-aligned number before it.
+            style.setIndention((short) 1);
+        }
         style.setDataFormat(workbook.createDataFormat().getFormat(format(key.type)));
         if (key.bold) {
             style.setFont(bold);

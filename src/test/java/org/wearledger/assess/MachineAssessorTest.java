@@ -64,17 +64,19 @@ class MachineAssessorTest {
     void aSeenMachineWithoutActiveDriveHasNoVerdict() {
         Machine seen = new Machine("PC-7", null, null, null, null, null, null, null);
         InventoryEntry other = new InventoryEntry("PC-1", null, null, null, null, null, null);
-        List<MachineAssessment> machines = MachineAssessor.assess(List.of(), Map.of("PC-7", seen),
-            Map.of("PC-7", Instant.parse("2025-01-01T08:00:00Z")), List.of(other), AS_OF, SweepSettings.withDefaults());
+        List<MachineAssessment> machines = MachineAssessor.assess(List.of(), Map.of("PC-7", seen, "PC-8", seen),
+            Map.of("PC-7", Instant.parse("2025-01-01T08:00:00Z"), "PC-8", Instant.parse("2025-01-01T08:00:00Z")),
+            Map.of("PC-8", "serial-placeholder"), List.of(other), AS_OF, SweepSettings.withDefaults());
         assertThat(machines).extracting(MachineAssessment::reason)
-            .containsExactly("in the inventory, but no report found", "no active drive with a kept reading");
+            .containsExactly("in the inventory, but no report found", "no active drive: the drive it reported is now in another machine",
+                "its latest report was set aside (serial-placeholder)");
         assertThat(machines.get(1).inInventory()).isFalse();
         assertThat(machines.get(1).reportedThisSweep()).isTrue();
         assertThat(machines.get(1).attachment()).isEqualTo(Attachment.UNKNOWN);
     }
 
     private static List<MachineAssessment> assess(List<DriveAssessment> drives, List<InventoryEntry> inventory) {
-        return MachineAssessor.assess(drives, Map.of(), Map.of(), inventory, AS_OF, SweepSettings.withDefaults());
+        return MachineAssessor.assess(drives, Map.of(), Map.of(), Map.of(), inventory, AS_OF, SweepSettings.withDefaults());
     }
 
     private static DriveAssessment drive(String at, String serial, int percentageUsed) {

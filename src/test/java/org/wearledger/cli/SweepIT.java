@@ -83,7 +83,8 @@ class SweepIT {
         LT-007 | due           | 146.0 of 150 TB
         LT-008 | watch         | 135.0 of 150 TB
         LT-009 | watch         | 282.0 of 300 TB
-        LT-016 | no verdict    | serial
+        LT-016 | no verdict    | its latest report was set aside (serial-placeholder)
+        LT-017 | no verdict    | its latest report was set aside (serial-shared)
         LT-019 | no verdict    | in the inventory, but no report found
         LT-020 | within rating | last report is 91 days old
         """)

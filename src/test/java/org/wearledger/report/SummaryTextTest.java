@@ -45,7 +45,7 @@ class SummaryTextTest {
             Sweeps.machine("LT-2", Standing.DUE, Sweeps.drive("KX-2", Standing.DUE, 149, 99, rating, null,
                 new Projection.Reaches(LocalDate.of(2025, 5, 10), "straight line", true))))))
             .replace("\n  ", " ");
-        assertThat(text).contains("## Urgent\n\n- LT-1 at North, Kestrel K2: reason of KX-1; 20.0 TB written of "
+        assertThat(text).contains("## Urgent\n\n- LT-1 at North, Kestrel K2: reason of LT-1; 20.0 TB written of "
                 + "150.0 TB rated (maker's sheet), percentage used 255 % or more\n",
             "## Due\n\n- LT-2 at North, Kestrel K2: reaches its rating about 2025-05-10, well beyond what the readings "
                 + "cover; 149.0 TB written of 150.0 TB rated (maker's sheet)\n");

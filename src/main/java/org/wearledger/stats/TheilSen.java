@@ -83,7 +83,7 @@ public final class TheilSen {
      * Confidence interval of the slope.
      *
      * <p>With z the two-sided normal quantile and C = z sqrt(Var S), the M-th slope from below and from above, M =
-     * floor((N - C) / 2): the slopes for which S of the residuals stays within C (Sen 1968, section 4, large samples),
+     * floor((N - C) / 2): the slopes for which S of the residuals stays within C (Sen 1968, large samples),
      * rounded outwards. Empty when M is 0: at 95 % with fewer than six points.
      */
     public Optional<Bounds> slopeInterval(double confidence) {

@@ -78,6 +78,14 @@ class FleetComparisonTest {
     }
 
     @Test
+    void asksMoreOfADifferenceTheMoreModelsAreCompared() {
+        // Independent exact p values of the third model: 0.0244 with 2.5 GB/day on top, which three comparisons make
+        // 0.0732, and 0.0038 with 3.5 GB/day on top, which they make 0.0114.
+        assertThat(FleetComparison.models(threeModels(2.5)).get(2).comparison()).startsWith("cannot be separated");
+        assertThat(FleetComparison.models(threeModels(3.5)).get(2).comparison()).startsWith("wears faster");
+    }
+
+    @Test
     void needsTenOnBothSides() {
         assertThat(FleetComparison.models(twoModels(9, 31)).get(0).comparison())
             .isEqualTo("too few to compare (n = 9, at least 10 needed)");
@@ -180,6 +188,17 @@ class FleetComparisonTest {
             machines.add(machine("K" + i, 8, drive("Kestrel K2", "k" + i, 10.0 + i, Standing.WATCH)));
             machines.add(machine("O" + i, 8,
                 drive("Osprey O1", "o" + i, 10.0 + i + moreGigabytesPerDay, Standing.WATCH)));
+        }
+        return machines;
+    }
+
+    private static List<MachineAssessment> threeModels(double moreGigabytesPerDay) {
+        List<MachineAssessment> machines = new ArrayList<>();
+        for (int i = 0; i < 10; i++) {
+            machines.add(machine("A" + i, 8, drive("Avocet A1", "a" + i, 10.0 + i, Standing.WATCH)));
+            machines.add(machine("B" + i, 8, drive("Bittern B1", "b" + i, 10.3 + i, Standing.WATCH)));
+            machines.add(machine("C" + i, 8,
+                drive("Curlew C1", "c" + i, 10.6 + i + moreGigabytesPerDay, Standing.WATCH)));
         }
         return machines;
     }

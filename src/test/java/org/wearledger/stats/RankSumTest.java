@@ -74,6 +74,16 @@ class RankSumTest {
     }
 
     @Test
+    void equalValuesWidenTheIntervalToTheNormalOne() {
+        // By hand, six against six at 95 %: exact k = 6 (P(U <= 5) = 0.0206), normal k = floor(18 - 1.96 x 6.245) = 5.
+        double[] a = {1, 2, 3, 4, 5, 6};
+        RankSum withEqual = RankSum.compare(a, new double[] {1, 2.5, 3.25, 7, 9, 10}).orElseThrow();
+        assertThat(withEqual.shiftInterval(0.95)).contains(new Bounds(-7, 2.75));
+        RankSum without = RankSum.compare(a, new double[] {1.25, 2.5, 3.25, 7, 9, 10}).orElseThrow();
+        assertThat(without.shiftInterval(0.95)).contains(new Bounds(-6, 2.5));
+    }
+
+    @Test
     void followsShiftScaleAndExchange() {
         Random random = new Random(1963);
         double[] a = random.doubles(30).toArray();

@@ -10,7 +10,7 @@ import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 class TheilSenTest {
-    // Sen, Journal of the American Statistical Association 63 (1968) 1379-1389, example of section 6.
+    // Sen, Journal of the American Statistical Association 63 (1968) 1379-1389, worked example.
     private static final double[] SEN_T = {1, 2, 3, 4, 10, 12, 18};
     private static final double[] SEN_Y = {9, 15, 19, 20, 45, 55, 78};
 

@@ -111,7 +111,8 @@ final class JsonRecords {
     }
 
     private static String firstLine(String message) {
-        return message.lines().findFirst().orElse("").strip();
+        // Jackson goes on to say where the open bracket stood, in terms of its own settings.
+        return message.lines().findFirst().orElse("").replaceFirst("\\s*\\(start marker at .*", "").strip();
     }
 
     private static RawRecord of(SourcePlace source, JsonNode node) {

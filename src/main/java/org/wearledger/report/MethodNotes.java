@@ -34,7 +34,7 @@ final class MethodNotes {
         return List.of(
             new Note("As-of date", result.asOf() == null ? "None: no reading was kept."
                 : "All figures are for " + result.asOf() + (result.settings().asOf() == null
-                    ? ", the date (UTC) of the latest kept report." : ", the date asked for.")
+                    ? ", the date (UTC) of the latest report." : ", the date asked for.")
                 + " A machine whose latest report is more than "
                 + Wording.count(result.settings().recentDays(), "day") + " older counts as not reported this sweep."),
             new Note("Written", "Data units written x " + String.format(Locale.ROOT, "%,d",

@@ -23,10 +23,9 @@ final class SheetWriter {
     private static final int MOST_CHARACTERS = 28;
     private static final int MOST_CHARACTERS_WRAPPED = 60;
     private static final int ROWS_MEASURED = 2_000;
-    private static final int FILTER_BUTTON_CHARACTERS = 3;
+    /** Room for the filter's button, or a text's indent. */
+    private static final int MARGIN_CHARACTERS = 3;
     private static final int WIDTH_UNITS_PER_CHARACTER = 256;
-    /** Wide letters and bold type leave a line fewer characters than the column's nominal width. */
-    private static final double WRAPPED_SHARE = 0.88;
     private static final int CELL_LIMIT = SpreadsheetVersion.EXCEL2007.getMaxTextLength();
 
     private final SXSSFSheet sheet;
@@ -91,8 +90,8 @@ final class SheetWriter {
         int lines = 1;
         for (Cell cell : row) {
             if (cell.getCellStyle().getWrapText()) {
-                double characters = sheet.getColumnWidth(cell.getColumnIndex()) / (double) WIDTH_UNITS_PER_CHARACTER;
-                lines = Math.max(lines, linesOf(cell.getStringCellValue(), (int) (characters * WRAPPED_SHARE)));
+                int characters = sheet.getColumnWidth(cell.getColumnIndex()) / WIDTH_UNITS_PER_CHARACTER;
+                lines = Math.max(lines, linesOf(cell.getStringCellValue(), characters));
             }
         }
         if (lines > 1) {
@@ -143,11 +142,11 @@ final class SheetWriter {
     private <T> void widen(Table<T> table) {
         for (int i = 0; i < table.columns().size(); i++) {
             Column<T> column = table.columns().get(i);
-            int heading = FILTER_BUTTON_CHARACTERS + longestWord(column.headingWithUnit());
+            int heading = MARGIN_CHARACTERS + longestWord(column.headingWithUnit());
             int content = table.rows().stream().limit(ROWS_MEASURED).mapToInt(row -> shownLength(column, row)).max()
                 .orElse(0);
             int cap = column.type().kind() == CellType.Kind.LONG_TEXT ? MOST_CHARACTERS_WRAPPED : MOST_CHARACTERS;
-            int wanted = Math.max(heading, Math.min(content + 2, cap));
+            int wanted = Math.max(heading, Math.min(content + MARGIN_CHARACTERS, cap));
             sheet.setColumnWidth(i, widths.merge(i, wanted, Math::max) * WIDTH_UNITS_PER_CHARACTER);
         }
     }

@@ -42,7 +42,7 @@ final class Styles {
         CellStyle style = workbook.createCellStyle();
         style.setVerticalAlignment(VerticalAlignment.TOP);
         style.setWrapText(key.type.kind() == CellType.Kind.LONG_TEXT);
-        if (style.getWrapText()) {
+        if (key.type.kind() == CellType.Kind.TEXT || key.type.kind() == CellType.Kind.LONG_TEXT) {
             style.setAlignment(HorizontalAlignment.LEFT);
             // Keeps a text clear of the right-aligned number before it.
             style.setIndention((short) 1);

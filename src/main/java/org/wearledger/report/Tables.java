@@ -35,7 +35,7 @@ final class Tables {
         decimal("terabytesWritten", "Written", "TB", 3, ofDrive(drive -> drive.terabytesWritten())),
         decimal("ratedTerabytesWritten", "Rated", "TB written", 3,
             ofDrive(drive -> drive.endurance() == null ? null : drive.endurance().ratedTerabytesWritten())),
-        text("ratingSource", "Rating source", ofDrive(drive -> Wording.ratingSource(drive.endurance()))),
+        longText("ratingSource", "Rating source", ofDrive(drive -> Wording.ratingSource(drive.endurance()))),
         decimal("consumedPercent", "Consumed of rated", "%", 1, ofDrive(drive -> drive.consumedPercent())),
         integer("percentageUsed", "Percentage used, controller's estimate", "%",
             ofDrive(drive -> drive.percentageUsed())),
@@ -104,7 +104,7 @@ final class Tables {
         return new Table<>("Problems", List.of(
             text("rule", "Rule", problem -> problem.kind().id()),
             text("effect", "Effect", problem -> problem.kind().effect().label()),
-            text("file", "File", problem -> problem.source().file()),
+            longText("file", "File", problem -> problem.source().file()),
             text("place", "Place", problem -> problem.source().place()),
             text("subject", "Machine or drive", Problem::subject),
             longText("found", "Found", Problem::found),

@@ -23,6 +23,13 @@ final class Checked {
         return new NormalDistribution(null, 0, 1).inverseCumulativeProbability(0.5 + confidence(confidence) / 2);
     }
 
+    static double positive(String name, double value) {
+        if (!(value > 0 && value < Double.POSITIVE_INFINITY)) {
+            throw new IllegalArgumentException(name + " must be above 0 and finite, not " + value);
+        }
+        return value;
+    }
+
     static double confidence(double confidence) {
         if (!(confidence > 0 && confidence < 1)) {
             throw new IllegalArgumentException("confidence must lie between 0 and 1, not " + confidence);

@@ -1,0 +1,85 @@
+package org.wearledger.stats;
+
+import org.apache.commons.math3.analysis.solvers.BrentSolver;
+import org.apache.commons.numbers.gamma.Digamma;
+import org.apache.commons.numbers.gamma.RegularizedGamma;
+import org.apache.commons.statistics.distribution.GammaDistribution;
+
+/**
+ * A gamma process fitted to one unit alone: X(t) ~ Gamma(shape c t, rate u), mean c t / u. The baseline that pooling is
+ * held against: from few steps it is far too sure of itself.
+ *
+ * <p>Van Noortwijk, "A survey of the application of gamma processes in maintenance", Reliability Engineering and System
+ * Safety 94 (2009) 2-21, sections 5.1 (maximum likelihood) and 5.2 (moments).
+ *
+ * @param shapePerTime c
+ * @param rate u, in the units of the increments
+ */
+public record GammaProcess(double shapePerTime, double rate) {
+    private static final double MOST_SHAPE = 1e6;
+    private static final double LEAST_SHAPE = 1e-6;
+
+    public GammaProcess {
+        Checked.positive("shapePerTime", shapePerTime);
+        Checked.positive("rate", rate);
+    }
+
+    /**
+     * By moments: c / u = X / T = m, and X / u (1 - sum D^2 / T^2) = sum (d - m D)^2. Steps that lie exactly on a line, or
+     * fewer than two, have no variance to tell c by: c T is then a million.
+     */
+    public static GammaProcess byMoments(Steps steps) {
+        double time = steps.totalDuration();
+        double mean = steps.totalIncrement() / time;
+        double squares = 0;
+        double deviations = 0;
+        for (int j = 0; j < steps.size(); j++) {
+            double duration = steps.durations()[j];
+            squares += duration * duration;
+            deviations += Math.pow(steps.increments()[j] - mean * duration, 2);
+        }
+        double inverseRate = deviations / (steps.totalIncrement() * (1 - squares / (time * time)));
+        double shape = steps.size() < 2 || !(inverseRate > 0) ? MOST_SHAPE / time : Math.min(mean / inverseRate, MOST_SHAPE / time);
+        return new GammaProcess(shape, shape / mean);
+    }
+
+    /**
+     * By maximum likelihood: u = c T / X with sum D (digamma(c D) - ln d) = T ln(c T / X). Where the likelihood has no
+     * inner maximum (fewer than two steps, or all on a line), as {@link #byMoments}.
+     */
+    public static GammaProcess byLikelihood(Steps steps) {
+        double time = steps.totalDuration();
+        double total = steps.totalIncrement();
+        double low = LEAST_SHAPE / time;
+        double high = MOST_SHAPE / time;
+        if (steps.size() < 2 || score(steps, low, time, total) * score(steps, high, time, total) >= 0) {
+            return byMoments(steps);
+        }
+        double shape = new BrentSolver(1e-14, 1e-300, 1e-15).solve(500, c -> score(steps, c, time, total), low, high);
+        return new GammaProcess(shape, shape * time / total);
+    }
+
+    private static double score(Steps steps, double shape, double time, double total) {
+        double sum = -time * Math.log(shape * time / total);
+        for (int j = 0; j < steps.size(); j++) {
+            double duration = steps.durations()[j];
+            sum += duration * (Digamma.value(shape * duration) - Math.log(steps.increments()[j]));
+        }
+        return sum;
+    }
+
+    /** P(T &lt;= t) for the first passage of a level that lies {@code remaining} further on: Q(c t, u remaining). */
+    public double probabilityOfReaching(double time, double remaining) {
+        return remaining <= 0 ? 1 : time <= 0 ? 0 : RegularizedGamma.Q.value(shapePerTime * time, rate * remaining);
+    }
+
+    /** P(increment over {@code time} &lt;= x). */
+    public double cdf(double time, double x) {
+        return x <= 0 ? 0 : RegularizedGamma.P.value(shapePerTime * time, rate * x);
+    }
+
+    /** The x with P(increment over {@code time} &lt;= x) = p. */
+    public double quantile(double time, double p) {
+        return GammaDistribution.of(shapePerTime * time, 1 / rate).inverseCumulativeProbability(p);
+    }
+}

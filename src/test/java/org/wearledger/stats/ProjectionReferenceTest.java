@@ -1,0 +1,214 @@
+package org.wearledger.stats;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Random;
+import org.apache.commons.rng.UniformRandomProvider;
+import org.apache.commons.statistics.distribution.GammaDistribution;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Library-independent values: computed with scipy 1.10, mpmath and R survival, as the reference notes give them. */
+class ProjectionReferenceTest {
+    private static final double DIGITS = 1e-8;
+
+    /** scipy: gammaincc(2 t, 10). */
+    @ParameterizedTest(name = "P(T <= {0})")
+    @CsvSource({"2, .0103360506759257", "4, .220220646601699", "5, .457929714471852", "6, .696776146303107",
+        "8, .951259596696021", "10, .996545658024143"})
+    void firstPassageOfAGammaProcess(double time, double probability) {
+        assertThat(new GammaProcess(2, 1).probabilityOfReaching(time, 10)).isCloseTo(probability, within(1e-12));
+    }
+
+    /** scipy: betainc(delta, eta t, gamma / (L + gamma)). */
+    @ParameterizedTest(name = "eta {0} delta {1} gamma {2} L {3}: P(T <= {4})")
+    @CsvSource({"1.5, 6, .10, .40, 1, .000170825531081034", "1.5, 6, .10, .40, 2, .00123136", "1.5, 6, .10, .40, 4, .01165420544",
+        "1.5, 6, .10, .40, 8, .105701222432113", "1.5, 6, .10, .40, 16, .536596065982595", "2, 3, .05, .2, 1, .0272",
+        "2, 3, .05, .2, 2, .09888", "2, 3, .05, .2, 4, .3222004736", "2, 3, .05, .2, 8, .728658122450927",
+        "2, 3, .05, .2, 16, .977404128050932"})
+    void firstPassageWithARandomRate(double eta, double delta, double gamma, double level, double time, double probability) {
+        RateBelief belief = new RateBelief(delta, gamma);
+        assertThat(belief.probabilityOfReaching(eta, time, level)).isCloseTo(probability, within(DIGITS));
+        assertThat(1 - belief.cdf(eta, time, level)).isCloseTo(probability, within(DIGITS));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"1.5, 8, 6, .1, .05", "2, 1, 3, .05, .5", "0.3, 0.2, 0.8, 1e-3, .01", "3, 8, 30, 2, .95", "40, 16, 4, 1, .999"})
+    void quantilesInvertTheDistribution(double eta, double time, double delta, double gamma, double p) {
+        RateBelief belief = new RateBelief(delta, gamma);
+        assertThat(belief.cdf(eta, time, belief.quantile(eta, time, p))).isCloseTo(p, within(1e-12));
+    }
+
+    /** mpmath: findroot of trigamma(x) = trigamma(delta) + v, then gamma exp(psi(x) - psi(delta)). */
+    @ParameterizedTest(name = "({0}, {1}) widened by {2}")
+    @CsvSource({"8, .16, .09, 4.963119944677, .0953404569133", "2, .05, .25, 1.550157496869, .0355735432833",
+        "50, 1, .01, 33.608604681501, .668874747448"})
+    void aWanderingRateWidensTheBelief(double delta, double gamma, double variance, double wider, double rate) {
+        RateBelief belief = new RateBelief(delta, gamma).wandered(variance);
+        assertThat(belief.shape()).isCloseTo(wider, within(DIGITS));
+        assertThat(belief.rate()).isCloseTo(rate, within(DIGITS));
+    }
+
+    /** By hand from sigma^2 (h + 1)(2 h + 1) / (6 h); below one unit sigma^2 h. */
+    @ParameterizedTest
+    @CsvSource({"1, .04", "4, .075", "8, .1275", "0.5, .02"})
+    void theHorizonsVariance(double horizon, double variance) {
+        assertThat(new Drift(0.2).varianceOverHorizon(horizon)).isCloseTo(variance, within(1e-15));
+    }
+
+    /** scipy: the sum of gammaln and log terms, written out for the two units. */
+    @Test
+    void marginalLogLikelihoodOfTwoUnits() {
+        RandomRateGamma population = new RandomRateGamma(2, 3, 0.05);
+        Steps slow = new Steps(new double[] {1, 1, 1}, new double[] {.02, .03, .025});
+        Steps fast = new Steps(new double[] {1, 1, 1}, new double[] {.10, .06, .08});
+        assertThat(population.logLikelihood(List.of(slow))).isCloseTo(8.53177242, within(DIGITS));
+        assertThat(population.logLikelihood(List.of(fast))).isCloseTo(4.42340365, within(DIGITS));
+        assertThat(population.logLikelihood(List.of(fast, slow))).isCloseTo(12.9551760713, within(DIGITS));
+    }
+
+    /**
+     * The prequential factors of one unit multiply to its marginal density: an identity that needs no outside number, and
+     * ties the predictive density to the likelihood.
+     */
+    @Test
+    void thePredictiveDensitiesMultiplyToTheMarginalLikelihood() {
+        RandomRateGamma population = new RandomRateGamma(2, 3, 0.05);
+        Steps unit = new Steps(new double[] {1, .7, 2}, new double[] {.02, .03, .025});
+        RateBelief belief = population.prior();
+        double sum = 0;
+        for (int j = 0; j < unit.size(); j++) {
+            sum += belief.logDensity(2, unit.durations()[j], unit.increments()[j]);
+            belief = belief.after(2, unit.durations()[j], unit.increments()[j]);
+        }
+        assertThat(sum).isCloseTo(population.logLikelihood(List.of(unit)), within(1e-10));
+    }
+
+    /** GaAs lasers, Meeker and Escobar, Statistical Methods for Reliability Data (1998); fits recomputed with scipy brentq. */
+    @ParameterizedTest(name = "laser {0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        unit 1  | 0 .47 .93 2.11 2.72 3.51 4.34 4.91 5.48 5.99 6.72 7.13 8.00 8.92 9.49 9.87 10.94      | 32.686624 | 11.951234 | 36.675534 | 13.409702
+        unit 10 | 0 .41 1.49 2.38 3.00 3.84 4.50 5.25 6.26 7.05 7.80 8.32 8.93 9.55 10.45 11.28 12.21   | 70.682771 | 23.155698 | 69.418741 | 22.741602
+        unit 15 | 0 .51 .83 1.29 1.52 1.91 2.27 2.78 3.42 3.78 4.11 4.38 4.63 5.38 5.84 6.16 6.62       | 34.081605 | 20.593115 | 39.297702 | 23.744835
+        """)
+    void laserDegradation(String unit, String path, double momentShape, double momentRate, double shape, double rate) {
+        String[] values = path.trim().split(" +");
+        double[] increments = new double[values.length - 1];
+        double[] durations = new double[values.length - 1];
+        for (int i = 0; i < increments.length; i++) {
+            increments[i] = Double.parseDouble(values[i + 1]) - Double.parseDouble(values[i]);
+            durations[i] = 0.25;
+        }
+        Steps steps = new Steps(durations, increments);
+        // The notes print six decimals.
+        assertThat(GammaProcess.byMoments(steps).shapePerTime()).isCloseTo(momentShape, within(1e-6));
+        assertThat(GammaProcess.byMoments(steps).rate()).isCloseTo(momentRate, within(1e-6));
+        assertThat(GammaProcess.byLikelihood(steps).shapePerTime()).isCloseTo(shape, within(1e-6));
+        assertThat(GammaProcess.byLikelihood(steps).rate()).isCloseTo(rate, within(1e-6));
+    }
+
+    /** scipy.stats and the closed forms; the exponential by hand. */
+    @Test
+    void scores() {
+        assertThat(Scores.crpsOfNormal(0, 1, 0)).isCloseTo(.233694977254, within(1e-11));
+        assertThat(Scores.crpsOfNormal(0, 1, 1)).isCloseTo(.602441357628, within(1e-11));
+        assertThat(Scores.crpsOfNormal(2, 3, 5)).isCloseTo(1.807324072883, within(1e-11));
+        assertThat(Scores.crpsOfGamma(2, 1, 1.5)).isCloseTo(.311911121039, within(1e-11));
+        assertThat(Scores.crpsOfGamma(2, 1, 5)).isCloseTo(2.344331257987, within(1e-11));
+        assertThat(Scores.crpsOfGamma(.7, .2, 3)).isCloseTo(.850752403, within(1e-8));
+        assertThat(Scores.crpsOfGamma(20, 4, 4)).isCloseTo(.556838678121, within(1e-11));
+        assertThat(Scores.crpsOfGamma(1, 1, 1)).isCloseTo(.235758882343, within(1e-11));
+        // A forecast by 99 quantiles is a little blunt, most of all in the tails.
+        assertThat(Scores.crpsByQuantiles(p -> GammaDistribution.of(2, 1).inverseCumulativeProbability(p), 1.5))
+            .isCloseTo(.311911121039, within(.01));
+    }
+
+    /** R: binom.test(x, n)$conf.int. */
+    @ParameterizedTest
+    @CsvSource({"0, 20, 0, .168433", "1, 20, .001265, .248733", "18, 20, .683017, .987651", "90, 100, .823777, .950995"})
+    void exactIntervalOfAProportion(int successes, int trials, double low, double high) {
+        Bounds bounds = Scores.clopperPearson(successes, trials, 0.95);
+        assertThat(bounds.low()).isCloseTo(low, within(5e-7));
+        assertThat(bounds.high()).isCloseTo(high, within(5e-7));
+    }
+
+    private static List<Steps> drawn(long seed, int units, int steps, double eta, double delta0, double gamma0) {
+        UniformRandomProvider random = new java.util.SplittableRandom(seed)::nextLong;
+        var inverseScales = GammaDistribution.of(delta0, 1 / gamma0).createSampler(random);
+        List<Steps> drawn = new ArrayList<>();
+        for (int i = 0; i < units; i++) {
+            double u = inverseScales.sample();
+            double[] durations = new double[steps];
+            java.util.Arrays.fill(durations, 1);
+            drawn.add(new Steps(durations, GammaDistribution.of(eta, 1 / u).createSampler(random).samples(steps).map(d -> Math.max(d, 1e-12)).toArray()));
+        }
+        return drawn;
+    }
+
+    @ParameterizedTest(name = "seed {0}")
+    @CsvSource({"1", "2", "3"})
+    void theParametersOfTwoThousandDrivesAreFoundAgain(long seed) {
+        RandomRateGamma fit = RandomRateGamma.fitNear(drawn(seed, 2000, 8, 2.5, 3, 0.03), new RandomRateGamma(1, 2, 0.01));
+        System.Logger log = System.getLogger("recovery");
+        log.log(System.Logger.Level.INFO, "seed {0}: {1}", seed, fit);
+        assertThat(fit.eta()).isCloseTo(2.5, within(0.05 * 2.5));
+        assertThat(fit.delta0()).isCloseTo(3, within(0.10 * 3));
+        assertThat(fit.eta() * fit.gamma0()).isCloseTo(2.5 * 0.03, within(0.10 * 0.075));
+    }
+
+    @Test
+    void theOrderOfTheUnitsChangesNoDigit() {
+        List<Steps> units = drawn(4, 50, 5, 2, 3, 0.02);
+        List<Steps> shuffled = new ArrayList<>(units);
+        Collections.shuffle(shuffled, new Random(1));
+        RandomRateGamma guess = new RandomRateGamma(2.5, 3, 0.02);
+        RandomRateGamma fit = RandomRateGamma.fitNear(units, guess);
+        assertThat(RandomRateGamma.fitNear(shuffled, guess)).isEqualTo(fit);
+        assertThat(Drift.chosenFor(shuffled, fit)).isEqualTo(Drift.chosenFor(units, fit));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"1, 1", "1, 8", "2, 2", "5, 1", "5, 8"})
+    void tinyFleetsGetAnAnswerNearTheGuess(int units, int steps) {
+        RandomRateGamma fit = RandomRateGamma.fitNear(drawn(5, units, steps, 2.5, 3, 0.03), new RandomRateGamma(2.5, 3, 0.03));
+        assertThat(fit.eta()).isBetween(0.3, 20.0);
+        assertThat(fit.delta0()).isBetween(0.3, 30.0);
+    }
+
+    @Test
+    void noUnitGivesTheGuessAndIdleUnitsAreAbsorbed() {
+        RandomRateGamma guess = new RandomRateGamma(2.5, 3, 0.03);
+        assertThat(RandomRateGamma.fitNear(List.of(), guess)).isEqualTo(guess);
+        double[] one = {1, 1, 1, 1};
+        double[] idle = {1e-9, 1e-9, 1e-9, 1e-9};
+        RandomRateGamma fit = RandomRateGamma.fitNear(List.of(new Steps(one, idle), new Steps(one, new double[] {.02, .03, .02, .03})), guess);
+        assertThat(fit.eta()).isPositive().isFinite();
+    }
+
+    @Test
+    void aWideBoundTeachesLittleAndANarrowOneMuch() {
+        RateBelief prior = new RateBelief(3, 0.03);
+        RateBelief exact = prior.after(2.5, 8, 0.5);
+        RateBelief narrow = CoarseIncrement.learn(prior, 2.5, 8, 0.49, 0.51);
+        assertThat(narrow.meanLog()).isCloseTo(exact.meanLog(), within(0.03));
+        assertThat(narrow.shape()).isCloseTo(exact.shape(), within(0.15 * exact.shape()));
+        RateBelief wide = CoarseIncrement.learn(prior, 2.5, 8, 0, Double.POSITIVE_INFINITY);
+        assertThat(wide.meanLog()).isCloseTo(prior.meanLog(), within(0.01));
+        // "255 or more" can only mean a faster drive: a smaller inverse scale.
+        assertThat(CoarseIncrement.learn(prior, 2.5, 8, 2.54, Double.POSITIVE_INFINITY).meanLog()).isLessThan(prior.meanLog());
+    }
+
+    @Test
+    void badArgumentsAreNamed() {
+        assertThatThrownBy(() -> new RateBelief(0, 1)).hasMessage("shape must be above 0 and finite, not 0.0");
+        assertThatThrownBy(() -> new Steps(new double[] {1}, new double[] {Double.NaN})).hasMessage("increment must be above 0 and finite, not NaN");
+        assertThatThrownBy(() -> new Drift(-1)).hasMessage("sigma is 0 or more, not -1.0");
+        assertThatThrownBy(() -> new Drift(0.1).varianceOverHorizon(0)).hasMessage("horizon must be above 0 and finite, not 0.0");
+    }
+}

@@ -1,0 +1,98 @@
+package org.wearledger.assess;
+
+import java.io.Serializable;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import org.wearledger.stats.Drift;
+import org.wearledger.stats.GroupOffsets;
+import org.wearledger.stats.RandomRateGamma;
+import org.wearledger.stats.RateBelief;
+import org.wearledger.stats.Steps;
+
+/**
+ * What a fleet's pasts say of how its drives are written: a gamma process with a random rate per drive whose logarithm
+ * drifts, pooled drive, drive model, fleet, stated default. Wear is in fractions of the rated endurance, time in quarters.
+ *
+ * @param familyLogRate offset of each drive model's log rate from the fleet's, shrunk; a model not seen has 0
+ * @param driftAssumed fewer than four steps a drive: drift cannot be learned and a stated value stands in
+ * @param drives how many drives the fit rests on
+ */
+public record WearModel(RandomRateGamma population, Drift drift, Map<String, Double> familyLogRate, boolean driftAssumed,
+                        int drives) implements Serializable {
+    /**
+     * The stated default: a median drive writes about 1 % of its rating a quarter, most within a factor of three, and
+     * quarter by quarter differs by six tenths. It steadies small fleets and stands in where nothing was seen.
+     */
+    public static final RandomRateGamma DEFAULT_POPULATION = new RandomRateGamma(2.5, 3, 0.012);
+    /** Drift in log rate per quarter where it cannot be learned. */
+    public static final double ASSUMED_DRIFT = 0.15;
+    /** Least drift while the histories are shorter than {@link #LONG_HISTORY} steps, which cannot show that there is none. */
+    public static final double LEAST_DRIFT = 0.10;
+    static final int LONG_HISTORY = 16;
+    static final int LEAST_STEPS_FOR_DRIFT = 4;
+    static final int MOST_DRIVES_FOR_DRIFT = 2_000;
+
+    public WearModel {
+        familyLogRate = Map.copyOf(familyLogRate);
+    }
+
+    /** Fits the fleet; the order of the drives changes no digit. No drive gives the stated default. */
+    static WearModel fit(Collection<DriveSteps> fleet) {
+        List<DriveSteps> drives = fleet.stream().filter(drive -> drive.steps().size() > 0)
+            .sorted(Comparator.comparing(DriveSteps::id)).toList();
+        Map<String, List<Steps>> families = drives.stream().collect(Collectors.groupingBy(drive -> drive.id().model(),
+            TreeMap::new, Collectors.mapping(DriveSteps::steps, Collectors.toList())));
+        RandomRateGamma mixed = RandomRateGamma.fitNear(drives.stream().map(DriveSteps::steps).toList(), DEFAULT_POPULATION);
+        Map<String, Double> offsets = GroupOffsets.of(families, mixed);
+        List<Steps> alike = drives.stream().map(drive -> scaled(drive.steps(), -offsets.get(drive.id().model()))).toList();
+        boolean oneFamily = offsets.values().stream().allMatch(offset -> offset == 0);
+        RandomRateGamma population = oneFamily ? mixed : RandomRateGamma.fitNear(alike, DEFAULT_POPULATION);
+        double[] sizes = alike.stream().mapToDouble(Steps::size).sorted().toArray();
+        double typicalSteps = sizes.length == 0 ? 0 : sizes[sizes.length / 2];
+        boolean driftAssumed = typicalSteps < LEAST_STEPS_FOR_DRIFT;
+        return new WearModel(population, driftAssumed ? new Drift(ASSUMED_DRIFT) : drift(alike, population, typicalSteps),
+            offsets, driftAssumed, drives.size());
+    }
+
+    private static Drift drift(List<Steps> units, RandomRateGamma population, double typicalSteps) {
+        // Evenly spread over the drives in their order: enough to choose one of eleven values by.
+        int stride = Math.max(1, units.size() / MOST_DRIVES_FOR_DRIFT);
+        List<Steps> some = java.util.stream.IntStream.range(0, units.size()).filter(i -> i % stride == 0).mapToObj(units::get).toList();
+        Drift chosen = Drift.chosenFor(some, population);
+        return typicalSteps < LONG_HISTORY && chosen.sigma() < LEAST_DRIFT ? new Drift(LEAST_DRIFT) : chosen;
+    }
+
+    private static Steps scaled(Steps steps, double logFactor) {
+        double factor = Math.exp(logFactor);
+        return new Steps(steps.durations(), java.util.Arrays.stream(steps.increments()).map(d -> d * factor).toArray());
+    }
+
+    /** The belief about a drive of this model after its steps; with none, that of its family. */
+    RateBelief beliefAfter(String driveModel, Steps steps) {
+        return drift.after(familyPrior(driveModel), population.eta(), steps);
+    }
+
+    RateBelief familyPrior(String driveModel) {
+        return new RateBelief(population.delta0(),
+            population.gamma0() * Math.exp(familyLogRate.getOrDefault(driveModel, 0.0)));
+    }
+
+    /** P(the wear still to go is written within so many quarters), for a belief that stands at the latest reading. */
+    double probabilityOfReaching(RateBelief now, double quarters, double remaining) {
+        return remaining <= 0 ? 1 : quarters <= 0 ? 0
+            : drift.ahead(now, quarters).probabilityOfReaching(population.eta(), quarters, remaining);
+    }
+
+    /** The increment over so many quarters that is not exceeded with probability p. */
+    double quantile(RateBelief now, double quarters, double p) {
+        return drift.ahead(now, quarters).quantile(population.eta(), quarters, p);
+    }
+
+    double cdf(RateBelief now, double quarters, double increment) {
+        return drift.ahead(now, quarters).cdf(population.eta(), quarters, increment);
+    }
+}

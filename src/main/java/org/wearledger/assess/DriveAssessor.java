@@ -12,9 +12,11 @@ import org.wearledger.model.Drive;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.Endurance;
+import org.wearledger.model.Forecast;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Interval;
 import org.wearledger.model.Projection;
+import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
 
@@ -29,15 +31,17 @@ public final class DriveAssessor {
     }
 
     /**
-     * Standing, worst first: urgent by the drive's own warning; past the rating by either clock; due when the projected
-     * date is at most lead time + one quarter after {@code asOf}; watch when at most one year; else within the rating.
-     * One clock suffices for a standing, neither gives no verdict. The percentage used is not projected.
+     * Standing, worst first: urgent by the drive's own warning; past the rating by either clock; due when the probability
+     * of crossing by either clock within lead time + one quarter of {@code asOf} reaches the one set; watch likewise within
+     * four quarters; else within the rating. By the method of the straight line, due and watch go by its date instead. One
+     * clock suffices for a standing, neither gives no verdict.
      *
+     * @param model of the fleet; unused by the method of the straight line, then {@code null}
      * @param firstDriveOfMachine whether the machine's in-service date may stand for the drive's
      * @param inServiceOn the machine's, {@code null} when unknown
      */
-    public static DriveAssessment assess(DriveHistory history, Ratings ratings, LocalDate asOf, SweepSettings settings,
-                                         boolean firstDriveOfMachine, LocalDate inServiceOn) {
+    public static DriveAssessment assess(DriveHistory history, Ratings ratings, WearModel model, LocalDate asOf,
+                                         SweepSettings settings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
         List<HistoryPoint> written =
             history.points().stream().filter(point -> point.totalBytesWritten() != null).toList();
         BigInteger bytesWritten = written.isEmpty() ? null : written.get(written.size() - 1).totalBytesWritten();
@@ -56,7 +60,11 @@ public final class DriveAssessor {
         Double consumed = bytesWritten == null || endurance == null ? null
             : consumedPercent(bytesWritten, endurance.ratedTerabytesWritten());
         WarningSigns signs = WarningSigns.of(history);
-        Standing standing = standing(signs, consumed, percentageUsed, projection, asOf, settings);
+        boolean pooled = settings.method() == ProjectionMethod.POOLED;
+        LocalDate startOfService = startOfService(history, firstDriveOfMachine, inServiceOn);
+        Forecasts forecasts = new Forecasts(model, history, asOf, settings);
+        Forecast ofRating = pooled ? forecasts.ofRating(endurance, startOfService) : null;
+        Forecast ofController = pooled ? forecasts.ofController(endurance, startOfService) : null;
         Double rate = rates.best();
 
         DriveAssessment silent = new DriveAssessment(history.id(), history.latest().reading(),
@@ -66,8 +74,9 @@ public final class DriveAssessor {
             rates.overLife(),
             rate == null || drive.capacityBytes() == null || drive.capacityBytes() <= 0 ? null
                 : rate / (drive.capacityBytes() / 1e9),
-            projection, standing, "");
-        return withReason(silent, Reasons.of(silent, signs));
+            projection, ofRating, ofController, Standing.NO_VERDICT, "");
+        DriveAssessment judged = with(silent, standing(signs, silent, asOf, settings), "");
+        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history)));
     }
 
     /** 100 x bytes / (rated x 10^12), exact before the last rounding. Example: 1,171,875,000 units of 600 TB is 100. */
@@ -96,8 +105,9 @@ public final class DriveAssessor {
         return new Interval(low, high);
     }
 
-    private static Standing standing(WarningSigns signs, Double consumed, Integer percentageUsed,
-                                     Projection projection, LocalDate asOf, SweepSettings settings) {
+    private static Standing standing(WarningSigns signs, DriveAssessment drive, LocalDate asOf, SweepSettings settings) {
+        Double consumed = drive.consumedPercent();
+        Integer percentageUsed = drive.percentageUsed();
         if (!signs.urgent().isEmpty()) {
             return Standing.URGENT;
         }
@@ -107,16 +117,45 @@ public final class DriveAssessor {
         if (consumed == null && percentageUsed == null) {
             return Standing.NO_VERDICT;
         }
-        if (projection.dateOrNull() != null) {
-            long daysAhead = ChronoUnit.DAYS.between(asOf, projection.dateOrNull());
-            if (daysAhead <= settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER) {
-                return Standing.DUE;
-            }
-            if (daysAhead <= WATCH_DAYS) {
-                return Standing.WATCH;
-            }
+        boolean due;
+        boolean watch;
+        if (settings.method() == ProjectionMethod.POOLED) {
+            // NaN, no forecast, compares false.
+            due = drive.probabilityWithin(Forecast::withinLeadTime) >= settings.dueProbability();
+            watch = drive.probabilityWithin(Forecast::within4Quarters) >= settings.watchProbability();
+        } else {
+            LocalDate date = drive.projection().dateOrNull();
+            long daysAhead = date == null ? Long.MAX_VALUE : ChronoUnit.DAYS.between(asOf, date);
+            due = daysAhead <= settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER;
+            watch = daysAhead <= WATCH_DAYS;
         }
-        return Standing.WITHIN_RATING;
+        return due ? Standing.DUE : watch ? Standing.WATCH : Standing.WITHIN_RATING;
+    }
+
+    /** The in-service date, where it is this drive's: the machine's first drive, and not seen before it. */
+    static LocalDate startOfService(DriveHistory history, boolean firstDriveOfMachine, LocalDate inServiceOn) {
+        LocalDate firstSeenOn = LocalDate.ofInstant(history.first().reading().collectedAt(), ZoneOffset.UTC);
+        return firstDriveOfMachine && inServiceOn != null && !inServiceOn.isAfter(firstSeenOn) ? inServiceOn : null;
+    }
+
+    /** {@code "between D1 and D2"} for the readings between which the controller passed 100 %, {@code null} when it did not. */
+    private static String controllerCrossing(DriveHistory history) {
+        LocalDate below = null;
+        for (HistoryPoint point : history.points()) {
+            Integer used = point.reading().health().percentageUsed();
+            LocalDate on = LocalDate.ofInstant(point.reading().collectedAt(), ZoneOffset.UTC);
+            if (used != null && used >= 100) {
+                return below == null ? "before the first reading, " + on : "between " + below + " and " + on;
+            }
+            below = used == null ? below : on;
+        }
+        return null;
+    }
+
+    /** A drive's past as the fleet's model learns from it; {@code null} when bytes or rating are not known. */
+    public static WearPast past(DriveHistory history, Ratings ratings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
+        return WearPast.of(history, ratings.enduranceFor(withKnownCapacity(history)),
+            startOfService(history, firstDriveOfMachine, inServiceOn));
     }
 
     private static String noRateWords(int readings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
@@ -134,10 +173,10 @@ public final class DriveAssessor {
         return new Drive(latest.serial(), latest.model(), latest.firmware(), capacityBytes, latest.attachment());
     }
 
-    private static DriveAssessment withReason(DriveAssessment a, String reason) {
+    private static DriveAssessment with(DriveAssessment a, Standing standing, String reason) {
         return new DriveAssessment(a.id(), a.latest(), a.firstCollectedAt(), a.readings(), a.epochs(), a.bytesWritten(),
             a.endurance(), a.consumedPercent(), a.remainingTerabytes(), a.impliedEnduranceTerabytes(),
             a.gigabytesPerDayLately(), a.gigabytesPerDayOverLife(), a.driveWritesPerDay(), a.projection(),
-            a.standing(), reason);
+            a.ratingForecast(), a.controllerForecast(), standing, reason);
     }
 }

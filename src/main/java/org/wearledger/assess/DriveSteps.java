@@ -5,16 +5,16 @@ import org.wearledger.model.DriveId;
 import org.wearledger.stats.Steps;
 
 /**
- * One drive's wear as increments, in fractions of its rated endurance over quarters of a year.
+ * One drive of a fleet to be fitted: its increments of wear, in fractions of the rated endurance over quarters, idle ones
+ * joined to their neighbours.
  *
  * @param id its model is the family that it is pooled with
- * @param startsInService the first step reaches back to the in-service date
  */
-record DriveSteps(DriveId id, Steps steps, boolean startsInService) implements Serializable {
+public record DriveSteps(DriveId id, Steps steps) implements Serializable {
     /** Below this share of the drive's own mean, a quarter is idle. */
     private static final double IDLE_SHARE = 0.02;
 
-    DriveSteps {
-        steps = steps.idleJoined(IDLE_SHARE);
+    public DriveSteps {
+        steps = steps.size() == 0 ? steps : steps.idleJoined(IDLE_SHARE);
     }
 }

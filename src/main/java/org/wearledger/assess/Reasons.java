@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Forecast;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 
@@ -12,12 +13,23 @@ final class Reasons {
     /** Further apart than this, in points of percentage, the two clocks are both named. */
     private static final double CLOCKS_DISAGREE_POINTS = 50;
 
+    private static final double LEAST_PROBABILITY = 0.01;
+    private static final String BEYOND_EVIDENCE = " (beyond evidence)";
+
     private Reasons() {
     }
 
-    static String of(DriveAssessment drive, WarningSigns signs) {
+    /** @param controllerCrossing when the controller passed 100 %, {@code null} when it did not */
+    static String of(DriveAssessment drive, WarningSigns signs, String controllerCrossing) {
         List<String> clauses = new ArrayList<>(signs.urgent());
         clauses.add(clocks(drive));
+        if (drive.projection() instanceof Projection.AlreadyPast past) {
+            clauses.add(past.lastBelowOn() == null ? "the rating was passed before the first reading, " + past.seenOn()
+                : "the rating was passed between " + past.lastBelowOn() + " and " + past.seenOn());
+        }
+        if (controllerCrossing != null) {
+            clauses.add("the controller passed 100 % " + controllerCrossing);
+        }
         addTime(drive, clauses);
         clauses.addAll(signs.noted());
         if (drive.standing() == Standing.WITHIN_RATING && signs.noted().isEmpty()) {
@@ -55,15 +67,32 @@ final class Reasons {
     }
 
     private static void addTime(DriveAssessment drive, List<String> clauses) {
-        if (drive.consumedPercent() == null) {
+        if (drive.ratingForecast() != null || drive.controllerForecast() != null) {
+            addForecast("the rating is reached", drive.ratingForecast(), clauses);
+            addForecast("the controller reaches 100 %", drive.controllerForecast(), clauses);
+        } else if (drive.consumedPercent() == null) {
             return;
-        }
-        if (drive.projection() instanceof Projection.Reaches reaches) {
+        } else if (drive.projection() instanceof Projection.Reaches reaches) {
             clauses.add(format("at %.1f GB a day the rating is reached on %s", drive.gigabytesPerDay(), reaches.date())
-                + (reaches.beyondEvidence() ? ", a date well beyond what the readings cover" : ""));
-        } else if (drive.gigabytesPerDay() == null && drive.projection() instanceof Projection.None none) {
+                + (reaches.beyondEvidence() ? BEYOND_EVIDENCE : ""));
+        }
+        if (drive.gigabytesPerDay() == null && drive.projection() instanceof Projection.None none) {
             clauses.add("no write rate yet: " + none.basis());
         }
+    }
+
+    /** Only what lies near enough to matter: a chance of 1 % within two years. */
+    private static void addForecast(String what, Forecast forecast, List<String> clauses) {
+        if (forecast == null || forecast.within8Quarters() < LEAST_PROBABILITY) {
+            return;
+        }
+        clauses.add(format("%s within 4 quarters with a probability of %s", what, percent(forecast.within4Quarters()))
+            + (forecast.p50On() == null ? "" : ", as likely as not by " + forecast.p50On()
+                + (forecast.isBeyondEvidence(forecast.p50On()) ? BEYOND_EVIDENCE : "")));
+    }
+
+    private static String percent(double p) {
+        return p < 0.01 ? "below 1 %" : p > 0.99 ? "above 99 %" : format("%.0f %%", 100 * p);
     }
 
     private static String format(String pattern, Object... values) {

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import org.wearledger.model.FleetModel;
 import org.wearledger.stats.Drift;
 import org.wearledger.stats.GroupOffsets;
 import org.wearledger.stats.RandomRateGamma;
@@ -41,7 +42,7 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
     }
 
     /** Fits the fleet; the order of the drives changes no digit. No drive gives the stated default. */
-    static WearModel fit(Collection<DriveSteps> fleet) {
+    public static WearModel fit(Collection<DriveSteps> fleet) {
         List<DriveSteps> drives = fleet.stream().filter(drive -> drive.steps().size() > 0)
             .sorted(Comparator.comparing(DriveSteps::id)).toList();
         Map<String, List<Steps>> families = drives.stream().collect(Collectors.groupingBy(drive -> drive.id().model(),
@@ -94,5 +95,9 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
 
     double cdf(RateBelief now, double quarters, double increment) {
         return drift.ahead(now, quarters).cdf(population.eta(), quarters, increment);
+    }
+
+    public FleetModel summary() {
+        return new FleetModel(population.eta(), population.delta0(), population.gamma0(), drift.sigma(), driftAssumed, drives);
     }
 }

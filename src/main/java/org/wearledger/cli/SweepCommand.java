@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
+import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.OutputFolder;
@@ -65,6 +66,19 @@ final class SweepCommand implements Callable<Integer> {
         description = "A machine with no report in this many days before the as-of date is \"not reported\" (default: ${DEFAULT-VALUE}).")
     private int recentDays;
 
+    @Option(names = "--due-probability", defaultValue = "0.5", paramLabel = "P",
+        description = "Least probability of crossing within lead time and one quarter for \"due\" (default: ${DEFAULT-VALUE}).")
+    private double dueProbability;
+
+    @Option(names = "--watch-probability", defaultValue = "0.1", paramLabel = "P",
+        description = "Least probability of crossing within four quarters for \"watch\" (default: ${DEFAULT-VALUE}).")
+    private double watchProbability;
+
+    @Option(names = "--method", defaultValue = "pooled", paramLabel = "METHOD",
+        description = "pooled: due and watch by probabilities from the whole fleet's past; straight-line: by the date of a "
+            + "straight line, without an uncertainty (default: ${DEFAULT-VALUE}).", converter = MethodConverter.class)
+    private ProjectionMethod method;
+
     @Option(names = "--fail-on", paramLabel = "STANDING",
         description = "Exit with 4 when a machine has this standing or a worse one: ${COMPLETION-CANDIDATES}.")
     private FailOn failOn;
@@ -77,12 +91,15 @@ final class SweepCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
+        if (!(dueProbability > 0 && dueProbability <= 1 && watchProbability > 0 && watchProbability <= 1)) {
+            throw new ParameterException(spec.commandLine(), "--due-probability and --watch-probability lie above 0, up to 1");
+        }
         if (leadTimeDays < 0 || recentDays < 0 || partitions != null && partitions < 1) {
             throw new ParameterException(spec.commandLine(), "--lead-time-days and --recent-days take 0 or more, --partitions 1 or more");
         }
         OutputFolder.check(out, overwrite);
         SweepRequest request = new SweepRequest(reports, ratings, inventory, prices,
-            new SweepSettings(asOf, leadTimeDays, recentDays), Instant.now(), Version.text());
+            new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability), Instant.now(), Version.text());
         SweepResult result = Sweep.run(request, master, partitions);
         OutputFolder.write(out, overwrite, folder -> SweepWriter.write(result, folder));
         int exitCode = exitCode(result);

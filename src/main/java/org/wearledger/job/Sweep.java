@@ -12,41 +12,46 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.stream.Collectors;
-import org.apache.spark.api.java.JavaPairRDD;
+import java.util.function.Function;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
-import org.apache.spark.storage.StorageLevel;
+import org.wearledger.assess.Backtest;
+import org.wearledger.assess.BacktestSummary;
 import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.FleetComparison;
 import org.wearledger.assess.MachineAssessor;
 import org.wearledger.assess.Ratings;
-import org.wearledger.history.DriveHistories;
-import org.wearledger.history.HistoryOutcome;
+import org.wearledger.assess.WearModel;
+import org.wearledger.assess.WearPast;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
-import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
-import org.wearledger.intake.ReportReader;
-import org.wearledger.model.Accounting;
+import org.wearledger.model.BacktestReport;
+import org.wearledger.model.Calibration;
 import org.wearledger.model.DriveAssessment;
-import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
-import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
-import org.wearledger.model.Outcome;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
+import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.SweepSettings;
+import scala.Tuple2;
 
-/** One sweep, from report files to its result. */
+/** One sweep, from report files to its result; and the backtest of its forecasts. */
 public final class Sweep {
+    /** Drives that the fleet's model is fitted on, at most. */
+    private static final int MOST_DRIVES_FITTED = 20_000;
+    /** Drives that a backtest forecasts, at most. */
+    private static final int MOST_DRIVES_BACKTESTED = 2_000;
+    /** Drives behind the one line on calibration that a sweep prints, at most. */
+    private static final int MOST_DRIVES_CALIBRATED = 500;
+
     /** A machine as its latest report names it. */
     private record Sighting(Machine machine, Instant at, SourcePlace source) implements Serializable {
         private static final Comparator<Sighting> ORDER =
@@ -61,6 +66,10 @@ public final class Sweep {
         }
     }
 
+    private interface Work<T> {
+        T on(Gathered gathered, int partitions) throws IOException;
+    }
+
     private Sweep() {
     }
 
@@ -72,80 +81,61 @@ public final class Sweep {
      * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
      */
     public static SweepResult run(SweepRequest request, String master, Integer partitions) throws IOException {
+        return gathered(request, master, partitions, (gathered, parts) -> assess(gathered, request, parts));
+    }
+
+    /**
+     * Reads and joins alike, then forecasts from each past sweep and holds that against what came, for at most 2,000 drives.
+     *
+     * @param seed of the resampling of sweeps
+     */
+    public static BacktestReport backtest(SweepRequest request, String master, Integer partitions, long seed) throws IOException {
+        return gathered(request, master, partitions, (gathered, parts) -> BacktestSummary.of(
+            Backtest.run(gathered.sample(MOST_DRIVES_BACKTESTED), Backtest.HORIZONS), request.version(), seed));
+    }
+
+    private static <T> T gathered(SweepRequest request, String master, Integer partitions, Work<T> work) throws IOException {
         try (JavaSparkContext spark = Spark.open(master)) {
-            return run(spark, request, partitions == null ? spark.defaultParallelism() : partitions);
+            int parts = partitions == null ? spark.defaultParallelism() : partitions;
+            return work.on(new Gathered(spark, request, parts), parts);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }
     }
 
-    private static SweepResult run(JavaSparkContext spark, SweepRequest request, int partitions) throws IOException {
-        FoundFiles found = FoundFiles.find(request.reports());
-        SideTableSet tables = SideTableSet.load(request, found);
-        Limits limits = limits(request);
+    private static SweepResult assess(Gathered gathered, SweepRequest request, int partitions) {
+        SideTableSet tables = gathered.tables;
+        SweepSettings settings = request.settings();
+        Map<String, Sighting> machines = machines(gathered.readings, gathered.limits, partitions);
+        LocalDate asOf = asOf(settings, machines.values());
+        boolean pooled = settings.method() == ProjectionMethod.POOLED;
+        List<WearPast> sample = pooled ? gathered.sample(MOST_DRIVES_FITTED) : List.of();
+        WearModel model = pooled ? WearModel.fit(sample.stream().map(WearPast::asOfNow).toList()) : null;
+        Calibration calibration = pooled
+            ? Backtest.calibration(sample.subList(0, Math.min(sample.size(), MOST_DRIVES_CALIBRATED))) : null;
 
-        JavaRDD<Outcome<Reading>> intake = spark.parallelize(found.reports(), partitions).flatMap(ReportReader::new)
-            .persist(StorageLevel.MEMORY_AND_DISK_SER());
-        JavaRDD<Reading> readings = intake.flatMap(outcome -> outcome.values().iterator());
-        JavaRDD<HistoryOutcome> drives = readings.keyBy(reading -> reading.drive().id()).groupByKey(partitions)
-            .map(drive -> DriveHistories.build(drive._1(), collection(drive._2()), limits))
-            .persist(StorageLevel.MEMORY_AND_DISK_SER());
-
-        List<Problem> problems = new ArrayList<>(intake.flatMap(outcome -> outcome.problems().iterator()).collect());
-        problems.addAll(drives.flatMap(drive -> drive.problems().iterator()).collect());
-        Accounting accounting = accounting(found, tables, readings.count(), drives, problems);
-
-        JavaRDD<DriveHistory> histories = drives.filter(drive -> drive.history() != null).map(HistoryOutcome::history);
-        Placements placements = Placements.of(histories.flatMap(history -> Placements.stintsOf(history).iterator()).collect());
-        Map<String, Sighting> machines = machines(readings, limits, partitions);
-        LocalDate asOf = asOf(request.settings(), machines.values());
-
-        List<DriveAssessment> active = asOf == null ? List.of()
-            : activeDrives(spark, histories, placements, tables, asOf, request.settings());
+        List<DriveAssessment> active = asOf == null ? List.of() : activeDrives(gathered, model, asOf, settings);
         List<MachineAssessment> assessed = asOf == null && tables.inventory().values().isEmpty() ? List.of()
             : MachineAssessor.assess(active, map(machines, Sighting::machine), map(machines, Sighting::at),
-                setAside(machines, problems), tables.inventory().values(), asOf, request.settings());
+                setAside(machines, gathered.problems), tables.inventory().values(), asOf, settings);
 
+        List<Problem> problems = new ArrayList<>(gathered.problems);
         problems.addAll(tables.problems());
-        problems.addAll(placements.problems());
+        problems.addAll(gathered.placements.value().problems());
         problems.addAll(assumedRatings(active));
         problems.sort(null);
-        return new SweepResult(request.version(), asOf, request.settings(), accounting, assessed,
+        return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
             FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), FleetComparison.memoryContrasts(assessed),
-            problems, found.passedOver(), tables.names(), tables.ratings().values().size(),
-            tables.inventory().values().size(), tables.prices().values().size());
-    }
-
-    private static Limits limits(SweepRequest request) {
-        LocalDate asOf = request.settings().asOf();
-        return new Limits(request.now(), asOf == null ? null
-            : asOf.plusDays(1).atStartOfDay(ZoneOffset.UTC).toInstant().minusNanos(1));
-    }
-
-    private static Collection<Reading> collection(Iterable<Reading> readings) {
-        List<Reading> list = new ArrayList<>();
-        readings.forEach(list::add);
-        return list;
-    }
-
-    private static Accounting accounting(FoundFiles found, SideTableSet tables, long readingsIn,
-                                         JavaRDD<HistoryOutcome> drives, List<Problem> problems) {
-        Map<Effect, Long> counts = problems.stream().collect(Collectors.groupingBy(p -> p.kind().effect(), Collectors.counting()));
-        long filesRefused = counts.getOrDefault(Effect.FILE_REFUSED, 0L);
-        long recordsRefused = counts.getOrDefault(Effect.RECORD_REFUSED, 0L);
-        long files = found.reports().size();
-        long kept = drives.map(drive -> (long) drive.kept()).fold(0L, Long::sum);
-        long setAside = drives.map(drive -> (long) drive.setAside()).fold(0L, Long::sum);
-        return new Accounting(files, files - filesRefused, filesRefused, readingsIn + recordsRefused, recordsRefused,
-            readingsIn, kept, setAside, found.passedOver().size(), tables.names().size());
+            model == null ? null : model.summary(), calibration, problems, gathered.found.passedOver(), tables.names(),
+            tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size());
     }
 
     private static Map<String, Sighting> machines(JavaRDD<Reading> readings, Limits limits, int partitions) {
-        JavaPairRDD<String, Sighting> sightings = readings
+        return readings
             .filter(reading -> !reading.collectedAt().isAfter(limits.now().plus(Limits.CLOCK_TOLERANCE))
                 && (limits.asOfEnd() == null || !reading.collectedAt().isAfter(limits.asOfEnd())))
-            .mapToPair(reading -> new scala.Tuple2<>(DriveId.fold(reading.machine().id()), Sighting.of(reading)));
-        return sightings.reduceByKey(Sighting::later, partitions).collectAsMap();
+            .mapToPair(reading -> new Tuple2<>(DriveId.fold(reading.machine().id()), Sighting.of(reading)))
+            .reduceByKey(Sighting::later, partitions).collectAsMap();
     }
 
     /** The machines whose latest report a rule keeps out, with that rule. */
@@ -162,7 +152,7 @@ public final class Sweep {
         return latest;
     }
 
-    private static <T> Map<String, T> map(Map<String, Sighting> machines, java.util.function.Function<Sighting, T> value) {
+    private static <T> Map<String, T> map(Map<String, Sighting> machines, Function<Sighting, T> value) {
         Map<String, T> mapped = new HashMap<>();
         machines.forEach((id, sighting) -> mapped.put(id, value.apply(sighting)));
         return mapped;
@@ -174,27 +164,16 @@ public final class Sweep {
             .map(latest -> LocalDate.ofInstant(latest, ZoneOffset.UTC)).orElse(null);
     }
 
-    private static List<DriveAssessment> activeDrives(JavaSparkContext spark, JavaRDD<DriveHistory> histories,
-                                                      Placements placements, SideTableSet tables, LocalDate asOf,
-                                                      SweepSettings settings) {
-        Map<String, LocalDate> inService = new HashMap<>();
-        for (InventoryEntry entry : tables.inventory().values()) {
-            inService.put(DriveId.fold(entry.machineId()), entry.inServiceOn());
-        }
-        Broadcast<Placements> sharedPlacements = spark.broadcast(placements);
-        Broadcast<Map<String, LocalDate>> sharedInService = spark.broadcast(inService);
-        Broadcast<Ratings> sharedRatings = spark.broadcast(Ratings.of(tables.ratings().values()));
-        return histories
-            .filter(h -> sharedPlacements.value().isActive(h.id(), DriveId.fold(h.latest().reading().machine().id())))
-            .map(h -> DriveAssessor.assess(h, sharedRatings.value(), asOf, settings,
-                sharedPlacements.value().firstDriveOf(h.id()), startOfService(h, sharedInService.value())))
+    private static List<DriveAssessment> activeDrives(Gathered gathered, WearModel model, LocalDate asOf, SweepSettings settings) {
+        Broadcast<Placements> placements = gathered.placements;
+        Broadcast<Map<String, LocalDate>> inService = gathered.inService;
+        Broadcast<Ratings> ratings = gathered.ratings;
+        // The model travels in the task itself: it is a few numbers and one for each drive model.
+        return gathered.histories
+            .filter(h -> placements.value().isActive(h.id(), DriveId.fold(h.latest().reading().machine().id())))
+            .map(h -> DriveAssessor.assess(h, ratings.value(), model, asOf, settings,
+                placements.value().firstDriveOf(h.id()), Gathered.startOfService(h, inService.value())))
             .collect().stream().sorted(Comparator.comparing(DriveAssessment::id)).toList();
-    }
-
-    /** When the drive's first machine went into service: as its first report says, else as the inventory does. */
-    private static LocalDate startOfService(DriveHistory history, Map<String, LocalDate> inventory) {
-        Machine first = history.first().reading().machine();
-        return first.inServiceOn() != null ? first.inServiceOn() : inventory.get(DriveId.fold(first.id()));
     }
 
     /** One note for each drive model and capacity that no rating was found for. */
@@ -202,8 +181,7 @@ public final class Sweep {
         Map<String, Integer> assumed = new TreeMap<>();
         for (DriveAssessment drive : drives) {
             if (drive.endurance() != null && drive.endurance().assumed()) {
-                assumed.merge(drive.latest().drive().model() + " at "
-                    + Math.round(drive.latest().drive().capacityBytes() / 1e9) + " GB, taken as "
+                assumed.merge(drive.id().model() + ", taken as "
                     + drive.endurance().ratedTerabytesWritten().stripTrailingZeros().toPlainString() + " TB", 1, Integer::sum);
             }
         }

@@ -19,6 +19,9 @@ import java.time.Instant;
  * @param gigabytesPerDayLately Theil-Sen slope over the last year of readings, decimal GB a day
  * @param gigabytesPerDayOverLife written / days since the drive went into service
  * @param driveWritesPerDay gigabytesPerDayLately (else over life) / capacity
+ * @param projection the straight line, the baseline
+ * @param ratingForecast when the rated endurance is reached; {@code null} when none can or need be made
+ * @param controllerForecast when the controller's own estimate reaches 100 %; {@code null} likewise
  */
 public record DriveAssessment(
     DriveId id,
@@ -35,6 +38,8 @@ public record DriveAssessment(
     Double gigabytesPerDayOverLife,
     Double driveWritesPerDay,
     Projection projection,
+    Forecast ratingForecast,
+    Forecast controllerForecast,
     Standing standing,
     String reason) implements Serializable {
 
@@ -50,5 +55,11 @@ public record DriveAssessment(
     /** The rate used for comparisons: lately when known, else over life, else {@code null}. */
     public Double gigabytesPerDay() {
         return gigabytesPerDayLately != null ? gigabytesPerDayLately : gigabytesPerDayOverLife;
+    }
+
+    /** The larger probability of the two clocks, {@code NaN} without a forecast. */
+    public double probabilityWithin(java.util.function.ToDoubleFunction<Forecast> horizon) {
+        return java.util.stream.Stream.of(ratingForecast, controllerForecast)
+            .filter(java.util.Objects::nonNull).mapToDouble(horizon).max().orElse(Double.NaN);
     }
 }

@@ -8,11 +8,13 @@ import java.util.List;
  * All that one sweep found, in printing order: machines by id, models by name, memory bands by size, problems by place.
  *
  * @param asOf the date used; {@code null} when no reading was kept
+ * @param fleetModel the wear model fitted, {@code null} by the method of the straight line
+ * @param calibration how forecasts fared on the fleet's own past, {@code null} likewise
  * @param passedOver files in the given folders that are no reports, by name
  */
 public record SweepResult(String version, LocalDate asOf, SweepSettings settings, Accounting accounting,
                           List<MachineAssessment> machines, List<ModelSummary> models, List<MemoryBand> memoryBands,
-                          List<MemoryContrast> memoryContrasts, List<Problem> problems, List<String> passedOver,
+                          List<MemoryContrast> memoryContrasts, FleetModel fleetModel, Calibration calibration, List<Problem> problems, List<String> passedOver,
                           List<String> sideTables, int ratings, int inventoryMachines, int prices)
     implements Serializable {
     public SweepResult {

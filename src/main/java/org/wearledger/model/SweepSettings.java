@@ -7,14 +7,25 @@ import java.time.LocalDate;
  * What a user may set of the assessment.
  *
  * @param asOf date of the assessment, {@code null} for the latest report's date (UTC)
- * @param leadTimeDays from order to installed replacement; {@code due} is lead time + one quarter
+ * @param leadTimeDays from order to installed replacement; {@code due} looks at lead time + one quarter
  * @param recentDays a machine whose latest report is older than this at the as-of date is "not reported this sweep"
+ * @param dueProbability least probability of crossing within lead time + one quarter that makes a drive {@code due}
+ * @param watchProbability least probability of crossing within four quarters that makes a drive {@code watch}
  */
-public record SweepSettings(LocalDate asOf, int leadTimeDays, int recentDays) implements Serializable {
+public record SweepSettings(LocalDate asOf, int leadTimeDays, int recentDays, ProjectionMethod method,
+                            double dueProbability, double watchProbability) implements Serializable {
     /** Days in a quarter of a mean Gregorian year: 365.25 / 4. */
     public static final double DAYS_PER_QUARTER = 91.3125;
 
     public static SweepSettings withDefaults() {
-        return new SweepSettings(null, 30, 45);
+        return new SweepSettings(null, 30, 45, ProjectionMethod.POOLED, 0.5, 0.1);
+    }
+
+    public SweepSettings with(ProjectionMethod other) {
+        return new SweepSettings(asOf, leadTimeDays, recentDays, other, dueProbability, watchProbability);
+    }
+
+    public SweepSettings withAsOf(LocalDate date) {
+        return new SweepSettings(date, leadTimeDays, recentDays, method, dueProbability, watchProbability);
     }
 }

@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import org.wearledger.model.FleetModel;
 import org.wearledger.model.Health;
 import org.wearledger.model.ProblemKind;
+import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.SweepSettings;
@@ -21,6 +23,7 @@ final class MethodNotes {
     static List<Note> of(SweepResult result) {
         List<Note> notes = new ArrayList<>();
         notes.addAll(figures(result));
+        notes.addAll(forecasts(result));
         notes.addAll(standings(result.settings()));
         notes.addAll(limits());
         notes.addAll(bookkeeping(result));
@@ -51,14 +54,38 @@ final class MethodNotes {
                 + "high end means \"or more\". None is given at 0 % or where a counter went back."),
             new Note("Write rate", "The Theil-Sen slope (median of the slopes between pairs of readings) over the last "
                 + "year's readings; where these do not suffice, the average over the drive's life."),
-            new Note("Reaches rating", "The date on a straight line from the latest reading at the write rate. It "
-                + "carries NO stated uncertainty: treat it as a rough guide. Use changes; a date far ahead says "
-                + "little, and none is given beyond ten years. Percentage used is not projected."),
+            new Note("Straight line", "The baseline: the date at which the latest reading, carried on at the write rate, meets "
+                + "the rating. It carries NO stated uncertainty; none is given beyond ten years."),
             new Note("Consumed per year", "Write rate x 365.25 days / rated terabytes written. It compares drive "
                 + "models of unlike capacity; ratings may be assumed, see the count beside it."));
     }
 
+    private static List<Note> forecasts(SweepResult result) {
+        FleetModel model = result.fleetModel();
+        if (model == null) {
+            return List.of(new Note("Method", "straight-line: standings due and watch go by the straight line's date."));
+        }
+        return List.of(
+            new Note("Method", "pooled: dates and probabilities come from a model of how the whole fleet writes. Each drive's "
+                + "own quarters count, steadied by its drive model and the fleet; a drive may change its pace, so the range "
+                + "widens with time. notebooks-free-docs/projections.md explains it, in plain words and in formulas."),
+            new Note("Reaches rating", "Three dates: by the first the rating is reached in one case of ten, by the second as "
+                + "likely as not, by the third in nine of ten. An empty cell is more than ten years ahead. \"Beyond evidence\" "
+                + "marks a date more than three times as far ahead as the drive was observed."),
+            new Note("Controller reaches 100 %", "The same for the controller's own estimate, whose whole number is taken as "
+                + "plus or minus 1. None below 5 % where bytes written are reported: too coarse."),
+            new Note("Fitted model", String.format(Locale.ROOT, "Gamma process with a random rate, on %,d drives: shape %.3f a "
+                + "quarter, between drives shape %.3f and rate %.5f of the rating; drift of the log rate %.2f a quarter%s.",
+                model.drives(), model.shapePerQuarter(), model.betweenDrivesShape(), model.betweenDrivesRate(),
+                model.driftPerQuarter(), model.driftAssumed() ? " (assumed: too few quarters to learn it)" : "")),
+            new Note("Calibration", Wording.calibration(result)),
+            new Note("What the forecasts leave out", "Wear is not failure, and most drives that fail do so for other causes. "
+                + "Intervals are for one drive each: a change common to all drives (a software release, a move to other work) "
+                + "makes them miss together. Use that changes faster than the drift above is not foreseen."));
+    }
+
     private static List<Note> standings(SweepSettings settings) {
+        boolean pooled = settings.method() == ProjectionMethod.POOLED;
         // Whole days, as dates are compared.
         long dueDays = (long) (settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER);
         long watchDays = (long) (4 * SweepSettings.DAYS_PER_QUARTER);
@@ -69,10 +96,15 @@ final class MethodNotes {
                     + "rose within the last year.";
                 case PAST_RATING -> "Written has reached the rating, or the controller's percentage used has "
                     + "reached 100.";
-                case DUE -> "The straight line reaches the rating within the lead time of "
+                case DUE -> pooled ? "The probability of reaching the rating, or 100 % by the controller, within the lead time "
+                    + "of " + Wording.count(settings.leadTimeDays(), "day") + " plus one quarter, together "
+                    + Wording.count(dueDays, "day") + ", is at least " + Wording.number(100 * settings.dueProbability(), 0) + " %."
+                    : "The straight line reaches the rating within the lead time of "
                     + Wording.count(settings.leadTimeDays(), "day") + " plus one quarter, together "
                     + Wording.count(dueDays, "day") + ".";
-                case WATCH -> "The straight line reaches the rating within four quarters, "
+                case WATCH -> pooled ? "That probability within four quarters, " + Wording.count(watchDays, "day")
+                    + ", is at least " + Wording.number(100 * settings.watchProbability(), 0) + " %."
+                    : "The straight line reaches the rating within four quarters, "
                     + Wording.count(watchDays, "day") + ".";
                 case WITHIN_RATING -> "None of the above: no wear or error signal seen.";
                 case NO_VERDICT -> "Too little is reported for any of the above; the reason says what is missing.";

@@ -103,6 +103,11 @@ final class SheetWriter {
         return WordUtils.wrap(text, Math.max(1, charactersPerLine), "\n", true).split("\n").length;
     }
 
+    /** Goes on at a later row. */
+    void moveTo(int row) {
+        nextRow = Math.max(nextRow, row);
+    }
+
     void gap() {
         nextRow++;
     }
@@ -114,7 +119,7 @@ final class SheetWriter {
     }
 
     private static CellType typeOf(Object value) {
-        return value instanceof LocalDate ? CellType.DATE : value instanceof Number ? CellType.INTEGER
+        return value instanceof LocalDate ? CellType.DATE : value instanceof Double ? CellType.decimal(1) : value instanceof Number ? CellType.INTEGER
             : CellType.LONG_TEXT;
     }
 

@@ -1,6 +1,6 @@
 package org.wearledger.report;
 
-import java.util.ArrayList;
+import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
@@ -10,6 +10,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
@@ -52,7 +53,7 @@ public final class SummaryText {
         nextSteps();
         lines.heading("Cautions");
         lines.bullet("Reaching the rating is not failure, and most drives that fail give no warning: back up always.");
-        lines.bullet("Projected dates are straight lines without stated uncertainty: a rough guide.");
+        lines.bullet(Wording.calibration(result));
         MethodNotes.CAUTIONS.forEach(lines::bullet);
         return lines.text();
     }
@@ -122,10 +123,27 @@ public final class SummaryText {
         if (row.drive() == null) {
             return place(row.assessment()) + ": " + row.reason();
         }
-        return driveAt(row) + ": " + (row.drive().projection() instanceof Projection.Reaches reaches
+        DriveAssessment drive = row.drive();
+        return driveAt(row) + ": " + (drive.ratingForecast() != null || drive.controllerForecast() != null ? forecast(drive)
+            : drive.projection() instanceof Projection.Reaches reaches
             ? "reaches its rating about " + Wording.projectedDate(reaches.date(), result.asOf())
-                + (reaches.beyondEvidence() ? ", well beyond what the readings cover" : "")
-            : row.reason()) + "; " + writtenOfRated(row.drive());
+                + (reaches.beyondEvidence() ? " (beyond evidence)" : "")
+            : row.reason()) + "; " + writtenOfRated(drive);
+    }
+
+    /** The threshold that is likelier to be reached within four quarters. */
+    private String forecast(DriveAssessment drive) {
+        boolean ofRating = drive.ratingForecast() != null && (drive.controllerForecast() == null
+            || drive.ratingForecast().within4Quarters() >= drive.controllerForecast().within4Quarters());
+        Forecast forecast = ofRating ? drive.ratingForecast() : drive.controllerForecast();
+        return (ofRating ? "reaches its rating" : "its controller reaches 100 %") + " within 4 quarters with a probability of "
+            + Wording.probability(forecast.within4Quarters()) + ", as likely as not by " + date(forecast, forecast.p50On())
+            + ", 8 chances in 10 between " + date(forecast, forecast.p10On()) + " and " + date(forecast, forecast.p90On());
+    }
+
+    private String date(Forecast forecast, LocalDate date) {
+        return date == null ? "more than ten years ahead" : Wording.projectedDate(date, result.asOf())
+            + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
     }
 
     private static String driveAt(MachineRow row) {

@@ -9,10 +9,14 @@ import static org.wearledger.report.Column.text;
 import static org.wearledger.report.Column.yesNo;
 import static org.wearledger.report.MachineRow.ofDrive;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Stream;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Forecast;
 import org.wearledger.model.Interval;
 import org.wearledger.model.MemoryBand;
 import org.wearledger.model.MemoryContrast;
@@ -40,7 +44,7 @@ final class Tables {
         integer("percentageUsed", "Percentage used, controller's estimate", "%",
             ofDrive(drive -> drive.percentageUsed())),
         decimal("gigabytesPerDay", "Write rate", "GB/day", 2, ofDrive(drive -> drive.gigabytesPerDay())),
-        date("projectedDate", "Reaches rating (rough guide)", ofDrive(drive -> drive.projection().dateOrNull())),
+        date("projectedDate", "Reaches rating, as likely as not by", ofDrive(Tables::projectedDate)),
         text("standing", "Standing", row -> row.standing().label()),
         longText("reason", "Reason", MachineRow::reason),
         text("machineStanding", "Machine's standing", row -> row.assessment().standing().label()),
@@ -70,7 +74,23 @@ final class Tables {
         date("lastSeenOn", "Machine last seen", row -> Wording.day(row.assessment().lastSeenAt())),
         yesNo("reportedThisSweep", "Reported this sweep", row -> row.assessment().reportedThisSweep()),
         yesNo("inInventory", "In inventory", row -> row.assessment().inInventory()),
-        longText("nextStep", "Next step", MachineRow::nextStep));
+        longText("nextStep", "Next step", MachineRow::nextStep),
+        date("projectedEarlyDate", "Reaches rating, one chance in ten by", ofDrive(ofRating(Forecast::p10On))),
+        date("projectedLateDate", "Reaches rating, nine chances in ten by", ofDrive(ofRating(Forecast::p90On))),
+        longText("beyondEvidence", "Dates beyond evidence", ofDrive(Tables::beyondEvidence)),
+        probability("reachesWithin1QuarterPercent", "Reaches rating within 1 quarter", ofRating(Forecast::within1Quarter)),
+        probability("reachesWithin2QuartersPercent", "Reaches rating within 2 quarters", ofRating(Forecast::within2Quarters)),
+        probability("reachesWithin4QuartersPercent", "Reaches rating within 4 quarters", ofRating(Forecast::within4Quarters)),
+        probability("reachesWithin8QuartersPercent", "Reaches rating within 8 quarters", ofRating(Forecast::within8Quarters)),
+        longText("forecastBasis", "Forecast rests on", ofDrive(ofRating(Forecast::basis))),
+        date("controllerEarlyDate", "Controller reaches 100 %, one chance in ten by", ofDrive(ofController(Forecast::p10On))),
+        date("controllerDate", "Controller reaches 100 %, as likely as not by", ofDrive(ofController(Forecast::p50On))),
+        date("controllerLateDate", "Controller reaches 100 %, nine chances in ten by", ofDrive(ofController(Forecast::p90On))),
+        probability("controllerWithin1QuarterPercent", "Controller reaches 100 % within 1 quarter", ofController(Forecast::within1Quarter)),
+        probability("controllerWithin2QuartersPercent", "Controller reaches 100 % within 2 quarters", ofController(Forecast::within2Quarters)),
+        probability("controllerWithin4QuartersPercent", "Controller reaches 100 % within 4 quarters", ofController(Forecast::within4Quarters)),
+        probability("controllerWithin8QuartersPercent", "Controller reaches 100 % within 8 quarters", ofController(Forecast::within8Quarters)),
+        date("straightLineDate", "Reaches rating on a straight line (baseline)", ofDrive(drive -> drive.projection().dateOrNull())));
 
     /** The columns up to {@code reason}: as many as print legibly on one page's width. */
     static final int MACHINE_COLUMNS_PRINTED = 13;
@@ -151,6 +171,48 @@ final class Tables {
 
     private static String memory(int gibibytes) {
         return gibibytes == 0 ? "not reported" : gibibytes + " GiB";
+    }
+
+    private static Column<MachineRow> probability(String name, String heading, Function<DriveAssessment, Double> probability) {
+        return decimal(name, heading, "%", 1, ofDrive(drive -> {
+            Double p = probability.apply(drive);
+            return p == null ? null : (Double) (100 * p);
+        }));
+    }
+
+    private static <R> Function<DriveAssessment, R> ofRating(Function<Forecast, R> figure) {
+        return drive -> drive.ratingForecast() == null ? null : figure.apply(drive.ratingForecast());
+    }
+
+    private static <R> Function<DriveAssessment, R> ofController(Function<Forecast, R> figure) {
+        return drive -> drive.controllerForecast() == null ? null : figure.apply(drive.controllerForecast());
+    }
+
+    /** The median of the forecast; by the method of the straight line, its date. */
+    private static LocalDate projectedDate(DriveAssessment drive) {
+        return drive.ratingForecast() == null ? drive.projection().dateOrNull() : drive.ratingForecast().p50On();
+    }
+
+    private static String beyondEvidence(DriveAssessment drive) {
+        return Stream.of(beyondEvidence("rating", drive.ratingForecast()), beyondEvidence("controller", drive.controllerForecast()))
+            .filter(Objects::nonNull).reduce((a, b) -> a + "; " + b).map(dates -> "beyond evidence: " + dates).orElse(null);
+    }
+
+    private static String beyondEvidence(String threshold, Forecast forecast) {
+        if (forecast == null) {
+            return null;
+        }
+        List<String> dates = new ArrayList<>();
+        add(dates, "one in ten", forecast.isBeyondEvidence(forecast.p10On()));
+        add(dates, "as likely as not", forecast.isBeyondEvidence(forecast.p50On()));
+        add(dates, "nine in ten", forecast.isBeyondEvidence(forecast.p90On()));
+        return dates.isEmpty() ? null : threshold + ", " + String.join(", ", dates);
+    }
+
+    private static void add(List<String> words, String word, boolean fits) {
+        if (fits) {
+            words.add(word);
+        }
     }
 
     private static Double quotient(Long bytes, double bytesPerUnit) {

@@ -5,8 +5,11 @@ import java.math.RoundingMode;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.Locale;
+import org.wearledger.model.Calibration;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Interval;
+import org.wearledger.model.SweepResult;
 
 /** Wordings that the tables, the workbook and the summary share, so that one fact reads the same everywhere. */
 final class Wording {
@@ -41,6 +44,25 @@ final class Wording {
     static String projectedDate(LocalDate date, LocalDate asOf) {
         boolean farAhead = asOf == null || date.isAfter(asOf.plusYears(1));
         return farAhead ? date.toString().substring(0, date.toString().length() - 3) : date.toString();
+    }
+
+    /** In whole percent, never as certain: {@code "below 1 %"}, {@code "above 99 %"}. */
+    static String probability(double p) {
+        return p < 0.01 ? "below 1 %" : p > 0.99 ? "above 99 %" : number(100 * p, 0) + " %";
+    }
+
+    /** How far the stated probabilities have held on this fleet. */
+    static String calibration(SweepResult result) {
+        Calibration past = result.calibration();
+        if (past == null) {
+            return "Projected dates are straight lines without stated uncertainty: a rough guide.";
+        }
+        return past.isEstablished()
+            ? String.format(Locale.ROOT, "On this fleet's own past, %,d of %,d (%.0f %%) 90 %% intervals, one quarter ahead from "
+                + "%d sweeps, contained the later reading.", past.contained(), past.intervals(),
+                100.0 * past.contained() / past.intervals(), past.origins())
+            : "Calibration is not established yet: " + count(past.origins(), "past sweep") + " to forecast from, at least "
+                + Calibration.LEAST_ORIGINS + " needed. Take dates and probabilities as provisional.";
     }
 
     static LocalDate day(Instant instant) {

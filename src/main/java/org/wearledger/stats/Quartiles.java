@@ -28,4 +28,10 @@ public record Quartiles(int size, double least, double lower, double median, dou
         double[] q = INCLUSIVE.evaluate(checked, 0, 0.25, 0.5, 0.75, 1);
         return new Quartiles(checked.length, q[0], q[1], q[2], q[3], q[4]);
     }
+
+    /** Quantile p, 0 to 1, by the same definition; NaN for no value. */
+    public static double quantile(double p, double... values) {
+        double[] checked = Checked.finite("values", values);
+        return checked.length == 0 ? Double.NaN : INCLUSIVE.evaluate(checked, p);
+    }
 }

@@ -25,6 +25,10 @@ public final class Scores {
         return deviation * (z * (2 * standard.cumulativeProbability(z) - 1) + 2 * standard.density(z) - 1 / Math.sqrt(Math.PI));
     }
 
+    public static double normalCdf(double mean, double deviation, double y) {
+        return NormalDistribution.of(mean, deviation).cumulativeProbability(y);
+    }
+
     /**
      * CRPS of a gamma forecast with shape a and rate b: y (2 F(a) - 1) - (a / b)(2 F(a + 1) - 1) - 1 / (b B(1/2, a)), with
      * F(a) the distribution function at y for shape a (Scheuerer and Moeller 2015).

@@ -22,6 +22,7 @@ import org.wearledger.history.Sample;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Interval;
 import org.wearledger.model.Projection;
+import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.Rating;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
@@ -178,8 +179,8 @@ class DriveAssessorTest {
                                           Sample... samples) {
         HistoryOutcome outcome = DriveHistories.build(Sample.ID, Arrays.stream(samples).map(Sample::reading).toList(),
             new Limits(Instant.parse("2025-01-02T00:00:00Z"), null));
-        return DriveAssessor.assess(outcome.history(), ratings, AS_OF, SweepSettings.withDefaults(), firstDrive,
-            inServiceOn);
+        return DriveAssessor.assess(outcome.history(), ratings, null, AS_OF,
+            SweepSettings.withDefaults().with(ProjectionMethod.STRAIGHT_LINE), firstDrive, inServiceOn);
     }
 
     private static Ratings rated(int terabytes) {

@@ -233,6 +233,6 @@ class FleetComparisonTest {
         Reading latest = new Reading(SourcePlace.record("r.json", 1), COLLECTED_AT,
             new Machine("any", null, null, null, null, null, null, null), drive, nothingReported);
         return new DriveAssessment(drive.id(), latest, COLLECTED_AT, 2, 1, BigInteger.ONE, endurance, 12.5, null,
-            new Interval(0, 1), gigabytesPerDay, null, null, new Projection.None("test"), standing, "");
+            new Interval(0, 1), gigabytesPerDay, null, null, new Projection.None("test"), null, null, standing, "");
     }
 }

@@ -76,7 +76,7 @@ class ForecastCalibrationTest {
             }
             double[] quarters = new double[readings];
             Arrays.fill(quarters, 1);
-            pasts.add(new DriveSteps(new DriveId("KESTREL", String.format(Locale.ROOT, "%05d", i)), new Steps(quarters, past), true));
+            pasts.add(new DriveSteps(new DriveId("KESTREL", String.format(Locale.ROOT, "%05d", i)), new Steps(quarters, past)));
         }
         WearModel model = WearModel.fit(pasts);
         int below = 0;
@@ -89,7 +89,7 @@ class ForecastCalibrationTest {
             above += futures[i] > model.quantile(now, horizon, 0.95) ? 1 : 0;
             RateBelief ahead = model.drift().ahead(now, horizon);
             double eta = model.population().eta();
-            crps += Scores.crpsByQuantiles(p -> ahead.quantile(eta, horizon, p), futures[i]);
+            crps += ahead.crps(eta, horizon, futures[i]);
             GammaProcess alone = GammaProcess.byMoments(pasts.get(i).steps());
             crpsAlone += Scores.crpsByQuantiles(p -> alone.quantile(horizon, p), futures[i]);
         }

@@ -10,8 +10,10 @@ import java.util.Map;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
+import org.wearledger.model.Calibration;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
+import org.wearledger.model.FleetModel;
 import org.wearledger.model.Health;
 import org.wearledger.model.Interval;
 import org.wearledger.model.Machine;
@@ -40,7 +42,7 @@ final class Sweeps {
     static SweepResult empty() {
         return new SweepResult("0.1.0", null, SweepSettings.withDefaults(),
             new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0),
-            List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), 0, 0, 0);
+            List.of(), List.of(), List.of(), List.of(), null, null, List.of(), List.of(), List.of(), 0, 0, 0);
     }
 
     /** Three machines: within the rating, past an assumed rating (clocks disagree), never seen. */
@@ -66,6 +68,7 @@ final class Sweeps {
             List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)),
             List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
                 "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")),
+            new FleetModel(2.5, 3, 0.03, 0.15, true, 2), new Calibration(4, 100, 91),
             List.of(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.line("a.csv", 2), "LT-002", "no ratings row",
                     "a row", "add one"),
                 new Problem(ProblemKind.FILE_EMPTY, SourcePlace.wholeFile("b.json"), "", "0 bytes", "a report",
@@ -90,6 +93,6 @@ final class Sweeps {
             new Machine("any", null, null, null, null, null, null, null), drive, health);
         double rated = endurance.ratedTerabytesWritten().doubleValue();
         return new DriveAssessment(drive.id(), reading, COLLECTED, 4, 1, bytes, endurance, 100 * terabytes / rated,
-            rated - terabytes, implied, 25.125, 20.0, 0.0981, projection, standing, "reason of " + serial);
+            rated - terabytes, implied, 25.125, 20.0, 0.0981, projection, null, null, standing, "reason of " + serial);
     }
 }

@@ -19,7 +19,11 @@ class TablesTest {
             "capacityGigabytes", "firmware", "remainingTerabytes", "impliedEnduranceLowTerabytes",
             "impliedEnduranceHighTerabytes", "gigabytesPerDayLately", "gigabytesPerDayOverLife", "driveWritesPerDay",
             "projectionBasis", "readings", "counterEpochs", "lastSeenOn", "reportedThisSweep", "inInventory",
-            "nextStep");
+            "nextStep", "projectedEarlyDate", "projectedLateDate", "beyondEvidence", "reachesWithin1QuarterPercent",
+            "reachesWithin2QuartersPercent", "reachesWithin4QuartersPercent", "reachesWithin8QuartersPercent", "forecastBasis",
+            "controllerEarlyDate", "controllerDate", "controllerLateDate", "controllerWithin1QuarterPercent",
+            "controllerWithin2QuartersPercent", "controllerWithin4QuartersPercent", "controllerWithin8QuartersPercent",
+            "straightLineDate");
     }
 
     @Test

@@ -129,6 +129,24 @@ class ProjectionReferenceTest {
             .isCloseTo(.311911121039, within(.01));
     }
 
+    /** The energy form E|D - y| - E|D - D'| / 2, by two million seeded draws; Gneiting and Raftery 2007, equation 21. */
+    @ParameterizedTest
+    @CsvSource({"2.5, 4, 12, .2, .15", "2.5, 4, 12, .2, .01", "2, 8, 3, .05, 1.2", "2, 1, 6, .1, .03"})
+    void crpsOfThePredictiveMatchesItsEnergyForm(double eta, double tau, double delta, double gamma, double y) {
+        UniformRandomProvider random = new java.util.SplittableRandom(11)::nextLong;
+        var inverseScales = GammaDistribution.of(delta, 1 / gamma).createSampler(random);
+        var unit = GammaDistribution.of(eta * tau, 1).createSampler(random);
+        int draws = 1_000_000;
+        double sum = 0;
+        for (int i = 0; i < draws; i++) {
+            double d = unit.sample() / inverseScales.sample();
+            double e = unit.sample() / inverseScales.sample();
+            sum += (Math.abs(d - y) + Math.abs(e - y)) / 2 - Math.abs(d - e) / 2;
+        }
+        double expected = sum / draws;
+        assertThat(new RateBelief(delta, gamma).crps(eta, tau, y)).isCloseTo(expected, within(0.02 * expected));
+    }
+
     /** R: binom.test(x, n)$conf.int. */
     @ParameterizedTest
     @CsvSource({"0, 20, 0, .168433", "1, 20, .001265, .248733", "18, 20, .683017, .987651", "90, 100, .823777, .950995"})

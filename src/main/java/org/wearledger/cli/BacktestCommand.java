@@ -1,0 +1,66 @@
+package org.wearledger.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.wearledger.job.Sweep;
+import org.wearledger.job.SweepRequest;
+import org.wearledger.model.BacktestReport;
+import org.wearledger.model.SweepSettings;
+import org.wearledger.report.BacktestText;
+import org.wearledger.report.BacktestWriter;
+import org.wearledger.report.OutputFolder;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+@Command(name = "backtest", mixinStandardHelpOptions = true,
+    description = "Forecasts from each past sweep with that sweep's knowledge only, and holds it against what came: "
+        + "do the stated intervals hold on your fleet?")
+final class BacktestCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(arity = "1..*", paramLabel = "REPORTS", description = "As for sweep.")
+    private List<String> reports;
+
+    @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "Where to write; a folder that is fresh or empty.")
+    private Path out;
+
+    @Option(names = "--as-of", paramLabel = "DATE", description = "Set later reports aside.")
+    private LocalDate asOf;
+
+    @Option(names = "--ratings", paramLabel = "FILE", description = "As for sweep.")
+    private String ratings;
+
+    @Option(names = "--inventory", paramLabel = "FILE", description = "As for sweep.")
+    private String inventory;
+
+    @Option(names = "--seed", defaultValue = "1", description = "Of the drawing of sweeps anew (default: ${DEFAULT-VALUE}).")
+    private long seed;
+
+    @Option(names = "--master", paramLabel = "URL", description = "As for sweep.")
+    private String master;
+
+    @Option(names = "--partitions", paramLabel = "N", description = "As for sweep.")
+    private Integer partitions;
+
+    @Override
+    public Integer call() throws Exception {
+        OutputFolder.check(out, false);
+        SweepRequest request = new SweepRequest(reports, ratings, inventory, null, SweepSettings.withDefaults().withAsOf(asOf),
+            Instant.now(), Version.text());
+        BacktestReport report = Sweep.backtest(request, master, partitions, seed);
+        OutputFolder.write(out, false, folder -> BacktestWriter.write(report, folder));
+        PrintWriter console = spec.commandLine().getOut();
+        console.println(BacktestText.of(report));
+        console.println("Written to " + out + ": backtest.md, backtest.xlsx, coverage.csv, scores.csv, pit.csv, reliability.csv");
+        console.flush();
+        return ExitCode.DONE;
+    }
+}

@@ -1,0 +1,138 @@
+package org.wearledger.job;
+
+import java.io.IOException;
+import java.io.Serializable;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import org.apache.spark.api.java.JavaRDD;
+import org.apache.spark.api.java.JavaSparkContext;
+import org.apache.spark.broadcast.Broadcast;
+import org.apache.spark.storage.StorageLevel;
+import org.wearledger.assess.DriveAssessor;
+import org.wearledger.assess.Ratings;
+import org.wearledger.assess.WearPast;
+import org.wearledger.history.DriveHistories;
+import org.wearledger.history.HistoryOutcome;
+import org.wearledger.history.Limits;
+import org.wearledger.history.Placements;
+import org.wearledger.history.Stint;
+import org.wearledger.intake.FoundFiles;
+import org.wearledger.intake.ReportReader;
+import org.wearledger.model.Accounting;
+import org.wearledger.model.DriveHistory;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Effect;
+import org.wearledger.model.InventoryEntry;
+import org.wearledger.model.Machine;
+import org.wearledger.model.Outcome;
+import org.wearledger.model.Problem;
+import org.wearledger.model.Reading;
+
+/** What a sweep and a backtest both begin with: files read, readings joined to drive histories, all of it counted. */
+final class Gathered {
+    private static final long HASH_MULTIPLIER = 0x9E3779B97F4A7C15L;
+
+    /** What the driver must know of one drive's history. */
+    private record Tally(List<Problem> problems, int kept, int setAside, List<Stint> stints) implements Serializable {
+        static Tally of(HistoryOutcome drive) {
+            return new Tally(drive.problems(), drive.kept(), drive.setAside(),
+                drive.history() == null ? List.of() : Placements.stintsOf(drive.history()));
+        }
+    }
+
+    /** Orders drives by a hash of their names, so that the first n are a sample that no order of files changes. */
+    private record BySample() implements Comparator<WearPast>, Serializable {
+        @Override
+        public int compare(WearPast a, WearPast b) {
+            int byHash = Long.compare(hash(a.id()), hash(b.id()));
+            return byHash != 0 ? byHash : a.id().compareTo(b.id());
+        }
+
+        private static long hash(DriveId id) {
+            return (id.model().hashCode() * 31L + id.serial().hashCode()) * HASH_MULTIPLIER;
+        }
+    }
+
+    final FoundFiles found;
+    final SideTableSet tables;
+    final Accounting accounting;
+    /** Of reports and histories; those of the side tables are {@link SideTableSet#problems()}. */
+    final List<Problem> problems;
+    final JavaRDD<Reading> readings;
+    final JavaRDD<DriveHistory> histories;
+    final Limits limits;
+    final Broadcast<Placements> placements;
+    final Broadcast<Ratings> ratings;
+    final Broadcast<Map<String, LocalDate>> inService;
+
+    Gathered(JavaSparkContext spark, SweepRequest request, int partitions) throws IOException {
+        found = FoundFiles.find(request.reports());
+        tables = SideTableSet.load(request, found);
+        limits = limits(request);
+        JavaRDD<Outcome<Reading>> intake = spark.parallelize(found.reports(), partitions).flatMap(ReportReader::new)
+            .persist(StorageLevel.MEMORY_AND_DISK_SER());
+        readings = intake.flatMap(outcome -> outcome.values().iterator());
+        Limits shared = limits;
+        JavaRDD<HistoryOutcome> drives = readings.keyBy(reading -> reading.drive().id()).groupByKey(partitions)
+            .map(drive -> DriveHistories.build(drive._1(), collection(drive._2()), shared))
+            .persist(StorageLevel.MEMORY_AND_DISK_SER());
+        histories = drives.filter(drive -> drive.history() != null).map(HistoryOutcome::history);
+
+        problems = new ArrayList<>(intake.flatMap(outcome -> outcome.problems().iterator()).collect());
+        List<Tally> tallies = drives.map(Tally::of).collect();
+        tallies.forEach(tally -> problems.addAll(tally.problems()));
+        accounting = accounting(readings.count(), tallies);
+        placements = spark.broadcast(Placements.of(tallies.stream().flatMap(tally -> tally.stints().stream()).toList()));
+        ratings = spark.broadcast(Ratings.of(tables.ratings().values()));
+        Map<String, LocalDate> inServiceOn = new HashMap<>();
+        for (InventoryEntry entry : tables.inventory().values()) {
+            inServiceOn.put(DriveId.fold(entry.machineId()), entry.inServiceOn());
+        }
+        inService = spark.broadcast(inServiceOn);
+    }
+
+    private static Limits limits(SweepRequest request) {
+        LocalDate asOf = request.settings().asOf();
+        return new Limits(request.now(), asOf == null ? null
+            : asOf.plusDays(1).atStartOfDay(ZoneOffset.UTC).toInstant().minusNanos(1));
+    }
+
+    private static Collection<Reading> collection(Iterable<Reading> readings) {
+        List<Reading> list = new ArrayList<>();
+        readings.forEach(list::add);
+        return list;
+    }
+
+    private Accounting accounting(long readingsIn, List<Tally> tallies) {
+        Map<Effect, Long> counts = problems.stream().collect(Collectors.groupingBy(p -> p.kind().effect(), Collectors.counting()));
+        long filesRefused = counts.getOrDefault(Effect.FILE_REFUSED, 0L);
+        long recordsRefused = counts.getOrDefault(Effect.RECORD_REFUSED, 0L);
+        long files = found.reports().size();
+        return new Accounting(files, files - filesRefused, filesRefused, readingsIn + recordsRefused, recordsRefused, readingsIn,
+            tallies.stream().mapToLong(Tally::kept).sum(), tallies.stream().mapToLong(Tally::setAside).sum(),
+            found.passedOver().size(), tables.names().size());
+    }
+
+    /** The wear of up to {@code most} drives, the same ones whatever the partitions. */
+    List<WearPast> sample(int most) {
+        Broadcast<Ratings> sharedRatings = ratings;
+        Broadcast<Placements> sharedPlacements = placements;
+        Broadcast<Map<String, LocalDate>> sharedInService = inService;
+        return histories.map(history -> DriveAssessor.past(history, sharedRatings.value(),
+                sharedPlacements.value().firstDriveOf(history.id()), startOfService(history, sharedInService.value())))
+            .filter(past -> past != null).takeOrdered(most, new BySample());
+    }
+
+    /** When the drive's first machine went into service: as its first report says, else as the inventory does. */
+    static LocalDate startOfService(DriveHistory history, Map<String, LocalDate> inventory) {
+        Machine first = history.first().reading().machine();
+        return first.inServiceOn() != null ? first.inServiceOn() : inventory.get(DriveId.fold(first.id()));
+    }
+}

@@ -1,0 +1,19 @@
+package org.wearledger.model;
+
+import java.io.Serializable;
+
+/**
+ * How the 90 % intervals of forecasts one quarter ahead fared on the fleet's own past.
+ *
+ * @param origins how many sweeps were forecast from
+ * @param intervals how many intervals met a later reading
+ * @param contained how many of those contained it
+ */
+public record Calibration(int origins, long intervals, long contained) implements Serializable {
+    /** With fewer sweeps to forecast from, one odd quarter would pass for a property of the method. */
+    public static final int LEAST_ORIGINS = 3;
+
+    public boolean isEstablished() {
+        return origins >= LEAST_ORIGINS && intervals > 0;
+    }
+}

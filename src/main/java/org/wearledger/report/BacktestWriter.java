@@ -1,0 +1,73 @@
+package org.wearledger.report;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.apache.poi.xssf.streaming.SXSSFWorkbook;
+import org.wearledger.model.BacktestCase;
+import org.wearledger.model.BacktestReport;
+import org.wearledger.model.BacktestReport.Coverage;
+import org.wearledger.model.BacktestReport.PitBin;
+import org.wearledger.model.BacktestReport.Reliability;
+
+/** Writes all outputs of a backtest: four tables, a workbook with pictures of them, and a summary. */
+public final class BacktestWriter {
+    private static final int ROWS_IN_MEMORY = 500;
+
+    private BacktestWriter() {
+    }
+
+    /** Writes {@code backtest.md}, {@code backtest.xlsx} and the tables as CSV into {@code folder}, which exists. */
+    public static void write(BacktestReport report, Path folder) throws IOException {
+        CsvWriter.write(BacktestTables.coverage(report), folder.resolve("coverage.csv"));
+        CsvWriter.write(BacktestTables.scores(report), folder.resolve("scores.csv"));
+        CsvWriter.write(BacktestTables.pit(report), folder.resolve("pit.csv"));
+        CsvWriter.write(BacktestTables.reliability(report), folder.resolve("reliability.csv"));
+        Files.writeString(folder.resolve("backtest.md"), BacktestText.of(report), StandardCharsets.UTF_8);
+        try (SXSSFWorkbook workbook = new SXSSFWorkbook(ROWS_IN_MEMORY);
+             OutputStream out = Files.newOutputStream(folder.resolve("backtest.xlsx"))) {
+            Styles styles = new Styles(workbook);
+            pictures(report, workbook, styles);
+            sheet(workbook, styles, BacktestTables.coverage(report));
+            sheet(workbook, styles, BacktestTables.scores(report));
+            sheet(workbook, styles, BacktestTables.pit(report));
+            sheet(workbook, styles, BacktestTables.reliability(report));
+            workbook.write(out);
+        }
+    }
+
+    private static <T> void sheet(SXSSFWorkbook workbook, Styles styles, Table<T> table) {
+        new SheetWriter(workbook.createSheet(table.name()), styles).dataSheet(table, row -> false);
+    }
+
+    private static void pictures(BacktestReport report, SXSSFWorkbook workbook, Styles styles) {
+        BarCharts charts = new BarCharts(workbook, "Pictures", styles);
+        List<Coverage> ninety = report.coverages().stream().filter(c -> c.level() == 0.9).toList();
+        List<String> horizons = ninety.stream().map(Coverage::horizonQuarters).distinct().map(h -> Wording.count(h, "quarter")).toList();
+        List<BarCharts.Series> shares = new ArrayList<>();
+        for (BacktestCase.Method method : BacktestCase.Method.values()) {
+            Double[] values = ninety.stream().filter(c -> c.method() == method).map(c -> 100 * c.share()).toArray(Double[]::new);
+            if (values.length == horizons.size()) {
+                shares.add(new BarCharts.Series(method.label(), values));
+            }
+        }
+        charts.add("How many of the 90 % intervals contained what came", "Horizon", "Contained (%)", horizons, shares);
+
+        List<PitBin> pit = report.pitBins().stream().filter(b -> b.method() == BacktestCase.Method.POOLED && b.horizonQuarters() == 1).toList();
+        charts.add("Where what came lay in the forecast, 1 quarter ahead, pooled model (level if right)", "Share of the forecast below it",
+            "Forecasts", pit.stream().map(PitBin::label).toList(),
+            List.of(new BarCharts.Series("pooled", pit.stream().map(b -> (double) b.forecasts()).toArray(Double[]::new))));
+
+        List<Reliability> reliability = report.reliabilities().stream()
+            .filter(r -> r.method() == BacktestCase.Method.POOLED && r.horizonQuarters() == 4).toList();
+        charts.add("Crossing within 4 quarters: stated probability and share that crossed, pooled model (equal if right)",
+            "Stated probability, by tenths", "Share (%)", reliability.stream().map(r -> r.tenth() * 10 + " to " + (r.tenth() + 1) * 10
+                + " % (n = " + r.forecasts() + ")").toList(),
+            List.of(new BarCharts.Series("stated, mean", reliability.stream().map(r -> 100 * r.meanProbability()).toArray(Double[]::new)),
+                new BarCharts.Series("crossed", reliability.stream().map(r -> 100.0 * r.crossed() / r.forecasts()).toArray(Double[]::new))));
+    }
+}

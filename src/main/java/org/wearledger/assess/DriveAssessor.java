@@ -6,6 +6,7 @@ import java.math.MathContext;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.wearledger.model.Drive;
@@ -75,8 +76,8 @@ public final class DriveAssessor {
             rate == null || drive.capacityBytes() == null || drive.capacityBytes() <= 0 ? null
                 : rate / (drive.capacityBytes() / 1e9),
             projection, ofRating, ofController, Standing.NO_VERDICT, "");
-        DriveAssessment judged = with(silent, standing(signs, silent, asOf, settings), "");
-        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history)));
+        DriveAssessment judged = with(silent, standing(signs, silent, lastPercentageUsed(history), asOf, settings), "");
+        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history), leftOut(history)));
     }
 
     /** 100 x bytes / (rated x 10^12), exact before the last rounding. Example: 1,171,875,000 units of 600 TB is 100. */
@@ -105,9 +106,9 @@ public final class DriveAssessor {
         return new Interval(low, high);
     }
 
-    private static Standing standing(WarningSigns signs, DriveAssessment drive, LocalDate asOf, SweepSettings settings) {
+    private static Standing standing(WarningSigns signs, DriveAssessment drive, Integer percentageUsed, LocalDate asOf,
+                                     SweepSettings settings) {
         Double consumed = drive.consumedPercent();
-        Integer percentageUsed = drive.percentageUsed();
         if (!signs.urgent().isEmpty()) {
             return Standing.URGENT;
         }
@@ -130,6 +131,30 @@ public final class DriveAssessor {
             watch = daysAhead <= WATCH_DAYS;
         }
         return due ? Standing.DUE : watch ? Standing.WATCH : Standing.WITHIN_RATING;
+    }
+
+    /** As last reported since the counters last went back: an estimate that only rises is not undone by a gap. */
+    private static Integer lastPercentageUsed(DriveHistory history) {
+        return history.points().stream().filter(p -> p.epoch() == history.latest().epoch())
+            .map(p -> p.reading().health().percentageUsed()).filter(Objects::nonNull).reduce((a, b) -> b).orElse(null);
+    }
+
+    private static List<String> leftOut(DriveHistory history) {
+        List<String> clauses = new ArrayList<>();
+        if (history.latest().totalBytesWritten() == null) {
+            history.points().stream().filter(p -> p.totalBytesWritten() != null).reduce((a, b) -> b).ifPresent(p ->
+                clauses.add("the latest report leaves out bytes written; they are as of " + on(p)));
+        }
+        if (history.latest().reading().health().percentageUsed() == null) {
+            history.points().stream().filter(p -> p.reading().health().percentageUsed() != null).reduce((a, b) -> b).ifPresent(p ->
+                clauses.add("the latest report leaves out percentage used; it was " + p.reading().health().percentageUsed()
+                    + " % on " + on(p)));
+        }
+        return clauses;
+    }
+
+    private static LocalDate on(HistoryPoint point) {
+        return LocalDate.ofInstant(point.reading().collectedAt(), ZoneOffset.UTC);
     }
 
     /** The in-service date, where it is this drive's: the machine's first drive, and not seen before it. */
@@ -159,7 +184,7 @@ public final class DriveAssessor {
     }
 
     private static String noRateWords(int readings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
-        String count = readings == 1 ? "one reading" : "fewer than two readings within a year";
+        String count = readings == 1 ? "one reading with bytes written" : "fewer than two readings within a year";
         return inServiceOn == null ? count + " and no in-service date"
             : !firstDriveOfMachine ? count + ", and the machine's in-service date is not this drive's"
             : count + ", and the in-service date does not precede it";

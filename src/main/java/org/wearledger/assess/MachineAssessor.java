@@ -77,7 +77,8 @@ public final class MachineAssessor {
         String late = reportedThisSweep || seenAt == null ? "" : "; last report is " + daysSince + " days old";
         Standing standing = drives.stream().min(WORST_FIRST).map(DriveAssessment::standing).orElse(Standing.NO_VERDICT);
         return new MachineAssessment(complete(reported, entry), attachment(drives, entry), drives, standing,
-            reason(drives, reported, setAside) + late, seenAt, reportedThisSweep, inInventory);
+            reason(drives, reported, setAside) + late, seenAt, reportedThisSweep,
+            setAside, inInventory);
     }
 
     private static String reason(List<DriveAssessment> drives, Machine reported, String setAside) {
@@ -87,7 +88,9 @@ public final class MachineAssessor {
                 : "no active drive: the drive it reported is now in another machine";
         }
         DriveAssessment worst = drives.stream().min(WORST_FIRST).orElseThrow();
-        return drives.size() == 1 ? worst.reason() : worst.id().serial() + ": " + worst.reason();
+        String aside = setAside == null ? "" : "; the machine's latest report was set aside (" + setAside + "), this is judged by "
+            + LocalDate.ofInstant(worst.latest().collectedAt(), ZoneOffset.UTC);
+        return (drives.size() == 1 ? worst.reason() : worst.id().serial() + ": " + worst.reason()) + aside;
     }
 
     /** What the report says wins; the inventory fills what it leaves out. */

@@ -13,14 +13,18 @@ final class Reasons {
     /** Further apart than this, in points of percentage, the two clocks are both named. */
     private static final double CLOCKS_DISAGREE_POINTS = 50;
 
+    private static final double WORN_PERCENT = 50;
     private static final double LEAST_PROBABILITY = 0.01;
     private static final String BEYOND_EVIDENCE = " (beyond evidence)";
 
     private Reasons() {
     }
 
-    /** @param controllerCrossing when the controller passed 100 %, {@code null} when it did not */
-    static String of(DriveAssessment drive, WarningSigns signs, String controllerCrossing) {
+    /**
+     * @param controllerCrossing when the controller passed 100 %, {@code null} when it did not
+     * @param leftOut what the latest report leaves out that an earlier one had
+     */
+    static String of(DriveAssessment drive, WarningSigns signs, String controllerCrossing, List<String> leftOut) {
         List<String> clauses = new ArrayList<>(signs.urgent());
         clauses.add(clocks(drive));
         if (drive.projection() instanceof Projection.AlreadyPast past) {
@@ -30,9 +34,12 @@ final class Reasons {
         if (controllerCrossing != null) {
             clauses.add("the controller passed 100 % " + controllerCrossing);
         }
-        addTime(drive, clauses);
+        if (drive.standing() != Standing.PAST_RATING) {
+            addTime(drive, clauses);
+        }
+        clauses.addAll(leftOut);
         clauses.addAll(signs.noted());
-        if (drive.standing() == Standing.WITHIN_RATING && signs.noted().isEmpty()) {
+        if (drive.standing() == Standing.WITHIN_RATING && signs.noted().isEmpty() && !isWorn(drive)) {
             clauses.add("no wear or error signal seen");
         }
         if (drive.consumedPercent() != null && drive.endurance().assumed()) {
@@ -44,6 +51,12 @@ final class Reasons {
                 + " and the writes are added up");
         }
         return String.join("; ", clauses);
+    }
+
+    /** Far enough along by either clock that "no wear signal" would mislead, whatever the time left. */
+    private static boolean isWorn(DriveAssessment drive) {
+        return drive.consumedPercent() != null && drive.consumedPercent() >= WORN_PERCENT
+            || drive.percentageUsed() != null && drive.percentageUsed() >= WORN_PERCENT;
     }
 
     private static String clocks(DriveAssessment drive) {

@@ -32,7 +32,7 @@ final class BacktestCommand implements Callable<Integer> {
     @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "Where to write; a folder that is fresh or empty.")
     private Path out;
 
-    @Option(names = "--as-of", paramLabel = "DATE", description = "Set later reports aside.")
+    @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, description = "Set later reports aside.")
     private LocalDate asOf;
 
     @Option(names = "--ratings", paramLabel = "FILE", description = "As for sweep.")
@@ -52,6 +52,7 @@ final class BacktestCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
+        OutputPlace.requireOutside(out, reports, spec.commandLine());
         OutputFolder.check(out, false);
         SweepRequest request = new SweepRequest(reports, ratings, inventory, null, SweepSettings.withDefaults().withAsOf(asOf),
             Instant.now(), Version.text());

@@ -13,7 +13,6 @@ public final class Main {
 
     static CommandLine commandLine() {
         return new CommandLine(new Wearledger())
-            .setCaseInsensitiveEnumValuesAllowed(true)
             .setExecutionExceptionHandler(new UserErrors());
     }
 }

@@ -28,7 +28,7 @@ import picocli.CommandLine.Spec;
         "0:done",
         "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input that is not there, an output folder in use",
-        "3:done, with files or records refused (see problems.csv)",
+        "3:done, with files or records refused (see problems.csv), or with no reading kept",
         "4:done, and a machine reached the standing of --fail-on (this goes before 3)"})
 final class SweepCommand implements Callable<Integer> {
     @Spec
@@ -45,7 +45,7 @@ final class SweepCommand implements Callable<Integer> {
     @Option(names = "--overwrite", description = "Replace an earlier sweep's output in --out.")
     private boolean overwrite;
 
-    @Option(names = "--as-of", paramLabel = "DATE",
+    @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class,
         description = "The date to judge by, such as 2025-01-06; later reports are set aside (default: the latest report's date, UTC).")
     private LocalDate asOf;
 
@@ -76,11 +76,11 @@ final class SweepCommand implements Callable<Integer> {
 
     @Option(names = "--method", defaultValue = "pooled", paramLabel = "METHOD",
         description = "pooled: due and watch by probabilities from the whole fleet's past; straight-line: by the date of a "
-            + "straight line, without an uncertainty (default: ${DEFAULT-VALUE}).", converter = MethodConverter.class)
+            + "straight line, without an uncertainty (default: ${DEFAULT-VALUE}).", converter = LabelConverters.ForMethod.class)
     private ProjectionMethod method;
 
-    @Option(names = "--fail-on", paramLabel = "STANDING",
-        description = "Exit with 4 when a machine has this standing or a worse one: ${COMPLETION-CANDIDATES}.")
+    @Option(names = "--fail-on", paramLabel = "STANDING", converter = LabelConverters.ForFailOn.class,
+        description = "Exit with 4 when a machine has this standing or a worse one: urgent, past-rating, due, watch.")
     private FailOn failOn;
 
     @Option(names = "--master", paramLabel = "URL", description = "Spark master (default: what spark-submit sets, else local[*]).")
@@ -97,6 +97,7 @@ final class SweepCommand implements Callable<Integer> {
         if (leadTimeDays < 0 || recentDays < 0 || partitions != null && partitions < 1) {
             throw new ParameterException(spec.commandLine(), "--lead-time-days and --recent-days take 0 or more, --partitions 1 or more");
         }
+        OutputPlace.requireOutside(out, reports, spec.commandLine());
         OutputFolder.check(out, overwrite);
         SweepRequest request = new SweepRequest(reports, ratings, inventory, prices,
             new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability), Instant.now(), Version.text());
@@ -107,7 +108,8 @@ final class SweepCommand implements Callable<Integer> {
         console.println(SummaryText.of(result));
         console.println("Written to " + out + ": summary.md, sweep.xlsx, machines.csv, models.csv, problems.csv");
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
-            console.println("Done, with files or records refused: exit code 3, see problems.csv");
+            console.println(result.accounting().readingsKept() == 0 ? "Done, but no reading was kept: exit code 3, see problems.csv"
+                : "Done, with files or records refused: exit code 3, see problems.csv");
         } else if (exitCode == ExitCode.STANDING_REACHED) {
             console.println("Done; a machine is at \"" + failOn + "\" or worse: exit code 4");
         }
@@ -119,7 +121,7 @@ final class SweepCommand implements Callable<Integer> {
         if (failOn != null && result.machines().stream().anyMatch(m -> failOn.isReachedBy(m.standing()))) {
             return ExitCode.STANDING_REACHED;
         }
-        boolean refused = result.accounting().filesRefused() > 0 || result.accounting().recordsRefused() > 0;
+        boolean refused = result.accounting().readingsKept() == 0 || result.accounting().filesRefused() > 0 || result.accounting().recordsRefused() > 0;
         return refused ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
     }
 }

@@ -45,7 +45,8 @@ public final class SideTables {
         T parse(Row row) throws RowFault;
     }
 
-    private record Row(Map<String, String> cells) {
+    /** A row's cells; a fault in an optional date is noted and the date taken as unknown. */
+    private record Row(Map<String, String> cells, List<String> faults) {
         String text(String column) {
             return cells.get(column);
         }
@@ -63,10 +64,12 @@ public final class SideTables {
             if (value == null) {
                 return null;
             }
-            if (!value.matches("\\d{1,15}(\\.\\d{1,6})?") || positive && new BigDecimal(value).signum() == 0) {
+            // A comma before three digits could part thousands as well: it is not guessed at.
+            String plain = value.matches("\\d+,(\\d{1,2}|\\d{4,6})") ? value.replace(',', '.') : value;
+            if (!plain.matches("\\d{1,15}(\\.\\d{1,6})?") || positive && new BigDecimal(plain).signum() == 0) {
                 throw new RowFault(column + " is \"" + value + "\"", "a plain number such as 150 or 99.50");
             }
-            return new BigDecimal(value);
+            return new BigDecimal(plain);
         }
 
         BigDecimal requiredNumber(String column) throws RowFault {
@@ -74,12 +77,13 @@ public final class SideTables {
             return number(column, true);
         }
 
-        LocalDate date(String column) throws RowFault {
+        LocalDate date(String column) {
             String value = text(column);
             try {
                 return value == null ? null : LocalDate.parse(value);
             } catch (DateTimeParseException e) {
-                throw new RowFault(column + " is \"" + value + "\"", "a date such as 2025-01-06");
+                faults.add(column + " is \"" + value + "\"");
+                return null;
             }
         }
     }
@@ -146,7 +150,12 @@ public final class SideTables {
                     if (raw.problem() != null) {
                         throw new RowFault(raw.problem().found(), raw.problem().expected());
                     }
-                    T value = parser.parse(new Row(raw.fields()));
+                    List<String> faults = new ArrayList<>();
+                    T value = parser.parse(new Row(raw.fields(), faults));
+                    for (String found : faults) {
+                        problems.add(problem(ProblemKind.SIDE_TABLE_FIELD_INVALID, raw, found, "a date such as 2025-01-06",
+                            "the date is taken as unknown; correct it"));
+                    }
                     if (seen.add(key.apply(value))) {
                         values.add(value);
                     } else {

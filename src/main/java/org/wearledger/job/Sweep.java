@@ -186,7 +186,7 @@ public final class Sweep {
             }
         }
         List<Problem> notes = new ArrayList<>();
-        assumed.forEach((model, count) -> notes.add(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.wholeFile("ratings"),
+        assumed.forEach((model, count) -> notes.add(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.wholeFile("(ratings table)"),
             model, "no rating for " + count + " active drive(s)", "a row of the ratings table for this model and capacity",
             "the rule of thumb of 0.6 TB written per GB stands in; look up the maker's figure and add it")));
         return notes;

@@ -1,5 +1,6 @@
 package org.wearledger.report;
 
+import java.util.Arrays;
 import java.util.List;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.xddf.usermodel.PresetColor;
@@ -39,7 +40,8 @@ final class BarCharts {
 
     BarCharts(SXSSFWorkbook workbook, String name, Styles styles) {
         figures = new SheetWriter(workbook.createSheet(name), styles);
-        figures.columnWidths(28, 16, 16, 16);
+        figures.columnWidths(34, 16, 16, 16);
+        figures.printOnOnePage();
         drawn = workbook.getXSSFWorkbook().getSheet(name);
     }
 
@@ -60,12 +62,18 @@ final class BarCharts {
             Object[] row = new Object[series.size() + 1];
             row[0] = categories.get(i);
             for (int s = 0; s < series.size(); s++) {
-                row[s + 1] = series.get(s).values()[i];
+                row[s + 1] = figure(series.get(s), i);
             }
             figures.line(false, row);
         }
         draw(title, categoryTitle, valueTitle, categories, series, first);
         nextRow += Math.max(ROWS_PER_CHART, categories.size() + 4);
+    }
+
+    /** Counts as whole numbers, anything else as a decimal. */
+    private static Number figure(Series series, int i) {
+        boolean counts = Arrays.stream(series.values()).allMatch(value -> value == Math.rint(value));
+        return counts ? (Number) series.values()[i].longValue() : series.values()[i];
     }
 
     private void draw(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> series, int first) {

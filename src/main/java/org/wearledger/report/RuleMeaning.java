@@ -19,7 +19,7 @@ final class RuleMeaning {
             case BROKEN_CSV -> "a CSV record is cut off or malformed";
             case BROKEN_COMPRESSION -> "compressed content is cut off or damaged";
             case FIELD_MISSING -> "a field that every record needs is missing";
-            case FIELD_INVALID -> "a field that every record needs has a value that cannot be";
+            case FIELD_INVALID -> "a field that a verdict rests on has a value that cannot be";
             case SCHEMA_VERSION_UNKNOWN -> "the record names a version of the report form that is not known";
             case LOG_PAGE_INVALID -> "a raw log page has the wrong length or content that cannot be";
             case LOG_PAGE_WITHOUT_DATA -> "a raw log page is all zeros or all ones: the drive gave no data";
@@ -39,6 +39,7 @@ final class RuleMeaning {
             case DRIVE_REPLACED -> "the machine reports another drive than before";
             case UNITS_DOUBTFUL -> "the figure looks as if it were given in another unit";
             case SIDE_TABLE_ROW_INVALID -> "a row of a side table cannot be used";
+            case SIDE_TABLE_FIELD_INVALID -> "an optional date of a side table cannot be read and is taken as unknown";
             case SIDE_TABLE_ROW_REPEATED -> "a side table gives the same key twice";
             case RATING_ASSUMED -> "no ratings row fits the drive; the rule of thumb stands in (assumed)";
         };

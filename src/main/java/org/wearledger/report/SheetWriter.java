@@ -21,7 +21,7 @@ import org.apache.poi.xssf.streaming.SXSSFSheet;
 /** Writes one sheet from top to bottom, as the streaming workbook demands. */
 final class SheetWriter {
     private static final int MOST_CHARACTERS = 28;
-    private static final int MOST_CHARACTERS_WRAPPED = 60;
+    private static final int MOST_CHARACTERS_WRAPPED = 46;
     private static final int ROWS_MEASURED = 2_000;
     /** Room for the filter's button, or a text's indent. */
     private static final int MARGIN_CHARACTERS = 3;
@@ -101,6 +101,11 @@ final class SheetWriter {
 
     private static int linesOf(String text, int charactersPerLine) {
         return WordUtils.wrap(text, Math.max(1, charactersPerLine), "\n", true).split("\n").length;
+    }
+
+    void printOnOnePage() {
+        sheet.getPrintSetup().setLandscape(false);
+        sheet.getPrintSetup().setFitHeight((short) 1);
     }
 
     /** Goes on at a later row. */

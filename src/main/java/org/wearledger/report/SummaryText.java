@@ -4,12 +4,15 @@ import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Effect;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
@@ -47,6 +50,7 @@ public final class SummaryText {
         list("Due", rows, Standing.DUE, this::datedEntry);
         list("Watch", rows, Standing.WATCH, this::datedEntry);
         notReported();
+        setAside();
         models();
         memory();
         problems();
@@ -188,6 +192,19 @@ public final class SummaryText {
             result.machines().stream().filter(machine -> !machine.reportedThisSweep()).toList(),
             machine -> place(machine) + ": " + (machine.lastSeenAt() == null ? "never seen"
                 : "last seen " + Wording.day(machine.lastSeenAt())));
+    }
+
+    /** Machines that only set-aside or refused reports speak of: their figures are old, or there are none. */
+    private void setAside() {
+        capped("Latest report set aside", result.machines().stream().filter(machine -> machine.latestSetAsideBy() != null).toList(),
+            machine -> place(machine) + ": by rule " + machine.latestSetAsideBy() + (machine.activeDrives().isEmpty()
+                ? "; no figures" : "; figures are those of the report before it"));
+        Set<String> known = result.machines().stream().map(machine -> machine.machine().id().toUpperCase(Locale.ROOT))
+            .collect(Collectors.toSet());
+        capped("Machines whose every report was refused", result.problems().stream()
+            .filter(problem -> problem.kind().effect() == Effect.RECORD_REFUSED && !problem.subject().isEmpty()
+                && !known.contains(problem.subject().toUpperCase(Locale.ROOT))).toList(),
+            problem -> problem.subject() + ": " + problem.kind().id() + " in " + problem.source().file());
     }
 
     private void models() {

@@ -155,7 +155,7 @@ final class Tables {
                 contrast -> end(contrast.shiftInterval95(), Interval::low)),
             decimal("shiftHigh95GigabytesPerDay", "Shift, 95 % interval high", "GB/day", 2,
                 contrast -> end(contrast.shiftInterval95(), Interval::high)),
-            decimal("twoSidedP", "Two-sided p", "", 4, MemoryContrast::twoSidedP),
+            decimal("twoSidedP", "Two-sided p", "", 6, MemoryContrast::twoSidedP),
             longText("words", "Reading", MemoryContrast::words)), result.memoryContrasts());
     }
 

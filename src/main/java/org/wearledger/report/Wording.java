@@ -35,9 +35,10 @@ final class Wording {
 
     /** Examples: {@code 150 to 160 TB}, {@code 150 TB or more}. */
     static String terabytes(Interval interval) {
-        String low = number(interval.low(), 0);
+        int places = interval.low() < 100 ? 1 : 0;
+        String low = number(interval.low(), places);
         return Double.isInfinite(interval.high()) ? low + " TB or more"
-            : low + " to " + number(interval.high(), 0) + " TB";
+            : low + " to " + number(interval.high(), places) + " TB";
     }
 
     /** A date more than a year ahead of {@code asOf} is printed as its month: a straight line knows no more. */

@@ -6,6 +6,7 @@ import java.time.ZoneOffset;
 import java.util.Comparator;
 import java.util.Date;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.apache.poi.ooxml.POIXMLProperties;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Accounting;
@@ -26,6 +27,8 @@ final class WorkbookWriter {
     private final int mostRows;
     private final SXSSFWorkbook workbook;
     private final Styles styles;
+
+    private static final int NAMES_LISTED = 12;
 
     private WorkbookWriter(SweepResult result, int mostRows, SXSSFWorkbook workbook) {
         this.result = result;
@@ -100,7 +103,9 @@ final class WorkbookWriter {
         sheet.line(false, "All machines", result.machines().size());
         sheet.line(false, "Not reported this sweep",
             result.machines().stream().filter(machine -> !machine.reportedThisSweep()).count(),
-            "Machines sheet, column \"Reported this sweep\"");
+            result.machines().stream().filter(machine -> !machine.reportedThisSweep()).limit(NAMES_LISTED)
+                .map(machine -> machine.machine().id()).collect(Collectors.joining(", "))
+                + "; Machines sheet, column \"Reported this sweep\"");
         sheet.line(false, "Drives with an assumed rating", machines.rows().stream()
                 .filter(row -> row.drive() != null && row.drive().endurance() != null
                     && row.drive().endurance().assumed()).count(),

@@ -49,7 +49,7 @@ final class Oddities {
             odd(last + "/lt-015.json, lt-015-again.json", "LT-015: two reports of one moment that differ in data units written",
                 "duplicate-conflicting"),
             odd(ALL_SWEEPS, "LT-016: serial 000000000000", "serial-placeholder, readings set aside; no verdict"),
-            odd(south + ", " + harbour, "LT-017 and LT-018 report the same drive on one day", "serial-shared, readings set aside; both not reported this sweep"),
+            odd(south + ", " + harbour, "LT-017 and LT-018 report the same drive on one day", "serial-shared, readings set aside; LT-017 has no verdict, LT-018 is judged by its drive before"),
             odd("inventory.csv", "LT-019: in the inventory, in no report", "never reported, no verdict"),
             odd("inventory.csv", "LT-020: reports up to " + before, "not reported this sweep"),
             odd(harbour, "LT-021: reports, but is missing in the inventory", "listed as not in the inventory"),

@@ -217,7 +217,7 @@ class FleetComparisonTest {
     private static MachineAssessment machineWithMemory(String id, Long memoryBytes, Long swapUsedBytes,
                                                        DriveAssessment... drives) {
         return new MachineAssessment(new Machine(id, null, null, null, null, memoryBytes, swapUsedBytes, null),
-            Attachment.UNKNOWN, List.of(drives), Standing.WATCH, "", COLLECTED_AT, true, false);
+            Attachment.UNKNOWN, List.of(drives), Standing.WATCH, "", COLLECTED_AT, true, null, false);
     }
 
     private static DriveAssessment drive(String model, String serial, Double gigabytesPerDay, Standing standing) {

@@ -80,7 +80,7 @@ final class Sweeps {
         boolean seen = drives.length > 0;
         return new MachineAssessment(new Machine(id, "=A1", "North", null, "Plover 14", 8L << 30, null, null),
             Attachment.SOLDERED, Arrays.asList(drives), standing, seen ? "reason of " + id : "no report",
-            seen ? COLLECTED : null, seen, true);
+            seen ? COLLECTED : null, seen, null, true);
     }
 
     static DriveAssessment drive(String serial, Standing standing, double terabytes, int percentageUsed,

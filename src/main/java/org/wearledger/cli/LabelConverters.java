@@ -1,0 +1,46 @@
+package org.wearledger.cli;
+
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
+import java.util.Arrays;
+import java.util.function.Function;
+import org.wearledger.model.ProjectionMethod;
+import picocli.CommandLine.ITypeConverter;
+import picocli.CommandLine.TypeConversionException;
+
+/** Reads option values in the words that help and outputs use, and says which words there are. */
+final class LabelConverters {
+    private LabelConverters() {
+    }
+
+    static final class ForMethod implements ITypeConverter<ProjectionMethod> {
+        @Override
+        public ProjectionMethod convert(String text) {
+            return byLabel(ProjectionMethod.values(), ProjectionMethod::label, text);
+        }
+    }
+
+    static final class ForFailOn implements ITypeConverter<FailOn> {
+        @Override
+        public FailOn convert(String text) {
+            return byLabel(FailOn.values(), FailOn::toString, text);
+        }
+    }
+
+    static final class ForDate implements ITypeConverter<LocalDate> {
+        @Override
+        public LocalDate convert(String text) {
+            try {
+                return LocalDate.parse(text);
+            } catch (DateTimeParseException e) {
+                throw new TypeConversionException("expected a date such as 2025-01-06, not " + text);
+            }
+        }
+    }
+
+    private static <T> T byLabel(T[] values, Function<T, String> label, String text) {
+        return Arrays.stream(values).filter(value -> label.apply(value).equals(text)).findFirst()
+            .orElseThrow(() -> new TypeConversionException("expected one of "
+                + String.join(", ", Arrays.stream(values).map(label).toList()) + ", not " + text));
+    }
+}

@@ -1,0 +1,30 @@
+package org.wearledger.cli;
+
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.List;
+import picocli.CommandLine;
+import picocli.CommandLine.ParameterException;
+
+/** Where outputs may not go. */
+final class OutputPlace {
+    private OutputPlace() {
+    }
+
+    /** An output inside a swept folder would be read as reports by the next sweep. */
+    static void requireOutside(Path out, List<String> reports, CommandLine command) {
+        for (String argument : reports) {
+            try {
+                Path folder = Path.of(argument);
+                if (Files.isDirectory(folder) && out.toAbsolutePath().normalize().startsWith(folder.toAbsolutePath().normalize())) {
+                    throw new ParameterException(command, "--out " + out + " lies inside " + argument
+                        + ": the next sweep would read it as reports; choose a folder outside");
+                }
+            } catch (InvalidPathException e) {
+                // A pattern, which on Windows is no path: it names no folder.
+                continue;
+            }
+        }
+    }
+}

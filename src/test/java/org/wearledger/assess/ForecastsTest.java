@@ -1,0 +1,148 @@
+package org.wearledger.assess;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.history.DriveHistories;
+import org.wearledger.history.Limits;
+import org.wearledger.history.Sample;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DriveHistory;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Forecast;
+import org.wearledger.model.Rating;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSettings;
+import org.wearledger.stats.Drift;
+import org.wearledger.stats.RandomRateGamma;
+import org.wearledger.stats.RateBelief;
+import org.wearledger.stats.Steps;
+
+class ForecastsTest {
+    private static final LocalDate AS_OF = LocalDate.of(2025, 1, 1);
+    private static final Ratings RATED_300 = Ratings.of(List.of(new Rating(Sample.MODEL, BigDecimal.valueOf(500),
+        BigDecimal.valueOf(300), null, "data sheet", null)));
+    private static final long UNITS_PER_TB = 1_953_125;
+    private static final WearModel NO_DRIFT =
+        new WearModel(new RandomRateGamma(2.5, 3, 0.03), new Drift(0), java.util.Map.of(), false, 100);
+
+    private static Sample at(String day, double terabytes) {
+        return Sample.at(day).units(Math.round(terabytes * UNITS_PER_TB));
+    }
+
+    private static DriveAssessment assess(WearModel model, LocalDate inService, Sample... samples) {
+        DriveHistory history = DriveHistories.build(Sample.ID, Arrays.stream(samples).map(Sample::reading).toList(),
+            new Limits(Instant.parse("2025-01-02T00:00:00Z"), null)).history();
+        return DriveAssessor.assess(history, RATED_300, model, AS_OF, SweepSettings.withDefaults(), inService != null, inService);
+    }
+
+    /** Against the closed form: P = I(gamma / (L + gamma); delta, eta tau) with delta = delta0 + eta T, gamma = gamma0 + X. */
+    @Test
+    void probabilitiesAreTheClosedFormOfTheDrivesOwnSteps() {
+        DriveAssessment drive = assess(NO_DRIFT, null, at("2024-01-01", 60), at("2024-07-01", 120), at("2025-01-01", 210));
+        double quarters = (182 + 184) / 91.3125;
+        RateBelief belief = new RateBelief(3 + 2.5 * quarters, 0.03 + 150 / 300.0);
+        // The as-of date begins at midnight, when this reading was taken or a little before.
+        assertThat(drive.ratingForecast().within4Quarters()).isCloseTo(belief.probabilityOfReaching(2.5, 4, 0.3), within(0.01));
+        assertThat(drive.ratingForecast().within1Quarter()).isLessThan(drive.ratingForecast().within2Quarters());
+        assertThat(drive.ratingForecast().p10On()).isBefore(drive.ratingForecast().p50On());
+        assertThat(drive.ratingForecast().p50On()).isBefore(drive.ratingForecast().p90On());
+        assertThat(drive.ratingForecast().basis()).isEqualTo("pooled model, 2 steps of this drive");
+    }
+
+    @ParameterizedTest(name = "{0} of 300 TB, then {1}: {2}")
+    @CsvSource({"200, 290, DUE", "200, 240, WATCH", "30, 34, WITHIN_RATING", "200, 301, PAST_RATING"})
+    void standingsComeFromProbabilities(double before, double after, Standing standing) {
+        assertThat(assess(NO_DRIFT, null, at("2024-01-01", before), at("2025-01-01", after)).standing()).isEqualTo(standing);
+    }
+
+    @Test
+    void oneReadingGetsAnAnswerAndSaysWhatItRestsOn() {
+        assertThat(assess(NO_DRIFT, null, at("2025-01-01", 100).hours(4383)).ratingForecast().basis())
+            .isEqualTo("pooled model, one reading, age inferred from power-on hours (a lower bound)");
+        assertThat(assess(NO_DRIFT, null, at("2025-01-01", 100).hours(0)).ratingForecast().basis())
+            .isEqualTo("pooled model, from the fleet alone: one reading and no in-service date");
+        assertThat(assess(NO_DRIFT, LocalDate.of(2023, 1, 1), at("2025-01-01", 100)).ratingForecast().basis())
+            .isEqualTo("pooled model, 1 step of this drive since it went into service");
+    }
+
+    @Test
+    void aDriveThatStandsStillIsFarFromItsRating() {
+        DriveAssessment idle = assess(NO_DRIFT, null, at("2024-01-01", 100), at("2024-07-01", 100), at("2025-01-01", 100));
+        assertThat(idle.ratingForecast().within8Quarters()).isLessThan(0.05);
+        assertThat(idle.standing()).isEqualTo(Standing.WITHIN_RATING);
+    }
+
+    @Test
+    void datesFarAheadAreBeyondEvidence() {
+        Forecast forecast = assess(NO_DRIFT, null, at("2024-10-01", 200), at("2025-01-01", 206)).ratingForecast();
+        assertThat(forecast.evidenceUntil()).isEqualTo(LocalDate.of(2025, 10, 4));
+        assertThat(forecast.isBeyondEvidence(forecast.p50On())).isTrue();
+        assertThat(forecast.isBeyondEvidence(LocalDate.of(2025, 10, 4))).isFalse();
+    }
+
+    @Test
+    void aDrivePastItsRatingSaysBetweenWhichReadingsItCrossed() {
+        DriveAssessment past = assess(NO_DRIFT, null, at("2024-01-01", 250), at("2024-07-01", 310), at("2025-01-01", 330));
+        assertThat(past.ratingForecast()).isNull();
+        assertThat(past.reason()).contains("the rating was passed between 2024-01-01 and 2024-07-01");
+        DriveAssessment byController = assess(NO_DRIFT, null, at("2024-01-01", 100).used(97), at("2025-01-01", 120).used(104));
+        assertThat(byController.reason()).contains("the controller passed 100 % between 2024-01-01 and 2025-01-01");
+    }
+
+    @Test
+    void theControllersClockCountsWhenItComesFirst() {
+        DriveAssessment drive = assess(NO_DRIFT, null, at("2024-01-01", 60).used(45), at("2025-01-01", 120).used(92));
+        assertThat(drive.controllerForecast().within4Quarters()).isGreaterThan(0.5).isGreaterThan(drive.ratingForecast().within4Quarters());
+        assertThat(drive.standing()).isIn(Standing.DUE, Standing.WATCH);
+        assertThat(assess(NO_DRIFT, null, at("2024-01-01", 60).used(3), at("2025-01-01", 120).used(4)).controllerForecast())
+            .as("below 5 % the whole number is too coarse").isNull();
+    }
+
+    @ParameterizedTest(name = "used {0} then {1}: within a year at least {2}, at most {3}")
+    @CsvSource({"10, 20, 0, .05", "40, 80, .3, .9", "80, 95, .5, 1"})
+    void withoutBytesThePercentageAloneIsProjected(int before, int after, double least, double most) {
+        DriveAssessment drive = assess(NO_DRIFT, null, Sample.at("2024-01-01").used(before), Sample.at("2025-01-01").used(after));
+        assertThat(drive.ratingForecast()).isNull();
+        assertThat(drive.controllerForecast().within4Quarters()).isBetween(least, most);
+        assertThat(drive.controllerForecast().basis()).isEqualTo("pooled model, from the controller's percentage alone");
+    }
+
+    @ParameterizedTest(name = "{0} drives")
+    @CsvSource({"0", "1", "2", "5"})
+    void tinyFleetsAreFitted(int drives) {
+        List<DriveSteps> fleet = java.util.stream.IntStream.range(0, drives).mapToObj(i -> new DriveSteps(
+            new DriveId("KESTREL", String.format(Locale.ROOT, "K%d", i)), new Steps(new double[] {1, 2}, new double[] {0.01, 0.03 * (i + 1)}))).toList();
+        WearModel model = WearModel.fit(fleet);
+        assertThat(model.drift().sigma()).isEqualTo(WearModel.ASSUMED_DRIFT);
+        assertThat(model.driftAssumed()).isTrue();
+        double p = model.probabilityOfReaching(model.familyPrior("KESTREL"), 8, 0.5);
+        assertThat(p).isBetween(0.0, 1.0);
+        if (drives == 0) {
+            assertThat(model.population()).isEqualTo(WearModel.DEFAULT_POPULATION);
+        }
+    }
+
+    @Test
+    void familiesThatDifferAreToldApartAndAlikeOnesAreNot() {
+        java.util.SplittableRandom random = new java.util.SplittableRandom(3);
+        List<DriveSteps> fleet = new java.util.ArrayList<>();
+        for (int i = 0; i < 200; i++) {
+            double factor = i % 2 == 0 ? 1 : 3;
+            double[] wear = random.doubles(6, 0.005, 0.015).map(d -> d * factor).toArray();
+            fleet.add(new DriveSteps(new DriveId(i % 2 == 0 ? "SLOW" : "FAST", "S" + i), new Steps(new double[] {1, 1, 1, 1, 1, 1}, wear)));
+        }
+        WearModel model = WearModel.fit(fleet);
+        assertThat(model.familyLogRate().get("FAST") - model.familyLogRate().get("SLOW")).isCloseTo(Math.log(3), within(0.1));
+        assertThat(model.familyPrior("NEVER SEEN").rate()).isEqualTo(model.population().gamma0());
+    }
+}

@@ -184,7 +184,7 @@ public final class DriveAssessor {
     }
 
     private static String noRateWords(int readings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
-        String count = readings == 1 ? "one reading with bytes written" : "fewer than two readings within a year";
+        String count = readings == 1 ? "one reading with bytes written" : "no two readings a week apart within the last year";
         return inServiceOn == null ? count + " and no in-service date"
             : !firstDriveOfMachine ? count + ", and the machine's in-service date is not this drive's"
             : count + ", and the in-service date does not precede it";

@@ -19,7 +19,7 @@ import org.wearledger.model.HistoryPoint;
 record WarningSigns(List<String> urgent, List<String> noted) {
 
     static WarningSigns of(DriveHistory history) {
-        Health latest = history.latest().reading().health();
+        Health latest = lastReported(history);
         List<String> urgent = new ArrayList<>();
         if (latest.mediaReadOnly()) {
             urgent.add("the drive reports that its media is read-only");
@@ -45,6 +45,29 @@ record WarningSigns(List<String> urgent, List<String> noted) {
                     : "with no rise seen within the last year"));
         }
         return new WarningSigns(List.copyOf(urgent), List.copyOf(noted));
+    }
+
+    /** A warning does not lapse because the next report leaves its field out. */
+    private static Health lastReported(DriveHistory history) {
+        Health health = history.latest().reading().health();
+        for (int i = history.points().size() - 2; i >= 0; i--) {
+            Health before = history.points().get(i).reading().health();
+            health = new Health(or(health.criticalWarning(), before.criticalWarning()), health.compositeTemperatureKelvin(),
+                or(health.availableSparePercent(), before.availableSparePercent()),
+                or(health.availableSpareThresholdPercent(), before.availableSpareThresholdPercent()), health.percentageUsed(),
+                health.enduranceGroupCriticalWarningSummary(), health.dataUnitsRead(), health.dataUnitsWritten(),
+                health.hostReadCommands(), health.hostWriteCommands(), health.controllerBusyMinutes(), health.powerCycles(),
+                health.powerOnHours(), health.unsafeShutdowns(),
+                or(health.mediaAndDataIntegrityErrors(), before.mediaAndDataIntegrityErrors()), health.errorLogEntries(),
+                health.warningTemperatureMinutes(), health.criticalTemperatureMinutes(), health.temperatureSensorsKelvin(),
+                health.thermalManagement1Transitions(), health.thermalManagement2Transitions(),
+                health.thermalManagement1Seconds(), health.thermalManagement2Seconds());
+        }
+        return health;
+    }
+
+    private static <T> T or(T value, T before) {
+        return value != null ? value : before;
     }
 
     /** A rise counts when the reading that shows it lies within 365 days of the latest; gaps are bridged. */

@@ -13,7 +13,7 @@ import org.wearledger.stats.TheilSen;
  * How fast a drive is written, in decimal GB a day.
  *
  * @param lately Theil-Sen slope, never below 0, over the readings of the 365 days up to the latest that reports writes;
- *     {@code null} when they span less than a second
+ *     {@code null} when they span less than a week
  * @param latelyReadings readings that {@code lately} rests on
  * @param overLife written / days from in-service date to that latest reading; {@code null} when the date is unknown,
  *     less than one day before, or later than the first reading
@@ -21,6 +21,9 @@ import org.wearledger.stats.TheilSen;
  */
 record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate lifeStartsOn) {
     static final Duration LATELY = Duration.ofDays(365);
+
+    /** Two exports of one afternoon say nothing of a quarter. */
+    static final Duration LEAST_SPAN = Duration.ofDays(7);
 
     private static final double BYTES_PER_GIGABYTE = 1e9;
     private static final double MILLIS_PER_DAY = 86_400_000;
@@ -35,7 +38,7 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
         List<HistoryPoint> recent =
             written.stream().filter(p -> !p.reading().collectedAt().isBefore(since)).toList();
         Duration span = Duration.between(recent.get(0).reading().collectedAt(), latest.reading().collectedAt());
-        Double lately = span.toSeconds() < 1 ? null : slope(recent);
+        Double lately = span.compareTo(LEAST_SPAN) < 0 ? null : slope(recent);
         LocalDate latestOn = LocalDate.ofInstant(latest.reading().collectedAt(), ZoneOffset.UTC);
         if (startOfService == null || startOfService.isAfter(firstSeenOn) || !startOfService.isBefore(latestOn)) {
             return new WriteRates(lately, recent.size(), null, null);

@@ -31,7 +31,11 @@ final class LabelConverters {
         @Override
         public LocalDate convert(String text) {
             try {
-                return LocalDate.parse(text);
+                LocalDate date = LocalDate.parse(text);
+                if (date.getYear() < 2011 || date.getYear() > 2199) {
+                    throw new TypeConversionException("expected a date from 2011 to 2199, not " + text);
+                }
+                return date;
             } catch (DateTimeParseException e) {
                 throw new TypeConversionException("expected a date such as 2025-01-06, not " + text);
             }

@@ -22,6 +22,8 @@ import org.wearledger.model.Reading;
 final class CounterChain {
     /** No drive for client machines sustains more than 20 writes of its whole capacity a day; a wrong unit does. */
     private static final BigInteger MOST_CAPACITY_WRITES_PER_DAY = BigInteger.valueOf(20);
+    private static final BigInteger MOST_CAPACITY_WRITES_PER_POWERED_DAY = BigInteger.valueOf(100);
+    private static final BigInteger HOURS_PER_DAY = BigInteger.valueOf(24);
     /** Shorter intervals count as one day: a bulk copy or a benchmark may fill a drive several times within hours. */
     private static final Duration SHORTEST_ELAPSED = Duration.ofDays(1);
     private static final BigInteger SECONDS_PER_DAY = BigInteger.valueOf(86_400);
@@ -56,6 +58,9 @@ final class CounterChain {
 
     void add(Reading reading) {
         capacityBytes = reading.drive().capacityBytes() != null ? reading.drive().capacityBytes() : capacityBytes;
+        if (isImplausibleInTotal(reading)) {
+            return;
+        }
         String fall = fallOf(reading.health());
         if (fall != null) {
             startEpoch(reading, fall);
@@ -96,12 +101,14 @@ final class CounterChain {
         note(ProblemKind.COUNTER_WENT_BACK, reading, fall, "counters that never fall over a drive's life",
             "check whether the drive was reset, re-flashed or exchanged under the same serial; writes are added up"
                 + " over both runs of the counters");
-        if (unitsWritten != null) {
+        BigInteger units = reading.health().dataUnitsWritten();
+        // Where only another counter fell, this one went on counting: adding it again would count its writes twice.
+        if (unitsWritten != null && units != null && units.compareTo(unitsWritten.value()) < 0) {
             bytesOfEarlierEpochs =
                 bytesOfEarlierEpochs.add(unitsWritten.value().multiply(Health.BYTES_PER_DATA_UNIT));
+            unitsWritten = null;
         }
         epoch++;
-        unitsWritten = null;
         powerOnHours = null;
         powerCycles = null;
     }
@@ -125,6 +132,27 @@ final class CounterChain {
             "data units written rose from " + unitsWritten.value() + " to " + units + ", " + terabytes(increaseBytes)
                 + ", since " + unitsWritten.at(),
             "at most " + terabytes(mostBytes) + ", 20 writes of the capacity a day",
+            "check the unit: one data unit is 512,000 bytes");
+        return true;
+    }
+
+    /**
+     * A total that no drive can have written in its hours under power. Generous, since laptops do not count every hour;
+     * what it finds is a wrong unit, in a first reading too, where there is no increase to judge.
+     */
+    private boolean isImplausibleInTotal(Reading reading) {
+        BigInteger bytes = reading.health().bytesWritten();
+        BigInteger hours = reading.health().powerOnHours();
+        if (bytes == null || hours == null || capacityBytes == null || capacityBytes <= 0) {
+            return false;
+        }
+        BigInteger mostBytes = MOST_CAPACITY_WRITES_PER_POWERED_DAY.multiply(BigInteger.valueOf(capacityBytes))
+            .multiply(hours.max(HOURS_PER_DAY)).divide(HOURS_PER_DAY);
+        if (bytes.compareTo(mostBytes) <= 0) {
+            return false;
+        }
+        note(ProblemKind.IMPLAUSIBLE_INCREASE, reading, terabytes(bytes) + " written in " + hours + " power-on hours",
+            "at most " + terabytes(mostBytes) + ", 100 writes of the capacity a day under power",
             "check the unit: one data unit is 512,000 bytes");
         return true;
     }

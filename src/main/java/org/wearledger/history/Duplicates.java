@@ -2,6 +2,7 @@ package org.wearledger.history;
 
 import java.lang.reflect.RecordComponent;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.IdentityHashMap;
@@ -11,6 +12,7 @@ import java.util.Objects;
 import java.util.TreeMap;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Health;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
@@ -33,9 +35,12 @@ final class Duplicates {
         Reading richest = sameMoment.stream().min(
             Comparator.comparing((Reading r) -> -fields.get(r).size()).thenComparing(Reading::source)).orElseThrow();
         List<String> conflicts = new ArrayList<>();
-        for (Reading other : sameMoment) {
-            conflicts.addAll(differences(fields.get(richest), fields.get(other)));
+        for (Reading one : sameMoment) {
+            for (Reading other : sameMoment) {
+                conflicts.addAll(differences(fields.get(one), fields.get(other)));
+            }
         }
+        conflicts.sort(null);
         if (!conflicts.isEmpty()) {
             sameMoment.forEach(reading -> problems.add(new Problem(ProblemKind.DUPLICATE_CONFLICTING, reading.source(),
                 id.toString(), sameMoment.size() + " readings of this drive at " + reading.collectedAt()
@@ -51,7 +56,31 @@ final class Duplicates {
                     "nothing to do; remove the copy to silence this"));
             }
         }
-        return richest;
+        return completed(richest, sameMoment.stream().sorted(Comparator.comparing(Reading::source)).toList());
+    }
+
+    /** The reading with the health fields that it lacks and another of the same moment has. */
+    private static Reading completed(Reading richest, List<Reading> sameMoment) {
+        RecordComponent[] components = Health.class.getRecordComponents();
+        Object[] values = new Object[components.length];
+        try {
+            for (int i = 0; i < components.length; i++) {
+                values[i] = components[i].getAccessor().invoke(richest.health());
+                for (Reading other : sameMoment) {
+                    values[i] = isReported(values[i]) ? values[i] : components[i].getAccessor().invoke(other.health());
+                }
+            }
+            Health health = Health.class.getDeclaredConstructor(Arrays.stream(components).map(RecordComponent::getType)
+                .toArray(Class<?>[]::new)).newInstance(values);
+            return health.equals(richest.health()) ? richest
+                : new Reading(richest.source(), richest.collectedAt(), richest.machine(), richest.drive(), health);
+        } catch (ReflectiveOperationException e) {
+            throw new IllegalStateException("a public record cannot be read", e);
+        }
+    }
+
+    private static boolean isReported(Object value) {
+        return value != null && value != Attachment.UNKNOWN && !(value instanceof Collection<?> many && many.isEmpty());
     }
 
     private static List<String> differences(Map<String, Object> one, Map<String, Object> other) {
@@ -77,9 +106,7 @@ final class Duplicates {
         for (RecordComponent component : part.getClass().getRecordComponents()) {
             try {
                 Object value = component.getAccessor().invoke(part);
-                boolean reported = value != null && value != Attachment.UNKNOWN
-                    && !(value instanceof Collection<?> many && many.isEmpty());
-                if (reported) {
+                if (isReported(value)) {
                     fields.put(prefix + "." + component.getName(), value);
                 }
             } catch (ReflectiveOperationException e) {

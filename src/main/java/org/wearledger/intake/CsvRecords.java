@@ -7,6 +7,7 @@ import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.apache.commons.csv.CSVException;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -58,13 +59,16 @@ final class CsvRecords implements RecordSource {
     }
 
     @Override
-    public RawRecord next() {
+    public RawRecord next() throws IOException {
         if (ended) {
             return null;
         }
         try {
             return rows.hasNext() ? record(rows.next()) : null;
         } catch (UncheckedIOException e) {
+            if (!(e.getCause() instanceof CSVException)) {
+                throw e.getCause();
+            }
             ended = true;
             return RawRecord.broken(new Problem(ProblemKind.BROKEN_CSV, here(parser.getCurrentLineNumber()), "",
                 "broken CSV: " + e.getCause().getMessage(), "rows as in RFC 4180", "check the quotes near this line"));

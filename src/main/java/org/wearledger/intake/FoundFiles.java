@@ -3,6 +3,7 @@ package org.wearledger.intake;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.FileSystems;
+import java.nio.file.FileVisitOption;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.PathMatcher;
@@ -31,6 +32,7 @@ public record FoundFiles(List<ReportFile> reports, Map<String, List<ReportFile>>
         // Keyed by the real place, so that a file named twice is read once, under its first name in order.
         Map<Path, ReportFile> reports = new TreeMap<>();
         Map<String, List<ReportFile>> sideTables = new TreeMap<>();
+        Set<Path> sideTablePlaces = new TreeSet<>();
         Set<String> passedOver = new TreeSet<>();
         for (String argument : new TreeSet<>(arguments)) {
             Path path = pathOrNull(argument);
@@ -39,7 +41,9 @@ public record FoundFiles(List<ReportFile> reports, Map<String, List<ReportFile>>
                     ReportFile file = reportFile(found);
                     boolean atTop = path.equals(found.getParent());
                     if (atTop && SIDE_TABLES.contains(found.getFileName().toString())) {
-                        sideTables.computeIfAbsent(found.getFileName().toString(), k -> new ArrayList<>()).add(file);
+                        if (sideTablePlaces.add(found.toRealPath())) {
+                            sideTables.computeIfAbsent(found.getFileName().toString(), k -> new ArrayList<>()).add(file);
+                        }
                     } else if (file.hasReportEnding()) {
                         reports.putIfAbsent(found.toRealPath(), file);
                     } else {
@@ -53,6 +57,10 @@ public record FoundFiles(List<ReportFile> reports, Map<String, List<ReportFile>>
                     reports.putIfAbsent(found.toRealPath(), reportFile(found));
                 }
             }
+        }
+        if (reports.isEmpty()) {
+            throw new InputMissingException("no report file (.json, .jsonl, .ndjson, .csv, each also .gz) in "
+                + String.join(", ", new TreeSet<>(arguments)));
         }
         List<ReportFile> ordered = new ArrayList<>(reports.values());
         ordered.sort(java.util.Comparator.comparing(ReportFile::name));
@@ -73,7 +81,7 @@ public record FoundFiles(List<ReportFile> reports, Map<String, List<ReportFile>>
     }
 
     private static List<Path> filesUnder(Path folder) throws IOException {
-        try (Stream<Path> walk = Files.walk(folder)) {
+        try (Stream<Path> walk = Files.walk(folder, FileVisitOption.FOLLOW_LINKS)) {
             return walk.filter(Files::isRegularFile).sorted().toList();
         } catch (UncheckedIOException e) {
             throw e.getCause();

@@ -24,6 +24,8 @@ final class JsonRecords {
         .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
         .build();
 
+    private static final String ARRAY_FIELD = "health.temperatureSensorsKelvin";
+
     private JsonRecords() {
     }
 
@@ -122,23 +124,34 @@ final class JsonRecords {
                 "see schemas/report.schema.json"));
         }
         Map<String, String> fields = new LinkedHashMap<>();
-        flatten("", node, fields);
-        return RawRecord.of(source, fields);
+        String twice = flatten("", node, fields);
+        return twice == null ? RawRecord.of(source, fields) : RawRecord.broken(new Problem(ProblemKind.BROKEN_JSON, source, "",
+            "the field " + twice + " stands twice", "each field once", "remove one of them"));
     }
 
-    private static void flatten(String prefix, JsonNode node, Map<String, String> fields) {
+    /** Fills {@code fields}; the name that stands twice, {@code null} when none does. */
+    private static String flatten(String prefix, JsonNode node, Map<String, String> fields) {
+        String twice = null;
         for (Map.Entry<String, JsonNode> field : node.properties()) {
             String name = prefix + field.getKey();
             JsonNode value = field.getValue();
             if (value.isObject()) {
-                flatten(name + ".", value, fields);
-            } else if (value.isArray()) {
-                StringJoiner joined = new StringJoiner(" ");
-                value.forEach(item -> joined.add(item.isValueNode() ? item.asText() : item.toString()));
-                fields.put(name, joined.toString());
-            } else if (!value.isNull()) {
-                fields.put(name, value.asText());
+                String inner = flatten(name + ".", value, fields);
+                twice = twice == null ? inner : twice;
+            } else if (!value.isNull() && fields.put(name, text(name, value)) != null) {
+                twice = name;
             }
         }
+        return twice;
+    }
+
+    /** An array is a value only where the schema has one; elsewhere its brackets stay, and no number is read from it. */
+    private static String text(String name, JsonNode value) {
+        if (!value.isArray() || !name.equals(ARRAY_FIELD)) {
+            return value.isArray() ? value.toString() : value.asText();
+        }
+        StringJoiner joined = new StringJoiner(" ");
+        value.forEach(item -> joined.add(item.isValueNode() ? item.asText() : item.toString()));
+        return joined.toString();
     }
 }

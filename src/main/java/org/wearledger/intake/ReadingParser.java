@@ -38,9 +38,14 @@ final class ReadingParser {
         "machine.inServiceOn", "drive.serial", "drive.model", "drive.firmware", "drive.capacityBytes", "drive.attachment",
         "healthLogPage");
     private static final Set<String> HEALTH_FIELDS = healthFields();
+    private static final String TEXT_EXPECTED = "text in UTF-8, or UTF-16 with a byte order mark";
+    private static final String TEXT_REMEDY = "export as UTF-8";
     private static final Pattern VERSION_1 = Pattern.compile("1(\\.\\d+)?");
     private static final Pattern DIGITS = Pattern.compile("\\d{1,39}");
     private static final BigInteger COUNTER_LIMIT = BigInteger.ONE.shiftLeft(128);
+    private static final int MOST_QUOTED = 100;
+    /** What stands in for bytes that are no UTF-8. */
+    private static final char UNDECODABLE = '\uFFFD';
     private static final long UNSIGNED_32_MAX = 0xFFFF_FFFFL;
     /** The first NVM Express specification is of 2011: an earlier time is a clock that was not set. */
     private static final Instant EARLIEST = Instant.parse("2011-01-01T00:00:00Z");
@@ -72,12 +77,17 @@ final class ReadingParser {
     }
 
     private Reading reading() {
-        List<String> missing = REQUIRED.stream().filter(name -> !fields.containsKey(name)
-            || fields.get(name).isBlank() && !name.equals("drive.serial")).sorted().toList();
+        List<String> missing = REQUIRED.stream().filter(name -> text(name) == null).sorted().toList();
         if (!missing.isEmpty()) {
             refuse(ProblemKind.FIELD_MISSING, "no " + String.join(", ", missing), "a value for each",
                 "see schemas/csv-columns.md");
             return null;
+        }
+        List<String> garbled = fields.keySet().stream().filter(name -> fields.get(name).indexOf(UNDECODABLE) >= 0).sorted().toList();
+        if (garbled.stream().anyMatch(REQUIRED::contains)) {
+            refuse(ProblemKind.FIELD_INVALID, "bytes that are no UTF-8 in " + String.join(", ", garbled), TEXT_EXPECTED, TEXT_REMEDY);
+        } else if (!garbled.isEmpty()) {
+            note(ProblemKind.OPTIONAL_FIELD_INVALID, "bytes that are no UTF-8 in " + String.join(", ", garbled), TEXT_EXPECTED, TEXT_REMEDY);
         }
         String version = text("schemaVersion");
         if (!VERSION_1.matcher(version).matches()) {
@@ -251,14 +261,18 @@ final class ReadingParser {
         if (value == null && DECISIVE.contains(name)) {
             invalid(name, expected, "export the exact number; a spreadsheet may have changed it");
         } else if (value == null) {
-            note(ProblemKind.OPTIONAL_FIELD_INVALID, name + " is \"" + text + "\"", expected,
+            note(ProblemKind.OPTIONAL_FIELD_INVALID, name + " is \"" + shortened(text) + "\"", expected,
                 "the field is taken as not reported; correct the export");
         }
         return value;
     }
 
     private void invalid(String name, String expected, String remedy) {
-        refuse(ProblemKind.FIELD_INVALID, name + " is \"" + text(name) + "\"", expected, remedy);
+        refuse(ProblemKind.FIELD_INVALID, name + " is \"" + shortened(text(name)) + "\"", expected, remedy);
+    }
+
+    private static String shortened(String text) {
+        return text.length() <= MOST_QUOTED ? text : text.substring(0, MOST_QUOTED) + "...";
     }
 
     private void refuse(ProblemKind kind, String found, String expected, String remedy) {

@@ -3,9 +3,11 @@ package org.wearledger.intake;
 import java.io.BufferedInputStream;
 import java.io.BufferedReader;
 import java.io.Closeable;
+import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
+import java.io.Serializable;
 import java.io.UncheckedIOException;
 import java.nio.charset.Charset;
 import java.nio.charset.CodingErrorAction;
@@ -38,11 +40,20 @@ import org.wearledger.model.SourcePlace;
  * <p>Every record gives either one reading or one problem that refuses the record; a file that gives no reading ends
  * with exactly one problem that refuses the file.
  */
-public final class ReportReader implements Iterator<Outcome<Reading>>, Closeable {
+public final class ReportReader implements Iterator<ReportReader.Item>, Closeable {
+    /**
+     * What one step through the file gave.
+     *
+     * @param records 1 for a record, good or refused; 0 for what concerns the whole file
+     * @param filesRead 1 once, at the end of a file that gave a reading
+     */
+    public record Item(Outcome<Reading> outcome, int records, int filesRead) implements Serializable {
+    }
+
     private static final int SNIFF_CHARACTERS = 1 << 16;
 
     private final ReportFile file;
-    private final Queue<Outcome<Reading>> ready = new ArrayDeque<>();
+    private final Queue<Item> ready = new ArrayDeque<>();
     private final Map<String, Long> unknownFields = new TreeMap<>();
     private RecordSource records;
     private boolean gzipped;
@@ -69,7 +80,7 @@ public final class ReportReader implements Iterator<Outcome<Reading>>, Closeable
     }
 
     @Override
-    public Outcome<Reading> next() {
+    public Item next() {
         if (!hasNext()) {
             throw new NoSuchElementException(file.name());
         }
@@ -95,7 +106,7 @@ public final class ReportReader implements Iterator<Outcome<Reading>>, Closeable
             recordsSeen++;
             ProblemKind kind = gzipped ? ProblemKind.BROKEN_COMPRESSION
                 : records instanceof CsvRecords ? ProblemKind.BROKEN_CSV : ProblemKind.BROKEN_JSON;
-            ready.add(problem(new Problem(kind, SourcePlace.record(file.name(), recordsSeen), "",
+            addRecord(problem(new Problem(kind, SourcePlace.record(file.name(), recordsSeen), "",
                 "reading stops here: " + e, "a complete file in UTF-8 (or UTF-16 with a byte order mark)",
                 "copy or collect the file again; what stood before is used")));
             finish();
@@ -105,24 +116,26 @@ public final class ReportReader implements Iterator<Outcome<Reading>>, Closeable
     private void accept(RawRecord raw) {
         recordsSeen++;
         if (raw.problem() != null) {
-            ready.add(problem(raw.problem()));
+            addRecord(problem(raw.problem()));
             return;
         }
         raw.fields().keySet().stream().filter(name -> !ReadingParser.isKnown(name))
             .forEach(name -> unknownFields.merge(name, 1L, Long::sum));
         Outcome<Reading> outcome = ReadingParser.parse(raw);
         readings += outcome.values().size();
-        ready.add(outcome);
+        addRecord(outcome);
     }
 
     private void finish() {
         ended = true;
-        unknownFields.forEach((name, count) -> ready.add(problem(new Problem(ProblemKind.FIELD_UNKNOWN,
+        unknownFields.forEach((name, count) -> addNote(problem(new Problem(ProblemKind.FIELD_UNKNOWN,
             SourcePlace.wholeFile(file.name()), "", "unknown field " + name + " in " + count + " record(s)",
             "the names in schemas/csv-columns.md", "the field is not used; check its spelling"))));
         if (readings == 0) {
             refuseFile(ProblemKind.FILE_HAS_NO_READING, "none of its " + recordsSeen + " record(s) gave a reading",
                 "at least one usable report", "see the problems of its records");
+        } else {
+            ready.add(new Item(Outcome.empty(), 0, 1));
         }
         try {
             close();
@@ -134,7 +147,15 @@ public final class ReportReader implements Iterator<Outcome<Reading>>, Closeable
 
     private void refuseFile(ProblemKind kind, String found, String expected, String remedy) {
         ended = true;
-        ready.add(problem(new Problem(kind, SourcePlace.wholeFile(file.name()), "", found, expected, remedy)));
+        addNote(problem(new Problem(kind, SourcePlace.wholeFile(file.name()), "", found, expected, remedy)));
+    }
+
+    private void addRecord(Outcome<Reading> outcome) {
+        ready.add(new Item(outcome, 1, 0));
+    }
+
+    private void addNote(Outcome<Reading> outcome) {
+        ready.add(new Item(outcome, 0, 0));
     }
 
     private static Outcome<Reading> problem(Problem problem) {
@@ -149,7 +170,10 @@ public final class ReportReader implements Iterator<Outcome<Reading>>, Closeable
             reader.close();
             return null;
         }
-        return start.charAt(0) == '{' || start.charAt(0) == '[' ? json(reader, start) : csv(reader, start);
+        boolean lines = file.hasEnding(".jsonl") || file.hasEnding(".ndjson");
+        boolean isJson = start.charAt(0) == '{' || start.charAt(0) == '['
+            || lines && start.lines().anyMatch(line -> line.stripLeading().startsWith("{"));
+        return isJson ? json(reader, start) : csv(reader, start);
     }
 
     /** The beginning of the text, as far as it can be read: a fault behind it is met again, and told, by the records. */
@@ -181,8 +205,20 @@ public final class ReportReader implements Iterator<Outcome<Reading>>, Closeable
             .setByteOrderMarks(ByteOrderMark.UTF_8, ByteOrderMark.UTF_16LE, ByteOrderMark.UTF_16BE).get();
         String name = marked.getBOMCharsetName();
         Charset charset = name == null ? StandardCharsets.UTF_8 : Charset.forName(name);
-        return new BufferedReader(new InputStreamReader(marked, charset.newDecoder()
-            .onMalformedInput(CodingErrorAction.REPORT).onUnmappableCharacter(CodingErrorAction.REPORT)), 1 << 16);
+        return new BufferedReader(new InputStreamReader(new Unhurried(marked), charset.newDecoder()
+            .onMalformedInput(CodingErrorAction.REPLACE).onUnmappableCharacter(CodingErrorAction.REPLACE)), 1 << 16);
+    }
+
+    /** Says that nothing is waiting, so that a reader hands on what it has before it meets a fault further on. */
+    private static final class Unhurried extends FilterInputStream {
+        private Unhurried(InputStream in) {
+            super(in);
+        }
+
+        @Override
+        public int available() {
+            return 0;
+        }
     }
 
     private RecordSource json(BufferedReader reader, String start) throws IOException {
@@ -190,7 +226,7 @@ public final class ReportReader implements Iterator<Outcome<Reading>>, Closeable
             noteFormat("JSON", ".csv");
         }
         String firstLine = start.lines().findFirst().orElse("").strip();
-        boolean onePerLine = start.charAt(0) == '{' && firstLine.length() > 1
+        boolean onePerLine = start.charAt(0) != '[' && firstLine.length() > 1
             && (file.hasEnding(".jsonl") || file.hasEnding(".ndjson") || JsonRecords.isOneObject(firstLine));
         return onePerLine ? JsonRecords.lines(file.name(), reader) : JsonRecords.sequence(file.name(), reader);
     }
@@ -225,7 +261,7 @@ public final class ReportReader implements Iterator<Outcome<Reading>>, Closeable
     }
 
     private void noteFormat(String found, String ending) {
-        ready.add(problem(new Problem(ProblemKind.FORMAT_DIFFERS_FROM_ENDING, SourcePlace.wholeFile(file.name()), "",
+        addNote(problem(new Problem(ProblemKind.FORMAT_DIFFERS_FROM_ENDING, SourcePlace.wholeFile(file.name()), "",
             found + " in a file that ends in " + ending.toLowerCase(Locale.ROOT), "the ending of its format",
             "read as " + found + "; rename the file")));
     }
@@ -235,7 +271,7 @@ public final class ReportReader implements Iterator<Outcome<Reading>>, Closeable
         Outcome<Reading> all = Outcome.empty();
         try (ReportReader reader = new ReportReader(file)) {
             while (reader.hasNext()) {
-                all = all.combine(reader.next());
+                all = all.combine(reader.next().outcome());
             }
         } catch (IOException e) {
             throw new UncheckedIOException(e);

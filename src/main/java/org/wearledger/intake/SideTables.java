@@ -140,7 +140,7 @@ public final class SideTables {
         try (BufferedReader first = open(file)) {
             header = first.readLine();
         }
-        try (CsvRecords rows = new CsvRecords(file.name(), open(file), header == null ? "" : header)) {
+        try (CsvRecords rows = records(file, header == null ? "" : header)) {
             if (!rows.columns().containsAll(needed)) {
                 throw new InputMissingException(file.name() + ": a side table needs the columns " + String.join(", ", needed)
                     + "; this one has " + String.join(", ", rows.columns()));
@@ -169,6 +169,16 @@ public final class SideTables {
             }
         }
         return new Outcome<>(values, problems);
+    }
+
+    private static CsvRecords records(ReportFile file, String header) throws IOException {
+        BufferedReader reader = open(file);
+        try {
+            return new CsvRecords(file.name(), reader, header);
+        } catch (IOException e) {
+            reader.close();
+            throw new InputMissingException(file.name() + ": " + e.getMessage());
+        }
     }
 
     private static Problem problem(ProblemKind kind, RawRecord raw, String found, String expected, String remedy) {

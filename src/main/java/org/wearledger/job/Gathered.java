@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
@@ -31,13 +32,30 @@ import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
-import org.wearledger.model.Outcome;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
 
 /** What a sweep and a backtest both begin with: files read, readings joined to drive histories, all of it counted. */
 final class Gathered {
     private static final long HASH_MULTIPLIER = 0x9E3779B97F4A7C15L;
+
+    /** What the driver must know of one partition of files. */
+    private record IntakeTally(List<Problem> problems, long filesRead, long records, long readings) implements Serializable {
+        static Iterator<IntakeTally> of(Iterator<ReportReader.Item> items) {
+            List<Problem> problems = new ArrayList<>();
+            long filesRead = 0;
+            long records = 0;
+            long readings = 0;
+            while (items.hasNext()) {
+                ReportReader.Item item = items.next();
+                problems.addAll(item.outcome().problems());
+                filesRead += item.filesRead();
+                records += item.records();
+                readings += item.outcome().values().size();
+            }
+            return List.of(new IntakeTally(problems, filesRead, records, readings)).iterator();
+        }
+    }
 
     /** What the driver must know of one drive's history. */
     private record Tally(List<Problem> problems, int kept, int setAside, List<Stint> stints) implements Serializable {
@@ -76,19 +94,22 @@ final class Gathered {
         found = FoundFiles.find(request.reports());
         tables = SideTableSet.load(request, found);
         limits = limits(request);
-        JavaRDD<Outcome<Reading>> intake = spark.parallelize(found.reports(), partitions).flatMap(ReportReader::new)
-            .persist(StorageLevel.MEMORY_AND_DISK_SER());
-        readings = intake.flatMap(outcome -> outcome.values().iterator());
+        // On disk, not in memory: a large fleet's readings are read several times, but never all at once.
+        JavaRDD<ReportReader.Item> intake = spark.parallelize(found.reports(), Math.max(partitions, 1)).flatMap(ReportReader::new)
+            .persist(StorageLevel.DISK_ONLY());
+        readings = intake.flatMap(item -> item.outcome().values().iterator());
         Limits shared = limits;
         JavaRDD<HistoryOutcome> drives = readings.keyBy(reading -> reading.drive().id()).groupByKey(partitions)
             .map(drive -> DriveHistories.build(drive._1(), collection(drive._2()), shared))
-            .persist(StorageLevel.MEMORY_AND_DISK_SER());
+            .persist(StorageLevel.DISK_ONLY());
         histories = drives.filter(drive -> drive.history() != null).map(HistoryOutcome::history);
 
-        problems = new ArrayList<>(intake.flatMap(outcome -> outcome.problems().iterator()).collect());
+        List<IntakeTally> intakeTallies = intake.mapPartitions(IntakeTally::of).collect();
+        problems = new ArrayList<>();
+        intakeTallies.forEach(tally -> problems.addAll(tally.problems()));
         List<Tally> tallies = drives.map(Tally::of).collect();
         tallies.forEach(tally -> problems.addAll(tally.problems()));
-        accounting = accounting(readings.count(), tallies);
+        accounting = accounting(intakeTallies, tallies);
         placements = spark.broadcast(Placements.of(tallies.stream().flatMap(tally -> tally.stints().stream()).toList()));
         ratings = spark.broadcast(Ratings.of(tables.ratings().values()));
         Map<String, LocalDate> inServiceOn = new HashMap<>();
@@ -110,12 +131,15 @@ final class Gathered {
         return list;
     }
 
-    private Accounting accounting(long readingsIn, List<Tally> tallies) {
+    /** Each side of each sum is counted where it arises, so that a sum that does not hold is seen. */
+    private Accounting accounting(List<IntakeTally> intake, List<Tally> tallies) {
         Map<Effect, Long> counts = problems.stream().collect(Collectors.groupingBy(p -> p.kind().effect(), Collectors.counting()));
         long filesRefused = counts.getOrDefault(Effect.FILE_REFUSED, 0L);
         long recordsRefused = counts.getOrDefault(Effect.RECORD_REFUSED, 0L);
         long files = found.reports().size();
-        return new Accounting(files, files - filesRefused, filesRefused, readingsIn + recordsRefused, recordsRefused, readingsIn,
+        return new Accounting(files, intake.stream().mapToLong(IntakeTally::filesRead).sum(), filesRefused,
+            intake.stream().mapToLong(IntakeTally::records).sum(), recordsRefused,
+            intake.stream().mapToLong(IntakeTally::readings).sum(),
             tallies.stream().mapToLong(Tally::kept).sum(), tallies.stream().mapToLong(Tally::setAside).sum(),
             found.passedOver().size(), tables.names().size());
     }

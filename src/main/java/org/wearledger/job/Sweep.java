@@ -45,6 +45,7 @@ import scala.Tuple2;
 
 /** One sweep, from report files to its result; and the backtest of its forecasts. */
 public final class Sweep {
+    private static final int PARTITIONS_PER_CORE = 8;
     /** Drives that the fleet's model is fitted on, at most. */
     private static final int MOST_DRIVES_FITTED = 20_000;
     /** Drives that a backtest forecasts, at most. */
@@ -96,7 +97,8 @@ public final class Sweep {
 
     private static <T> T gathered(SweepRequest request, String master, Integer partitions, Work<T> work) throws IOException {
         try (JavaSparkContext spark = Spark.open(master)) {
-            int parts = partitions == null ? spark.defaultParallelism() : partitions;
+            // Small enough parts that a few of them fit in memory side by side.
+            int parts = partitions == null ? PARTITIONS_PER_CORE * spark.defaultParallelism() : partitions;
             return work.on(new Gathered(spark, request, parts), parts);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);

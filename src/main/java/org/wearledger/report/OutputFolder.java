@@ -31,16 +31,19 @@ public final class OutputFolder {
             throw new OutputRefusedException(target + " is the root of a disk: choose a fresh folder");
         }
         Files.createDirectories(place.getParent());
-        Path partial = Files.createDirectory(beside(place, "partial"));
+        Path holder = Files.createTempDirectory(place.getParent(), "." + place.getFileName() + ".partial-");
+        // A folder of its own inside, since a temporary folder is closed to everybody else.
+        Path partial = Files.createDirectory(holder.resolve("out"));
         try {
             fill.accept(partial);
             // The disk may have changed while the sweep ran.
             check(target, overwrite);
-            replace(place, partial);
+            replace(place, partial, holder);
+            deleteTree(holder);
         } catch (Throwable e) {
             // Whatever went wrong is what the user must hear of, not a failed tidying up.
             try {
-                deleteTree(partial);
+                deleteTree(holder);
             } catch (IOException tidying) {
                 e.addSuppressed(tidying);
             }
@@ -76,12 +79,12 @@ public final class OutputFolder {
         }
     }
 
-    private static void replace(Path place, Path partial) throws IOException {
+    private static void replace(Path place, Path partial, Path holder) throws IOException {
         if (!Files.exists(place)) {
             Files.move(partial, place);
             return;
         }
-        Path old = beside(place, "old");
+        Path old = holder.resolve("old");
         try {
             Files.move(place, old);
         } catch (IOException e) {
@@ -94,11 +97,6 @@ public final class OutputFolder {
             Files.move(old, place);
             throw e;
         }
-        deleteTree(old);
-    }
-
-    private static Path beside(Path place, String purpose) {
-        return place.resolveSibling("." + place.getFileName() + "." + purpose + "-" + ProcessHandle.current().pid());
     }
 
     private static Set<String> names(Path folder) throws IOException {

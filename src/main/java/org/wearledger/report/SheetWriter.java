@@ -26,6 +26,8 @@ final class SheetWriter {
     /** Room for the filter's button, or a text's indent. */
     private static final int MARGIN_CHARACTERS = 3;
     private static final int WIDTH_UNITS_PER_CHARACTER = 256;
+    /** The format's limit for a row. */
+    private static final float MOST_POINTS = 409;
     private static final int CELL_LIMIT = SpreadsheetVersion.EXCEL2007.getMaxTextLength();
 
     private final SXSSFSheet sheet;
@@ -95,7 +97,7 @@ final class SheetWriter {
             }
         }
         if (lines > 1) {
-            row.setHeightInPoints(lines * sheet.getDefaultRowHeightInPoints());
+            row.setHeightInPoints(Math.min(MOST_POINTS, lines * sheet.getDefaultRowHeightInPoints()));
         }
     }
 

@@ -11,6 +11,8 @@ import org.wearledger.simulate.SeededStream.Purpose;
 /** One drive of the fleet: what it was drawn with, and its counters. */
 final class FleetDrive {
     private static final double BYTES_PER_DATA_UNIT = Health.BYTES_PER_DATA_UNIT.doubleValue();
+    /** Where counters start: the specification reads 0 as "not reported". */
+    private static final long FIRST_DATA_UNIT = 1;
     private static final double BYTES_PER_TERABYTE = 1e12;
     private static final double BYTES_PER_READ = 48_000;
     private static final double HOURS_PER_POWER_CYCLE = 4.5;
@@ -34,7 +36,7 @@ final class FleetDrive {
     private double driftLogRate;
     private double ratePerQuarter;
     private long dataUnitsOfEarlierEpochs;
-    private long dataUnitsWritten;
+    private long dataUnitsWritten = FIRST_DATA_UNIT;
     private double poweredOnHours;
     private int resets;
 
@@ -93,7 +95,7 @@ final class FleetDrive {
 
     void resetCounters() {
         dataUnitsOfEarlierEpochs += dataUnitsWritten;
-        dataUnitsWritten = 0;
+        dataUnitsWritten = FIRST_DATA_UNIT;
         poweredOnHours = 0;
         resets++;
     }

@@ -37,9 +37,10 @@ final class FleetReadme {
             Each drive has an inverse scale u ~ Gamma(shape delta0, rate gamma0), gamma0 = %4$s. What it writes in one
             quarter of 91.3125 days, as a share of its rated endurance, is Gamma(shape eta, rate u) times the factors of its
             model, memory, season, drift and shock; an interval of another length has the shape eta x length. Before the
-            first sweep, season, drift and shock are nought. Swaps and resets happen right after a sweep, so that every
+            first sweep, season, drift, shock and idling are nought. Swaps and resets happen right after a sweep, so that every
             write is in some report, unless a sweep was missed. A reset can hide: when the counters after it have passed
-            those before it, no report shows that they restarted. Writes are cut at 18 times the capacity a day.
+            those before it, no report shows that they restarted. Writes are cut at 18 times the capacity a day. A new or
+            reset counter starts at one data unit, written too, because 0 stands for "not reported".
 
             | Option | Here | Default | Meaning |
             |---|---|---|---|

@@ -1,10 +1,14 @@
 package org.wearledger.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.wearledger.report.OutputFolder;
+import org.wearledger.simulate.FleetSettings;
+import org.wearledger.simulate.FleetSimulation;
 import org.wearledger.simulate.OfficeSample;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -12,7 +16,8 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 @Command(name = "simulate", mixinStandardHelpOptions = true,
-    description = "Writes the reports of an invented office, with deliberate oddities, to try a sweep on.")
+    description = "Writes the reports of an invented office, with deliberate oddities, to try a sweep on; with --drives those "
+        + "of a fleet of any size, and beside them the truth they were drawn from.")
 final class SimulateCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
@@ -23,22 +28,52 @@ final class SimulateCommand implements Callable<Integer> {
     @Option(names = "--seed", defaultValue = "20250106", description = "The same seed gives the same files (default: ${DEFAULT-VALUE}).")
     private long seed;
 
-    @Option(names = "--machines", defaultValue = "60", description = "How many laptops (default: ${DEFAULT-VALUE}).")
-    private int machines;
+    @Option(names = "--machines", description = "How many laptops the office has (default: " + OfficeSample.DEFAULT_MACHINES + ").")
+    private Integer machines;
 
     @Option(names = "--quarters", defaultValue = "6", description = "How many quarterly sweeps (default: ${DEFAULT-VALUE}).")
     private int quarters;
 
+    @ArgGroup(exclusive = false, heading = "%nA fleet with known truth, instead of the office:%n")
+    private FleetOptions fleet;
+
     @Override
     public Integer call() throws Exception {
-        if (machines < OfficeSample.LEAST_MACHINES || quarters < OfficeSample.LEAST_QUARTERS) {
+        if (fleet == null) {
+            writeOffice(machines == null ? OfficeSample.DEFAULT_MACHINES : machines);
+        } else {
+            writeFleet();
+        }
+        return ExitCode.DONE;
+    }
+
+    private void writeOffice(int laptops) throws IOException {
+        if (laptops < OfficeSample.LEAST_MACHINES || quarters < OfficeSample.LEAST_QUARTERS) {
             throw new ParameterException(spec.commandLine(), "the oddities need --machines " + OfficeSample.LEAST_MACHINES
                 + " and --quarters " + OfficeSample.LEAST_QUARTERS + " at least");
         }
-        OutputFolder.write(out, false, folder -> OfficeSample.write(folder, seed, machines, quarters));
+        OutputFolder.write(out, false, folder -> OfficeSample.write(folder, seed, laptops, quarters));
+        say("Wrote the reports of " + laptops + " machines over " + quarters + " quarters to " + out);
+    }
+
+    private void writeFleet() throws IOException {
+        if (machines != null) {
+            throw new ParameterException(spec.commandLine(), "--machines is for the office, --drives for a fleet: give one of them");
+        }
+        FleetSettings settings;
+        try {
+            settings = fleet.settings(quarters, seed);
+        } catch (IllegalArgumentException e) {
+            throw new ParameterException(spec.commandLine(), "--" + e.getMessage(), e);
+        }
+        OutputFolder.write(out, false, folder -> FleetSimulation.write(folder, settings));
+        say("Wrote the reports of " + settings.drives() + " drives over " + quarters + " quarters to " + out
+            + ": sweep " + out.resolve("reports") + "; the truth is beside it");
+    }
+
+    private void say(String sentence) {
         PrintWriter console = spec.commandLine().getOut();
-        console.println("Wrote the reports of " + machines + " machines over " + quarters + " quarters to " + out);
+        console.println(sentence);
         console.flush();
-        return ExitCode.DONE;
     }
 }

@@ -45,7 +45,7 @@ public final class OfficeSample {
             Map<Integer, Reading> readings = office.sweep(sweep);
             filing.file(folderName(dates.get(sweep)), quarters - 1 - sweep, readings);
         }
-        files.text("ratings.csv", SampleTables.ratings());
+        files.text("ratings.csv", SampleTables.ratings(DriveModel.RATED));
         files.text("inventory.csv", SampleTables.inventory(office.workstations().stream()
             .filter(w -> w.number != Filing.NOT_IN_INVENTORY).toList()));
         files.text("prices.csv", SampleTables.prices());
@@ -59,7 +59,7 @@ public final class OfficeSample {
     }
 
     /** The first Monday after the first day of each quarter, oldest first. */
-    private static List<LocalDate> sweepDates(int quarters) {
+    static List<LocalDate> sweepDates(int quarters) {
         List<LocalDate> dates = new ArrayList<>();
         for (int back = quarters - 1; back >= 0; back--) {
             dates.add(LAST_QUARTER.minusMonths(3L * back).with(TemporalAdjusters.next(DayOfWeek.MONDAY)));
@@ -68,7 +68,7 @@ public final class OfficeSample {
     }
 
     /** Example: {@code 2024-q3}. */
-    private static String folderName(LocalDate date) {
+    static String folderName(LocalDate date) {
         return date.getYear() + "-q" + date.get(IsoFields.QUARTER_OF_YEAR);
     }
 }

@@ -10,8 +10,8 @@ final class SampleTables {
     private SampleTables() {
     }
 
-    static String ratings() throws IOException {
-        List<List<Object>> rows = DriveModel.RATED.stream().map(m -> List.<Object>of(m.name(), m.nominalCapacityGigabytes(),
+    static String ratings(List<DriveModel> models) throws IOException {
+        List<List<Object>> rows = models.stream().map(m -> List.<Object>of(m.name(), m.nominalCapacityGigabytes(),
             m.ratedTerabytesWritten(), m.warrantyYears(), "invented data sheet", "2023-05-01")).toList();
         return csv("driveModel,nominalCapacityGigabytes,ratedTerabytesWritten,warrantyYears,source,sourceDate", rows);
     }

@@ -40,7 +40,8 @@ final class Reasons {
         clauses.addAll(leftOut);
         clauses.addAll(signs.noted());
         if (drive.standing() == Standing.WITHIN_RATING && signs.noted().isEmpty() && !isWorn(drive)) {
-            clauses.add("no wear or error signal seen");
+            clauses.add(signs.errorsReported() ? "no wear or error signal seen"
+                : "no wear signal seen, and the drive reports neither warnings nor media errors");
         }
         if (drive.consumedPercent() != null && drive.endurance().assumed()) {
             clauses.add("the rating is assumed, 0.6 TB per GB of capacity");

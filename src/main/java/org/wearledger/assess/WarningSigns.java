@@ -15,8 +15,9 @@ import org.wearledger.model.HistoryPoint;
  *
  * @param urgent findings that make a drive urgent, each a clause
  * @param noted findings to mention without acting on them
+ * @param errorsReported whether the drive reports warnings or media errors at all
  */
-record WarningSigns(List<String> urgent, List<String> noted) {
+record WarningSigns(List<String> urgent, List<String> noted, boolean errorsReported) {
 
     static WarningSigns of(DriveHistory history) {
         Health latest = lastReported(history);
@@ -44,7 +45,7 @@ record WarningSigns(List<String> urgent, List<String> noted) {
                 + " on the counter, " + (history.points().size() == 1 ? "with one reading to judge by"
                     : "with no rise seen within the last year"));
         }
-        return new WarningSigns(List.copyOf(urgent), List.copyOf(noted));
+        return new WarningSigns(List.copyOf(urgent), List.copyOf(noted), latest.criticalWarning() != null || errors != null);
     }
 
     /** A warning does not lapse because the next report leaves its field out. */

@@ -8,7 +8,7 @@ public enum Standing {
     PAST_RATING("verify the backup, plan the replacement; do not store it unpowered with data on it"),
     DUE("verify the backup and order the replacement now"),
     WATCH("verify the backup and look again next sweep"),
-    WITHIN_RATING("keep backing up; no wear or error signal seen"),
+    WITHIN_RATING("keep backing up and look again next sweep"),
     NO_VERDICT("back up, and get a complete report from this machine");
 
     private final String nextStep;

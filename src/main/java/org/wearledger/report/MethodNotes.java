@@ -106,7 +106,7 @@ final class MethodNotes {
                     + ", is at least " + Wording.number(100 * settings.watchProbability(), 0) + " %."
                     : "The straight line reaches the rating within four quarters, "
                     + Wording.count(watchDays, "day") + ".";
-                case WITHIN_RATING -> "None of the above: no wear or error signal seen.";
+                case WITHIN_RATING -> "None of the above.";
                 case NO_VERDICT -> "Too little is reported for any of the above; the reason says what is missing.";
             } + " Next step: " + standing.nextStep() + ".")).toList();
     }

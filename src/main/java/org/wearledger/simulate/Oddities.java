@@ -1,11 +1,11 @@
 package org.wearledger.simulate;
 
+import static org.wearledger.model.ProblemKind.BROKEN_COMPRESSION;
 import static org.wearledger.model.ProblemKind.BROKEN_JSON;
 import static org.wearledger.model.ProblemKind.FIELD_INVALID;
 import static org.wearledger.model.ProblemKind.FILE_EMPTY;
 import static org.wearledger.model.ProblemKind.FILE_FORMAT_UNKNOWN;
 import static org.wearledger.model.ProblemKind.FILE_HAS_NO_READING;
-import static org.wearledger.model.ProblemKind.FILE_UNREADABLE;
 import static org.wearledger.model.ProblemKind.FORMAT_DIFFERS_FROM_ENDING;
 import static org.wearledger.model.ProblemKind.LOG_PAGE_INVALID;
 import static org.wearledger.model.ProblemKind.LOG_PAGE_WITHOUT_DATA;
@@ -66,7 +66,8 @@ final class Oddities {
                 FILE_HAS_NO_READING),
             odd(before + "/lt-029.json", "a raw page of 511 bytes", "log-page-invalid, record and file refused",
                 LOG_PAGE_INVALID, FILE_HAS_NO_READING),
-            odd(before + "/lt-030.json.gz", "a gzip file cut in half", "file-unreadable, file refused", FILE_UNREADABLE),
+            odd(before + "/lt-030.json.gz", "a gzip file cut in half", "broken-compression, file refused", BROKEN_COMPRESSION,
+                FILE_HAS_NO_READING),
             odd(before + "/empty.json", "an empty file", "file-empty, file refused", FILE_EMPTY),
             odd(before + "/notes.json", "plain text", "file-format-unknown, file refused", FILE_FORMAT_UNKNOWN),
             odd(before + "/office.jsonl", "line 2, LT-031's report, is cut off", "broken-json for that line; the others are read",

@@ -40,7 +40,8 @@ class DriveAssessorTest {
         assertThat(drive.impliedEnduranceTerabytes().low()).isCloseTo(1_323.8, within(0.05));
         assertThat(drive.impliedEnduranceTerabytes().high()).isCloseTo(1_463.2, within(0.05));
         assertThat(drive.reason())
-            .isEqualTo("185.3 % of the rating is written; the controller itself reports 20 % used");
+            .isEqualTo("185.3 % of the rating is written; the controller itself reports 20 % used; the rating was passed "
+                + "before the first reading, 2025-01-01");
         assertThat(drive.projection()).isEqualTo(new Projection.AlreadyPast(null, AS_OF));
     }
 
@@ -50,7 +51,8 @@ class DriveAssessorTest {
         assertThat(drive.standing()).isEqualTo(Standing.WITHIN_RATING);
         assertThat(drive.impliedEnduranceTerabytes().high()).isInfinite();
         assertThat(drive.reason()).isEqualTo("1.8 % of the rating is written (5.5 of 300 TB); no write rate yet: one "
-            + "reading and no in-service date; no wear or error signal seen");
+            + "reading with bytes written and no in-service date; no wear signal seen, and the drive reports neither "
+            + "warnings nor media errors");
     }
 
     @Test

@@ -69,7 +69,7 @@ class ForecastsTest {
     void oneReadingGetsAnAnswerAndSaysWhatItRestsOn() {
         assertThat(assess(NO_DRIFT, null, at("2025-01-01", 100).hours(4383)).ratingForecast().basis())
             .isEqualTo("pooled model, one reading, age inferred from power-on hours (a lower bound)");
-        assertThat(assess(NO_DRIFT, null, at("2025-01-01", 100).hours(0)).ratingForecast().basis())
+        assertThat(assess(NO_DRIFT, null, at("2025-01-01", 100)).ratingForecast().basis())
             .isEqualTo("pooled model, from the fleet alone: one reading and no in-service date");
         assertThat(assess(NO_DRIFT, LocalDate.of(2023, 1, 1), at("2025-01-01", 100)).ratingForecast().basis())
             .isEqualTo("pooled model, 1 step of this drive since it went into service");

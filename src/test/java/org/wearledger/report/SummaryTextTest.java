@@ -47,8 +47,8 @@ class SummaryTextTest {
             .replace("\n  ", " ");
         assertThat(text).contains("## Urgent\n\n- LT-1 at North, Kestrel K2: reason of LT-1; 20.0 TB written of "
                 + "150.0 TB rated (maker's sheet), percentage used 255 % or more\n",
-            "## Due\n\n- LT-2 at North, Kestrel K2: reaches its rating about 2025-05-10, well beyond what the readings "
-                + "cover; 149.0 TB written of 150.0 TB rated (maker's sheet)\n");
+            "## Due\n\n- LT-2 at North, Kestrel K2: reaches its rating about 2025-05-10 (beyond evidence); "
+                + "149.0 TB written of 150.0 TB rated (maker's sheet)\n");
     }
 
     @Test
@@ -56,7 +56,7 @@ class SummaryTextTest {
         assertThat(unwrapped()).contains("- LT-003 at North: never seen",
             "- KESTREL K2: median 25.0 % of rated a year (n = 2, 1 rating assumed); too few to compare",
             "a cause to check", "- rating-assumed: 1 (noted)", "- file-empty: 1 (file refused)",
-            "- within rating: keep backing up; no wear or error signal seen");
+            "- within rating: keep backing up and look again next sweep");
     }
 
     @Test

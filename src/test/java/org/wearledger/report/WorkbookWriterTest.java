@@ -117,7 +117,7 @@ class WorkbookWriterTest {
             book.findSheet("Method and assumptions").orElseThrow().read()
                 .forEach(row -> all.append(row.getCellText(0)).append(": ").append(row.getCellText(1)).append('\n'));
             assertThat(all.toString()).contains("512,000 bytes", "LID 02h", "0.6 TB", "no source", "255 or more",
-                "2025-03-31", "30 days plus one quarter", "121 days", "365 days", "JESD218", "rough guide",
+                "2025-03-31", "30 days plus one quarter", "121 days", "365 days", "JESD218", "It carries NO stated uncertainty",
                 "counter-went-back", "Wearledger 0.1.0", "4 of ratings").doesNotContainIgnoringCase("healthy");
         }
     }

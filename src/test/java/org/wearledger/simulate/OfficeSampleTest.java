@@ -104,7 +104,7 @@ class OfficeSampleTest {
         Outcome<Reading> all = Outcome.empty();
         try (ReportReader reader = new ReportReader(file)) {
             while (reader.hasNext()) {
-                all = all.combine(reader.next());
+                all = all.combine(reader.next().outcome());
             }
         }
         return all;

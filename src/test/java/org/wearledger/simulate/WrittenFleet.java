@@ -30,7 +30,7 @@ record WrittenFleet(Map<String, List<Reading>> readings, Map<String, CSVRecord> 
         for (ReportFile file : FoundFiles.find(List.of(folder.resolve(FleetSimulation.REPORTS).toString())).reports()) {
             try (ReportReader reader = new ReportReader(file)) {
                 while (reader.hasNext()) {
-                    Outcome<Reading> outcome = reader.next();
+                    Outcome<Reading> outcome = reader.next().outcome();
                     assertThat(outcome.problems()).isEmpty();
                     outcome.values().forEach(r -> readings.computeIfAbsent(r.drive().serial(), k -> new ArrayList<>()).add(r));
                 }

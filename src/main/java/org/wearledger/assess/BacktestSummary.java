@@ -29,7 +29,7 @@ public final class BacktestSummary {
     }
 
     /** @param seed of the resampling of sweeps */
-    public static BacktestReport of(List<BacktestCase> cases, String version, long seed) {
+    public static BacktestReport of(List<BacktestCase> cases, long seed) {
         TreeMap<Integer, TreeMap<BacktestCase.Method, List<BacktestCase>>> groups = cases.stream().collect(Collectors.groupingBy(
             BacktestCase::horizonQuarters, TreeMap::new, Collectors.groupingBy(BacktestCase::method, TreeMap::new, Collectors.toList())));
         List<Coverage> coverages = new ArrayList<>();
@@ -48,7 +48,7 @@ public final class BacktestSummary {
             reliabilities.addAll(reliabilities(method, horizon, group));
         }));
         int[] origins = cases.stream().mapToInt(BacktestCase::originQuarter).distinct().sorted().toArray();
-        return new BacktestReport(version, origins.length, origins.length == 0 ? "" : quarter(origins[0]),
+        return new BacktestReport(origins.length, origins.length == 0 ? "" : quarter(origins[0]),
             origins.length == 0 ? "" : quarter(origins[origins.length - 1]), coverages, scores, pitBins, reliabilities);
     }
 

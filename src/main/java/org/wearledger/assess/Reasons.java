@@ -67,17 +67,22 @@ final class Reasons {
             String missing = drive.bytesWritten() == null ? "bytes written are not reported"
                 : "neither a rating nor a capacity is known";
             return used == null ? missing + ", and the controller reports no percentage used"
-                : "the controller itself reports " + used + " % used; " + missing
+                : "the controller itself reports " + used(used) + " used; " + missing
                     + ", so this rests on the controller alone";
         }
         boolean disagree = used != null && (consumed >= 100 != used >= 100
             || Math.abs(consumed - used) > CLOCKS_DISAGREE_POINTS);
         if (disagree) {
-            return format("%.1f %% of the rating is written; the controller itself reports %d %% used", consumed, used);
+            return format("%.1f %% of the rating is written; the controller itself reports %s used", consumed, used(used));
         }
         return format("%.1f %% of the rating is written (%.1f of %s TB)", consumed, drive.terabytesWritten(),
             drive.endurance().ratedTerabytesWritten().stripTrailingZeros().toPlainString())
-            + (used != null && used >= 100 ? "; the controller itself reports " + used + " % used" : "");
+            + (used != null && used >= 100 ? "; the controller itself reports " + used(used) + " used" : "");
+    }
+
+    /** The specification's 255 means "255 or more". */
+    private static String used(int percentageUsed) {
+        return percentageUsed + (percentageUsed >= 255 ? " % or more" : " %");
     }
 
     private static void addTime(DriveAssessment drive, List<String> clauses) {

@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
-import org.wearledger.model.BacktestReport;
+import org.wearledger.model.BacktestRun;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.BacktestText;
 import org.wearledger.report.BacktestWriter;
@@ -21,7 +21,11 @@ import picocli.CommandLine.Spec;
 
 @Command(name = "backtest", mixinStandardHelpOptions = true,
     description = "Forecasts from each past sweep with that sweep's knowledge only, and holds it against what came: "
-        + "do the stated intervals hold on your fleet?")
+        + "do the stated intervals hold on your fleet?",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {"0:done", "1:failed for a reason that lies with the program or the machine",
+        "2:wrong usage: an option, an input that is not there, an output folder in use",
+        "3:done, with files or records refused (see problems.csv), or with no reading kept"})
 final class BacktestCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
@@ -56,12 +60,16 @@ final class BacktestCommand implements Callable<Integer> {
         OutputFolder.check(out, false);
         SweepRequest request = new SweepRequest(reports, ratings, inventory, null, SweepSettings.withDefaults().withAsOf(asOf),
             Instant.now(), Version.text());
-        BacktestReport report = Sweep.backtest(request, master, partitions, seed);
-        OutputFolder.write(out, false, folder -> BacktestWriter.write(report, folder));
+        BacktestRun run = Sweep.backtest(request, master, partitions, seed);
+        OutputFolder.write(out, false, folder -> BacktestWriter.write(run, folder));
         PrintWriter console = spec.commandLine().getOut();
-        console.println(BacktestText.of(report));
-        console.println("Written to " + out + ": backtest.md, backtest.xlsx, coverage.csv, scores.csv, pit.csv, reliability.csv");
+        console.println(BacktestText.of(run));
+        console.println("Written to " + out + ": backtest.md, backtest.xlsx, coverage.csv, scores.csv, pit.csv, reliability.csv, problems.csv");
+        int exitCode = ExitCode.of(run.accounting());
+        if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
+            console.println(ExitCode.refusals(run.accounting()));
+        }
         console.flush();
-        return ExitCode.DONE;
+        return exitCode;
     }
 }

@@ -108,8 +108,7 @@ final class SweepCommand implements Callable<Integer> {
         console.println(SummaryText.of(result));
         console.println("Written to " + out + ": summary.md, sweep.xlsx, machines.csv, models.csv, problems.csv");
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
-            console.println(result.accounting().readingsKept() == 0 ? "Done, but no reading was kept: exit code 3, see problems.csv"
-                : "Done, with files or records refused: exit code 3, see problems.csv");
+            console.println(ExitCode.refusals(result.accounting()));
         } else if (exitCode == ExitCode.STANDING_REACHED) {
             console.println("Done; a machine is at \"" + failOn + "\" or worse: exit code 4");
         }
@@ -121,7 +120,6 @@ final class SweepCommand implements Callable<Integer> {
         if (failOn != null && result.machines().stream().anyMatch(m -> failOn.isReachedBy(m.standing()))) {
             return ExitCode.STANDING_REACHED;
         }
-        boolean refused = result.accounting().readingsKept() == 0 || result.accounting().filesRefused() > 0 || result.accounting().recordsRefused() > 0;
-        return refused ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
+        return ExitCode.of(result.accounting());
     }
 }

@@ -146,12 +146,17 @@ final class Gathered {
 
     /** The wear of up to {@code most} drives, the same ones whatever the partitions. */
     List<WearPast> sample(int most) {
+        return pasts().takeOrdered(most, new BySample());
+    }
+
+    /** The wear of every drive whose bytes and rating are known. */
+    JavaRDD<WearPast> pasts() {
         Broadcast<Ratings> sharedRatings = ratings;
         Broadcast<Placements> sharedPlacements = placements;
         Broadcast<Map<String, LocalDate>> sharedInService = inService;
         return histories.map(history -> DriveAssessor.past(history, sharedRatings.value(),
                 sharedPlacements.value().firstDriveOf(history.id()), startOfService(history, sharedInService.value())))
-            .filter(past -> past != null).takeOrdered(most, new BySample());
+            .filter(past -> past != null);
     }
 
     /** When the drive's first machine went into service: as its first report says, else as the inventory does. */

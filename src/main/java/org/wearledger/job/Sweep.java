@@ -27,7 +27,7 @@ import org.wearledger.assess.WearPast;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
 import org.wearledger.intake.InputMissingException;
-import org.wearledger.model.BacktestReport;
+import org.wearledger.model.BacktestRun;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
@@ -90,9 +90,15 @@ public final class Sweep {
      *
      * @param seed of the resampling of sweeps
      */
-    public static BacktestReport backtest(SweepRequest request, String master, Integer partitions, long seed) throws IOException {
-        return gathered(request, master, partitions, (gathered, parts) -> BacktestSummary.of(
-            Backtest.run(gathered.sample(MOST_DRIVES_BACKTESTED), Backtest.HORIZONS), request.version(), seed));
+    public static BacktestRun backtest(SweepRequest request, String master, Integer partitions, long seed) throws IOException {
+        return gathered(request, master, partitions, (gathered, parts) -> {
+            List<WearPast> sample = gathered.sample(MOST_DRIVES_BACKTESTED);
+            List<Problem> problems = new ArrayList<>(gathered.problems);
+            problems.addAll(gathered.tables.problems());
+            problems.sort(null);
+            return new BacktestRun(request.version(), gathered.accounting, gathered.pasts().count(), sample.size(),
+                BacktestSummary.of(Backtest.run(sample, Backtest.HORIZONS), seed), problems);
+        });
     }
 
     private static <T> T gathered(SweepRequest request, String master, Integer partitions, Work<T> work) throws IOException {

@@ -9,7 +9,7 @@ import java.util.List;
  * @param origins sweeps that were forecast from
  * @param firstOrigin as {@code 2024-Q1}; empty when there is none, likewise {@code lastOrigin}
  */
-public record BacktestReport(String version, int origins, String firstOrigin, String lastOrigin, List<Coverage> coverages,
+public record BacktestReport(int origins, String firstOrigin, String lastOrigin, List<Coverage> coverages,
                              List<Score> scores, List<PitBin> pitBins, List<Reliability> reliabilities) implements Serializable {
     /** With fewer sweeps to forecast from, the spread between sweeps cannot be told from the method's faults. */
     public static final int LEAST_ORIGINS = 6;

@@ -5,18 +5,23 @@ import org.wearledger.model.BacktestCase;
 import org.wearledger.model.BacktestReport;
 import org.wearledger.model.BacktestReport.Coverage;
 import org.wearledger.model.BacktestReport.Score;
+import org.wearledger.model.BacktestRun;
 
 /** A backtest on one screen. */
 public final class BacktestText {
     private BacktestText() {
     }
 
-    public static String of(BacktestReport report) {
+    public static String of(BacktestRun run) {
+        BacktestReport report = run.report();
         MarkdownLines lines = new MarkdownLines();
         lines.title("Backtest of the forecasts");
         lines.bullet(report.origins() == 0 ? "No sweep to forecast from: at least three quarters of readings are needed."
             : "Forecasts from " + Wording.count(report.origins(), "past sweep") + ", " + report.firstOrigin() + " to "
                 + report.lastOrigin() + ", each with the readings up to it only, held against what came.");
+        SummaryText.sums(run.accounting()).forEach(lines::bullet);
+        lines.bullet(String.format(Locale.ROOT, "drives with bytes written and a rating: %,d, of which %,d are forecast", run.drives(),
+            run.drivesForecast()));
         if (!report.isEstablished()) {
             lines.bullet("Calibration is not established yet: at least " + BacktestReport.LEAST_ORIGINS
                 + " past sweeps are needed, since drives of one sweep share what happened after it.");

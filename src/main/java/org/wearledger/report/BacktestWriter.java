@@ -13,6 +13,7 @@ import org.wearledger.model.BacktestReport;
 import org.wearledger.model.BacktestReport.Coverage;
 import org.wearledger.model.BacktestReport.PitBin;
 import org.wearledger.model.BacktestReport.Reliability;
+import org.wearledger.model.BacktestRun;
 
 /** Writes all outputs of a backtest: four tables, a workbook with pictures of them, and a summary. */
 public final class BacktestWriter {
@@ -21,13 +22,15 @@ public final class BacktestWriter {
     private BacktestWriter() {
     }
 
-    /** Writes {@code backtest.md}, {@code backtest.xlsx} and the tables as CSV into {@code folder}, which exists. */
-    public static void write(BacktestReport report, Path folder) throws IOException {
+    /** Writes {@code backtest.md}, {@code backtest.xlsx} the tables and the problems as CSV into {@code folder}, which exists. */
+    public static void write(BacktestRun run, Path folder) throws IOException {
+        BacktestReport report = run.report();
         CsvWriter.write(BacktestTables.coverage(report), folder.resolve("coverage.csv"));
         CsvWriter.write(BacktestTables.scores(report), folder.resolve("scores.csv"));
         CsvWriter.write(BacktestTables.pit(report), folder.resolve("pit.csv"));
         CsvWriter.write(BacktestTables.reliability(report), folder.resolve("reliability.csv"));
-        Files.writeString(folder.resolve("backtest.md"), BacktestText.of(report), StandardCharsets.UTF_8);
+        CsvWriter.write(Tables.problems(run.problems()), folder.resolve(SweepWriter.PROBLEMS_CSV));
+        Files.writeString(folder.resolve("backtest.md"), BacktestText.of(run), StandardCharsets.UTF_8);
         try (SXSSFWorkbook workbook = new SXSSFWorkbook(ROWS_IN_MEMORY);
              OutputStream out = Files.newOutputStream(folder.resolve("backtest.xlsx"))) {
             Styles styles = new Styles(workbook);

@@ -27,7 +27,7 @@ public final class SweepWriter {
         }
         CsvWriter.write(Tables.machines(result), folder.resolve(MACHINES_CSV));
         CsvWriter.write(Tables.models(result), folder.resolve(MODELS_CSV));
-        CsvWriter.write(Tables.problems(result), folder.resolve(PROBLEMS_CSV));
+        CsvWriter.write(Tables.problems(result.problems()), folder.resolve(PROBLEMS_CSV));
         Files.writeString(folder.resolve(SUMMARY_MD), SummaryText.of(result), StandardCharsets.UTF_8);
     }
 }

@@ -120,7 +120,7 @@ final class Tables {
         return new Table<>("Models", columns, result.models());
     }
 
-    static Table<Problem> problems(SweepResult result) {
+    static Table<Problem> problems(List<Problem> problems) {
         return new Table<>("Problems", List.of(
             text("rule", "Rule", problem -> problem.kind().id()),
             text("effect", "Effect", problem -> problem.kind().effect().label()),
@@ -129,7 +129,7 @@ final class Tables {
             text("subject", "Machine or drive", Problem::subject),
             longText("found", "Found", Problem::found),
             longText("expected", "Expected", Problem::expected),
-            longText("remedy", "Remedy", Problem::remedy)), result.problems());
+            longText("remedy", "Remedy", Problem::remedy)), problems);
     }
 
     static Table<MemoryBand> memoryBands(SweepResult result) {

@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Locale;
+import org.wearledger.model.BacktestReport;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Interval;
@@ -60,8 +61,10 @@ final class Wording {
         }
         return past.isEstablished()
             ? String.format(Locale.ROOT, "On this fleet's own past, %,d of %,d (%.0f %%) 90 %% intervals, one quarter ahead from "
-                + "%d sweeps, contained the later reading.", past.contained(), past.intervals(),
-                100.0 * past.contained() / past.intervals(), past.origins())
+                + "%s, contained the later reading.%s", past.contained(), past.intervals(),
+                100.0 * past.contained() / past.intervals(), count(past.origins(), "sweep"),
+                past.origins() < BacktestReport.LEAST_ORIGINS ? " With fewer than " + BacktestReport.LEAST_ORIGINS
+                    + " sweeps that is an early sign only." : "")
             : "Calibration is not established yet: " + count(past.origins(), "past sweep") + " to forecast from, at least "
                 + Calibration.LEAST_ORIGINS + " needed. Take dates and probabilities as provisional.";
     }

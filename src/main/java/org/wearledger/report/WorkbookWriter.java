@@ -52,7 +52,7 @@ final class WorkbookWriter {
     private void fill() {
         properties();
         Table<MachineRow> machines = Tables.machines(result).sortedBy(MachineRow.WORST_FIRST);
-        Table<Problem> problems = Tables.problems(result).sortedBy(GRAVEST_FIRST);
+        Table<Problem> problems = Tables.problems(result.problems()).sortedBy(GRAVEST_FIRST);
         summary(machines, problems);
         sheet("Machines").dataSheet(machines.firstRows(mostRows), row -> isPressing(row.standing()));
         workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, Tables.MACHINE_COLUMNS_PRINTED - 1, 0,

@@ -70,7 +70,7 @@ class BacktestTest {
 
     @Test
     void onAFleetOfTheModelsOwnKindIntervalsHoldAndBeatTheBaselines() {
-        BacktestReport report = BacktestSummary.of(Backtest.run(fleet(3, 300, 10), Backtest.HORIZONS), "test", 1);
+        BacktestReport report = BacktestSummary.of(Backtest.run(fleet(3, 300, 10), Backtest.HORIZONS), 1);
         assertThat(report.origins()).isEqualTo(8);
         assertThat(report.isEstablished()).isTrue();
         assertThat(report.coverages().stream().filter(c -> c.method() == BacktestCase.Method.POOLED && c.level() == 0.9))
@@ -96,7 +96,7 @@ class BacktestTest {
         assertThat(four.origins()).isEqualTo(3);
         assertThat(four.isEstablished()).isTrue();
         assertThat(four.intervals()).isEqualTo(30);
-        assertThat(BacktestSummary.of(List.of(), "test", 1).isEstablished()).isFalse();
+        assertThat(BacktestSummary.of(List.of(), 1).isEstablished()).isFalse();
     }
 
     @Test

@@ -46,6 +46,12 @@ class DriveAssessorTest {
     }
 
     @Test
+    void twoHundredAndFiftyFiveIsThatOrMore() {
+        assertThat(assess(RATED_300, Sample.at("2025-01-01").terabytes(278).used(255)).reason())
+            .startsWith("92.7 % of the rating is written; the controller itself reports 255 % or more used");
+    }
+
+    @Test
     void aYoungDriveIsWithinItsRating() {
         DriveAssessment drive = assess(RATED_300, Sample.at("2025-01-01").terabytes(5.5).used(1));
         assertThat(drive.standing()).isEqualTo(Standing.WITHIN_RATING);

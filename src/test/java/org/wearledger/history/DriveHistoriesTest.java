@@ -82,6 +82,23 @@ class DriveHistoriesTest {
     }
 
     @Test
+    void agreeingDuplicatesCompleteEachOther() {
+        Sample one = Sample.at("2025-01-01").file("a.json").units(10).hours(7).cycles(2);
+        HistoryOutcome outcome = build(one, Sample.at("2025-01-01").file("b.json").units(10).used(40));
+        assertThat(outcome.history().latest().reading().source().file()).isEqualTo("a.json");
+        assertThat(outcome.history().latest().reading().health().percentageUsed()).isEqualTo(40);
+        assertThat(outcome.history().latest().reading().health().powerOnHours()).isEqualTo(7);
+    }
+
+    /** The richest agrees with both, but they contradict each other. */
+    @Test
+    void twoThatTheRichestAgreesWithMayStillContradict() {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").file("a.json").units(10).hours(7).cycles(2),
+            Sample.at("2025-01-01").file("b.json").units(10).used(40), Sample.at("2025-01-01").file("c.json").units(10).used(41));
+        assertThat(kinds(outcome)).containsOnly(DUPLICATE_CONFLICTING).hasSize(3);
+    }
+
+    @Test
     void noneOfContradictingDuplicatesIsKept() {
         Sample one = Sample.at("2025-01-01").file("a.json").units(10).hours(3);
         HistoryOutcome outcome = build(one, one.file("b.json").units(11), Sample.at("2025-02-01").units(12));
@@ -131,6 +148,23 @@ class DriveHistoriesTest {
             + "written went back from 1000 to 10; expected counters that never fall over a drive's life; check whether "
             + "the drive was reset, re-flashed or exchanged under the same serial; writes are added up over both runs "
             + "of the counters");
+    }
+
+    /** Only the hours fell: the data units went on counting, and adding the first epoch again would double its writes. */
+    @Test
+    void writesAreNotAddedTwiceWhereOnlyAnotherCounterFell() {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").units(1000).hours(500), Sample.at("2025-02-01").units(1200).hours(3));
+        assertThat(outcome.history().latest().epoch()).isEqualTo(1);
+        assertThat(outcome.history().latest().totalBytesWritten()).isEqualTo(bytes(1200));
+    }
+
+    /** 100 x 500 GB for each of 48 hours / 24 is 100 TB; fewer than 24 hours count as a day, 50 TB. */
+    @ParameterizedTest
+    @CsvSource({"100, 48, 1", "100.1, 48, 0", "50, 0, 1", "50.1, 0, 0"})
+    void aTotalBeyondTheHoursUnderPowerIsAWrongUnitInTheFirstReadingToo(double terabytes, long hours, int kept) {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").terabytes(terabytes).hours(hours));
+        assertThat(outcome.kept()).isEqualTo(kept);
+        assertThat(kinds(outcome)).isEqualTo(kept == 1 ? List.of() : List.of(IMPLAUSIBLE_INCREASE));
     }
 
     @Test

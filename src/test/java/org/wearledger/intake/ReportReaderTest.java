@@ -153,6 +153,79 @@ class ReportReaderTest {
         assertThat(outcome.problems()).extracting(p -> p.kind().id()).contains("broken-compression");
     }
 
+    @ParameterizedTest(name = "the first {0} of 6 lines whole, then the gz is cut")
+    @CsvSource({"0", "2", "5"})
+    void aShortCutGzGivesEveryLineBeforeTheCut(int whole) throws IOException {
+        // Lines that do not compress into each other, so that a cut stays within one.
+        StringBuilder text = new StringBuilder();
+        java.util.Random random = new java.util.Random(7);
+        for (int i = 0; i < 6; i++) {
+            byte[] tag = new byte[3_000];
+            random.nextBytes(tag);
+            text.append(REPORT.replace("LT-01\"", "LT-0" + i + "\",\"assetTag\":\"" + Base64.getEncoder().encodeToString(tag) + "\"")).append('\n');
+        }
+        byte[] all = gzip(text.toString());
+        byte[] cut = java.util.Arrays.copyOf(all, all.length * (2 * whole + 1) / 12);
+        Outcome<Reading> outcome = read("cut.jsonl.gz", cut);
+        assertThat(outcome.values()).hasSize(whole);
+        assertThat(outcome.problems()).first().extracting(p -> p.kind().id()).isEqualTo("broken-compression");
+    }
+
+    @Test
+    void everyStepIsARecordOrANoteOrTheFile() throws IOException {
+        Path file = Files.writeString(folder.resolve("mixed.jsonl"), REPORT + "\n{\n" + REPORT.replace("percentageUsed", "percentUsed") + "\n");
+        int records = 0;
+        int filesRead = 0;
+        int readings = 0;
+        try (ReportReader reader = new ReportReader(new ReportFile(file.toString(), "mixed.jsonl"))) {
+            while (reader.hasNext()) {
+                ReportReader.Item item = reader.next();
+                records += item.records();
+                filesRead += item.filesRead();
+                readings += item.outcome().values().size();
+            }
+        }
+        assertThat(List.of(records, filesRead, readings)).containsExactly(3, 1, 2);
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
+        a field twice       | {"health":{"percentageUsed":1,"percentageUsed":2}} | broken JSON at line 1, column 47: Duplicate field 'percentageUsed'
+        a dotted name too   | {"health":{"percentageUsed":1},"health.percentageUsed":2} | the field health.percentageUsed stands twice
+        """)
+    void aFieldThatStandsTwiceRefusesTheRecord(String name, String json, String found) throws IOException {
+        assertThat(read("twice.jsonl", json).problems()).first().extracting(Problem::found).isEqualTo(found);
+    }
+
+    @Test
+    void anArrayIsNoNumber() throws IOException {
+        assertThat(read("array.json", REPORT.replace("309667839", "[309667839]")).problems()).first().extracting(Problem::found)
+            .isEqualTo("health.dataUnitsWritten is \"[309667839]\"");
+    }
+
+    @Test
+    void anIdOfNulCharactersIsMissing() throws IOException {
+        assertThat(read("nul.json", REPORT.replace("LT-01", "\\u0000\\u0000")).problems()).first().extracting(Problem::found)
+            .isEqualTo("no machine.id");
+    }
+
+    @Test
+    void bytesThatAreNoUtf8AreNotGuessed() throws IOException {
+        byte[] latin = REPORT.replace("LT-01", "B\u00fcro 1").getBytes(StandardCharsets.ISO_8859_1);
+        assertThat(read("latin.json", latin).problems()).first().extracting(Problem::found)
+            .isEqualTo("bytes that are no UTF-8 in machine.id");
+        byte[] site = REPORT.replace("\"LT-01\"", "\"LT-01\",\"site\":\"K\u00f6ln\"").getBytes(StandardCharsets.ISO_8859_1);
+        Outcome<Reading> outcome = read("site.json", site);
+        assertThat(outcome.values()).hasSize(1);
+        assertThat(outcome.problems()).extracting(Problem::found).containsExactly("bytes that are no UTF-8 in machine.site");
+    }
+
+    @Test
+    void aDamagedFirstLineOfALinesFileLeavesTheOthersStanding() throws IOException {
+        Outcome<Reading> outcome = read("first.jsonl", "{\"schemaVersion\":\n" + REPORT + "\n");
+        assertThat(outcome.values()).extracting(r -> r.source().place()).containsExactly("line 2");
+    }
+
     @Test
     void aMissingColumnIsNamedOnce() throws IOException {
         Outcome<Reading> outcome = read("cut.csv", "machine.id,drive.model,collectedAt,schemaVersion\nA,B,C,1\nA,B,C,1\n");

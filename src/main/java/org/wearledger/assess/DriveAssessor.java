@@ -68,7 +68,7 @@ public final class DriveAssessor {
         Forecast ofController = pooled ? forecasts.ofController(endurance, startOfService) : null;
         Double rate = rates.best();
 
-        DriveAssessment silent = new DriveAssessment(history.id(), history.latest().reading(),
+        DriveAssessment silent = new DriveAssessment(history.id(), history.latest().reading(), startOfService,
             history.first().reading().collectedAt(), history.points().size(), epochs, bytesWritten, endurance, consumed,
             consumed == null ? null : remainingTerabytes(bytesWritten, endurance.ratedTerabytesWritten()),
             epochs > 1 ? null : impliedEnduranceTerabytes(bytesWritten, percentageUsed), rates.lately(),
@@ -199,7 +199,7 @@ public final class DriveAssessor {
     }
 
     private static DriveAssessment with(DriveAssessment a, Standing standing, String reason) {
-        return new DriveAssessment(a.id(), a.latest(), a.firstCollectedAt(), a.readings(), a.epochs(), a.bytesWritten(),
+        return new DriveAssessment(a.id(), a.latest(), a.inServiceOn(), a.firstCollectedAt(), a.readings(), a.epochs(), a.bytesWritten(),
             a.endurance(), a.consumedPercent(), a.remainingTerabytes(), a.impliedEnduranceTerabytes(),
             a.gigabytesPerDayLately(), a.gigabytesPerDayOverLife(), a.driveWritesPerDay(), a.projection(),
             a.ratingForecast(), a.controllerForecast(), standing, reason);

@@ -48,8 +48,12 @@ public final class FleetComparison {
             .flatMap(machine -> machine.activeDrives().stream()).sorted(Comparator.comparing(DriveAssessment::id))
             .collect(Collectors.groupingBy(drive -> drive.id().model(), TreeMap::new, Collectors.toList()));
         Map<String, String> comparisons = comparisons(drivesByModel);
+        Map<String, double[]> percents = new TreeMap<>();
+        drivesByModel.forEach((model, drives) -> percents.put(model, known(drives, FleetComparison::consumedPercentPerYear)));
+        Map<String, ModelRates.Rate> rates = ModelRates.of(percents);
         List<ModelSummary> summaries = new ArrayList<>();
-        drivesByModel.forEach((model, drives) -> summaries.add(summary(drives, comparisons.get(model))));
+        drivesByModel.forEach((model, drives) -> summaries.add(summary(drives, rates.getOrDefault(model, ModelRates.Rate.UNKNOWN),
+            comparisons.get(model))));
         return summaries;
     }
 
@@ -63,14 +67,15 @@ public final class FleetComparison {
         return terabytesPerYear / drive.endurance().ratedTerabytesWritten().doubleValue() * 100;
     }
 
-    private static ModelSummary summary(List<DriveAssessment> drives, String comparison) {
+    private static ModelSummary summary(List<DriveAssessment> drives, ModelRates.Rate rate, String comparison) {
         Map<Standing, Integer> standings = new EnumMap<>(Standing.class);
         drives.forEach(drive -> standings.merge(drive.standing(), 1, Integer::sum));
         int assumed = (int) drives.stream().filter(d -> d.endurance() != null && d.endurance().assumed()).count();
         return new ModelSummary(drives.get(0).latest().drive().model(), drives.size(), standings,
             spread(known(drives, DriveAssessment::consumedPercent)),
             spread(known(drives, DriveAssessment::gigabytesPerDay)),
-            spread(known(drives, FleetComparison::consumedPercentPerYear)), assumed, comparison);
+            spread(known(drives, FleetComparison::consumedPercentPerYear)), rate.percentPerYear(), rate.interval95(),
+            rate.group(), assumed, comparison);
     }
 
     private static Map<String, String> comparisons(Map<String, List<DriveAssessment>> drivesByModel) {

@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.List;
+import org.wearledger.model.Crossing;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
@@ -101,7 +102,8 @@ final class Forecasts {
         return new Forecast(date(now, remaining, latestAt, 0.1), date(now, remaining, latestAt, 0.5),
             date(now, remaining, latestAt, 0.9), by(now, remaining, since + leadTime), by(now, remaining, since + 1),
             by(now, remaining, since + 2), by(now, remaining, since + 4), by(now, remaining, since + 8),
-            day(latestAt, EVIDENCE_FACTOR * observedQuarters), basis);
+            day(latestAt, EVIDENCE_FACTOR * observedQuarters), basis,
+            new Crossing(now.shape(), now.rate(), Arrays.stream(remaining).boxed().toList(), latestAt));
     }
 
     private double by(RateBelief now, double[] remaining, double quarters) {

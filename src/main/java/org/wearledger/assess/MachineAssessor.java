@@ -78,7 +78,7 @@ public final class MachineAssessor {
         Standing standing = drives.stream().min(WORST_FIRST).map(DriveAssessment::standing).orElse(Standing.NO_VERDICT);
         return new MachineAssessment(complete(reported, entry), attachment(drives, entry), drives, standing,
             reason(drives, reported, setAside) + late, seenAt, reportedThisSweep,
-            setAside, inInventory);
+            setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory);
     }
 
     private static String reason(List<DriveAssessment> drives, Machine reported, String setAside) {

@@ -65,12 +65,12 @@ public final class Ratings implements Serializable {
 
     private static Endurance rated(Rating row) {
         String source = row.sourceDate() == null ? row.source() : row.source() + ", " + row.sourceDate();
-        return new Endurance(row.ratedTerabytesWritten(), false, source);
+        return new Endurance(row.ratedTerabytesWritten(), false, row.warrantyYears(), source);
     }
 
     private static Endurance assumed(BigDecimal gigabytes) {
         BigDecimal whole = gigabytes.setScale(0, RoundingMode.HALF_UP);
         return whole.signum() <= 0 ? null
-            : new Endurance(whole.multiply(ASSUMED_TERABYTES_PER_GIGABYTE), true, ASSUMED_SOURCE);
+            : new Endurance(whole.multiply(ASSUMED_TERABYTES_PER_GIGABYTE), true, null, ASSUMED_SOURCE);
     }
 }

@@ -97,7 +97,9 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
         return drift.ahead(now, quarters).cdf(population.eta(), quarters, increment);
     }
 
-    public FleetModel summary() {
-        return new FleetModel(population.eta(), population.delta0(), population.gamma0(), drift.sigma(), driftAssumed, drives);
+    /** @param shock the fleet's, learned beside the model */
+    public FleetModel summary(CommonShock shock) {
+        return new FleetModel(population.eta(), population.delta0(), population.gamma0(), drift.sigma(), driftAssumed, drives,
+            shock.sigma(), shock.pairs());
     }
 }

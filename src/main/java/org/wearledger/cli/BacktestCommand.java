@@ -9,6 +9,7 @@ import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.BacktestRun;
+import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.BacktestText;
 import org.wearledger.report.BacktestWriter;
@@ -59,7 +60,7 @@ final class BacktestCommand implements Callable<Integer> {
         OutputPlace.requireOutside(out, reports, spec.commandLine());
         OutputFolder.check(out, false);
         SweepRequest request = new SweepRequest(reports, ratings, inventory, null, SweepSettings.withDefaults().withAsOf(asOf),
-            Instant.now(), Version.text());
+            BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text());
         BacktestRun run = Sweep.backtest(request, master, partitions, seed);
         OutputFolder.write(out, false, folder -> BacktestWriter.write(run, folder));
         PrintWriter console = spec.commandLine().getOut();

@@ -4,8 +4,8 @@ import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
-import picocli.CommandLine;
 import picocli.CommandLine.ParameterException;
+import picocli.CommandLine;
 
 /** Where outputs may not go. */
 final class OutputPlace {

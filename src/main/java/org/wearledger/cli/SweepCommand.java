@@ -15,6 +15,7 @@ import org.wearledger.report.OutputFolder;
 import org.wearledger.report.SummaryText;
 import org.wearledger.report.SweepWriter;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -79,6 +80,16 @@ final class SweepCommand implements Callable<Integer> {
             + "straight line, without an uncertainty (default: ${DEFAULT-VALUE}).", converter = LabelConverters.ForMethod.class)
     private ProjectionMethod method;
 
+    @Mixin
+    private BudgetOptions budget;
+
+    @Option(names = "--previous", paramLabel = "FOLDER", description = "Output of an earlier sweep, to list what changed since.")
+    private Path previous;
+
+    @Option(names = "--compare-with", paramLabel = "DATE", converter = LabelConverters.ForDate.class,
+        description = "List what changed since this date, worked out from the same reports.")
+    private LocalDate compareWith;
+
     @Option(names = "--fail-on", paramLabel = "STANDING", converter = LabelConverters.ForFailOn.class,
         description = "Exit with 4 when a machine has this standing or a worse one: urgent, past-rating, due, watch.")
     private FailOn failOn;
@@ -97,10 +108,14 @@ final class SweepCommand implements Callable<Integer> {
         if (leadTimeDays < 0 || recentDays < 0 || partitions != null && partitions < 1) {
             throw new ParameterException(spec.commandLine(), "--lead-time-days and --recent-days take 0 or more, --partitions 1 or more");
         }
+        if (previous != null && compareWith != null) {
+            throw new ParameterException(spec.commandLine(), "--previous and --compare-with exclude each other");
+        }
         OutputPlace.requireOutside(out, reports, spec.commandLine());
         OutputFolder.check(out, overwrite);
         SweepRequest request = new SweepRequest(reports, ratings, inventory, prices,
-            new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability), Instant.now(), Version.text());
+            new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability),
+            budget.settings(spec.commandLine()), previous == null ? null : previous.toString(), compareWith, Instant.now(), Version.text());
         SweepResult result = Sweep.run(request, master, partitions);
         OutputFolder.write(out, overwrite, folder -> SweepWriter.write(result, folder));
         int exitCode = exitCode(result);

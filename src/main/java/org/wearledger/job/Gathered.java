@@ -78,6 +78,7 @@ final class Gathered {
         }
     }
 
+    final JavaSparkContext spark;
     final FoundFiles found;
     final SideTableSet tables;
     final Accounting accounting;
@@ -91,6 +92,7 @@ final class Gathered {
     final Broadcast<Map<String, LocalDate>> inService;
 
     Gathered(JavaSparkContext spark, SweepRequest request, int partitions) throws IOException {
+        this.spark = spark;
         found = FoundFiles.find(request.reports());
         tables = SideTableSet.load(request, found);
         limits = limits(request);

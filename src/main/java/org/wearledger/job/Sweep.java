@@ -2,6 +2,7 @@ package org.wearledger.job;
 
 import java.io.IOException;
 import java.io.Serializable;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -18,22 +19,33 @@ import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.wearledger.assess.Backtest;
 import org.wearledger.assess.BacktestSummary;
+import org.wearledger.assess.CommonShock;
 import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.FleetComparison;
 import org.wearledger.assess.MachineAssessor;
 import org.wearledger.assess.Ratings;
 import org.wearledger.assess.WearModel;
 import org.wearledger.assess.WearPast;
+import org.wearledger.budget.Budgets;
+import org.wearledger.budget.Changes;
+import org.wearledger.budget.Warranties;
+import org.wearledger.budget.WorkLists;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
+import org.wearledger.intake.EarlierSweep;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.model.BacktestRun;
+import org.wearledger.model.Budget;
 import org.wearledger.model.Calibration;
+import org.wearledger.model.Comparison;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
+import org.wearledger.model.FleetModel;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.ProjectionMethod;
@@ -82,7 +94,19 @@ public final class Sweep {
      * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
      */
     public static SweepResult run(SweepRequest request, String master, Integer partitions) throws IOException {
-        return gathered(request, master, partitions, (gathered, parts) -> assess(gathered, request, parts));
+        return gathered(request, master, partitions, (gathered, parts) -> {
+            SweepResult result = assess(gathered, request, parts);
+            if (result.budget() == null || request.earlier() == null && request.compareWith() == null) {
+                return result;
+            }
+            if (request.earlier() != null) {
+                return compared(result, EarlierSweep.read(Path.of(request.earlier())), "the sweep in " + request.earlier());
+            }
+            SweepResult earlier = assess(new Gathered(gathered.spark, request.on(request.compareWith()), parts),
+                request.on(request.compareWith()), parts);
+            return compared(result, earlier.budget() == null ? List.of() : Changes.snapshots(earlier.machines(), earlier.budget()),
+                "the same reports as of " + request.compareWith());
+        });
     }
 
     /**
@@ -127,15 +151,30 @@ public final class Sweep {
             : MachineAssessor.assess(active, map(machines, Sighting::machine), map(machines, Sighting::at),
                 setAside(machines, gathered.problems), tables.inventory().values(), asOf, settings);
 
+        FleetModel fleet = model == null ? null : model.summary(CommonShock.of(sample));
+        Budget budget = asOf == null ? null
+            : Budgets.of(assessed, fleet, tables.prices().values(), asOf, settings.leadTimeDays(), request.budget());
+        List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(assessed);
+
         List<Problem> problems = new ArrayList<>(gathered.problems);
         problems.addAll(tables.problems());
+        problems.addAll(budget == null ? List.of() : budget.problems());
         problems.addAll(gathered.placements.value().problems());
         problems.addAll(assumedRatings(active));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
-            FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), FleetComparison.memoryContrasts(assessed),
-            model == null ? null : model.summary(), calibration, problems, gathered.found.passedOver(), tables.names(),
-            tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size());
+            FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, gathered.found.passedOver(), tables.names(),
+            tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), budget,
+            asOf == null ? List.of() : Warranties.check(assessed, asOf),
+            budget == null ? List.of() : WorkLists.of(assessed, budget, contrasts, asOf), null);
+    }
+
+    private static SweepResult compared(SweepResult r, List<MachineSnapshot> before, String with) {
+        Comparison comparison = new Comparison(with, Changes.between(before, Changes.snapshots(r.machines(), r.budget()),
+            r.budget().quarters().get(0).label()));
+        return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(),
+            r.memoryContrasts(), r.fleetModel(), r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(),
+            r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), comparison);
     }
 
     private static Map<String, Sighting> machines(JavaRDD<Reading> readings, Limits limits, int partitions) {
@@ -149,7 +188,9 @@ public final class Sweep {
     /** The machines whose latest report a rule keeps out, with that rule. */
     private static Map<String, String> setAside(Map<String, Sighting> machines, List<Problem> problems) {
         Map<SourcePlace, String> rules = new HashMap<>();
-        problems.stream().filter(problem -> problem.kind().effect() == Effect.READING_SET_ASIDE)
+        problems.stream().filter(problem -> problem.kind().effect() == Effect.READING_SET_ASIDE
+                // Another copy of the same reading stands.
+                && problem.kind() != ProblemKind.DUPLICATE_IDENTICAL)
             .forEach(problem -> rules.put(problem.source(), problem.kind().id()));
         Map<String, String> latest = new HashMap<>();
         machines.forEach((id, sighting) -> {

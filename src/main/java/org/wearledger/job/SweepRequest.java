@@ -1,7 +1,9 @@
 package org.wearledger.job;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.List;
+import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.SweepSettings;
 
 /**
@@ -9,11 +11,19 @@ import org.wearledger.model.SweepSettings;
  *
  * @param reports files, folders or patterns
  * @param ratings a ratings table, {@code null} for the one at the top of a swept folder; likewise the other tables
+ * @param earlier output folder of an earlier sweep to compare with, {@code null} for none
+ * @param compareWith earlier date to compare with, computed from these reports; {@code null} for none
  * @param now the caller's clock: a reading dated more than a day later is set aside
  */
 public record SweepRequest(List<String> reports, String ratings, String inventory, String prices,
-                           SweepSettings settings, Instant now, String version) {
+                           SweepSettings settings, BudgetSettings budget, String earlier,
+                           LocalDate compareWith, Instant now, String version) {
     public SweepRequest {
         reports = List.copyOf(reports);
+    }
+
+    /** The same inputs as they were on an earlier date, compared with nothing. */
+    SweepRequest on(LocalDate date) {
+        return new SweepRequest(reports, ratings, inventory, prices, settings.withAsOf(date), budget, null, null, now, version);
     }
 }

@@ -3,12 +3,14 @@ package org.wearledger.model;
 import java.io.Serializable;
 import java.math.BigInteger;
 import java.time.Instant;
+import java.time.LocalDate;
 
 /**
  * What one drive's history says at its latest reading. Components that could not be worked out are {@code null};
  * {@code reason} then says why.
  *
  * @param latest the latest kept reading
+ * @param inServiceOn when this drive went into service, {@code null} when not known
  * @param readings number of kept readings
  * @param epochs number of counter epochs, 1 when no counter ever went back
  * @param bytesWritten host bytes over all epochs
@@ -26,6 +28,7 @@ import java.time.Instant;
 public record DriveAssessment(
     DriveId id,
     Reading latest,
+    LocalDate inServiceOn,
     Instant firstCollectedAt,
     int readings,
     int epochs,

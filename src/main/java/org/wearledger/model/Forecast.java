@@ -14,10 +14,11 @@ import java.time.LocalDate;
  * @param within1Quarter probability of reaching it within one quarter from the as-of date; likewise the others
  * @param evidenceUntil three times the observed history ahead: what lies later is beyond evidence
  * @param basis what the forecast rests on
+ * @param crossing the same for a budget to work with
  */
 public record Forecast(LocalDate p10On, LocalDate p50On, LocalDate p90On, double withinLeadTime, double within1Quarter,
                        double within2Quarters, double within4Quarters, double within8Quarters, LocalDate evidenceUntil,
-                       String basis) implements Serializable {
+                       String basis, Crossing crossing) implements Serializable {
     public boolean isBeyondEvidence(LocalDate date) {
         return date != null && date.isAfter(evidenceUntil);
     }

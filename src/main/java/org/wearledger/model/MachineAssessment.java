@@ -2,6 +2,7 @@ package org.wearledger.model;
 
 import java.io.Serializable;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.List;
 
 /**
@@ -12,11 +13,12 @@ import java.util.List;
  * @param activeDrives by drive id; empty when none is active
  * @param lastSeenAt latest reading of any drive in this machine, {@code null} when never seen
  * @param reportedThisSweep the latest reading is recent enough at the as-of date
+ * @param warrantyEndsOn of the machine, as the inventory has it; {@code null} when not known
  * @param latestSetAsideBy the rule that keeps the machine's latest report out; {@code null} when none does
  */
 public record MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives,
                                 Standing standing, String reason, Instant lastSeenAt, boolean reportedThisSweep,
-                                String latestSetAsideBy,
+                                String latestSetAsideBy, LocalDate warrantyEndsOn,
                                 boolean inInventory) implements Serializable {
     public MachineAssessment {
         activeDrives = List.copyOf(activeDrives);

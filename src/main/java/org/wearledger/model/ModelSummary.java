@@ -8,11 +8,15 @@ import java.util.Map;
  *
  * @param gigabytesPerDay spread of the drives' write rates
  * @param consumedPercentPerYear spread of rate x 365.25 / rated endurance, which compares models of unlike capacity
+ * @param typicalPercentPerYear geometric mean of the same, drawn towards the fleet's the more the fewer the drives; NaN without
+ *     a drive of known rate and rating
+ * @param typicalInterval95 its 95 % interval
+ * @param group models of one group cannot be separated from its highest; 1 wears fastest, 0 for no figure
  * @param comparison how far this model can be told from the rest of the fleet, in words
  */
 public record ModelSummary(String driveModel, int drives, Map<Standing, Integer> standings, Spread consumedPercent,
-                           Spread gigabytesPerDay, Spread consumedPercentPerYear, int ratingsAssumed,
-                           String comparison) implements Serializable {
+                           Spread gigabytesPerDay, Spread consumedPercentPerYear, double typicalPercentPerYear,
+                           Interval typicalInterval95, int group, int ratingsAssumed, String comparison) implements Serializable {
     public ModelSummary {
         standings = Map.copyOf(standings);
     }

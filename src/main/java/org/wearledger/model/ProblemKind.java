@@ -37,6 +37,7 @@ public enum ProblemKind {
     SIDE_TABLE_ROW_INVALID(Effect.ROW_REFUSED),
     SIDE_TABLE_FIELD_INVALID(Effect.NOTED),
     SIDE_TABLE_ROW_REPEATED(Effect.ROW_REFUSED),
+    PRICE_CURRENCY_DIFFERS(Effect.ROW_REFUSED),
     RATING_ASSUMED(Effect.NOTED);
 
     private final Effect effect;

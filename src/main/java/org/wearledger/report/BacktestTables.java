@@ -5,11 +5,11 @@ import static org.wearledger.report.Column.integer;
 import static org.wearledger.report.Column.text;
 
 import java.util.List;
-import org.wearledger.model.BacktestReport;
 import org.wearledger.model.BacktestReport.Coverage;
 import org.wearledger.model.BacktestReport.PitBin;
 import org.wearledger.model.BacktestReport.Reliability;
 import org.wearledger.model.BacktestReport.Score;
+import org.wearledger.model.BacktestReport;
 
 /** The tables of a backtest. */
 final class BacktestTables {

@@ -2,9 +2,9 @@ package org.wearledger.report;
 
 import java.util.Locale;
 import org.wearledger.model.BacktestCase;
-import org.wearledger.model.BacktestReport;
 import org.wearledger.model.BacktestReport.Coverage;
 import org.wearledger.model.BacktestReport.Score;
+import org.wearledger.model.BacktestReport;
 import org.wearledger.model.BacktestRun;
 
 /** A backtest on one screen. */

@@ -9,10 +9,10 @@ import java.util.ArrayList;
 import java.util.List;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.BacktestCase;
-import org.wearledger.model.BacktestReport;
 import org.wearledger.model.BacktestReport.Coverage;
 import org.wearledger.model.BacktestReport.PitBin;
 import org.wearledger.model.BacktestReport.Reliability;
+import org.wearledger.model.BacktestReport;
 import org.wearledger.model.BacktestRun;
 
 /** Writes all outputs of a backtest: four tables, a workbook with pictures of them, and a summary. */

@@ -25,8 +25,15 @@ import org.apache.poi.xssf.usermodel.XSSFSheet;
 
 /** A sheet of native bar charts in greys, each beside the figures it is drawn from. */
 final class BarCharts {
-    /** One value for each category. */
-    record Series(String name, Double[] values) {
+    /**
+     * One value for each category.
+     *
+     * @param formulas that give the values, so that the picture follows the figures; empty for fixed values
+     */
+    record Series(String name, Double[] values, List<String> formulas) {
+        Series(String name, Double[] values) {
+            this(name, values, List.of());
+        }
     }
 
     private static final PresetColor[] GREYS = {PresetColor.BLACK, PresetColor.DARK_GRAY, PresetColor.LIGHT_GRAY};
@@ -62,7 +69,8 @@ final class BarCharts {
             Object[] row = new Object[series.size() + 1];
             row[0] = categories.get(i);
             for (int s = 0; s < series.size(); s++) {
-                row[s + 1] = figure(series.get(s), i);
+                row[s + 1] = series.get(s).formulas().isEmpty() ? figure(series.get(s), i)
+                    : new Formula(series.get(s).formulas().get(i), series.get(s).values()[i], CellType.MONEY);
             }
             figures.line(false, row);
         }
@@ -71,7 +79,7 @@ final class BarCharts {
     }
 
     /** Counts as whole numbers, anything else as a decimal. */
-    private static Number figure(Series series, int i) {
+    private static Object figure(Series series, int i) {
         boolean counts = Arrays.stream(series.values()).allMatch(value -> value == Math.rint(value));
         return counts ? (Number) series.values()[i].longValue() : series.values()[i];
     }

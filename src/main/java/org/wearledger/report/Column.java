@@ -13,18 +13,21 @@ import java.util.function.Function;
  * @param name the CSV heading
  * @param heading the workbook heading
  * @param unit shown behind the workbook heading, empty for none
+ * @param formula for the workbook, whose result is {@code value}, with {@code {name}} for the row's cell in another column;
+ *     {@code null} for none
  */
-record Column<T>(String name, String heading, String unit, CellType type, Function<T, Object> value) {
+record Column<T>(String name, String heading, String unit, CellType type, Function<T, Object> value,
+                 Function<T, String> formula) {
     // The last day a spreadsheet's date can hold; a later one (a straight line over an idle drive) is left empty.
     private static final LocalDate LAST_DATE = LocalDate.of(9999, 12, 31);
     private static final LocalDate FIRST_DATE = LocalDate.of(1900, 3, 1);
 
     static <T> Column<T> text(String name, String heading, Function<T, String> value) {
-        return new Column<>(name, heading, "", CellType.TEXT, value::apply);
+        return new Column<>(name, heading, "", CellType.TEXT, value::apply, null);
     }
 
     static <T> Column<T> longText(String name, String heading, Function<T, String> value) {
-        return new Column<>(name, heading, "", CellType.LONG_TEXT, value::apply);
+        return new Column<>(name, heading, "", CellType.LONG_TEXT, value::apply, null);
     }
 
     static <T> Column<T> yesNo(String name, String heading, Function<T, Boolean> value) {
@@ -32,20 +35,34 @@ record Column<T>(String name, String heading, String unit, CellType type, Functi
     }
 
     static <T> Column<T> integer(String name, String heading, String unit, Function<T, ? extends Number> value) {
-        return new Column<>(name, heading, unit, CellType.INTEGER, row -> rounded(value.apply(row), 0));
+        return new Column<>(name, heading, unit, CellType.INTEGER, row -> rounded(value.apply(row), 0), null);
     }
 
     static <T> Column<T> decimal(String name, String heading, String unit, int places,
                                  Function<T, ? extends Number> value) {
-        return new Column<>(name, heading, unit, CellType.decimal(places), row -> rounded(value.apply(row), places));
+        return new Column<>(name, heading, unit, CellType.decimal(places), row -> rounded(value.apply(row), places), null);
     }
 
     static <T> Column<T> date(String name, String heading, Function<T, LocalDate> value) {
-        return new Column<>(name, heading, "", CellType.DATE, row -> holdable(value.apply(row)));
+        return new Column<>(name, heading, "", CellType.DATE, row -> holdable(value.apply(row)), null);
     }
 
     static <T> Column<T> instant(String name, String heading, Function<T, Instant> value) {
-        return new Column<>(name, heading, "UTC", CellType.INSTANT, value::apply);
+        return new Column<>(name, heading, "UTC", CellType.INSTANT, value::apply, null);
+    }
+
+    /** In the currency of the price list, in cents. */
+    static <T> Column<T> money(String name, String heading, String currency, Function<T, BigDecimal> value) {
+        return new Column<>(name, heading, currency, CellType.MONEY, row -> rounded(value.apply(row), 2), null);
+    }
+
+    /** The same, worked out by the workbook itself. */
+    Column<T> workedOut(Function<T, String> by) {
+        return new Column<>(name, heading, unit, type, value, by);
+    }
+
+    Column<T> workedOut(String by) {
+        return workedOut(row -> by);
     }
 
     /** Example: {@code Written (TB)}. */

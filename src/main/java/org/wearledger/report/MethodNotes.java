@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.FleetModel;
 import org.wearledger.model.Health;
 import org.wearledger.model.ProblemKind;
@@ -25,6 +27,7 @@ final class MethodNotes {
         notes.addAll(figures(result));
         notes.addAll(forecasts(result));
         notes.addAll(standings(result.settings()));
+        notes.addAll(budget(result));
         notes.addAll(limits());
         notes.addAll(bookkeeping(result));
         Arrays.stream(ProblemKind.values()).map(kind -> new Note("Rule " + kind.id(),
@@ -82,6 +85,36 @@ final class MethodNotes {
             new Note("What the forecasts leave out", "Wear is not failure, and most drives that fail do so for other causes. "
                 + "Intervals are for one drive each: a change common to all drives (a software release, a move to other work) "
                 + "makes them miss together. Use that changes faster than the drift above is not foreseen."));
+    }
+
+    private static List<Note> budget(SweepResult result) {
+        Budget budget = result.budget();
+        if (budget == null) {
+            return List.of();
+        }
+        BudgetSettings settings = budget.settings();
+        List<Note> notes = new ArrayList<>();
+        notes.add(new Note("Budget: need date", "Urgent and past rating: the as-of date. Otherwise the day by which the drive crosses a limit with a "
+            + "probability of " + Wording.number(100 * settings.plannedProbability(), 0) + " %; of "
+            + Wording.number(100 * settings.plannedProbabilitySoldered(), 0) + " % where it is soldered, because then the board or the machine goes "
+            + "with it. By the straight line: its date. Order by = need date less lead time and install slot."));
+        notes.add(new Note("Budget: what is bought", "A socketed drive: the smallest item \"drive N GB\" of the price list that is as large, else \"drive\". A "
+            + "soldered one: \"board\" where the list has it, else \"machine\"; either may name a machine model. P80 and P90 take the dearer of board and "
+            + "machine for soldered drives, and for those whose attachment is not known."));
+        if (result.fleetModel() != null) {
+            notes.add(new Note("Budget: P50, P80, P90", String.format(Locale.ROOT, "How many cross, and what that costs, over all machines, named or not: exact "
+                + "Poisson-binomial counts, mixed over a shock of the log rate that all drives share, %.2f a quarter (learned from %s of quarters, "
+                + "with 0.2 counted as four). Quantiles of several quarters are not the sums of theirs. The workbook keeps their ratio to the "
+                + "expected cost, so that other prices carry over; sweep again for the exact ones.", result.fleetModel().sharedShockPerQuarter(),
+                Wording.count(result.fleetModel().shockPairs(), "pair"))));
+        }
+        notes.add(new Note("Budget: random failures", "Most drives that fail have not worn out. Allowed for: "
+            + Wording.number(100 * settings.failuresPerMachineYear(), 2) + " % of machines a year. Studies of large fleets saw 0.3 % to 3.8 % by drive "
+            + "model, about 1 % in the middle (Han et al., FAST 2021; Lu et al., ATC 2022; figures at second hand)."));
+        notes.add(new Note("Budget: to have ready", settings.costOfShort() == null ? "Order quantities need --cost-short and --cost-spare."
+            : "The least number that suffices with a probability of cost short / (cost short + cost spare) = " + settings.costOfShort() + " / ("
+                + settings.costOfShort() + " + " + settings.costOfSpare() + ")."));
+        return notes;
     }
 
     private static List<Note> standings(SweepSettings settings) {

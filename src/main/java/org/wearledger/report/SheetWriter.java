@@ -72,7 +72,10 @@ final class SheetWriter {
             Row row = sheet.createRow(nextRow++);
             boolean bold = emphasised.test(item);
             for (int i = 0; i < columns.size(); i++) {
-                put(row, i, columns.get(i).valueOf(item), columns.get(i).type(), bold);
+                Column<T> column = columns.get(i);
+                Object value = column.valueOf(item);
+                String formula = column.formula() == null ? null : column.formula().apply(item);
+                put(row, i, formula == null ? value : new Formula(table.resolved(formula, nextRow), value, column.type()), column.type(), bold);
             }
             fitHeight(row);
         }
@@ -110,6 +113,11 @@ final class SheetWriter {
         sheet.getPrintSetup().setFitHeight((short) 1);
     }
 
+    /** The number of the last row written; the first is 1. */
+    int row() {
+        return nextRow;
+    }
+
     /** Goes on at a later row. */
     void moveTo(int row) {
         nextRow = Math.max(nextRow, row);
@@ -126,7 +134,7 @@ final class SheetWriter {
     }
 
     private static CellType typeOf(Object value) {
-        return value instanceof LocalDate ? CellType.DATE : value instanceof Double ? CellType.decimal(1) : value instanceof Number ? CellType.INTEGER
+        return value instanceof Formula formula ? formula.type() : value instanceof Figure figure ? CellType.decimal(figure.decimals()) : value instanceof BigDecimal ? CellType.MONEY : value instanceof LocalDate ? CellType.DATE : value instanceof Double ? CellType.decimal(1) : value instanceof Number ? CellType.INTEGER
             : CellType.LONG_TEXT;
     }
 
@@ -136,7 +144,19 @@ final class SheetWriter {
         }
         Cell cell = row.createCell(index);
         cell.setCellStyle(styles.cell(type, bold));
-        if (value instanceof Number number) {
+        if (value instanceof Formula formula) {
+            cell.setCellFormula(formula.text());
+            // The result too: what only shows a workbook, and does not work it out, shows it.
+            set(cell, formula.result() == null ? "" : formula.result());
+        } else {
+            set(cell, value);
+        }
+    }
+
+    private static void set(Cell cell, Object value) {
+        if (value instanceof Figure figure) {
+            cell.setCellValue(figure.value());
+        } else if (value instanceof Number number) {
             cell.setCellValue(number.doubleValue());
         } else if (value instanceof LocalDate date) {
             cell.setCellValue(date);

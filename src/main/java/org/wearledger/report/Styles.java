@@ -60,6 +60,7 @@ final class Styles {
             case TEXT, LONG_TEXT -> "@";
             case INTEGER -> "0";
             case DECIMAL -> "0." + "0".repeat(type.decimals());
+            case MONEY -> "#,##0.00";
             case DATE -> "yyyy-mm-dd";
             case INSTANT -> "yyyy-mm-dd hh:mm:ss";
         };

@@ -11,6 +11,7 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.model.Accounting;
+import org.wearledger.model.Change;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Forecast;
@@ -49,6 +50,7 @@ public final class SummaryText {
         list("Past rating", rows, Standing.PAST_RATING, SummaryText::pastEntry);
         list("Due", rows, Standing.DUE, this::datedEntry);
         list("Watch", rows, Standing.WATCH, this::datedEntry);
+        budget();
         notReported();
         setAside();
         models();
@@ -187,6 +189,28 @@ public final class SummaryText {
                 : ", which implies an endurance of " + Wording.terabytes(drive.impliedEnduranceTerabytes()));
     }
 
+    private void budget() {
+        if (result.budget() != null) {
+            lines.heading("Budget");
+            new BudgetText(result.budget()).bullets().forEach(lines::bullet);
+        }
+        if (result.comparison() != null) {
+            lines.heading("Changes since " + result.comparison().with());
+            if (result.comparison().changes().isEmpty()) {
+                lines.bullet("none");
+            }
+            result.comparison().changes().stream().limit(MOST_LISTED).map(SummaryText::change).forEach(lines::bullet);
+            if (result.comparison().changes().size() > MOST_LISTED) {
+                lines.bullet("and " + (result.comparison().changes().size() - MOST_LISTED) + " more in " + SweepWriter.CHANGES_CSV);
+            }
+        }
+    }
+
+    private static String change(Change change) {
+        return change.kind().label() + ": " + change.machineId() + (change.site() == null ? "" : " at " + change.site()) + ", "
+            + (change.before().isEmpty() ? "" : "was " + change.before() + ", ") + "now " + change.now();
+    }
+
     private void notReported() {
         capped("Not reported this sweep",
             result.machines().stream().filter(machine -> !machine.reportedThisSweep()).toList(),
@@ -209,13 +233,15 @@ public final class SummaryText {
 
     private void models() {
         List<ModelSummary> rated = result.models().stream()
-            .filter(model -> model.consumedPercentPerYear().size() > 0)
-            .sorted(Comparator.comparingDouble((ModelSummary model) -> -model.consumedPercentPerYear().median())
+            .filter(model -> model.group() > 0)
+            .sorted(Comparator.comparing(ModelSummary::group)
+                .thenComparing(Comparator.comparingDouble(ModelSummary::typicalPercentPerYear).reversed())
                 .thenComparing(ModelSummary::driveModel)).toList();
         if (rated.isEmpty()) {
             return;
         }
-        lines.heading("Drive models, highest wear per year first");
+        lines.heading("Drive models by wear per year");
+        lines.bullet("models of one group cannot be separated from its first: their order within it means nothing");
         rated.stream().limit(MOST_MODELS).map(SummaryText::modelEntry).forEach(lines::bullet);
         if (rated.size() > MOST_MODELS) {
             lines.bullet("and " + (rated.size() - MOST_MODELS) + " more in " + SweepWriter.MODELS_CSV);
@@ -225,8 +251,9 @@ public final class SummaryText {
     private static String modelEntry(ModelSummary model) {
         String assumed = model.ratingsAssumed() == 0 ? ""
             : ", " + Wording.count(model.ratingsAssumed(), "rating") + " assumed";
-        return model.driveModel() + ": median " + Wording.number(model.consumedPercentPerYear().median(), 1)
-            + " % of rated a year (n = " + model.consumedPercentPerYear().size() + assumed + "); "
+        return "group " + model.group() + ": " + model.driveModel() + ", typically " + Wording.number(model.typicalPercentPerYear(), 1)
+            + " % of rated a year, 95 % interval " + Wording.number(model.typicalInterval95().low(), 1) + " to "
+            + Wording.number(model.typicalInterval95().high(), 1) + " (n = " + model.consumedPercentPerYear().size() + assumed + "); "
             + model.comparison();
     }
 

@@ -2,9 +2,14 @@ package org.wearledger.report;
 
 import java.util.Comparator;
 import java.util.List;
+import java.util.regex.Pattern;
+import java.util.stream.IntStream;
+import org.apache.poi.ss.util.CellReference;
 
 /** A named table: columns and the rows they are read from. */
 record Table<T>(String name, List<Column<T>> columns, List<T> rows) {
+    private static final Pattern CELL = Pattern.compile("\\{(\\w+)}");
+
     Table {
         columns = List.copyOf(columns);
         rows = List.copyOf(rows);
@@ -12,6 +17,18 @@ record Table<T>(String name, List<Column<T>> columns, List<T> rows) {
 
     Table<T> sortedBy(Comparator<? super T> order) {
         return new Table<>(name, columns, rows.stream().sorted(order).toList());
+    }
+
+    /** The letter of a column. */
+    String letter(String column) {
+        int index = IntStream.range(0, columns.size()).filter(i -> columns.get(i).name().equals(column)).findFirst()
+            .orElseThrow(() -> new IllegalArgumentException("no column " + column + " in " + name));
+        return CellReference.convertNumToColString(index);
+    }
+
+    /** A formula with the cells of row number {@code row} put in for the names of their columns. */
+    String resolved(String formula, int row) {
+        return CELL.matcher(formula).replaceAll(match -> letter(match.group(1)) + row);
     }
 
     Table<T> firstRows(int most) {

@@ -11,16 +11,21 @@ import static org.wearledger.report.MachineRow.ofDrive;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Stream;
+import org.wearledger.model.Budget;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DriveId;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Interval;
 import org.wearledger.model.MemoryBand;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
+import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Spread;
 import org.wearledger.model.Standing;
@@ -99,8 +104,29 @@ final class Tables {
     }
 
     static Table<MachineRow> machines(SweepResult result) {
-        return new Table<>("Machines", MACHINE_COLUMNS, MachineRow.of(result.machines()))
+        List<Column<MachineRow>> columns = new ArrayList<>(MACHINE_COLUMNS);
+        columns.addAll(planColumns(result.budget()));
+        return new Table<>("Machines", columns, MachineRow.of(result.machines()))
             .sortedBy(MachineRow.BY_MACHINE);
+    }
+
+    /** The drive's line of the plan, where it has one. */
+    private static List<Column<MachineRow>> planColumns(Budget budget) {
+        record Key(String machineId, DriveId drive) {
+        }
+        Map<Key, PlannedReplacement> lines = new HashMap<>();
+        if (budget != null) {
+            budget.lines().forEach(line -> lines.put(new Key(line.machine().id(), line.drive()), line));
+        }
+        Function<MachineRow, PlannedReplacement> line = row -> row.drive() == null ? null : lines.get(new Key(row.machineId(), row.drive().id()));
+        return List.of(
+            date("replacementNeedOn", "Replacement needed by", of(line, PlannedReplacement::needOn)),
+            text("replacementItem", "What is bought", of(line, PlannedReplacement::item)),
+            text("replacementUpperItem", "Dearer choice", of(line, PlannedReplacement::upperItem)));
+    }
+
+    private static <R> Function<MachineRow, R> of(Function<MachineRow, PlannedReplacement> line, Function<PlannedReplacement, R> figure) {
+        return row -> line.apply(row) == null ? null : figure.apply(line.apply(row));
     }
 
     static Table<ModelSummary> models(SweepResult result) {
@@ -115,6 +141,10 @@ final class Tables {
         columns.addAll(spread("gigabytesPerDay", "Write rate", "GB/day", 2, ModelSummary::gigabytesPerDay));
         columns.addAll(spread("consumedPercentPerYear", "Consumed per year", "%", 2,
             ModelSummary::consumedPercentPerYear));
+        columns.add(decimal("typicalPercentPerYear", "Typical wear, drawn to the fleet's by few drives", "% a year", 2, ModelSummary::typicalPercentPerYear));
+        columns.add(decimal("typicalLow95PercentPerYear", "Typical wear, 95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
+        columns.add(decimal("typicalHigh95PercentPerYear", "Typical wear, 95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
+        columns.add(integer("wearGroup", "Group that cannot be separated, 1 wears fastest", "", model -> model.group() == 0 ? null : model.group()));
         columns.add(integer("ratingsAssumed", "Ratings assumed", "drives", ModelSummary::ratingsAssumed));
         columns.add(longText("comparison", "Comparison with the rest of the fleet", ModelSummary::comparison));
         return new Table<>("Models", columns, result.models());

@@ -10,6 +10,8 @@ import java.util.stream.Collectors;
 import org.apache.poi.ooxml.POIXMLProperties;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Accounting;
+import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
@@ -54,13 +56,42 @@ final class WorkbookWriter {
         Table<MachineRow> machines = Tables.machines(result).sortedBy(MachineRow.WORST_FIRST);
         Table<Problem> problems = Tables.problems(result.problems()).sortedBy(GRAVEST_FIRST);
         summary(machines, problems);
+        if (result.budget() != null) {
+            budget(new BudgetTables(result.budget(), mostRows));
+        }
+        data(CareTables.work(result));
         sheet("Machines").dataSheet(machines.firstRows(mostRows), row -> isPressing(row.standing()));
         workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, Tables.MACHINE_COLUMNS_PRINTED - 1, 0,
             Math.min(machines.rows().size(), mostRows));
-        sheet("Models").dataSheet(Tables.models(result).firstRows(mostRows), model -> false);
+        data(CareTables.coverage(result));
+        if (result.comparison() != null) {
+            data(CareTables.changes(result));
+        }
+        data(CareTables.warranties(result));
+        new FleetPictures(result, workbook, styles).draw();
+        data(Tables.models(result));
         memory();
-        sheet("Problems").dataSheet(problems.firstRows(mostRows), problem -> false);
+        data(problems);
+        if (result.budget() != null) {
+            data(new BudgetTables(result.budget(), mostRows).demand());
+            new AssumptionsSheet(workbook, styles, result.budget(), result.asOf()).write();
+        }
         method();
+    }
+
+    private void budget(BudgetTables budget) {
+        sheet(BudgetTables.BUDGET).dataSheet(budget.periods(), period -> period.quarters() > 1);
+        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, result.budget().quarters().size());
+        data(budget.lines());
+        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0,
+            Math.min(result.budget().lines().size(), mostRows));
+        data(budget.totals());
+        data(budget.orders());
+        data(new WaitingTable(result.budget()).table());
+    }
+
+    private <T> void data(Table<T> table) {
+        sheet(table.name()).dataSheet(table.firstRows(mostRows), row -> false);
     }
 
     private SheetWriter sheet(String name) {
@@ -110,6 +141,7 @@ final class WorkbookWriter {
                 .filter(row -> row.drive() != null && row.drive().endurance() != null
                     && row.drive().endurance().assumed()).count(),
             "assumed: 0.6 TB written per GB of capacity, common practice, no source");
+        budgetSummary(sheet);
         sheet.gap();
         sheet.line(true, "Data quality: rule", "Problems", "Meaning");
         SummaryText.problemsByRule(result).forEach((kind, count) ->
@@ -117,6 +149,31 @@ final class WorkbookWriter {
         sheet.line(false, "All problems", result.problems().size());
         overflow(sheet, machines, SweepWriter.MACHINES_CSV);
         overflow(sheet, problems, SweepWriter.PROBLEMS_CSV);
+        overflow(sheet, CareTables.work(result), SweepWriter.WORK_LIST_CSV);
+        overflow(sheet, CareTables.coverage(result), SweepWriter.COVERAGE_CSV);
+        overflow(sheet, CareTables.warranties(result), SweepWriter.WARRANTY_CSV);
+        overflow(sheet, CareTables.changes(result), SweepWriter.CHANGES_CSV);
+        if (result.budget() != null) {
+            overflow(sheet, new BudgetTables(result.budget(), mostRows).lines(), SweepWriter.REPLACEMENTS_CSV);
+        }
+    }
+
+    /** The ask, as formulas of the sheet "Budget". */
+    private void budgetSummary(SheetWriter sheet) {
+        Budget budget = result.budget();
+        if (budget == null) {
+            return;
+        }
+        BudgetText words = new BudgetText(budget);
+        BudgetPeriod year = words.year();
+        Table<BudgetPeriod> table = new BudgetTables(budget, mostRows).periods();
+        int row = 2 + budget.quarters().indexOf(year);
+        sheet.gap();
+        sheet.line(true, "Budget, " + year.label() + ", until " + year.until(), budget.currency().isEmpty() ? "Amount" : budget.currency(), "What it is");
+        table.columns().stream().filter(column -> column.type() == CellType.MONEY && BudgetText.MEANINGS.containsKey(column.name()))
+            .forEach(column -> sheet.line(column.name().equals("toAskFor"), column.heading(), new Formula("'" + table.name() + "'!" + table.letter(column.name())
+                + row, column.valueOf(year), CellType.MONEY), BudgetText.MEANINGS.get(column.name())));
+        words.notes().forEach(note -> sheet.line(false, note.topic(), null, note.text()));
     }
 
     private void overflow(SheetWriter sheet, Table<?> table, String csv) {

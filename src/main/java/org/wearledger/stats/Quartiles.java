@@ -1,7 +1,7 @@
 package org.wearledger.stats;
 
-import org.apache.commons.statistics.descriptive.Quantile;
 import org.apache.commons.statistics.descriptive.Quantile.EstimationMethod;
+import org.apache.commons.statistics.descriptive.Quantile;
 
 /**
  * The five-number summary of a sample.

@@ -1,12 +1,12 @@
 package org.wearledger.stats;
 
 import java.io.Serializable;
+import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
+import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.numbers.gamma.Digamma;
 import org.apache.commons.numbers.gamma.LogBeta;
 import org.apache.commons.numbers.gamma.RegularizedBeta;
 import org.apache.commons.numbers.gamma.Trigamma;
-import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
-import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.statistics.distribution.BetaDistribution;
 
 /**

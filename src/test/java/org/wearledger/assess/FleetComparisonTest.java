@@ -54,7 +54,7 @@ class FleetComparisonTest {
 
     @Test
     void countsAssumedRatings() {
-        DriveAssessment assumed = drive("Osprey O1", "1", 10.0, Standing.WATCH, new Endurance(BigDecimal.TEN, true, "rule"));
+        DriveAssessment assumed = drive("Osprey O1", "1", 10.0, Standing.WATCH, new Endurance(BigDecimal.TEN, true, null, "rule"));
         DriveAssessment none = drive("Osprey O1", "2", 10.0, Standing.NO_VERDICT, null);
         ModelSummary summary = FleetComparison.models(List.of(machine("A", 8, assumed, none))).get(0);
         assertThat(summary.ratingsAssumed()).isEqualTo(1);
@@ -217,12 +217,12 @@ class FleetComparisonTest {
     private static MachineAssessment machineWithMemory(String id, Long memoryBytes, Long swapUsedBytes,
                                                        DriveAssessment... drives) {
         return new MachineAssessment(new Machine(id, null, null, null, null, memoryBytes, swapUsedBytes, null),
-            Attachment.UNKNOWN, List.of(drives), Standing.WATCH, "", COLLECTED_AT, true, null, false);
+            Attachment.UNKNOWN, List.of(drives), Standing.WATCH, "", COLLECTED_AT, true, null, null, false);
     }
 
     private static DriveAssessment drive(String model, String serial, Double gigabytesPerDay, Standing standing) {
         return drive(model, serial, gigabytesPerDay, standing,
-            new Endurance(BigDecimal.valueOf(RATED_TERABYTES), false, "ratings.csv"));
+            new Endurance(BigDecimal.valueOf(RATED_TERABYTES), false, null, "ratings.csv"));
     }
 
     private static DriveAssessment drive(String model, String serial, Double gigabytesPerDay, Standing standing,
@@ -232,7 +232,7 @@ class FleetComparisonTest {
             null, null, null, null, null, List.of(), null, null, null, null);
         Reading latest = new Reading(SourcePlace.record("r.json", 1), COLLECTED_AT,
             new Machine("any", null, null, null, null, null, null, null), drive, nothingReported);
-        return new DriveAssessment(drive.id(), latest, COLLECTED_AT, 2, 1, BigInteger.ONE, endurance, 12.5, null,
+        return new DriveAssessment(drive.id(), latest, null, COLLECTED_AT, 2, 1, BigInteger.ONE, endurance, 12.5, null,
             new Interval(0, 1), gigabytesPerDay, null, null, new Projection.None("test"), null, null, standing, "");
     }
 }

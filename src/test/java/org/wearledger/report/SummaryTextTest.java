@@ -38,7 +38,7 @@ class SummaryTextTest {
 
     @Test
     void urgentAndDueDrivesAreListedWithReasonAndDate() {
-        Endurance rating = new Endurance(new BigDecimal("150"), false, "maker's sheet");
+        Endurance rating = new Endurance(new BigDecimal("150"), false, null, "maker's sheet");
         String text = SummaryText.of(Sweeps.with(List.of(
             Sweeps.machine("LT-1", Standing.URGENT, Sweeps.drive("KX-1", Standing.URGENT, 20, 255, rating, null,
                 new Projection.None("no writes measured, so no date"))),
@@ -54,7 +54,7 @@ class SummaryTextTest {
     @Test
     void whatWasNotSeenAndWhatIsTooFewIsSaid() {
         assertThat(unwrapped()).contains("- LT-003 at North: never seen",
-            "- KESTREL K2: median 25.0 % of rated a year (n = 2, 1 rating assumed); too few to compare",
+            "- group 1: KESTREL K2, typically 24.0 % of rated a year, 95 % interval 20.0 to 30.0 (n = 2, 1 rating assumed); too few to compare",
             "a cause to check", "- rating-assumed: 1 (noted)", "- file-empty: 1 (file refused)",
             "- within rating: keep backing up and look again next sweep");
     }

@@ -7,9 +7,14 @@ import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import org.wearledger.budget.Budgets;
+import org.wearledger.budget.Warranties;
+import org.wearledger.budget.WorkLists;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
+import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
@@ -21,6 +26,7 @@ import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryBand;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
+import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
@@ -42,16 +48,16 @@ final class Sweeps {
     static SweepResult empty() {
         return new SweepResult("0.1.0", null, SweepSettings.withDefaults(),
             new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0),
-            List.of(), List.of(), List.of(), List.of(), null, null, List.of(), List.of(), List.of(), 0, 0, 0);
+            List.of(), List.of(), List.of(), List.of(), null, null, List.of(), List.of(), List.of(), 0, 0, 0, null, List.of(), List.of(), null);
     }
 
     /** Three machines: within the rating, past an assumed rating (clocks disagree), never seen. */
     static SweepResult small() {
         DriveAssessment within = drive("KX-01", Standing.WITHIN_RATING, 30.0, 31,
-            new Endurance(new BigDecimal("150"), false, "maker's sheet"), new Interval(95.2, 101.6),
+            new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), new Interval(95.2, 101.6),
             new Projection.Reaches(LocalDate.of(2031, 5, 1), "slope over 4 readings", true));
         DriveAssessment past = drive("KX-02", Standing.PAST_RATING, 156.0, 0,
-            new Endurance(new BigDecimal("153.6"), true, "0.6 TB per GB"),
+            new Endurance(new BigDecimal("153.6"), true, null, "0.6 TB per GB"),
             new Interval(158.5, Double.POSITIVE_INFINITY),
             new Projection.AlreadyPast(LocalDate.of(2024, 12, 30), LocalDate.of(2025, 3, 30)));
         return with(List.of(machine("LT-001", Standing.WITHIN_RATING, within),
@@ -64,23 +70,30 @@ final class Sweeps {
         return new SweepResult("0.1.0", AS_OF, SweepSettings.withDefaults(),
             new Accounting(3, 2, 1, 5, 1, 4, 3, 1, 2, 1), machines,
             List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
-                rate, rate, rate, 1, "too few to compare")),
+                rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, "too few to compare")),
             List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)),
             List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
                 "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")),
-            new FleetModel(2.5, 3, 0.03, 0.15, true, 2), new Calibration(4, 100, 91),
+            new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(4, 100, 91),
             List.of(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.line("a.csv", 2), "LT-002", "no ratings row",
                     "a row", "add one"),
                 new Problem(ProblemKind.FILE_EMPTY, SourcePlace.wholeFile("b.json"), "", "0 bytes", "a report",
                     "collect again")),
-            List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0);
+            List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0, budget(machines), Warranties.check(machines, AS_OF),
+            WorkLists.of(machines, budget(machines), List.of(), AS_OF), null);
+    }
+
+    private static Budget budget(List<MachineAssessment> machines) {
+        return Budgets.of(machines, new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0),
+            List.of(new Price("machine", "EUR", new BigDecimal("890"), new BigDecimal("60"), new BigDecimal("12"), null, null)), AS_OF, 30,
+            BudgetSettings.withDefaults());
     }
 
     static MachineAssessment machine(String id, Standing standing, DriveAssessment... drives) {
         boolean seen = drives.length > 0;
         return new MachineAssessment(new Machine(id, "=A1", "North", null, "Plover 14", 8L << 30, null, null),
             Attachment.SOLDERED, Arrays.asList(drives), standing, seen ? "reason of " + id : "no report",
-            seen ? COLLECTED : null, seen, null, true);
+            seen ? COLLECTED : null, seen, null, null, true);
     }
 
     static DriveAssessment drive(String serial, Standing standing, double terabytes, int percentageUsed,
@@ -92,7 +105,7 @@ final class Sweeps {
         Reading reading = new Reading(SourcePlace.wholeFile(serial + ".json"), COLLECTED,
             new Machine("any", null, null, null, null, null, null, null), drive, health);
         double rated = endurance.ratedTerabytesWritten().doubleValue();
-        return new DriveAssessment(drive.id(), reading, COLLECTED, 4, 1, bytes, endurance, 100 * terabytes / rated,
+        return new DriveAssessment(drive.id(), reading, null, COLLECTED, 4, 1, bytes, endurance, 100 * terabytes / rated,
             rated - terabytes, implied, 25.125, 20.0, 0.0981, projection, null, null, standing, "reason of " + serial);
     }
 }

@@ -1,0 +1,236 @@
+package org.wearledger.budget;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.stream.Stream;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.FleetModel;
+import org.wearledger.model.ItemDemand;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Price;
+import org.wearledger.model.PricedItem;
+import org.wearledger.stats.CountDistribution;
+import org.wearledger.stats.SharedShock;
+
+/** Draws up the budget of a sweep. */
+public final class Budgets {
+    private static final double DAYS_PER_YEAR = 365.25;
+    private static final int QUARTERS_PER_YEAR = 4;
+    private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);
+    private static final int FACTOR_PLACES = 9;
+    private static final int EXPECTED_PLACES = 4;
+
+    private final LocalDate asOf;
+    private final int leadTimeDays;
+    private final BudgetSettings settings;
+    private final PriceBook prices;
+    private final List<FiscalCalendar.Quarter> quarters;
+    private final List<Candidate> candidates;
+    private final List<PlannedReplacement> lines;
+    private final List<PricedItem> items;
+    private final int machines;
+
+    private Budgets(List<MachineAssessment> machines, FleetModel fleet, Collection<Price> priceList, LocalDate asOf, int leadTimeDays,
+                    BudgetSettings settings) {
+        this.asOf = asOf;
+        this.leadTimeDays = leadTimeDays;
+        this.settings = settings;
+        this.machines = machines.size();
+        prices = new PriceBook(priceList);
+        quarters = new FiscalCalendar(settings.fiscalYearStartMonth()).from(asOf, settings.quarters());
+        candidates = machines.parallelStream().flatMap(machine -> Candidate.of(machine, fleet, prices, asOf, settings).stream()).toList();
+        lines = lines();
+        items = items();
+    }
+
+    /**
+     * @param machines by machine id
+     * @param fleet {@code null} by the method of the straight line: then lines only, no probabilities
+     * @param leadTimeDays from order to delivery
+     */
+    public static Budget of(List<MachineAssessment> machines, FleetModel fleet, Collection<Price> priceList, LocalDate asOf,
+                            int leadTimeDays, BudgetSettings settings) {
+        Budgets budgets = new Budgets(machines, fleet, priceList, asOf, leadTimeDays, settings);
+        List<BudgetPeriod> periods = new ArrayList<>();
+        List<ItemDemand> demand = new ArrayList<>();
+        budgets.fill(periods, demand, fleet != null);
+        return new Budget(settings, leadTimeDays, budgets.prices.currency(), budgets.lines, periods, demand, budgets.items,
+            budgets.machines, fleet == null ? Double.NaN : fleet.sharedShockPerQuarter(), budgets.prices.problems());
+    }
+
+    private List<PlannedReplacement> lines() {
+        LocalDate horizon = quarters.get(quarters.size() - 1).until();
+        return candidates.stream().map(candidate -> line(candidate, candidate.needOn(), horizon))
+            .filter(line -> line != null)
+            .sorted(Comparator.comparing(PlannedReplacement::needOn).thenComparing(PlannedReplacement::standing)
+                .thenComparing(line -> line.machine().id()).thenComparing(PlannedReplacement::drive)).toList();
+    }
+
+    private PlannedReplacement line(Candidate candidate, LocalDate needOn, LocalDate horizon) {
+        if (needOn == null || needOn.isAfter(horizon)) {
+            return null;
+        }
+        FiscalCalendar.Quarter quarter = quarters.stream().filter(q -> q.contains(needOn)).findFirst().orElseThrow();
+        LocalDate orderBy = needOn.minusDays(leadTimeDays + (long) settings.installSlotDays());
+        MachineAssessment machine = candidate.machine();
+        String item = candidate.choice().item();
+        return new PlannedReplacement(machine.machine(), candidate.drive().id(), candidate.drive().latest().drive().model(),
+            candidate.attachment(), candidate.drive().standing(), needOn, quarter.label(), orderBy.isBefore(asOf) ? asOf : orderBy,
+            orderBy.isBefore(asOf), replaces(candidate), item, candidate.choice().upperItem(), 1, prices.price(item),
+            prices.costOfOne(item), prices.costOfOne(candidate.choice().upperItem()), candidate.probabilityBy(quarter.until()),
+            candidate.drive().reason(), LocalDate.ofInstant(candidate.drive().latest().collectedAt(), ZoneOffset.UTC),
+            !machine.reportedThisSweep(), machine.inInventory());
+    }
+
+    private static String replaces(Candidate candidate) {
+        return candidate.attachment() == Attachment.SOCKETED ? "socketed drive"
+            : candidate.attachment() == Attachment.UNKNOWN ? "drive, attachment not known"
+            : candidate.choice().item().startsWith(PriceBook.BOARD) ? "board, for its soldered drive" : "machine, for its soldered drive";
+    }
+
+    private List<PricedItem> items() {
+        Map<String, Integer> machinesByItem = new TreeMap<>();
+        for (Candidate candidate : candidates) {
+            machinesByItem.merge(candidate.choice().item(), 1, Integer::sum);
+            machinesByItem.merge(candidate.choice().upperItem(), 0, Integer::sum);
+        }
+        return machinesByItem.entrySet().stream()
+            .map(item -> new PricedItem(item.getKey(), prices.price(item.getKey()), item.getValue())).toList();
+    }
+
+    private void fill(List<BudgetPeriod> periods, List<ItemDemand> demand, boolean withProbabilities) {
+        Demand crossings = withProbabilities ? new Demand(candidates, quarters.get(quarters.size() - 1).until()) : null;
+        for (int i = 0; i < quarters.size(); i++) {
+            Demand.Period period = crossings == null ? null
+                : crossings.period(i == 0 ? null : quarters.get(i - 1).until(), quarters.get(i).until());
+            periods.add(quarter(quarters.get(i), period));
+            if (period != null) {
+                demand.addAll(demand(quarters.get(i).label(), period));
+            }
+        }
+        List<BudgetPeriod> each = List.copyOf(periods);
+        if (each.size() > QUARTERS_PER_YEAR) {
+            periods.add(sum("first " + QUARTERS_PER_YEAR + " quarters", each.subList(0, QUARTERS_PER_YEAR), crossings));
+        }
+        periods.add(sum(each.size() == 1 ? "the whole plan" : "all " + each.size() + " quarters", each, crossings));
+    }
+
+    private List<ItemDemand> demand(String quarter, Demand.Period period) {
+        List<ItemDemand> demand = new ArrayList<>();
+        period.kinds().forEach((choice, kind) -> demand.add(new ItemDemand(quarter, choice.item(), choice.upperItem(),
+            rounded(kind.expected(), EXPECTED_PLACES).doubleValue(), orderQuantity(SharedShock.counts(kind.atNodes()::get)))));
+        return demand;
+    }
+
+    private Integer orderQuantity(CountDistribution counts) {
+        return settings.costOfShort() == null || settings.costOfSpare() == null ? null
+            : counts.orderQuantity(settings.costOfShort().doubleValue(), settings.costOfSpare().doubleValue());
+    }
+
+    private BudgetPeriod quarter(FiscalCalendar.Quarter quarter, Demand.Period period) {
+        LocalDate from = quarter.from().isBefore(asOf) ? asOf : quarter.from();
+        List<PlannedReplacement> named = lines.stream().filter(line -> quarter.contains(line.needOn())).toList();
+        double years = rounded((ChronoUnit.DAYS.between(from, quarter.until()) + 1) / DAYS_PER_YEAR, EXPECTED_PLACES).doubleValue();
+        double failures = rounded(machines * settings.failuresPerMachineYear() * years, EXPECTED_PLACES).doubleValue();
+        BudgetPeriod certain = new BudgetPeriod(quarter.label(), from, quarter.until(), 1, years, named.size(),
+            named.stream().map(PlannedReplacement::amount).reduce(ZERO, BigDecimal::add), Double.NaN, null, 0, null, null, null, null, failures,
+            BigDecimal.valueOf(failures).multiply(meanCost()).setScale(2, RoundingMode.HALF_UP), null);
+        return period == null ? certain : withProbabilities(certain, period,
+            period.kinds().values().stream().map(kind -> rounded(kind.expected(), EXPECTED_PLACES)).reduce(BigDecimal.ZERO, BigDecimal::add),
+            expectedAmount(period, PriceBook.Choice::item), expectedAmount(period, PriceBook.Choice::upperItem));
+    }
+
+    /** Means and named lines add up; quantiles do not, and are worked out for the whole time. */
+    private BudgetPeriod sum(String label, List<BudgetPeriod> each, Demand crossings) {
+        BudgetPeriod last = each.get(each.size() - 1);
+        BudgetPeriod certain = new BudgetPeriod(label, each.get(0).from(), last.until(), each.size(),
+            sumOf(each, BudgetPeriod::years).doubleValue(), each.stream().mapToInt(BudgetPeriod::named).sum(),
+            total(each, BudgetPeriod::namedAmount), Double.NaN, null, 0, null, null, null, null,
+            sumOf(each, BudgetPeriod::randomFailures).doubleValue(), total(each, BudgetPeriod::allowance), null);
+        return crossings == null ? certain : withProbabilities(certain, crossings.period(null, last.until()), sumOf(each, BudgetPeriod::expected),
+            total(each, BudgetPeriod::expectedAmount), total(each, BudgetPeriod::expectedUpperAmount));
+    }
+
+    private static BigDecimal sumOf(List<BudgetPeriod> each, Function<BudgetPeriod, Double> figure) {
+        return each.stream().map(figure).map(BigDecimal::valueOf).reduce(BigDecimal.ZERO, BigDecimal::add);
+    }
+
+    private static BigDecimal total(List<BudgetPeriod> each, Function<BudgetPeriod, BigDecimal> figure) {
+        return each.stream().map(figure).reduce(ZERO, BigDecimal::add);
+    }
+
+    private BudgetPeriod withProbabilities(BudgetPeriod p, Demand.Period period, BigDecimal expected, BigDecimal expectedAmount,
+                                           BigDecimal expectedUpperAmount) {
+        CountDistribution counts = period.counts();
+        BudgetPeriod.Levels<Integer> quantiles = new BudgetPeriod.Levels<>(counts.quantile(0.5), counts.quantile(0.8), counts.quantile(0.9));
+        BudgetPeriod.Levels<Double> factors = factors(period, quantiles, expected, expectedAmount, expectedUpperAmount);
+        return new BudgetPeriod(p.label(), p.from(), p.until(), p.quarters(), p.years(), p.named(), p.namedAmount(), expected.doubleValue(),
+            quantiles, period.independent().quantile(0.9), expectedAmount, expectedUpperAmount, factors,
+            new BudgetPeriod.Levels<>(times(factors.p50(), expectedAmount), times(factors.p80(), expectedUpperAmount),
+                times(factors.p90(), expectedUpperAmount)), p.randomFailures(), p.allowance(), orderQuantity(counts));
+    }
+
+    /** Mean cost of replacing any one machine's drive at the plan's prices. */
+    private BigDecimal meanCost() {
+        int all = items.stream().mapToInt(PricedItem::machines).sum();
+        BigDecimal sum = items.stream().map(item -> prices.costOfOne(item.item()).multiply(BigDecimal.valueOf(item.machines())))
+            .reduce(BigDecimal.ZERO, BigDecimal::add);
+        return all == 0 ? BigDecimal.ZERO : sum.divide(BigDecimal.valueOf(all), 2, RoundingMode.HALF_UP);
+    }
+
+    private BigDecimal expectedAmount(Demand.Period period, Function<PriceBook.Choice, String> item) {
+        return period.kinds().entrySet().stream().map(kind -> rounded(kind.getValue().expected(), EXPECTED_PLACES)
+                .multiply(prices.costOfOne(item.apply(kind.getKey())))).reduce(BigDecimal.ZERO, BigDecimal::add)
+            .setScale(2, RoundingMode.HALF_UP);
+    }
+
+    /**
+     * Quantiles of the cost in terms of its mean, so that a workbook can price them anew. Where a price is missing the counts'
+     * own factors stand in.
+     */
+    private BudgetPeriod.Levels<Double> factors(Demand.Period period, BudgetPeriod.Levels<Integer> counts, BigDecimal mean,
+                                                BigDecimal expected, BigDecimal expectedUpper) {
+        boolean priced = period.kinds().keySet().stream().flatMap(choice -> Stream.of(choice.item(), choice.upperItem()))
+            .allMatch(item -> prices.price(item) != null);
+        if (!priced) {
+            return new BudgetPeriod.Levels<>(factor(counts.p50(), mean.doubleValue()), factor(counts.p80(), mean.doubleValue()),
+                factor(counts.p90(), mean.doubleValue()));
+        }
+        List<List<CountDistribution>> atNodes = period.kinds().values().stream().map(Demand.Period.Kind::atNodes).toList();
+        var plan = SharedShock.amounts(costs(period, PriceBook.Choice::item), atNodes);
+        var upper = SharedShock.amounts(costs(period, PriceBook.Choice::upperItem), atNodes);
+        return new BudgetPeriod.Levels<>(factor(plan.quantile(0.5) / 100.0, expected.doubleValue()),
+            factor(upper.quantile(0.8) / 100.0, expectedUpper.doubleValue()), factor(upper.quantile(0.9) / 100.0, expectedUpper.doubleValue()));
+    }
+
+    private long[] costs(Demand.Period period, Function<PriceBook.Choice, String> item) {
+        return period.kinds().keySet().stream().mapToLong(choice -> prices.costOfOne(item.apply(choice)).movePointRight(2).longValueExact())
+            .toArray();
+    }
+
+    private static double factor(double quantile, double mean) {
+        return mean <= 0 ? 0 : rounded(quantile / mean, FACTOR_PLACES).doubleValue();
+    }
+
+    private static BigDecimal times(double factor, BigDecimal amount) {
+        return BigDecimal.valueOf(factor).multiply(amount).setScale(2, RoundingMode.HALF_UP);
+    }
+
+    private static BigDecimal rounded(double value, int places) {
+        return BigDecimal.valueOf(value).setScale(places, RoundingMode.HALF_UP);
+    }
+}

@@ -1,0 +1,103 @@
+package org.wearledger.budget;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.FleetModel;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Standing;
+
+/**
+ * One replacement that a machine may call for: of one socketed drive, or of all soldered ones together, since they go with the
+ * board or the machine.
+ *
+ * @param certain the drive fails or has crossed already
+ * @param curves of its two clocks, as far as there are forecasts
+ * @param needOn the day it should be installed, not before the as-of date; {@code null} when no date can be given
+ */
+record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment attachment, boolean certain,
+                 List<CrossingCurve> curves, PriceBook.Choice choice, LocalDate needOn) {
+    private static final Comparator<DriveAssessment> MOST_PRESSING = Comparator.comparing(DriveAssessment::standing)
+        .thenComparing(drive -> -orZero(drive.probabilityWithin(forecast -> forecast.within8Quarters())))
+        .thenComparing(DriveAssessment::id);
+
+    static List<Candidate> of(MachineAssessment machine, FleetModel fleet, PriceBook prices, LocalDate asOf, BudgetSettings settings) {
+        List<Candidate> candidates = new ArrayList<>();
+        List<DriveAssessment> soldered = new ArrayList<>();
+        for (DriveAssessment drive : machine.activeDrives()) {
+            if (attachment(machine, drive) == Attachment.SOLDERED) {
+                soldered.add(drive);
+            } else {
+                candidates.add(of(machine, drive, fleet, prices, asOf, settings));
+            }
+        }
+        soldered.stream().min(MOST_PRESSING).ifPresent(drive -> candidates.add(of(machine, drive, fleet, prices, asOf, settings)));
+        return candidates;
+    }
+
+    private static Candidate of(MachineAssessment machine, DriveAssessment drive, FleetModel fleet, PriceBook prices, LocalDate asOf,
+                                BudgetSettings settings) {
+        Attachment attachment = attachment(machine, drive);
+        List<CrossingCurve> curves = fleet == null ? List.of()
+            : Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(Objects::nonNull)
+                .map(forecast -> new CrossingCurve(fleet, forecast.crossing())).toList();
+        boolean certain = drive.standing() == Standing.URGENT || drive.standing() == Standing.PAST_RATING;
+        return new Candidate(machine, drive, attachment, certain, curves,
+            prices.choose(attachment, drive.latest().drive().capacityBytes(), machine.machine().model()),
+            certain ? asOf : needOn(drive, attachment, curves, asOf, settings));
+    }
+
+    private static Attachment attachment(MachineAssessment machine, DriveAssessment drive) {
+        Attachment reported = drive.latest().drive().attachment();
+        return reported == Attachment.UNKNOWN ? machine.attachment() : reported;
+    }
+
+    private static double orZero(double probability) {
+        return Double.isNaN(probability) ? 0 : probability;
+    }
+
+    private static LocalDate needOn(DriveAssessment drive, Attachment attachment, List<CrossingCurve> curves, LocalDate asOf,
+                                    BudgetSettings settings) {
+        double p = attachment == Attachment.SOLDERED ? settings.plannedProbabilitySoldered() : settings.plannedProbability();
+        LocalDate day = curves.isEmpty() ? drive.projection().dateOrNull()
+            : curves.stream().map(curve -> curve.day(p)).filter(Objects::nonNull).min(Comparator.naturalOrder()).orElse(null);
+        return day == null || !day.isBefore(asOf) ? day : asOf;
+    }
+
+    /** The likelier of the two clocks; NaN without a forecast. */
+    double probabilityBy(LocalDate day) {
+        return certain ? 1 : curves.stream().mapToDouble(curve -> curve.by(day)).max().orElse(Double.NaN);
+    }
+
+    /** P(replaced by the end of the day): for certain once it is planned, else when it crosses; as independent drives. */
+    double replacedBy(LocalDate day) {
+        double p = isPlannedBy(day) ? 1 : probabilityBy(day);
+        return Double.isNaN(p) ? 0 : p;
+    }
+
+    private boolean isPlannedBy(LocalDate day) {
+        return needOn != null && !needOn.isAfter(day);
+    }
+
+    /** Likewise at several values of the shared shock; zeros without a forecast. */
+    double[] replacedBy(LocalDate day, double[] shocks) {
+        double[] most = new double[shocks.length];
+        if (isPlannedBy(day)) {
+            java.util.Arrays.fill(most, 1);
+            return most;
+        }
+        for (CrossingCurve curve : curves) {
+            double[] own = curve.by(day, shocks);
+            for (int i = 0; i < most.length; i++) {
+                most[i] = Math.max(most[i], own[i]);
+            }
+        }
+        return most;
+    }
+}

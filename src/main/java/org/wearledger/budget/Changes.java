@@ -1,0 +1,168 @@
+package org.wearledger.budget;
+
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.stream.Collectors;
+import org.wearledger.model.Budget;
+import org.wearledger.model.Change;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.Standing;
+
+/** What differs between two sweeps of one fleet. */
+public final class Changes {
+    private static final double BYTES_PER_GIBIBYTE = 1L << 30;
+    /** A write rate that changed by less than a half, or by less than 5 GB a day, is no news. */
+    private static final double LEAST_FACTOR = 1.5;
+    private static final double LEAST_GIGABYTES_PER_DAY = 5;
+
+    private final List<Change> changes = new ArrayList<>();
+    private final String currentQuarter;
+
+    private Changes(String currentQuarter) {
+        this.currentQuarter = currentQuarter;
+    }
+
+    /** The machines of a sweep as snapshots, for this comparison or a later one. */
+    public static List<MachineSnapshot> snapshots(Collection<MachineAssessment> machines, Budget budget) {
+        Map<String, List<MachineSnapshot.Planned>> planned = budget.lines().stream().collect(Collectors.groupingBy(
+            line -> DriveId.fold(line.machine().id()),
+            Collectors.mapping(line -> new MachineSnapshot.Planned(line.quarter(), line.amount()), Collectors.toList())));
+        return machines.stream().map(machine -> snapshot(machine,
+            planned.getOrDefault(DriveId.fold(machine.machine().id()), List.of()))).toList();
+    }
+
+    private static MachineSnapshot snapshot(MachineAssessment machine, List<MachineSnapshot.Planned> planned) {
+        Long memory = machine.machine().memoryBytes();
+        return new MachineSnapshot(machine.machine().id(), machine.machine().site(),
+            machine.activeDrives().stream().map(drive -> drive.id().serial()).sorted().toList(), machine.standing(),
+            machine.activeDrives().stream().map(DriveAssessment::gigabytesPerDay).filter(Objects::nonNull)
+                .max(Comparator.naturalOrder()).orElse(null), memory == null ? null : (Double) (memory / BYTES_PER_GIBIBYTE),
+            machine.lastSeenAt() == null ? null : LocalDate.ofInstant(machine.lastSeenAt(), ZoneOffset.UTC),
+            machine.reportedThisSweep(), planned);
+    }
+
+    /**
+     * By kind, then machine.
+     *
+     * @param currentQuarter the first of the present plan: what was planned earlier and is needed now was not done
+     */
+    public static List<Change> between(Collection<MachineSnapshot> before, Collection<MachineSnapshot> now, String currentQuarter) {
+        Map<String, MachineSnapshot> earlier = new HashMap<>();
+        before.forEach(machine -> earlier.put(DriveId.fold(machine.machineId()), machine));
+        Changes found = new Changes(currentQuarter);
+        for (MachineSnapshot machine : now) {
+            MachineSnapshot was = earlier.remove(DriveId.fold(machine.machineId()));
+            if (was == null) {
+                found.add(Change.Kind.NEW, machine, "", machine.standing().label(), added(machine));
+            } else {
+                found.compare(was, machine);
+            }
+        }
+        earlier.values().forEach(was -> found.add(Change.Kind.GONE, was, seen(was), "not seen at all", dropped(was)));
+        found.changes.sort(Comparator.comparing(Change::kind).thenComparing(Change::machineId).thenComparing(Change::now));
+        return List.copyOf(found.changes);
+    }
+
+    private void compare(MachineSnapshot was, MachineSnapshot is) {
+        if (was.reported() && !is.reported()) {
+            add(Change.Kind.GONE, is, seen(was), "not reported since " + is.lastSeenOn(), null);
+        }
+        boolean replaced = !was.driveSerials().isEmpty() && !is.driveSerials().isEmpty() && !is.driveSerials().containsAll(was.driveSerials());
+        if (replaced) {
+            add(Change.Kind.DRIVE_REPLACED, is, "drive " + String.join(", ", was.driveSerials()),
+                "drive " + String.join(", ", is.driveSerials()), null);
+        }
+        standing(was, is);
+        money(was, is);
+        if (!replaced) {
+            writes(was, is);
+        }
+    }
+
+    private void standing(MachineSnapshot was, MachineSnapshot is) {
+        if (was.standing() == is.standing()) {
+            return;
+        }
+        Change.Kind kind = switch (is.standing()) {
+            case URGENT -> Change.Kind.NEWLY_URGENT;
+            case PAST_RATING -> was.standing() == Standing.URGENT ? Change.Kind.EASED : Change.Kind.NEWLY_PAST_RATING;
+            case DUE -> was.standing().compareTo(Standing.DUE) < 0 ? Change.Kind.EASED : Change.Kind.NEWLY_DUE;
+            case WATCH, WITHIN_RATING -> was.standing().compareTo(is.standing()) < 0 ? Change.Kind.EASED : null;
+            case NO_VERDICT -> null;
+        };
+        if (kind != null) {
+            add(kind, is, was.standing().label(), is.standing().label(), null);
+        }
+    }
+
+    private void money(MachineSnapshot was, MachineSnapshot is) {
+        List<MachineSnapshot.Planned> before = was.planned();
+        List<MachineSnapshot.Planned> now = is.planned();
+        if (before.isEmpty() && now.isEmpty()) {
+            return;
+        }
+        BigDecimal delta = is.plannedAmount().subtract(was.plannedAmount());
+        if (before.isEmpty()) {
+            add(Change.Kind.COST_ADDED, is, "not planned", planned(now), delta);
+        } else if (now.isEmpty()) {
+            add(Change.Kind.COST_DROPPED, is, planned(before), "not planned", delta);
+        } else if (!planned(before).equals(planned(now))) {
+            boolean notDone = now.stream().allMatch(line -> line.quarter().equals(currentQuarter))
+                && before.stream().allMatch(line -> line.quarter().compareTo(currentQuarter) < 0);
+            add(notDone ? Change.Kind.CARRIED_OVER : Change.Kind.COST_MOVED, is, planned(before), planned(now), delta);
+        }
+    }
+
+    private void writes(MachineSnapshot was, MachineSnapshot is) {
+        Double before = was.gigabytesPerDay();
+        Double now = is.gigabytesPerDay();
+        if (before == null || now == null || Math.abs(now - before) < LEAST_GIGABYTES_PER_DAY
+            || Math.max(now, before) < LEAST_FACTOR * Math.min(now, before)) {
+            return;
+        }
+        boolean moreMemory = was.memoryGibibytes() != null && is.memoryGibibytes() != null
+            && !was.memoryGibibytes().equals(is.memoryGibibytes());
+        add(now > before ? Change.Kind.WRITES_ROSE : Change.Kind.WRITES_FELL, is, rate(before) + (moreMemory ? memory(was) : ""),
+            rate(now) + (moreMemory ? memory(is) : ""), null);
+    }
+
+    private static String rate(double gigabytesPerDay) {
+        return String.format(Locale.ROOT, "%.1f GB a day", gigabytesPerDay);
+    }
+
+    private static String memory(MachineSnapshot machine) {
+        return String.format(Locale.ROOT, " with %.0f GiB of memory", machine.memoryGibibytes());
+    }
+
+    private static String planned(List<MachineSnapshot.Planned> planned) {
+        return planned.stream().map(line -> line.quarter() + ": " + line.amount().toPlainString()).sorted().collect(Collectors.joining(", "));
+    }
+
+    private static String seen(MachineSnapshot machine) {
+        return machine.lastSeenOn() == null ? "never seen" : "last seen " + machine.lastSeenOn();
+    }
+
+    private static BigDecimal added(MachineSnapshot machine) {
+        return machine.planned().isEmpty() ? null : machine.plannedAmount();
+    }
+
+    private static BigDecimal dropped(MachineSnapshot machine) {
+        return machine.planned().isEmpty() ? null : machine.plannedAmount().negate();
+    }
+
+    private void add(Change.Kind kind, MachineSnapshot machine, String before, String now, BigDecimal costDelta) {
+        changes.add(new Change(kind, machine.machineId(), machine.site(), before, now, costDelta));
+    }
+}

@@ -1,0 +1,84 @@
+package org.wearledger.budget;
+
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import org.wearledger.model.Crossing;
+import org.wearledger.model.FleetModel;
+import org.wearledger.model.SweepSettings;
+import org.wearledger.stats.Drift;
+import org.wearledger.stats.FirstPassage;
+import org.wearledger.stats.RateBelief;
+
+/**
+ * The probability over time that one drive crosses one threshold. Given a shock s of the log rate that all drives share, its
+ * increments are scaled by e^s, and only the drive's own drift, sigma_d^2 = max(0, sigma^2 - sigma_c^2), is left to widen it.
+ */
+final class CrossingCurve {
+    private static final double MILLIS_PER_QUARTER = SweepSettings.DAYS_PER_QUARTER * 86_400_000;
+    private static final double MOST_QUARTERS = 40;
+
+    private final FleetModel fleet;
+    private final Crossing crossing;
+    private final RateBelief belief;
+    private final Drift total;
+    private final Drift own;
+    private final Drift shared;
+
+    CrossingCurve(FleetModel fleet, Crossing crossing) {
+        this.fleet = fleet;
+        this.crossing = crossing;
+        belief = new RateBelief(crossing.beliefShape(), crossing.beliefRate());
+        double sigma = fleet.driftPerQuarter();
+        double sigmaShared = fleet.sharedShockPerQuarter();
+        total = new Drift(sigma);
+        shared = new Drift(sigmaShared);
+        own = new Drift(Math.sqrt(Math.max(0, sigma * sigma - sigmaShared * sigmaShared)));
+    }
+
+    /** P(crossed by the end of the day), all drift taken as the drive's own. */
+    double by(LocalDate day) {
+        return at(quartersUntil(day), total, 0);
+    }
+
+    /**
+     * P(crossed by the end of the day) at several values of the shared shock, in its standard deviations over the time since
+     * the reading.
+     */
+    double[] by(LocalDate day, double[] shocks) {
+        double quarters = quartersUntil(day);
+        double[] probabilities = new double[shocks.length];
+        if (quarters <= 0) {
+            return probabilities;
+        }
+        double deviation = Math.sqrt(shared.varianceOverHorizon(quarters));
+        RateBelief ahead = own.ahead(belief, quarters);
+        for (int i = 0; i < shocks.length; i++) {
+            probabilities[i] = reaching(ahead, quarters, shocks[i] * deviation);
+        }
+        return probabilities;
+    }
+
+    /** The day by which it is crossed with probability p; {@code null} when that is more than ten years after the reading. */
+    LocalDate day(double p) {
+        double quarters = FirstPassage.timeOf(t -> at(t, total, 0), p, MOST_QUARTERS);
+        return Double.isInfinite(quarters) ? null
+            : LocalDate.ofInstant(crossing.readAt().plusMillis(Math.round(quarters * MILLIS_PER_QUARTER)), ZoneOffset.UTC);
+    }
+
+    private double at(double quarters, Drift drift, double shock) {
+        return quarters <= 0 ? 0 : reaching(drift.ahead(belief, quarters), quarters, shock);
+    }
+
+    private double reaching(RateBelief ahead, double quarters, double shock) {
+        RateBelief shocked = shock == 0 ? ahead : new RateBelief(ahead.shape(), ahead.rate() * Math.exp(shock));
+        double sum = 0;
+        for (double remaining : crossing.remaining()) {
+            sum += shocked.probabilityOfReaching(fleet.shapePerQuarter(), quarters, remaining);
+        }
+        return sum / crossing.remaining().size();
+    }
+
+    private double quartersUntil(LocalDate day) {
+        return (day.plusDays(1).atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli() - crossing.readAt().toEpochMilli()) / MILLIS_PER_QUARTER;
+    }
+}

@@ -1,0 +1,118 @@
+package org.wearledger.budget;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.IntPredicate;
+import java.util.stream.IntStream;
+import org.wearledger.stats.CountDistribution;
+import org.wearledger.stats.SharedShock;
+
+/**
+ * How many of a fleet's candidates are replaced in each period: those that are planned in it, if they have not crossed before, and
+ * those that cross without being planned. Given the shock that all share, each crosses by itself; over its values the counts are
+ * mixed. Probabilities of a period are differences of those of its ends, at the same standardised shock.
+ */
+final class Demand {
+    /** A candidate that is not likelier than this to be replaced, even in the worst shock, is left out of the sums. */
+    private static final double NEGLIGIBLE = 1e-7;
+    private static final double[] SHOCKS = IntStream.range(0, SharedShock.nodes()).mapToDouble(SharedShock::node).toArray();
+
+    private final List<Candidate> open = new ArrayList<>();
+    private LocalDate lastDay;
+    private double[][] byLastDay;
+
+    /** @param horizon last day of the last period */
+    Demand(List<Candidate> candidates, LocalDate horizon) {
+        double[] worst = {SHOCKS[SHOCKS.length - 1]};
+        boolean[] matters = new boolean[candidates.size()];
+        IntStream.range(0, matters.length).parallel()
+            .forEach(i -> matters[i] = candidates.get(i).replacedBy(horizon, worst)[0] > NEGLIGIBLE);
+        for (int i = 0; i < matters.length; i++) {
+            if (matters[i]) {
+                open.add(candidates.get(i));
+            }
+        }
+    }
+
+    /** P(replaced by the end of the day), by candidate and node of the shock. */
+    private double[][] by(LocalDate day) {
+        if (day != null && day.equals(lastDay)) {
+            return byLastDay;
+        }
+        double[][] probabilities = new double[open.size()][];
+        if (day == null) {
+            Arrays.setAll(probabilities, i -> new double[SHOCKS.length]);
+        } else {
+            IntStream.range(0, probabilities.length).parallel()
+                .forEach(i -> probabilities[i] = open.get(i).replacedBy(day, SHOCKS));
+            lastDay = day;
+            byLastDay = probabilities;
+        }
+        return probabilities;
+    }
+
+    /** @param after last day before the period, {@code null} for the beginning of time */
+    Period period(LocalDate after, LocalDate until) {
+        double[][] before = by(after);
+        double[][] then = by(until);
+        double[][] within = new double[open.size()][];
+        double[] independent = new double[open.size()];
+        for (int i = 0; i < within.length; i++) {
+            double[] p = new double[SHOCKS.length];
+            for (int node = 0; node < p.length; node++) {
+                p[node] = Math.max(0, then[i][node] - before[i][node]);
+            }
+            within[i] = p;
+            Candidate candidate = open.get(i);
+            independent[i] = Math.max(0, candidate.replacedBy(until)
+                - (after == null ? 0 : candidate.replacedBy(after)));
+        }
+        return new Period(within, independent);
+    }
+
+    /** What happens in one period. */
+    final class Period {
+        private final double[][] within;
+        private final CountDistribution counts;
+        private final CountDistribution independent;
+        private final Map<PriceBook.Choice, Kind> kinds = new TreeMap<>(
+            java.util.Comparator.comparing(PriceBook.Choice::item).thenComparing(PriceBook.Choice::upperItem));
+
+        /** Candidates for the same purchase. */
+        record Kind(double expected, List<CountDistribution> atNodes) {
+        }
+
+        private Period(double[][] within, double[] independent) {
+            this.within = within;
+            counts = SharedShock.counts(node -> given(node, i -> true));
+            this.independent = CountDistribution.of(independent);
+            open.stream().map(Candidate::choice).distinct().forEach(choice -> kinds.put(choice, kind(choice)));
+        }
+
+        private Kind kind(PriceBook.Choice choice) {
+            List<CountDistribution> atNodes = IntStream.range(0, SHOCKS.length)
+                .mapToObj(node -> given(node, i -> open.get(i).choice().equals(choice))).toList();
+            return new Kind(SharedShock.mean(atNodes.stream().mapToDouble(CountDistribution::mean).toArray()), atNodes);
+        }
+
+        private CountDistribution given(int node, IntPredicate chosen) {
+            return CountDistribution.of(IntStream.range(0, within.length).filter(chosen).mapToDouble(i -> within[i][node]).toArray());
+        }
+
+        CountDistribution counts() {
+            return counts;
+        }
+
+        CountDistribution independent() {
+            return independent;
+        }
+
+        Map<PriceBook.Choice, Kind> kinds() {
+            return kinds;
+        }
+    }
+}

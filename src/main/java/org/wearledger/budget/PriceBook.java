@@ -1,0 +1,116 @@
+package org.wearledger.budget;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Price;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.SourcePlace;
+
+/**
+ * The price list, and which of its items a machine calls for: {@code drive 512 GB} (the smallest that is as large as the old
+ * one), {@code drive}, {@code board} or {@code board MODEL}, {@code machine} or {@code machine MODEL}.
+ */
+final class PriceBook {
+    static final String MACHINE = "machine";
+    static final String BOARD = "board";
+    static final String DRIVE = "drive";
+    private static final Pattern SIZED_DRIVE = Pattern.compile("DRIVE (\\d+(?:\\.\\d+)?) ?(GB|TB)");
+    /** A drive sold as 500 GB replaces one of 512: close enough for what is on it. */
+    private static final double LEAST_SHARE_OF_CAPACITY = 0.97;
+
+    private final Map<String, Price> byItem = new TreeMap<>();
+    private final List<Problem> problems = new ArrayList<>();
+    private final String currency;
+
+    /** What is bought: as the plan has it, and the dearer choice where it is not settled which it will be. */
+    record Choice(String item, String upperItem) {
+    }
+
+    PriceBook(Collection<Price> prices) {
+        Map<String, Long> currencies = new TreeMap<>();
+        prices.forEach(price -> currencies.merge(price.currency().toUpperCase(Locale.ROOT), 1L, Long::sum));
+        currency = currencies.entrySet().stream().max(Map.Entry.<String, Long>comparingByValue()
+            .thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder()))).map(Map.Entry::getKey).orElse("");
+        for (Price price : prices) {
+            if (price.currency().equalsIgnoreCase(currency)) {
+                byItem.put(DriveId.fold(price.item()), price);
+            } else {
+                problems.add(new Problem(ProblemKind.PRICE_CURRENCY_DIFFERS, SourcePlace.wholeFile("(price list)"), price.item(),
+                    "a price in " + price.currency(), "prices in one currency, here " + currency,
+                    "the row is not used; give its price in " + currency));
+            }
+        }
+    }
+
+    String currency() {
+        return currency;
+    }
+
+    List<Problem> problems() {
+        return problems;
+    }
+
+    /** {@code null} when the list has none. */
+    Price price(String item) {
+        return byItem.get(DriveId.fold(item));
+    }
+
+    /** In cents, each part rounded by itself; 0 without a price. */
+    BigDecimal costOfOne(String item) {
+        Price price = price(item);
+        return price == null ? BigDecimal.ZERO.setScale(2)
+            : cents(price.unitPrice()).add(cents(price.labour())).add(cents(price.disposalFee()));
+    }
+
+    private static BigDecimal cents(BigDecimal amount) {
+        return (amount == null ? BigDecimal.ZERO : amount).setScale(2, RoundingMode.HALF_UP);
+    }
+
+    Choice choose(Attachment attachment, Long capacityBytes, String machineModel) {
+        String board = named(BOARD, machineModel);
+        String machine = named(MACHINE, machineModel);
+        String dearer = Stream.of(board, machine).filter(item -> price(item) != null)
+            .max(Comparator.comparing(this::costOfOne)).orElse(machine);
+        if (attachment == Attachment.SOLDERED) {
+            return new Choice(price(board) != null ? board : machine, dearer);
+        }
+        String drive = drive(capacityBytes);
+        boolean unsettled = attachment == Attachment.UNKNOWN && price(dearer) != null
+            && costOfOne(dearer).compareTo(costOfOne(drive)) > 0;
+        return new Choice(drive, unsettled ? dearer : drive);
+    }
+
+    private String named(String item, String machineModel) {
+        String ofModel = item + " " + machineModel;
+        return machineModel != null && price(ofModel) != null ? price(ofModel).item() : price(item) != null ? price(item).item() : item;
+    }
+
+    private String drive(Long capacityBytes) {
+        String smallest = capacityBytes == null ? null : byItem.keySet().stream().filter(item -> gigabytes(item) > 0)
+            .filter(item -> gigabytes(item) * 1e9 >= LEAST_SHARE_OF_CAPACITY * capacityBytes)
+            .min(Comparator.comparingDouble(PriceBook::gigabytes)).orElse(null);
+        if (smallest != null) {
+            return byItem.get(smallest).item();
+        }
+        return price(DRIVE) != null ? price(DRIVE).item() : capacityBytes == null ? DRIVE + ", capacity unknown"
+            : DRIVE + " " + Math.round(capacityBytes / 1e9) + " GB";
+    }
+
+    private static double gigabytes(String item) {
+        Matcher sized = SIZED_DRIVE.matcher(item);
+        return !sized.matches() ? 0 : Double.parseDouble(sized.group(1)) * (sized.group(2).equals("TB") ? 1_000 : 1);
+    }
+}

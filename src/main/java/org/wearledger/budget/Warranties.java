@@ -1,0 +1,68 @@
+package org.wearledger.budget;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Forecast;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Standing;
+import org.wearledger.model.WarrantyCheck.Finding;
+import org.wearledger.model.WarrantyCheck;
+
+/** Checks each drive's warranty: a number of years or the rated bytes written, whichever comes first. */
+public final class Warranties {
+    private static final BigDecimal MONTHS_PER_YEAR = BigDecimal.valueOf(12);
+
+    private Warranties() {
+    }
+
+    /** By finding, then by end, then by machine. */
+    public static List<WarrantyCheck> check(Collection<MachineAssessment> machines, LocalDate asOf) {
+        List<WarrantyCheck> checks = new ArrayList<>();
+        for (MachineAssessment machine : machines) {
+            machine.activeDrives().forEach(drive -> checks.add(check(machine, drive, asOf)));
+        }
+        checks.sort(Comparator.comparing(WarrantyCheck::finding)
+            .thenComparing(WarrantyCheck::endsOn, Comparator.nullsLast(Comparator.naturalOrder()))
+            .thenComparing(check -> check.machine().machine().id()).thenComparing(check -> check.drive().id()));
+        return checks;
+    }
+
+    private static WarrantyCheck check(MachineAssessment machine, DriveAssessment drive, LocalDate asOf) {
+        BigDecimal years = drive.endurance() == null ? null : drive.endurance().warrantyYears();
+        LocalDate ofDrive = years == null || drive.inServiceOn() == null ? null
+            : drive.inServiceOn().plusMonths(years.multiply(MONTHS_PER_YEAR).setScale(0, RoundingMode.HALF_UP).longValue());
+        LocalDate ofMachine = machine.warrantyEndsOn();
+        LocalDate ends = ofDrive != null ? ofDrive : ofMachine;
+        String restsOn = ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.inServiceOn() + " (drive)"
+            : ofMachine != null ? "inventory (machine)"
+            : years == null ? "no warranty years for this drive model" : "not known when this drive went into service";
+        Forecast forecast = drive.ratingForecast();
+        LocalDate likely = forecast == null ? drive.projection().dateOrNull() : forecast.p50On();
+        LocalDate early = forecast == null ? null : forecast.p10On();
+        return new WarrantyCheck(machine, drive, ends, restsOn, likely, early, finding(drive, ends, likely, early, asOf));
+    }
+
+    private static Finding finding(DriveAssessment drive, LocalDate ends, LocalDate likely, LocalDate early, LocalDate asOf) {
+        if (ends == null) {
+            return Finding.NOT_KNOWN;
+        }
+        if (ends.isBefore(asOf)) {
+            return Finding.ENDED;
+        }
+        boolean passed = drive.consumedPercent() != null && drive.consumedPercent() >= 100;
+        if (passed) {
+            return Finding.RATING_PASSED;
+        }
+        if (drive.standing() == Standing.URGENT) {
+            return Finding.CLAIM_OPEN;
+        }
+        return likely != null && !likely.isAfter(ends) ? Finding.RATING_FIRST
+            : early != null && !early.isAfter(ends) ? Finding.RATING_MAYBE_FIRST : Finding.DATE_FIRST;
+    }
+}

@@ -1,0 +1,110 @@
+package org.wearledger.budget;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import org.wearledger.model.Budget;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Standing;
+import org.wearledger.model.WorkItem.Action;
+import org.wearledger.model.WorkItem;
+
+/** What to do, machine by machine, each thing once however many drives call for it. */
+public final class WorkLists {
+    private static final int DAYS_TO_CHECK_BACKUP = 7;
+    private static final int DAYS_TO_CHECK_BACKUP_OF_WATCHED = 30;
+    private static final int DAYS_TO_REPORT = 14;
+    /** Orders further ahead stand in the plan and are no work yet. */
+    private static final int DAYS_AHEAD = 91;
+    private static final double BYTES_PER_GIBIBYTE = 1L << 30;
+
+    private final LocalDate asOf;
+    private final List<WorkItem> items = new ArrayList<>();
+
+    private WorkLists(LocalDate asOf) {
+        this.asOf = asOf;
+    }
+
+    /** By day, then by action, then by machine. */
+    public static List<WorkItem> of(Collection<MachineAssessment> machines, Budget budget, Collection<MemoryContrast> contrasts,
+                                    LocalDate asOf) {
+        WorkLists work = new WorkLists(asOf);
+        for (MachineAssessment machine : machines) {
+            work.care(machine);
+            work.memory(machine, contrasts);
+            work.reports(machine);
+        }
+        budget.lines().forEach(line -> work.replacement(line, budget));
+        work.items.sort(Comparator.comparing(WorkItem::byOn).thenComparing(WorkItem::action).thenComparing(item -> item.machine().id())
+            .thenComparing(WorkItem::what));
+        return List.copyOf(work.items);
+    }
+
+    private void care(MachineAssessment machine) {
+        switch (machine.standing()) {
+            case URGENT -> add(asOf, Action.BACK_UP, machine, "back up now, before anything else, and check that the backup can be read");
+            case PAST_RATING, DUE -> add(asOf.plusDays(DAYS_TO_CHECK_BACKUP), Action.CHECK_BACKUP, machine,
+                "check that the backup is complete and can be read");
+            case WATCH -> add(asOf.plusDays(DAYS_TO_CHECK_BACKUP_OF_WATCHED), Action.CHECK_BACKUP, machine,
+                "check that the backup is complete and can be read");
+            case WITHIN_RATING, NO_VERDICT -> {
+                return;
+            }
+        }
+        if (machine.standing() == Standing.PAST_RATING || machine.standing() == Standing.DUE) {
+            add(asOf.plusDays(DAYS_TO_CHECK_BACKUP), Action.SPARE_WRITES, machine,
+                "move large working files (video, databases, virtual machines) to another disk; deleting files gives no endurance back");
+        }
+        if (machine.standing() == Standing.PAST_RATING) {
+            add(asOf.plusDays(DAYS_TO_CHECK_BACKUP), Action.KEEP_POWERED, machine,
+                "do not put it into store unpowered with data on it: a worn drive keeps its data for a limited time");
+        }
+    }
+
+    /** Where small memory goes with more writes on this fleet, a machine that wears is worth a look. */
+    private void memory(MachineAssessment machine, Collection<MemoryContrast> contrasts) {
+        Long memory = machine.machine().memoryBytes();
+        boolean wears = machine.standing().compareTo(Standing.WATCH) <= 0;
+        if (memory == null || !wears) {
+            return;
+        }
+        contrasts.stream().filter(c -> c.smallerGibibytes() == Math.round(memory / BYTES_PER_GIBIBYTE)
+            && c.shiftInterval95() != null && c.shiftInterval95().low() > 0).findFirst()
+            .ifPresent(c -> items.add(new WorkItem(asOf.plusDays(DAYS_AHEAD), Action.MORE_MEMORY, machine.machine(), machine.standing(),
+                "consider more memory at the next refresh, where it can be added: swap is a cause to check",
+                String.format(Locale.ROOT, "here, machines with %d GiB write %.1f GB a day more than those with %d GiB", c.smallerGibibytes(),
+                    c.shiftGigabytesPerDay(), c.largerGibibytes()))));
+    }
+
+    private void reports(MachineAssessment machine) {
+        if (!machine.reportedThisSweep() || machine.standing() == Standing.NO_VERDICT) {
+            add(asOf.plusDays(DAYS_TO_REPORT), Action.GET_REPORT, machine,
+                machine.lastSeenAt() == null ? "find this machine and collect a report" : "collect a complete report of this machine");
+        }
+        if (!machine.inInventory()) {
+            add(asOf.plusDays(DAYS_TO_REPORT), Action.INVENTORY, machine, "enter it in the inventory, or find out whose it is");
+        }
+    }
+
+    private void replacement(PlannedReplacement line, Budget budget) {
+        if (line.orderByOn().isAfter(asOf.plusDays(DAYS_AHEAD))) {
+            return;
+        }
+        String order = "order: " + line.item() + (line.item().equals(line.upperItem()) ? "" : ", or " + line.upperItem() + " if that is what it takes");
+        items.add(new WorkItem(line.orderByOn(), Action.ORDER, line.machine(), line.standing(), order,
+            (line.late() ? "to be installed as soon as it comes" : "to be installed by " + line.needOn()) + "; " + line.reason()));
+        LocalDate comes = line.orderByOn().plusDays((long) budget.leadTimeDays() + budget.settings().installSlotDays());
+        items.add(new WorkItem(line.late() ? comes : line.needOn(), Action.REPLACE, line.machine(),
+            line.standing(), "replace: " + line.replaces() + "; opening it, batteries, soldering, and wiping or destroying the old drive are for "
+                + "qualified people under local rules", "back up first"));
+    }
+
+    private void add(LocalDate byOn, Action action, MachineAssessment machine, String what) {
+        items.add(new WorkItem(byOn, action, machine.machine(), machine.standing(), what, machine.reason()));
+    }
+}

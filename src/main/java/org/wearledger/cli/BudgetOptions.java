@@ -1,0 +1,89 @@
+package org.wearledger.cli;
+
+import java.math.BigDecimal;
+import org.wearledger.model.BudgetSettings;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine;
+
+/** What may be set of the budget; all of it, but the quarters and probabilities, can also be changed in the workbook. */
+final class BudgetOptions {
+    private static final int MOST_QUARTERS = 20;
+
+    @Option(names = "--budget-quarters", defaultValue = "8", paramLabel = "N",
+        description = "Fiscal quarters to plan, this one first (default: ${DEFAULT-VALUE}).")
+    private int quarters;
+
+    @Option(names = "--fiscal-year-start", defaultValue = "1", paramLabel = "MONTH",
+        description = "Month in which the fiscal year starts, 1 to 12 (default: ${DEFAULT-VALUE}).")
+    private int fiscalYearStartMonth;
+
+    @Option(names = "--install-days", defaultValue = "14", paramLabel = "DAYS",
+        description = "From delivery to the day of installation (default: ${DEFAULT-VALUE}).")
+    private int installSlotDays;
+
+    @Option(names = "--plan-probability", defaultValue = "0.5", paramLabel = "P",
+        description = "A socketed drive is planned for the day by which it crosses with this probability (default: ${DEFAULT-VALUE}).")
+    private double plannedProbability;
+
+    @Option(names = "--plan-probability-soldered", defaultValue = "0.25", paramLabel = "P",
+        description = "Likewise a soldered one: lower is earlier (default: ${DEFAULT-VALUE}).")
+    private double plannedProbabilitySoldered;
+
+    @Option(names = "--failure-rate", defaultValue = "0.01", paramLabel = "RATE",
+        description = "Random failures to allow for, per machine and year (default: ${DEFAULT-VALUE}; studies of large fleets saw "
+            + "0.003 to 0.038).")
+    private double failuresPerMachineYear;
+
+    @Option(names = "--cost-short", paramLabel = "AMOUNT", description = "Extra cost of a replacement that is not in stock when needed; "
+        + "with --cost-spare it gives order quantities.")
+    private BigDecimal costOfShort;
+
+    @Option(names = "--cost-spare", paramLabel = "AMOUNT", description = "Cost of a replacement bought too early.")
+    private BigDecimal costOfSpare;
+
+    @Option(names = "--downtime-hours", paramLabel = "HOURS", description = "Hours without the machine when a replacement is not planned.")
+    private BigDecimal downtimeHours;
+
+    @Option(names = "--downtime-cost", paramLabel = "AMOUNT", description = "Cost of one such hour.")
+    private BigDecimal costPerHour;
+
+    @Option(names = "--rush-fee", paramLabel = "AMOUNT", description = "Extra for a purchase at once.")
+    private BigDecimal rushFee;
+
+    @Option(names = "--recovery-cost", paramLabel = "AMOUNT", description = "Cost of recovering data that were not backed up.")
+    private BigDecimal recoveryCost;
+
+    BudgetSettings settings(CommandLine command) {
+        if (quarters < 1 || quarters > MOST_QUARTERS || fiscalYearStartMonth < 1 || fiscalYearStartMonth > 12 || installSlotDays < 0) {
+            throw new ParameterException(command, "--budget-quarters lies from 1 to " + MOST_QUARTERS
+                + ", --fiscal-year-start from 1 to 12, --install-days takes 0 or more");
+        }
+        if (!(isProbability(plannedProbability) && isProbability(plannedProbabilitySoldered))) {
+            throw new ParameterException(command, "--plan-probability and --plan-probability-soldered lie above 0 and below 1");
+        }
+        if (!(failuresPerMachineYear >= 0 && failuresPerMachineYear <= 1)) {
+            throw new ParameterException(command, "--failure-rate lies from 0 to 1");
+        }
+        if ((costOfShort == null) != (costOfSpare == null)) {
+            throw new ParameterException(command, "--cost-short and --cost-spare are given together");
+        }
+        for (BigDecimal amount : new BigDecimal[] {costOfShort, costOfSpare}) {
+            if (amount != null && amount.signum() <= 0) {
+                throw new ParameterException(command, "--cost-short and --cost-spare are above 0");
+            }
+        }
+        for (BigDecimal amount : new BigDecimal[] {downtimeHours, costPerHour, rushFee, recoveryCost}) {
+            if (amount != null && amount.signum() < 0) {
+                throw new ParameterException(command, "--downtime-hours, --downtime-cost, --rush-fee and --recovery-cost take 0 or more");
+            }
+        }
+        return new BudgetSettings(quarters, fiscalYearStartMonth, installSlotDays, plannedProbability, plannedProbabilitySoldered,
+            failuresPerMachineYear, costOfShort, costOfSpare,
+            new BudgetSettings.Unplanned(downtimeHours, costPerHour, rushFee, recoveryCost));
+    }
+
+    private static boolean isProbability(double p) {
+        return p > 0 && p < 1;
+    }
+}

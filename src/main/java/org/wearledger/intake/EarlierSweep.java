@@ -1,0 +1,96 @@
+package org.wearledger.intake;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.Standing;
+
+/** The machines of an earlier sweep, from its output folder. */
+public final class EarlierSweep {
+    private static final String MACHINES = "machines.csv";
+    private static final String REPLACEMENTS = "replacements.csv";
+    private static final CSVFormat FORMAT = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get();
+
+    private EarlierSweep() {
+    }
+
+    /**
+     * Reads {@code machines.csv} and, where there is one, {@code replacements.csv}.
+     *
+     * @throws InputMissingException when the folder holds no sweep, or one that cannot be read
+     */
+    public static List<MachineSnapshot> read(Path folder) throws IOException {
+        Path machines = folder.resolve(MACHINES);
+        if (!Files.isRegularFile(machines)) {
+            throw new InputMissingException("no earlier sweep in " + folder + ": it has no " + MACHINES);
+        }
+        Path replacements = folder.resolve(REPLACEMENTS);
+        Map<String, List<MachineSnapshot.Planned>> planned = new LinkedHashMap<>();
+        try {
+            if (Files.isRegularFile(replacements)) {
+                for (CSVRecord row : rows(replacements)) {
+                    planned.computeIfAbsent(text(row, "machineId"), id -> new ArrayList<>())
+                        .add(new MachineSnapshot.Planned(text(row, "needQuarter"), new BigDecimal(text(row, "amount"))));
+                }
+            }
+            Map<String, List<CSVRecord>> byMachine = new LinkedHashMap<>();
+            rows(machines).forEach(row -> byMachine.computeIfAbsent(text(row, "machineId"), id -> new ArrayList<>()).add(row));
+            return byMachine.entrySet().stream()
+                .map(machine -> snapshot(machine.getKey(), machine.getValue(), planned.getOrDefault(machine.getKey(), List.of()))).toList();
+        } catch (UncheckedIOException e) {
+            throw new InputMissingException("the earlier sweep in " + folder + " cannot be read: " + e.getCause().getMessage());
+        } catch (IllegalArgumentException | DateTimeException e) {
+            throw new InputMissingException("the earlier sweep in " + folder + " cannot be read: " + e.getMessage());
+        }
+    }
+
+    private static List<CSVRecord> rows(Path file) throws IOException {
+        try (CSVParser parser = CSVParser.parse(file, StandardCharsets.UTF_8, FORMAT)) {
+            return parser.getRecords();
+        }
+    }
+
+    private static MachineSnapshot snapshot(String id, List<CSVRecord> drives, List<MachineSnapshot.Planned> planned) {
+        CSVRecord first = drives.get(0);
+        String lastSeen = text(first, "lastSeenOn");
+        return new MachineSnapshot(id, text(first, "site"),
+            drives.stream().map(row -> text(row, "driveSerial")).filter(Objects::nonNull).map(DriveId::fold).sorted().toList(),
+            standing(text(first, "machineStanding")),
+            drives.stream().map(row -> number(row, "gigabytesPerDay")).filter(Objects::nonNull).max(Comparator.naturalOrder()).orElse(null),
+            number(first, "memoryGibibytes"), lastSeen == null ? null : LocalDate.parse(lastSeen),
+            "yes".equals(text(first, "reportedThisSweep")), planned);
+    }
+
+    private static Standing standing(String label) {
+        return Arrays.stream(Standing.values()).filter(standing -> standing.label().equals(label)).findFirst()
+            .orElseThrow(() -> new IllegalArgumentException("\"" + label + "\" is no standing"));
+    }
+
+    private static Double number(CSVRecord row, String column) {
+        String value = text(row, column);
+        return value == null ? null : (Double) Double.parseDouble(value);
+    }
+
+    /** {@code null} for an empty cell; the apostrophe that keeps a spreadsheet from running a text is taken off. */
+    private static String text(CSVRecord row, String column) {
+        String value = row.get(column);
+        return value.isEmpty() ? null : value.matches("'[=+\\-@\\t\\r].*") ? value.substring(1) : value;
+    }
+}

@@ -1,0 +1,28 @@
+package org.wearledger.model;
+
+import java.io.Serializable;
+import java.util.List;
+
+/**
+ * What to buy, when, for how much, and how sure that is.
+ *
+ * @param currency of all amounts; empty when there is no price list
+ * @param lines by need date and machine
+ * @param quarters in time order, then the first four together, then all together
+ * @param demand by quarter and item
+ * @param items every kind of purchase that some machine calls for, by name
+ * @param machines that random failures are allowed for: all in the inventory or seen
+ * @param sharedShockPerQuarter standard deviation of the shock that all drives share, of the log rate
+ * @param problems of the price list
+ */
+public record Budget(BudgetSettings settings, int leadTimeDays, String currency, List<PlannedReplacement> lines,
+                     List<BudgetPeriod> quarters, List<ItemDemand> demand, List<PricedItem> items, int machines,
+                     double sharedShockPerQuarter, List<Problem> problems) implements Serializable {
+    public Budget {
+        lines = List.copyOf(lines);
+        quarters = List.copyOf(quarters);
+        demand = List.copyOf(demand);
+        items = List.copyOf(items);
+        problems = List.copyOf(problems);
+    }
+}

@@ -1,0 +1,29 @@
+package org.wearledger.model;
+
+import java.io.Serializable;
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.List;
+
+/**
+ * A machine as one sweep saw it, as far as two sweeps are compared. What was not known is {@code null}.
+ *
+ * @param driveSerials of its active drives, in order
+ * @param gigabytesPerDay of its most written drive
+ * @param planned lines of the budget for it: quarter and amount
+ */
+public record MachineSnapshot(String machineId, String site, List<String> driveSerials, Standing standing, Double gigabytesPerDay,
+                              Double memoryGibibytes, LocalDate lastSeenOn, boolean reported, List<Planned> planned)
+    implements Serializable {
+    public MachineSnapshot {
+        driveSerials = List.copyOf(driveSerials);
+        planned = List.copyOf(planned);
+    }
+
+    public record Planned(String quarter, BigDecimal amount) implements Serializable {
+    }
+
+    public BigDecimal plannedAmount() {
+        return planned.stream().map(Planned::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
+    }
+}

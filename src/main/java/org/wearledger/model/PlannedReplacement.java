@@ -1,0 +1,32 @@
+package org.wearledger.model;
+
+import java.io.Serializable;
+import java.math.BigDecimal;
+import java.time.LocalDate;
+
+/**
+ * One line of the budget: what is replaced in one machine, when and for how much.
+ *
+ * @param machine as last reported
+ * @param drive the drive that wears, which need not be what is bought
+ * @param needOn the day it should be installed: the as-of date when it should have been already
+ * @param quarter fiscal quarter of {@code needOn}, such as {@code 2025-Q1} or {@code FY2025-Q1}
+ * @param orderByOn needOn less lead time and install slot, not before the as-of date
+ * @param late the order should have gone out before the as-of date
+ * @param replaces what is taken out: {@code socketed drive}, {@code board}, {@code machine}, {@code drive, attachment unknown}
+ * @param item the price list's name of what is bought
+ * @param upperItem the dearer choice where it is not settled which it will be: priced in the upper figures
+ * @param price of {@code item}; {@code null} when the price list has none, then {@code amount} is 0
+ * @param amount quantity x (unit price + labour + disposal fee), in cents
+ * @param upperAmount likewise for {@code upperItem}
+ * @param probability that the threshold is crossed by the end of the quarter; 1 for a drive past it or failing
+ * @param figuresOn the day of the latest report
+ * @param stale that report is older than this sweep
+ * @param inInventory the machine is in the inventory, or none was given
+ */
+public record PlannedReplacement(Machine machine, DriveId drive, String driveModel, Attachment attachment, Standing standing,
+                                 LocalDate needOn, String quarter, LocalDate orderByOn, boolean late, String replaces,
+                                 String item, String upperItem, int quantity, Price price, BigDecimal amount,
+                                 BigDecimal upperAmount, double probability, String reason, LocalDate figuresOn,
+                                 boolean stale, boolean inInventory) implements Serializable {
+}

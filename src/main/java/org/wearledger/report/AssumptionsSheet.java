@@ -1,0 +1,110 @@
+package org.wearledger.report;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.LocalDate;
+import java.util.List;
+import org.apache.poi.ss.usermodel.Name;
+import org.apache.poi.xssf.streaming.SXSSFWorkbook;
+import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.Price;
+import org.wearledger.model.PricedItem;
+
+/** The one sheet to change: every amount of the workbook is worked out from it. Cells are known to formulas by name. */
+final class AssumptionsSheet {
+    static final String NAME = "Assumptions";
+    /** Per year; a stated guess, to be changed in the workbook. */
+    static final double COST_OF_MONEY = 0.05;
+
+    private final SXSSFWorkbook workbook;
+    private final SheetWriter sheet;
+    private final Budget budget;
+    private final LocalDate asOf;
+
+    AssumptionsSheet(SXSSFWorkbook workbook, Styles styles, Budget budget, LocalDate asOf) {
+        this.workbook = workbook;
+        this.budget = budget;
+        this.asOf = asOf;
+        sheet = new SheetWriter(workbook.createSheet(NAME), styles);
+        sheet.columnWidths(44, 16, 16, 18, 18, 14, 12, 14, 26, 40);
+    }
+
+    void write() {
+        BudgetSettings settings = budget.settings();
+        BudgetSettings.Unplanned unplanned = settings.unplanned();
+        sheet.line(true, "Change what stands here and every amount follows. Model outputs (dates, probabilities, expected numbers) stay: for those, sweep again.");
+        sheet.gap();
+        sheet.line(true, "Assumption", "Value", "Unit");
+        set(Names.AS_OF, "As-of date (frozen)", asOf, "");
+        set(Names.LEAD_TIME_DAYS, "Lead time, from order to delivery", budget.leadTimeDays(), "days");
+        set(Names.INSTALL_SLOT_DAYS, "Install slot, from delivery to installation", settings.installSlotDays(), "days");
+        set(Names.MACHINES_COVERED, "Machines that the allowance covers", budget.machines(), "machines");
+        set(Names.FAILURES_PER_MACHINE_YEAR, "Random failures, which no wear figure foretells (see Method)",
+            new Figure(settings.failuresPerMachineYear(), 4), "per machine and year");
+        set(Names.DOWNTIME_HOURS, "Unplanned replacement: hours without the machine", orZero(unplanned.downtimeHours()), "hours");
+        set(Names.DOWNTIME_COST_PER_HOUR, "Unplanned replacement: cost of such an hour", orZero(unplanned.costPerHour()), budget.currency());
+        set(Names.RUSH_FEE, "Unplanned replacement: rush fee", orZero(unplanned.rushFee()), budget.currency());
+        set(Names.RECOVERY_COST, "Unplanned replacement: data recovery", orZero(unplanned.recoveryCost()), budget.currency());
+        set(Names.EXTRA_WHEN_UNPLANNED, "Unplanned replacement: extra in all", new Formula("ROUND(" + Names.DOWNTIME_HOURS + "*"
+            + Names.DOWNTIME_COST_PER_HOUR + "+" + Names.RUSH_FEE + "+" + Names.RECOVERY_COST + ",2)", unplanned.extra(), CellType.MONEY), budget.currency());
+        set(Names.FAILURE_CHANCE_WHEN_WAITING, "Chance that a drive kept a year beyond its plan fails (no source: set your own)",
+            new Figure(settings.failuresPerMachineYear(), 4), "per year");
+        set(Names.COST_OF_MONEY_PER_YEAR, "Cost of money (no source: set your own)", new Figure(COST_OF_MONEY, 4), "per year");
+        int meanRow = sheet.row() + 1;
+        int first = meanRow + 3;
+        int last = first + Math.max(1, budget.items().size()) - 1;
+        set(Names.MEAN_COST, "Mean cost of replacing any one machine's drive", new Formula("IF(SUM(" + Names.ITEM_MACHINES + ")=0,0,ROUND(SUMPRODUCT("
+            + Names.ITEM_MACHINES + "," + Names.COSTS_OF_ONE + ")/SUM(" + Names.ITEM_MACHINES + "),2))", meanCost(), CellType.MONEY), budget.currency());
+        sheet.gap();
+        sheet.line(true, "What is bought", "Unit price", "Labour", "Wiping, disposal", "Cost of one", "Machines", "Currency", "Price of", "Supplier", "Note");
+        String[] columns = {Names.ITEMS, Names.UNIT_PRICES, Names.LABOURS, Names.DISPOSAL_FEES, Names.COSTS_OF_ONE, Names.ITEM_MACHINES};
+        for (int i = 0; i < columns.length; i++) {
+            char letter = (char) ('A' + i);
+            name(columns[i], "$" + letter + "$" + first + ":$" + letter + "$" + last);
+        }
+        for (PricedItem item : budget.items()) {
+            item(item);
+        }
+    }
+
+    private void item(PricedItem item) {
+        Price price = item.price();
+        int row = sheet.row() + 1;
+        sheet.line(false, item.item(), price == null ? BigDecimal.ZERO : price.unitPrice(), price == null ? BigDecimal.ZERO : orZero(price.labour()),
+            price == null ? BigDecimal.ZERO : orZero(price.disposalFee()),
+            new Formula("ROUND(B" + row + ",2)+ROUND(C" + row + ",2)+ROUND(D" + row + ",2)", costOfOne(price), CellType.MONEY), item.machines(),
+            price == null ? budget.currency() : price.currency(), price == null ? null : price.priceDate(), price == null ? null : price.supplier(),
+            price == null ? "NO PRICE: fill in; amounts lack it until then" : null);
+    }
+
+    static BigDecimal costOfOne(Price price) {
+        return price == null ? BigDecimal.ZERO.setScale(2) : cents(price.unitPrice()).add(cents(price.labour())).add(cents(price.disposalFee()));
+    }
+
+    private static BigDecimal cents(BigDecimal amount) {
+        return orZero(amount).setScale(2, RoundingMode.HALF_UP);
+    }
+
+    private BigDecimal meanCost() {
+        List<PricedItem> items = budget.items();
+        int machines = items.stream().mapToInt(PricedItem::machines).sum();
+        return machines == 0 ? BigDecimal.ZERO : items.stream().map(item -> costOfOne(item.price()).multiply(BigDecimal.valueOf(item.machines())))
+            .reduce(BigDecimal.ZERO, BigDecimal::add).divide(BigDecimal.valueOf(machines), 2, RoundingMode.HALF_UP);
+    }
+
+    private static BigDecimal orZero(BigDecimal value) {
+        return value == null ? BigDecimal.ZERO : value;
+    }
+
+    private void set(String name, String label, Object value, String unit) {
+        sheet.line(false, label, value, unit);
+        name(name, "$B$" + sheet.row());
+    }
+
+    private void name(String name, String cells) {
+        Name defined = workbook.createName();
+        defined.setNameName(name);
+        defined.setRefersToFormula(NAME + "!" + cells);
+    }
+}

@@ -1,0 +1,281 @@
+package org.wearledger.report;
+
+import static org.wearledger.report.Column.date;
+import static org.wearledger.report.Column.decimal;
+import static org.wearledger.report.Column.integer;
+import static org.wearledger.report.Column.longText;
+import static org.wearledger.report.Column.money;
+import static org.wearledger.report.Column.text;
+import static org.wearledger.report.Column.yesNo;
+
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.function.Function;
+import java.util.stream.IntStream;
+import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.ItemDemand;
+import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Price;
+
+/**
+ * The budget as tables, with the formulas by which the workbook works its money out anew: amounts of lines from the prices on the
+ * sheet "Assumptions", everything else from the lines. What the model says (dates, probabilities, expected numbers) is frozen.
+ */
+final class BudgetTables {
+    static final String LINES = "Replacements";
+    static final String MODEL_OUTPUTS = "Model outputs";
+    static final String BUDGET = "Budget";
+    /** Columns that print legibly on one page's width. */
+    static final int BUDGET_COLUMNS_PRINTED = 8;
+    static final int LINE_COLUMNS_PRINTED = 16;
+    private static final int HEADER_ROWS = 1;
+    private static final String LATEST_ORDER = "{needOn}-" + Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
+
+    private final Budget budget;
+    private final int mostRows;
+    private final Table<PlannedReplacement> lines;
+    private final Table<ItemDemand> demand;
+    private final List<Totals> totals;
+
+    BudgetTables(Budget budget, int mostRows) {
+        this.budget = budget;
+        this.mostRows = mostRows;
+        lines = new Table<>(LINES, lineColumns(), budget.lines());
+        demand = new Table<>(MODEL_OUTPUTS, demandColumns(), budget.demand());
+        totals = Totals.of(budget.lines(), mostRows);
+    }
+
+    Table<PlannedReplacement> lines() {
+        return lines;
+    }
+
+    Table<ItemDemand> demand() {
+        return demand;
+    }
+
+    private List<Column<PlannedReplacement>> lineColumns() {
+        String currency = budget.currency();
+        return List.of(
+            text("machineId", "Machine", line -> line.machine().id()),
+            text("assetTag", "Asset tag", line -> line.machine().assetTag()),
+            text("site", "Site", Totals::site),
+            text("costCentre", "Cost centre", Totals::costCentre),
+            text("standing", "Standing", line -> line.standing().label()),
+            text("replaces", "What is replaced", PlannedReplacement::replaces),
+            text("item", "What is bought", PlannedReplacement::item),
+            date("needOn", "Needed by (model output)", PlannedReplacement::needOn),
+            text("needQuarter", "Need quarter", PlannedReplacement::quarter),
+            Column.<PlannedReplacement>date("orderByOn", "Order by", PlannedReplacement::orderByOn)
+                .workedOut("MAX(" + Names.AS_OF + "," + LATEST_ORDER + ")"),
+            Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? "order now" : "")
+                .workedOut("IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"order now\",\"\")"),
+            integer("quantity", "Quantity", "", PlannedReplacement::quantity),
+            looked("unitPrice", "Unit price", currency, Price::unitPrice, Names.UNIT_PRICES),
+            looked("labour", "Labour", currency, Price::labour, Names.LABOURS),
+            looked("disposalFee", "Wiping and disposal fee", currency, Price::disposalFee, Names.DISPOSAL_FEES),
+            Column.<PlannedReplacement>money("amount", "Amount", currency, PlannedReplacement::amount)
+                .workedOut("ROUND({quantity}*{unitPrice},2)+ROUND({quantity}*{labour},2)+ROUND({quantity}*{disposalFee},2)"),
+            text("currency", "Currency", line -> line.price() == null ? "no price: fill in on Assumptions" : line.price().currency()),
+            date("priceDate", "Price of", line -> line.price() == null ? null : line.price().priceDate()),
+            text("upperItem", "Dearer choice, if that is what it takes", PlannedReplacement::upperItem),
+            Column.<PlannedReplacement>money("upperAmount", "Amount of the dearer choice", currency, PlannedReplacement::upperAmount)
+                .workedOut("ROUND({quantity}*" + Names.lookup(Names.COSTS_OF_ONE, "{upperItem}") + ",2)"),
+            decimal("crossesByQuarterEndPercent", "Probability by the quarter's end (model output)", "%", 1, line -> 100 * line.probability()),
+            date("figuresOn", "Figures of", PlannedReplacement::figuresOn),
+            text("figures", "Figures are", line -> line.stale() ? "stale: not reported this sweep" : "of this sweep"),
+            yesNo("inInventory", "In inventory", PlannedReplacement::inInventory),
+            text("machineModel", "Machine model", line -> line.machine().model()),
+            text("attachment", "Attachment", line -> line.attachment().label()),
+            text("driveModel", "Drive model", PlannedReplacement::driveModel),
+            text("driveSerial", "Drive serial", line -> line.drive().serial()),
+            longText("reason", "Reason", PlannedReplacement::reason));
+    }
+
+    private static Column<PlannedReplacement> looked(String name, String heading, String currency, Function<Price, BigDecimal> figure,
+                                                     String prices) {
+        return Column.<PlannedReplacement>money(name, heading, currency, line -> figure(line.price(), figure))
+            .workedOut(Names.lookup(prices, "{item}") + "+0");
+    }
+
+    private static BigDecimal figure(Price price, Function<Price, BigDecimal> figure) {
+        return price == null || figure.apply(price) == null ? BigDecimal.ZERO : figure.apply(price);
+    }
+
+    private BigDecimal costOfOne(String item) {
+        return budget.items().stream().filter(priced -> priced.item().equals(item)).findFirst()
+            .map(priced -> AssumptionsSheet.costOfOne(priced.price())).orElse(BigDecimal.ZERO);
+    }
+
+    private List<Column<ItemDemand>> demandColumns() {
+        String currency = budget.currency();
+        return List.of(
+            text("quarter", "Quarter", ItemDemand::quarter),
+            text("item", "What is bought", ItemDemand::item),
+            text("upperItem", "Dearer choice", ItemDemand::upperItem),
+            decimal("expected", "Expected replacements for wear (model output)", "", 4, ItemDemand::expected),
+            Column.<ItemDemand>money("expectedAmount", "Expected cost", currency,
+                    row -> expectedAmount(row.expected(), row.item()))
+                .workedOut("{expected}*" + Names.lookup(Names.COSTS_OF_ONE, "{item}")),
+            Column.<ItemDemand>money("expectedUpperAmount", "Expected cost of the dearer choice", currency,
+                    row -> expectedAmount(row.expected(), row.upperItem()))
+                .workedOut("{expected}*" + Names.lookup(Names.COSTS_OF_ONE, "{upperItem}")),
+            integer("orderQuantity", "To have ready, by the costs of being short", "", ItemDemand::orderQuantity));
+    }
+
+    private BigDecimal expectedAmount(double expected, String item) {
+        return BigDecimal.valueOf(expected).multiply(costOfOne(item));
+    }
+
+    /** The lines by quarter, site and cost centre. */
+    Table<Totals> totals() {
+        return new Table<>("Totals", List.of(
+            text("quarter", "Need quarter", Totals::quarter),
+            text("site", "Site", Totals::site),
+            text("costCentre", "Cost centre", Totals::costCentre),
+            Column.<Totals>integer("replacements", "Replacements", "", Totals::lines).workedOut(row ->
+                "SUMPRODUCT(" + same("needQuarter", "{quarter}") + "*" + same("site", "{site}") + "*" + same("costCentre", "{costCentre}") + ")" + plus(row.lines() - row.listed())),
+            Column.<Totals>money("amount", "Amount", budget.currency(), Totals::amount).workedOut(row ->
+                "SUMPRODUCT(" + same("needQuarter", "{quarter}") + "*" + same("site", "{site}") + "*" + same("costCentre", "{costCentre}") + "*" + lineColumn("amount") + ")"
+                    + plus(row.unlistedAmount()))), totals);
+    }
+
+    /** 1 where the line's cell is that of the row, else 0; SUMIFS would read wildcards and signs in a name. */
+    private String same(String column, String cell) {
+        return "(" + lineColumn(column) + "=" + cell + ")";
+    }
+
+    private String lineColumn(String column) {
+        return range(lines.firstRows(mostRows), column);
+    }
+
+    private static String range(Table<?> table, String column) {
+        String letter = table.letter(column);
+        return "'" + table.name() + "'!$" + letter + "$" + (HEADER_ROWS + 1) + ":$" + letter + "$" + (HEADER_ROWS + Math.max(table.rows().size(), 1));
+    }
+
+    private static String plus(Number unlisted) {
+        return unlisted.doubleValue() == 0 ? "" : "+" + (unlisted instanceof BigDecimal decimal ? decimal.toPlainString() : unlisted);
+    }
+
+    /** One row for each quarter, then the sums of several. */
+    Table<BudgetPeriod> periods() {
+        String currency = budget.currency();
+        return new Table<>(BUDGET, List.of(
+            text("period", "Fiscal quarter", BudgetPeriod::label),
+            date("from", "From", BudgetPeriod::from),
+            date("until", "Until", BudgetPeriod::until),
+            Column.<BudgetPeriod>money("plan", "Plan (P50)", currency, BudgetPeriod::plan)
+                .workedOut("MAX({namedAmount},{costP50})"),
+            Column.<BudgetPeriod>money("contingency", "Contingency, up to P80", currency, BudgetPeriod::contingency)
+                .workedOut("MAX(0,{costP80}-{plan})"),
+            Column.<BudgetPeriod>money("allowance", "Allowance for random failures", currency, BudgetPeriod::allowance)
+                .workedOut(p -> isSum(p) ? sum("allowance", p) : "ROUND({randomFailures}*" + Names.MEAN_COST + ",2)"),
+            Column.<BudgetPeriod>money("toAskFor", "Plan, contingency and allowance", currency,
+                    p -> p.plan().add(p.contingency()).add(p.allowance())).workedOut("{plan}+{contingency}+{allowance}"),
+            Column.<BudgetPeriod>money("cap", "Cap (P90) with allowance", currency, p -> p.cap().add(p.allowance()))
+                .workedOut("MAX({costP90},{plan}+{contingency})+{allowance}"),
+            Column.<BudgetPeriod>decimal("years", "Length", "years", 4, BudgetPeriod::years).workedOut(p -> isSum(p) ? sum("years", p) : null),
+            Column.<BudgetPeriod>decimal("randomFailures", "Random failures allowed for", "", 4, BudgetPeriod::randomFailures)
+                .workedOut(p -> isSum(p) ? sum("randomFailures", p)
+                    : "ROUND(" + Names.MACHINES_COVERED + "*" + Names.FAILURES_PER_MACHINE_YEAR + "*{years},4)"),
+            Column.<BudgetPeriod>integer("named", "Named replacements", "", BudgetPeriod::named)
+                .workedOut(p -> isSum(p) ? sum("named", p) : "SUMPRODUCT(" + same("needQuarter", "{period}") + "*1)" + plus(unlistedLines(p))),
+            Column.<BudgetPeriod>money("namedAmount", "Cost of the named", currency, BudgetPeriod::namedAmount)
+                .workedOut(p -> isSum(p) ? sum("namedAmount", p) : "SUMPRODUCT(" + same("needQuarter", "{period}") + "*" + lineColumn("amount") + ")" + plus(unlistedAmount(p))),
+            decimal("expected", "Expected for wear, named or not (model output)", "", 4, BudgetPeriod::expected),
+            integer("countP50", "Number, P50 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p50)),
+            integer("countP80", "Number, P80 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p80)),
+            integer("countP90", "Number, P90 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p90)),
+            integer("countP90Independent", "Number, P90 if drives had nothing in common: too low", "", p -> p.counts() == null ? null : p.independentP90()),
+            Column.<BudgetPeriod>money("expectedAmount", "Expected cost", currency, BudgetPeriod::expectedAmount)
+                .workedOut(p -> expectedCost(p, "expectedAmount")),
+            Column.<BudgetPeriod>money("expectedUpperAmount", "Expected cost, dearer choices", currency, BudgetPeriod::expectedUpperAmount)
+                .workedOut(p -> expectedCost(p, "expectedUpperAmount")),
+            decimal("factorP50", "P50 / expected (model output)", "", 9, level(BudgetPeriod::factors, BudgetPeriod.Levels::p50)),
+            decimal("factorP80", "P80 / expected (model output)", "", 9, level(BudgetPeriod::factors, BudgetPeriod.Levels::p80)),
+            Column.<BudgetPeriod>money("costP50", "Cost, P50", currency, level(BudgetPeriod::amounts, BudgetPeriod.Levels::p50))
+                .workedOut(p -> p.amounts() == null ? "0" : "ROUND({factorP50}*{expectedAmount},2)"),
+            Column.<BudgetPeriod>money("costP80", "Cost, P80, dearer choices", currency, level(BudgetPeriod::amounts, BudgetPeriod.Levels::p80))
+                .workedOut(p -> p.amounts() == null ? "0" : "ROUND({factorP80}*{expectedUpperAmount},2)"),
+            Column.<BudgetPeriod>money("costP90", "Cost, P90, dearer choices", currency, level(BudgetPeriod::amounts, BudgetPeriod.Levels::p90))
+                .workedOut(p -> p.amounts() == null ? "0" : "ROUND({factorP90}*{expectedUpperAmount},2)"),
+            decimal("factorP90", "P90 / expected (model output)", "", 9, level(BudgetPeriod::factors, BudgetPeriod.Levels::p90)),
+            integer("orderQuantity", "To have ready, by the costs of being short", "", BudgetPeriod::orderQuantity)), budget.quarters());
+    }
+
+    private static <L extends java.io.Serializable> Function<BudgetPeriod, L> level(Function<BudgetPeriod, BudgetPeriod.Levels<L>> levels,
+                                                                                    Function<BudgetPeriod.Levels<L>, L> level) {
+        return period -> levels.apply(period) == null ? null : level.apply(levels.apply(period));
+    }
+
+    private boolean isSum(BudgetPeriod period) {
+        return budget.quarters().indexOf(period) >= budget.settings().quarters();
+    }
+
+    /** Of the first rows, as many as the period has quarters. */
+    private String sum(String column, BudgetPeriod period) {
+        String letter = periods().letter(column);
+        return "SUM(" + letter + (HEADER_ROWS + 1) + ":" + letter + (HEADER_ROWS + period.quarters()) + ")";
+    }
+
+    private String expectedCost(BudgetPeriod period, String column) {
+        if (period.amounts() == null) {
+            return "0";
+        }
+        return isSum(period) ? sum(column, period) : "ROUND(SUMPRODUCT((" + range(demand, "quarter") + "={period})*"
+            + range(demand, column) + "),2)";
+    }
+
+    private int unlistedLines(BudgetPeriod period) {
+        return totals.stream().filter(row -> row.quarter().equals(period.label())).mapToInt(row -> row.lines() - row.listed()).sum();
+    }
+
+    private BigDecimal unlistedAmount(BudgetPeriod period) {
+        return totals.stream().filter(row -> row.quarter().equals(period.label())).map(Totals::unlistedAmount)
+            .reduce(BigDecimal.ZERO, BigDecimal::add);
+    }
+
+    /** Orders to place, by the quarter in which they fall; moves with the lead time. */
+    Table<BudgetPeriod> orders() {
+        List<BudgetPeriod> quarters = budget.quarters().subList(0, budget.settings().quarters());
+        return new Table<>("Orders", List.of(
+            text("quarter", "Order in", BudgetPeriod::label),
+            date("from", "From", BudgetPeriod::from),
+            date("until", "Until", BudgetPeriod::until),
+            Column.<BudgetPeriod>integer("orders", "Orders to place", "", p -> (int) ordered(p).count())
+                .workedOut(p -> "SUMPRODUCT(" + within() + ")" + plus(unlistedOrders(p))),
+            Column.<BudgetPeriod>money("amount", "Amount", budget.currency(), p -> sumOf(ordered(p)))
+                .workedOut(p -> "SUMPRODUCT(" + within() + "*" + lineColumn("amount") + ")" + plus(unlistedOrderAmount(p)))), quarters);
+    }
+
+    private java.util.stream.Stream<PlannedReplacement> ordered(BudgetPeriod period) {
+        return budget.lines().stream().filter(line -> isIn(line, period));
+    }
+
+    private static boolean isIn(PlannedReplacement line, BudgetPeriod period) {
+        return !line.orderByOn().isBefore(period.from()) && !line.orderByOn().isAfter(period.until());
+    }
+
+    private java.util.stream.Stream<PlannedReplacement> unlisted(BudgetPeriod period) {
+        return IntStream.range(Math.min(mostRows, budget.lines().size()), budget.lines().size()).mapToObj(budget.lines()::get)
+            .filter(line -> isIn(line, period));
+    }
+
+    private long unlistedOrders(BudgetPeriod period) {
+        return unlisted(period).count();
+    }
+
+    private BigDecimal unlistedOrderAmount(BudgetPeriod period) {
+        return sumOf(unlisted(period));
+    }
+
+    private static BigDecimal sumOf(java.util.stream.Stream<PlannedReplacement> lines) {
+        return lines.map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
+    }
+
+    private String within() {
+        return "(" + lineColumn("orderByOn") + ">={from})*(" + lineColumn("orderByOn") + "<={until})";
+    }
+}

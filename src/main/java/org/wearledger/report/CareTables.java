@@ -1,0 +1,86 @@
+package org.wearledger.report;
+
+import static org.wearledger.report.Column.date;
+import static org.wearledger.report.Column.decimal;
+import static org.wearledger.report.Column.longText;
+import static org.wearledger.report.Column.money;
+import static org.wearledger.report.Column.text;
+import static org.wearledger.report.Column.yesNo;
+
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.wearledger.model.Change;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.SweepResult;
+import org.wearledger.model.WarrantyCheck;
+import org.wearledger.model.WorkItem;
+
+/** What IT works with beside the figures: the work list, coverage, changes and warranties. */
+final class CareTables {
+    private CareTables() {
+    }
+
+    static Table<WorkItem> work(SweepResult result) {
+        return new Table<>("Work list", List.of(
+            date("byOn", "By", WorkItem::byOn),
+            text("action", "Action", item -> item.action().label()),
+            text("machineId", "Machine", item -> item.machine().id()),
+            text("assetTag", "Asset tag", item -> item.machine().assetTag()),
+            text("site", "Site", item -> item.machine().site()),
+            text("standing", "Standing", item -> item.standing().label()),
+            longText("what", "What to do", WorkItem::what),
+            longText("why", "Why", WorkItem::why)), result.work());
+    }
+
+    /** Machines with no report this sweep, or that the inventory does not know. */
+    static Table<MachineAssessment> coverage(SweepResult result) {
+        Set<String> planned = result.budget() == null ? Set.of()
+            : result.budget().lines().stream().map(line -> line.machine().id()).collect(Collectors.toSet());
+        return new Table<>("Coverage", List.of(
+            text("machineId", "Machine", machine -> machine.machine().id()),
+            text("assetTag", "Asset tag", machine -> machine.machine().assetTag()),
+            text("site", "Site", machine -> machine.machine().site()),
+            text("costCentre", "Cost centre", machine -> machine.machine().costCentre()),
+            longText("finding", "What is missing", CareTables::missing),
+            date("lastSeenOn", "Last seen", machine -> Wording.day(machine.lastSeenAt())),
+            text("standing", "Standing by the last figures", machine -> machine.standing().label()),
+            yesNo("inPlan", "Named in the plan, with stale figures", machine -> !machine.reportedThisSweep() && planned.contains(machine.machine().id()))),
+            result.machines().stream().filter(machine -> missing(machine) != null).toList());
+    }
+
+    private static String missing(MachineAssessment machine) {
+        String report = machine.lastSeenAt() == null ? "in the inventory, no report found"
+            : !machine.reportedThisSweep() ? "no report this sweep"
+            : machine.latestSetAsideBy() != null ? "its latest report was set aside (" + machine.latestSetAsideBy() + ")" : null;
+        String inventory = machine.inInventory() ? null : "reported, but not in the inventory";
+        return report == null ? inventory : inventory == null ? report : report + "; " + inventory;
+    }
+
+    static Table<Change> changes(SweepResult result) {
+        return new Table<>("Changes", List.of(
+            text("change", "Change", change -> change.kind().label()),
+            text("machineId", "Machine", Change::machineId),
+            text("site", "Site", Change::site),
+            longText("before", "Then", Change::before),
+            longText("now", "Now", Change::now),
+            money("costDelta", "Planned cost, now less then", result.budget() == null ? "" : result.budget().currency(), Change::costDelta)),
+            result.comparison() == null ? List.of() : result.comparison().changes());
+    }
+
+    static Table<WarrantyCheck> warranties(SweepResult result) {
+        return new Table<>("Warranty", List.of(
+            text("machineId", "Machine", check -> check.machine().machine().id()),
+            text("site", "Site", check -> check.machine().machine().site()),
+            text("driveModel", "Drive model", check -> check.drive().latest().drive().model()),
+            text("driveSerial", "Drive serial", check -> check.drive().latest().drive().serial()),
+            longText("finding", "Finding", check -> check.finding().words()),
+            date("endsOn", "Ends by date", WarrantyCheck::endsOn),
+            longText("dateRestsOn", "Date rests on", WarrantyCheck::dateRestsOn),
+            decimal("consumedPercent", "Consumed of rated", "%", 1, check -> check.drive().consumedPercent()),
+            date("passesRatingOn", "Passes the rating, as likely as not by", WarrantyCheck::passesRatingOn),
+            date("passesRatingEarlyOn", "Passes the rating, one chance in ten by", WarrantyCheck::passesRatingEarlyOn),
+            text("standing", "Standing", check -> check.drive().standing().label())),
+            result.warranties());
+    }
+}

@@ -1,0 +1,10 @@
+package org.wearledger.report;
+
+/**
+ * A cell that the workbook works out.
+ *
+ * @param text without the equals sign
+ * @param result what it gives with the figures written; {@code null} for an empty text
+ */
+record Formula(String text, Object result, CellType type) {
+}

@@ -37,14 +37,16 @@ final class BudgetTables {
     private final int mostRows;
     private final Table<PlannedReplacement> lines;
     private final Table<ItemDemand> demand;
+    private final Places places;
     private final List<Totals> totals;
 
     BudgetTables(Budget budget, int mostRows) {
         this.budget = budget;
         this.mostRows = mostRows;
+        places = new Places(budget.lines());
         lines = new Table<>(LINES, lineColumns(), budget.lines());
         demand = new Table<>(MODEL_OUTPUTS, demandColumns(), budget.demand());
-        totals = Totals.of(budget.lines(), mostRows);
+        totals = Totals.of(budget.lines(), places, mostRows);
     }
 
     Table<PlannedReplacement> lines() {
@@ -60,8 +62,8 @@ final class BudgetTables {
         return List.of(
             text("machineId", "Machine", line -> line.machine().id()),
             text("assetTag", "Asset tag", line -> line.machine().assetTag()),
-            text("site", "Site", Totals::site),
-            text("costCentre", "Cost centre", Totals::costCentre),
+            text("site", "Site", line -> Places.Place.of(line).site()),
+            text("costCentre", "Cost centre", line -> Places.Place.of(line).costCentre()),
             text("standing", "Standing", line -> line.standing().label()),
             text("replaces", "What is replaced", PlannedReplacement::replaces),
             text("item", "What is bought", PlannedReplacement::item),
@@ -90,6 +92,7 @@ final class BudgetTables {
             text("attachment", "Attachment", line -> line.attachment().label()),
             text("driveModel", "Drive model", PlannedReplacement::driveModel),
             text("driveSerial", "Drive serial", line -> line.drive().serial()),
+            integer("placeNumber", "Number of site and cost centre", "", line -> places.number(Places.Place.of(line))),
             longText("reason", "Reason", PlannedReplacement::reason));
     }
 
@@ -130,20 +133,20 @@ final class BudgetTables {
 
     /** The lines by quarter, site and cost centre. */
     Table<Totals> totals() {
+        String criteria = criterion("needQuarter", "{quarter}") + "," + criterion("placeNumber", "{placeNumber}") + ")";
         return new Table<>("Totals", List.of(
             text("quarter", "Need quarter", Totals::quarter),
-            text("site", "Site", Totals::site),
-            text("costCentre", "Cost centre", Totals::costCentre),
-            Column.<Totals>integer("replacements", "Replacements", "", Totals::lines).workedOut(row ->
-                "SUMPRODUCT(" + same("needQuarter", "{quarter}") + "*" + same("site", "{site}") + "*" + same("costCentre", "{costCentre}") + ")" + plus(row.lines() - row.listed())),
-            Column.<Totals>money("amount", "Amount", budget.currency(), Totals::amount).workedOut(row ->
-                "SUMPRODUCT(" + same("needQuarter", "{quarter}") + "*" + same("site", "{site}") + "*" + same("costCentre", "{costCentre}") + "*" + lineColumn("amount") + ")"
-                    + plus(row.unlistedAmount()))), totals);
+            text("site", "Site", row -> row.place().site()),
+            text("costCentre", "Cost centre", row -> row.place().costCentre()),
+            Column.<Totals>integer("replacements", "Replacements", "", Totals::lines)
+                .workedOut(row -> "COUNTIFS(" + criteria + plus(row.unlisted())),
+            Column.<Totals>money("amount", "Amount", budget.currency(), Totals::amount)
+                .workedOut(row -> "SUMIFS(" + lineColumn("amount") + "," + criteria + plus(row.unlistedAmount())),
+            integer("placeNumber", "Number of site and cost centre", "", Totals::placeNumber)), totals);
     }
 
-    /** 1 where the line's cell is that of the row, else 0; SUMIFS would read wildcards and signs in a name. */
-    private String same(String column, String cell) {
-        return "(" + lineColumn(column) + "=" + cell + ")";
+    private String criterion(String column, String cell) {
+        return lineColumn(column) + "," + cell;
     }
 
     private String lineColumn(String column) {
@@ -181,9 +184,9 @@ final class BudgetTables {
                 .workedOut(p -> isSum(p) ? sum("randomFailures", p)
                     : "ROUND(" + Names.MACHINES_COVERED + "*" + Names.FAILURES_PER_MACHINE_YEAR + "*{years},4)"),
             Column.<BudgetPeriod>integer("named", "Named replacements", "", BudgetPeriod::named)
-                .workedOut(p -> isSum(p) ? sum("named", p) : "SUMPRODUCT(" + same("needQuarter", "{period}") + "*1)" + plus(unlistedLines(p))),
+                .workedOut(p -> isSum(p) ? sum("named", p) : "COUNTIFS(" + criterion("needQuarter", "{period}") + ")" + plus(unlistedLines(p))),
             Column.<BudgetPeriod>money("namedAmount", "Cost of the named", currency, BudgetPeriod::namedAmount)
-                .workedOut(p -> isSum(p) ? sum("namedAmount", p) : "SUMPRODUCT(" + same("needQuarter", "{period}") + "*" + lineColumn("amount") + ")" + plus(unlistedAmount(p))),
+                .workedOut(p -> isSum(p) ? sum("namedAmount", p) : "SUMIFS(" + lineColumn("amount") + "," + criterion("needQuarter", "{period}") + ")" + plus(unlistedAmount(p))),
             decimal("expected", "Expected for wear, named or not (model output)", "", 4, BudgetPeriod::expected),
             integer("countP50", "Number, P50 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p50)),
             integer("countP80", "Number, P80 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p80)),
@@ -224,12 +227,12 @@ final class BudgetTables {
         if (period.amounts() == null) {
             return "0";
         }
-        return isSum(period) ? sum(column, period) : "ROUND(SUMPRODUCT((" + range(demand, "quarter") + "={period})*"
-            + range(demand, column) + "),2)";
+        return isSum(period) ? sum(column, period) : "ROUND(SUMIFS(" + range(demand, column) + "," + range(demand, "quarter")
+            + ",{period}),2)";
     }
 
     private int unlistedLines(BudgetPeriod period) {
-        return totals.stream().filter(row -> row.quarter().equals(period.label())).mapToInt(row -> row.lines() - row.listed()).sum();
+        return totals.stream().filter(row -> row.quarter().equals(period.label())).mapToInt(Totals::unlisted).sum();
     }
 
     private BigDecimal unlistedAmount(BudgetPeriod period) {
@@ -245,9 +248,9 @@ final class BudgetTables {
             date("from", "From", BudgetPeriod::from),
             date("until", "Until", BudgetPeriod::until),
             Column.<BudgetPeriod>integer("orders", "Orders to place", "", p -> (int) ordered(p).count())
-                .workedOut(p -> "SUMPRODUCT(" + within() + ")" + plus(unlistedOrders(p))),
+                .workedOut(p -> "COUNTIFS(" + within() + ")" + plus(unlistedOrders(p))),
             Column.<BudgetPeriod>money("amount", "Amount", budget.currency(), p -> sumOf(ordered(p)))
-                .workedOut(p -> "SUMPRODUCT(" + within() + "*" + lineColumn("amount") + ")" + plus(unlistedOrderAmount(p)))), quarters);
+                .workedOut(p -> "SUMIFS(" + lineColumn("amount") + "," + within() + ")" + plus(unlistedOrderAmount(p)))), quarters);
     }
 
     private java.util.stream.Stream<PlannedReplacement> ordered(BudgetPeriod period) {
@@ -276,6 +279,6 @@ final class BudgetTables {
     }
 
     private String within() {
-        return "(" + lineColumn("orderByOn") + ">={from})*(" + lineColumn("orderByOn") + "<={until})";
+        return criterion("orderByOn", "\">=\"&{from}") + "," + criterion("orderByOn", "\"<=\"&{until}");
     }
 }

@@ -27,6 +27,7 @@ final class SampleTables {
             List.of("drive 256 GB", "EUR", "39.00", "45.00", "3.50", "Invented Supplies", "2024-12-02"),
             List.of("drive 512 GB", "EUR", "58.00", "45.00", "3.50", "Invented Supplies", "2024-12-02"),
             List.of("drive 1000 GB", "EUR", "92.00", "45.00", "3.50", "Invented Supplies", "2024-12-02"),
+            List.of("board", "EUR", "410.00", "120.00", "3.50", "Invented Supplies", "2024-12-02"),
             List.of("machine", "EUR", "890.00", "60.00", "12.00", "Invented Supplies", "2024-12-02")));
     }
 

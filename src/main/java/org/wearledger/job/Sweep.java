@@ -12,8 +12,10 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
@@ -24,6 +26,7 @@ import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.FleetComparison;
 import org.wearledger.assess.MachineAssessor;
 import org.wearledger.assess.Ratings;
+import org.wearledger.assess.WearBands;
 import org.wearledger.assess.WearModel;
 import org.wearledger.assess.WearPast;
 import org.wearledger.budget.Budgets;
@@ -39,12 +42,14 @@ import org.wearledger.model.Budget;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.Comparison;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
 import org.wearledger.model.FleetModel;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.MachineStory;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -123,6 +128,34 @@ public final class Sweep {
             return new BacktestRun(request.version(), gathered.accounting, gathered.pasts().count(), sample.size(),
                 BacktestSummary.of(Backtest.run(sample, Backtest.HORIZONS), seed), problems);
         });
+    }
+
+    /**
+     * Sweeps, and tells one machine's story.
+     *
+     * @throws InputRefusedException also when no report and no inventory row names the machine
+     */
+    public static MachineStory explain(SweepRequest request, String machineId, String master, Integer partitions) throws IOException {
+        return gathered(request, master, partitions, (gathered, parts) -> {
+            SweepResult result = assess(gathered, request, parts);
+            String wanted = DriveId.fold(machineId);
+            MachineAssessment machine = result.machines().stream().filter(m -> DriveId.fold(m.machine().id()).equals(wanted)).findFirst()
+                .orElseThrow(() -> new InputMissingException("no machine " + machineId + " in these reports; there "
+                    + (result.machines().isEmpty() ? "is none" : "are " + result.machines().size() + ", such as "
+                    + result.machines().stream().map(m -> m.machine().id()).limit(3).collect(Collectors.joining(", ")))));
+            Set<DriveId> drives = machine.activeDrives().stream().map(DriveAssessment::id).collect(Collectors.toSet());
+            Map<DriveId, DriveHistory> histories = new HashMap<>();
+            gathered.histories.filter(history -> drives.contains(history.id())).collect().forEach(history -> histories.put(history.id(), history));
+            List<MachineStory.DriveStory> stories = machine.activeDrives().stream().map(drive -> new MachineStory.DriveStory(drive,
+                histories.get(drive.id()), WearBands.of(drive, result.fleetModel()), problemsOf(drive.id().toString(), result))).toList();
+            return new MachineStory(result.version(), result.asOf(), result.settings(), machine, stories,
+                result.budget() == null ? List.of() : result.budget().lines().stream().filter(line -> DriveId.fold(line.machine().id()).equals(wanted)).toList(),
+                result.work().stream().filter(item -> DriveId.fold(item.machine().id()).equals(wanted)).toList(), problemsOf(machineId, result));
+        });
+    }
+
+    private static List<Problem> problemsOf(String subject, SweepResult result) {
+        return result.problems().stream().filter(problem -> problem.subject().equalsIgnoreCase(subject)).toList();
     }
 
     private static <T> T gathered(SweepRequest request, String master, Integer partitions, Work<T> work) throws IOException {

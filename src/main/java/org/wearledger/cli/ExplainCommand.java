@@ -1,0 +1,76 @@
+package org.wearledger.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.wearledger.job.Sweep;
+import org.wearledger.job.SweepRequest;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.MachineStory;
+import org.wearledger.model.SweepSettings;
+import org.wearledger.report.ExplainPage;
+import org.wearledger.report.OutputFile;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+@Command(name = "explain", mixinStandardHelpOptions = true,
+    description = "Writes one machine's page for its user: what was written against the rating, when it runs out, how each figure was reached, "
+        + "and what to do. The fleet's reports are read too, because a drive is judged beside its like.",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {"0:done", "1:failed for a reason that lies with the program or the machine",
+        "2:wrong usage: an option, an input or a machine that is not there, an output file in use"})
+final class ExplainCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(arity = "1..*", paramLabel = "REPORTS", description = "As for sweep.")
+    private List<String> reports;
+
+    @Option(names = "--machine", required = true, paramLabel = "ID", description = "The machine, as its reports name it.")
+    private String machineId;
+
+    @Option(names = "--out", required = true, paramLabel = "FILE", description = "The page to write, such as LT-001.html.")
+    private Path out;
+
+    @Option(names = "--overwrite", description = "Replace the page if it is there.")
+    private boolean overwrite;
+
+    @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, description = "As for sweep.")
+    private LocalDate asOf;
+
+    @Option(names = "--ratings", paramLabel = "FILE", description = "As for sweep.")
+    private String ratings;
+
+    @Option(names = "--inventory", paramLabel = "FILE", description = "As for sweep.")
+    private String inventory;
+
+    @Option(names = "--prices", paramLabel = "FILE", description = "As for sweep; the page names what is bought, not its price.")
+    private String prices;
+
+    @Option(names = "--master", paramLabel = "URL", description = "As for sweep.")
+    private String master;
+
+    @Option(names = "--partitions", paramLabel = "N", description = "As for sweep.")
+    private Integer partitions;
+
+    @Override
+    public Integer call() throws Exception {
+        OutputPlace.requireOutside(out, reports, spec.commandLine());
+        OutputFile.check(out, overwrite);
+        SweepRequest request = new SweepRequest(reports, ratings, inventory, prices, SweepSettings.withDefaults().withAsOf(asOf),
+            BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text());
+        MachineStory story = Sweep.explain(request, machineId, master, partitions);
+        OutputFile.write(out, overwrite, ExplainPage.of(story));
+        PrintWriter console = spec.commandLine().getOut();
+        console.println(story.machine().machine().id() + ": " + story.machine().standing().label() + "; " + story.machine().reason());
+        console.println("Written to " + out);
+        console.flush();
+        return ExitCode.DONE;
+    }
+}

@@ -1,0 +1,40 @@
+package org.wearledger.report;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+
+/** Writes one file whole or not at all. */
+public final class OutputFile {
+    private OutputFile() {
+    }
+
+    /** Refuses what {@link #write} would refuse, before any work is done. */
+    public static void check(Path target, boolean overwrite) throws IOException {
+        if (Files.isDirectory(target, LinkOption.NOFOLLOW_LINKS)) {
+            throw new OutputRefusedException(target + " is a folder: name a file in it, such as page.html");
+        }
+        if (!overwrite && Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
+            throw new OutputRefusedException(target + " is there already: choose another name or pass --overwrite");
+        }
+    }
+
+    public static void write(Path target, boolean overwrite, String text) throws IOException {
+        check(target, overwrite);
+        Path place = target.toAbsolutePath().normalize();
+        Files.createDirectories(place.getParent());
+        // Beside its target under another name, then renamed: never half a page.
+        Path holder = Files.createTempDirectory(place.getParent(), "." + place.getFileName() + ".partial-");
+        Path partial = holder.resolve(place.getFileName());
+        try {
+            Files.writeString(partial, text, StandardCharsets.UTF_8);
+            Files.move(partial, place, StandardCopyOption.ATOMIC_MOVE);
+        } finally {
+            Files.deleteIfExists(partial);
+            Files.delete(holder);
+        }
+    }
+}

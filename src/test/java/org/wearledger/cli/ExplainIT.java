@@ -1,0 +1,113 @@
+package org.wearledger.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.regex.Pattern;
+import org.apache.commons.text.StringEscapeUtils;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** One machine's page: what it says, and how a browser shows it. */
+class ExplainIT {
+    @TempDir
+    Path folder;
+
+    private Path page(String machineId) throws Exception {
+        Path page = folder.resolve(machineId + ".html");
+        Runs run = Runs.of("explain", "--machine", machineId, "sample-reports", "--out", page);
+        assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
+        assertThat(run.out()).endsWith("Written to " + page + "\n");
+        return page;
+    }
+
+    private static String words(Path page) throws Exception {
+        return StringEscapeUtils.unescapeHtml4(Files.readString(page).replaceAll("(?s)<style>.*?</style>|<svg.*?</svg>", "")
+            .replaceAll("<[^>]+>", " ").replace("&#x27;", "'")).replaceAll("\\s+", " ");
+    }
+
+    /** 542,968,750 data units x 512,000 bytes = 278 TB; 278 / 150 = 185.3 %; 278 / 0.21 and 278 / 0.19 are 1,324 and 1,463 TB. */
+    @Test
+    void thePageShowsHowEachFigureWasReached() throws Exception {
+        Path page = page("lt-001");
+        assertThat(words(page)).contains("LT-001: how far its drive is worn", "Standing: past rating.",
+            "Written: 542,968,750 data units of 512,000 bytes = 278.000 TB", "Consumed: 100 x 278.000 / 150.0 = 185.3 %",
+            "percentage used 20 %, each maker's own estimate; with the writes it implies an endurance of 1324 to 1463 TB",
+            "Check that the backup is complete and can be read (by 2025-01-13)", "sample-reports/2025-q1/north.json",
+            "Wear is not failure.", "Back up first, before anything else is done to a machine.").doesNotContainIgnoringCase("healthy");
+        assertThat(Files.readString(page)).contains("<svg").doesNotContain("<script", "http://www.w3.org/1999/xlink\" xlink:href=\"http", "src=\"http",
+            "url(http");
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        LT-004 | Standing: urgent.       | Back up now, before anything else.
+        LT-007 | Standing: due.          | Order: drive 256 GB
+        LT-008 | Standing: watch.        | A replacement is planned: drive 256 GB, needed by 2025-09-11
+        LT-014 | Standing: within rating. | duplicate-identical (reading set aside)
+        LT-017 | Standing: no verdict.   | There is no usable report of a drive in this machine
+        LT-019 | Standing: no verdict.   | Find this machine and collect a report (by 2025-01-20)
+        """)
+    void everyStandingHasItsPage(String machineId, String standing, String sentence) throws Exception {
+        assertThat(words(page(machineId))).contains(standing, sentence);
+    }
+
+    @Test
+    void aMachineThatIsNotThereAndAPageThatIsAreRefused() throws Exception {
+        Runs none = Runs.of("explain", "--machine", "LT-999", "sample-reports", "--out", folder.resolve("none.html"));
+        assertThat(none).isEqualTo(new Runs(ExitCode.USAGE, "",
+            "wearledger: no machine LT-999 in these reports; there are 60, such as LT-001, LT-002, LT-003\n"));
+        Path page = page("LT-002");
+        Runs again = Runs.of("explain", "--machine", "LT-002", "sample-reports", "--out", page);
+        assertThat(again.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(again.err()).isEqualTo("wearledger: " + page + " is there already: choose another name or pass --overwrite\n");
+        assertThat(Runs.of("explain", "--machine", "LT-002", "sample-reports", "--overwrite", "--out", page).exitCode()).isEqualTo(ExitCode.DONE);
+    }
+
+    /** {@code mvn -Pbrowser -Daxe=.../axe.min.js verify}: no violation, no error on the console, nothing wider than a phone, two pages. */
+    @ParameterizedTest(name = "{0}")
+    @ValueSource(strings = {"LT-001", "LT-004", "LT-008", "LT-014", "LT-019"})
+    @EnabledIfSystemProperty(named = "chromium", matches = ".+")
+    void aBrowserShowsItToEverybodyAndPrintsItOnTwoPages(String machineId) throws Exception {
+        Path page = page(machineId);
+        String source = Files.readString(page);
+        String axe = Files.readString(Path.of(System.getProperty("axe")));
+        Path audit = Files.writeString(folder.resolve("audit.html"), source.replace("</body>", "<script>" + axe.replace("</script", "<\\/script")
+            + "</script><script>const errors = []; window.onerror = m => errors.push(m); axe.run().then(r => { const out = "
+            + "document.createElement('pre'); out.id = 'audit'; out.textContent = 'violations=' + r.violations.map(v => v.id + ': ' "
+            + "+ v.nodes.map(n => n.html).join(' ')).join('; ') + ' passes=' + r.passes.length + ' errors=' + errors.join('; '); "
+            + "document.body.append(out); });</script></body>"));
+        String found = chromium("--dump-dom", "--virtual-time-budget=20000", audit.toUri().toString());
+        assertThat(found).containsPattern("violations= passes=[1-9][0-9]+ errors=<");
+
+        Path phone = Files.writeString(folder.resolve("phone.html"), "<iframe id=f width=360 height=700 srcdoc=\"" + source.replace("&", "&amp;")
+            .replace("\"", "&quot;") + "\"></iframe><script>f.onload = () => document.title = 'width ' + f.contentDocument.documentElement.scrollWidth;</script>");
+        assertThat(chromium("--dump-dom", "--virtual-time-budget=5000", phone.toUri().toString())).containsPattern("<title>width 3[0-6][0-9]</title>");
+
+        Path pdf = folder.resolve("page.pdf");
+        chromium("--print-to-pdf=" + pdf, "--no-pdf-header-footer", page.toUri().toString());
+        long pages = Pattern.compile("/Type /Page\\b").matcher(new String(Files.readAllBytes(pdf), StandardCharsets.ISO_8859_1)).results().count();
+        assertThat(pages).isBetween(1L, 2L);
+        assertThat(Files.readString(folder.resolve("chromium.log"))).doesNotContain("CONSOLE");
+    }
+
+    private String chromium(String... arguments) throws Exception {
+        List<String> command = new ArrayList<>(List.of(System.getProperty("chromium"), "--headless", "--no-sandbox", "--disable-gpu",
+            "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
+            "--enable-logging=stderr", "--user-data-dir=" + folder.resolve("profile")));
+        command.addAll(List.of(arguments));
+        Path out = folder.resolve("chromium.out");
+        Process process = new ProcessBuilder(command).redirectOutput(out.toFile()).redirectError(folder.resolve("chromium.log").toFile()).start();
+        assertThat(process.waitFor(2, TimeUnit.MINUTES)).isTrue();
+        return Files.readString(out);
+    }
+}

@@ -3,7 +3,6 @@ package org.wearledger.budget;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -12,7 +11,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
-import java.util.stream.Stream;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
@@ -23,6 +21,8 @@ import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
+import org.wearledger.model.SweepSettings;
+import org.wearledger.stats.AmountDistribution;
 import org.wearledger.stats.CountDistribution;
 import org.wearledger.stats.SharedShock;
 
@@ -36,6 +36,7 @@ public final class Budgets {
 
     private final LocalDate asOf;
     private final int leadTimeDays;
+    private final int recentDays;
     private final BudgetSettings settings;
     private final PriceBook prices;
     private final List<FiscalCalendar.Quarter> quarters;
@@ -44,10 +45,11 @@ public final class Budgets {
     private final List<PricedItem> items;
     private final int machines;
 
-    private Budgets(List<MachineAssessment> machines, FleetModel fleet, Collection<Price> priceList, LocalDate asOf, int leadTimeDays,
+    private Budgets(List<MachineAssessment> machines, FleetModel fleet, Collection<Price> priceList, LocalDate asOf, SweepSettings sweep,
                     BudgetSettings settings) {
         this.asOf = asOf;
-        this.leadTimeDays = leadTimeDays;
+        leadTimeDays = sweep.leadTimeDays();
+        recentDays = sweep.recentDays();
         this.settings = settings;
         this.machines = machines.size();
         prices = new PriceBook(priceList);
@@ -60,15 +62,14 @@ public final class Budgets {
     /**
      * @param machines by machine id
      * @param fleet {@code null} by the method of the straight line: then lines only, no probabilities
-     * @param leadTimeDays from order to delivery
      */
     public static Budget of(List<MachineAssessment> machines, FleetModel fleet, Collection<Price> priceList, LocalDate asOf,
-                            int leadTimeDays, BudgetSettings settings) {
-        Budgets budgets = new Budgets(machines, fleet, priceList, asOf, leadTimeDays, settings);
+                            SweepSettings sweep, BudgetSettings settings) {
+        Budgets budgets = new Budgets(machines, fleet, priceList, asOf, sweep, settings);
         List<BudgetPeriod> periods = new ArrayList<>();
         List<ItemDemand> demand = new ArrayList<>();
         budgets.fill(periods, demand, fleet != null);
-        return new Budget(settings, leadTimeDays, budgets.prices.currency(), budgets.lines, periods, demand, budgets.items,
+        return new Budget(settings, sweep.leadTimeDays(), budgets.prices.currency(), budgets.lines, periods, demand, budgets.items,
             budgets.machines, fleet == null ? Double.NaN : fleet.sharedShockPerQuarter(), budgets.prices.problems());
     }
 
@@ -92,8 +93,8 @@ public final class Budgets {
             candidate.attachment(), candidate.drive().standing(), needOn, quarter.label(), orderBy.isBefore(asOf) ? asOf : orderBy,
             orderBy.isBefore(asOf), replaces(candidate), item, candidate.choice().upperItem(), 1, prices.price(item),
             prices.costOfOne(item), prices.costOfOne(candidate.choice().upperItem()), candidate.probabilityBy(quarter.until()),
-            candidate.drive().reason(), LocalDate.ofInstant(candidate.drive().latest().collectedAt(), ZoneOffset.UTC),
-            !machine.reportedThisSweep(), machine.inInventory());
+            candidate.drive().reason(), candidate.figuresOn(),
+            candidate.isStale(asOf, recentDays), machine.inInventory());
     }
 
     private static String replaces(Candidate candidate) {
@@ -115,18 +116,35 @@ public final class Budgets {
     private void fill(List<BudgetPeriod> periods, List<ItemDemand> demand, boolean withProbabilities) {
         Demand crossings = withProbabilities ? new Demand(candidates, quarters.get(quarters.size() - 1).until()) : null;
         for (int i = 0; i < quarters.size(); i++) {
-            Demand.Period period = crossings == null ? null
-                : crossings.period(i == 0 ? null : quarters.get(i - 1).until(), quarters.get(i).until());
-            periods.add(quarter(quarters.get(i), period));
+            Demand.Period period = crossings == null ? null : crossings.period(dayBefore(i), quarters.get(i).until());
+            periods.add(quarter(i, period));
             if (period != null) {
                 demand.addAll(demand(quarters.get(i).label(), period));
             }
         }
         List<BudgetPeriod> each = List.copyOf(periods);
-        if (each.size() > QUARTERS_PER_YEAR) {
-            periods.add(sum("first " + QUARTERS_PER_YEAR + " quarters", each.subList(0, QUARTERS_PER_YEAR), crossings));
+        for (int from = 0; from < each.size();) {
+            String year = quarters.get(from).year();
+            int until = from;
+            while (until < each.size() && quarters.get(until).year().equals(year)) {
+                until++;
+            }
+            if (until - from > 1 || each.size() > 1) {
+                periods.add(sum(year + (until - from < QUARTERS_PER_YEAR ? ", " + quartersOf(from, until) : ""), each.subList(from, until), crossings));
+            }
+            from = until;
         }
         periods.add(sum(each.size() == 1 ? "the whole plan" : "all " + each.size() + " quarters", each, crossings));
+    }
+
+    /** Example: {@code Q4 only}, {@code Q1 to Q3}. */
+    private String quartersOf(int from, int until) {
+        return until - from == 1 ? quarters.get(from).name() + " only" : quarters.get(from).name() + " to " + quarters.get(until - 1).name();
+    }
+
+    /** The last day before a quarter; {@code null} before the first: what has happened until now falls in it. */
+    private LocalDate dayBefore(int quarter) {
+        return quarter == 0 ? null : quarters.get(quarter - 1).until();
     }
 
     private List<ItemDemand> demand(String quarter, Demand.Period period) {
@@ -141,13 +159,15 @@ public final class Budgets {
             : counts.orderQuantity(settings.costOfShort().doubleValue(), settings.costOfSpare().doubleValue());
     }
 
-    private BudgetPeriod quarter(FiscalCalendar.Quarter quarter, Demand.Period period) {
+    private BudgetPeriod quarter(int index, Demand.Period period) {
+        FiscalCalendar.Quarter quarter = quarters.get(index);
         LocalDate from = quarter.from().isBefore(asOf) ? asOf : quarter.from();
         List<PlannedReplacement> named = lines.stream().filter(line -> quarter.contains(line.needOn())).toList();
         double years = rounded((ChronoUnit.DAYS.between(from, quarter.until()) + 1) / DAYS_PER_YEAR, EXPECTED_PLACES).doubleValue();
-        double failures = rounded(machines * settings.failuresPerMachineYear() * years, EXPECTED_PLACES).doubleValue();
-        BudgetPeriod certain = new BudgetPeriod(quarter.label(), from, quarter.until(), 1, years, named.size(),
-            named.stream().map(PlannedReplacement::amount).reduce(ZERO, BigDecimal::add), Double.NaN, null, 0, null, null, null, null, failures,
+        double failures = BigDecimal.valueOf(machines).multiply(BigDecimal.valueOf(settings.failuresPerMachineYear()))
+            .multiply(BigDecimal.valueOf(years)).setScale(EXPECTED_PLACES, RoundingMode.HALF_UP).doubleValue();
+        BudgetPeriod certain = new BudgetPeriod(quarter.label(), from, quarter.until(), index, 1, years, named.size(),
+            named.stream().map(PlannedReplacement::amount).reduce(ZERO, BigDecimal::add), Double.NaN, null, 0, null, null, failures,
             BigDecimal.valueOf(failures).multiply(meanCost()).setScale(2, RoundingMode.HALF_UP), null);
         return period == null ? certain : withProbabilities(certain, period,
             period.kinds().values().stream().map(kind -> rounded(kind.expected(), EXPECTED_PLACES)).reduce(BigDecimal.ZERO, BigDecimal::add),
@@ -157,12 +177,13 @@ public final class Budgets {
     /** Means and named lines add up; quantiles do not, and are worked out for the whole time. */
     private BudgetPeriod sum(String label, List<BudgetPeriod> each, Demand crossings) {
         BudgetPeriod last = each.get(each.size() - 1);
-        BudgetPeriod certain = new BudgetPeriod(label, each.get(0).from(), last.until(), each.size(),
+        int first = each.get(0).first();
+        BudgetPeriod certain = new BudgetPeriod(label, each.get(0).from(), last.until(), first, each.size(),
             sumOf(each, BudgetPeriod::years).doubleValue(), each.stream().mapToInt(BudgetPeriod::named).sum(),
-            total(each, BudgetPeriod::namedAmount), Double.NaN, null, 0, null, null, null, null,
+            total(each, BudgetPeriod::namedAmount), Double.NaN, null, 0, null, null,
             sumOf(each, BudgetPeriod::randomFailures).doubleValue(), total(each, BudgetPeriod::allowance), null);
-        return crossings == null ? certain : withProbabilities(certain, crossings.period(null, last.until()), sumOf(each, BudgetPeriod::expected),
-            total(each, BudgetPeriod::expectedAmount), total(each, BudgetPeriod::expectedUpperAmount));
+        return crossings == null ? certain : withProbabilities(certain, crossings.period(dayBefore(first), last.until()),
+            sumOf(each, BudgetPeriod::expected), total(each, period -> period.cost().expected()), total(each, period -> period.dearerCost().expected()));
     }
 
     private static BigDecimal sumOf(List<BudgetPeriod> each, Function<BudgetPeriod, Double> figure) {
@@ -174,14 +195,34 @@ public final class Budgets {
     }
 
     private BudgetPeriod withProbabilities(BudgetPeriod p, Demand.Period period, BigDecimal expected, BigDecimal expectedAmount,
-                                           BigDecimal expectedUpperAmount) {
+                                           BigDecimal expectedDearerAmount) {
         CountDistribution counts = period.counts();
         BudgetPeriod.Levels<Integer> quantiles = new BudgetPeriod.Levels<>(counts.quantile(0.5), counts.quantile(0.8), counts.quantile(0.9));
-        BudgetPeriod.Levels<Double> factors = factors(period, quantiles, expected, expectedAmount, expectedUpperAmount);
-        return new BudgetPeriod(p.label(), p.from(), p.until(), p.quarters(), p.years(), p.named(), p.namedAmount(), expected.doubleValue(),
-            quantiles, period.independent().quantile(0.9), expectedAmount, expectedUpperAmount, factors,
-            new BudgetPeriod.Levels<>(times(factors.p50(), expectedAmount), times(factors.p80(), expectedUpperAmount),
-                times(factors.p90(), expectedUpperAmount)), p.randomFailures(), p.allowance(), orderQuantity(counts));
+        return new BudgetPeriod(p.label(), p.from(), p.until(), p.first(), p.quarters(), p.years(), p.named(), p.namedAmount(), expected.doubleValue(),
+            quantiles, period.independent().quantile(0.9), cost(period, PriceBook.Choice::item, expectedAmount, quantiles, expected),
+            cost(period, PriceBook.Choice::upperItem, expectedDearerAmount, quantiles, expected), p.randomFailures(), p.allowance(),
+            orderQuantity(counts));
+    }
+
+    /**
+     * Quantiles of the cost in terms of its mean, so that a workbook can price them anew. Where a price is missing the counts'
+     * own factors stand in.
+     */
+    private BudgetPeriod.Cost cost(Demand.Period period, Function<PriceBook.Choice, String> item, BigDecimal mean,
+                                   BudgetPeriod.Levels<Integer> counts, BigDecimal meanCount) {
+        boolean priced = period.kinds().keySet().stream().allMatch(choice -> prices.price(item.apply(choice)) != null);
+        BudgetPeriod.Levels<Double> factors;
+        if (priced) {
+            AmountDistribution amounts = SharedShock.amounts(period.kinds().keySet().stream()
+                .mapToLong(choice -> prices.costOfOne(item.apply(choice)).movePointRight(2).longValueExact()).toArray(),
+                period.kinds().values().stream().map(Demand.Period.Kind::atNodes).toList());
+            factors = new BudgetPeriod.Levels<>(factor(amounts.quantile(0.5) / 100.0, mean), factor(amounts.quantile(0.8) / 100.0, mean),
+                factor(amounts.quantile(0.9) / 100.0, mean));
+        } else {
+            factors = new BudgetPeriod.Levels<>(factor(counts.p50(), meanCount), factor(counts.p80(), meanCount), factor(counts.p90(), meanCount));
+        }
+        return new BudgetPeriod.Cost(mean, factors,
+            new BudgetPeriod.Levels<>(times(factors.p50(), mean), times(factors.p80(), mean), times(factors.p90(), mean)));
     }
 
     /** Mean cost of replacing any one machine's drive at the plan's prices. */
@@ -198,32 +239,8 @@ public final class Budgets {
             .setScale(2, RoundingMode.HALF_UP);
     }
 
-    /**
-     * Quantiles of the cost in terms of its mean, so that a workbook can price them anew. Where a price is missing the counts'
-     * own factors stand in.
-     */
-    private BudgetPeriod.Levels<Double> factors(Demand.Period period, BudgetPeriod.Levels<Integer> counts, BigDecimal mean,
-                                                BigDecimal expected, BigDecimal expectedUpper) {
-        boolean priced = period.kinds().keySet().stream().flatMap(choice -> Stream.of(choice.item(), choice.upperItem()))
-            .allMatch(item -> prices.price(item) != null);
-        if (!priced) {
-            return new BudgetPeriod.Levels<>(factor(counts.p50(), mean.doubleValue()), factor(counts.p80(), mean.doubleValue()),
-                factor(counts.p90(), mean.doubleValue()));
-        }
-        List<List<CountDistribution>> atNodes = period.kinds().values().stream().map(Demand.Period.Kind::atNodes).toList();
-        var plan = SharedShock.amounts(costs(period, PriceBook.Choice::item), atNodes);
-        var upper = SharedShock.amounts(costs(period, PriceBook.Choice::upperItem), atNodes);
-        return new BudgetPeriod.Levels<>(factor(plan.quantile(0.5) / 100.0, expected.doubleValue()),
-            factor(upper.quantile(0.8) / 100.0, expectedUpper.doubleValue()), factor(upper.quantile(0.9) / 100.0, expectedUpper.doubleValue()));
-    }
-
-    private long[] costs(Demand.Period period, Function<PriceBook.Choice, String> item) {
-        return period.kinds().keySet().stream().mapToLong(choice -> prices.costOfOne(item.apply(choice)).movePointRight(2).longValueExact())
-            .toArray();
-    }
-
-    private static double factor(double quantile, double mean) {
-        return mean <= 0 ? 0 : rounded(quantile / mean, FACTOR_PLACES).doubleValue();
+    private static double factor(double quantile, BigDecimal mean) {
+        return mean.signum() <= 0 ? 0 : rounded(quantile / mean.doubleValue(), FACTOR_PLACES).doubleValue();
     }
 
     private static BigDecimal times(double factor, BigDecimal amount) {

@@ -1,7 +1,7 @@
 package org.wearledger.budget;
 
 import java.time.LocalDate;
-import java.util.ArrayList;
+import java.time.ZoneOffset;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
@@ -23,22 +23,25 @@ import org.wearledger.model.Standing;
  */
 record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment attachment, boolean certain,
                  List<CrossingCurve> curves, PriceBook.Choice choice, LocalDate needOn) {
-    private static final Comparator<DriveAssessment> MOST_PRESSING = Comparator.comparing(DriveAssessment::standing)
-        .thenComparing(drive -> -orZero(drive.probabilityWithin(forecast -> forecast.within8Quarters())))
-        .thenComparing(DriveAssessment::id);
+    /** The day comes first: of soldered drives the earliest decides when the machine goes. */
+    private static final Comparator<Candidate> MOST_PRESSING = Comparator
+        .comparing(Candidate::needOn, Comparator.nullsLast(Comparator.<LocalDate>naturalOrder())).thenComparing(candidate -> candidate.drive.standing())
+        .thenComparing(candidate -> -orZero(candidate.drive.probabilityWithin(forecast -> forecast.within8Quarters())))
+        .thenComparing(candidate -> candidate.drive.id());
 
     static List<Candidate> of(MachineAssessment machine, FleetModel fleet, PriceBook prices, LocalDate asOf, BudgetSettings settings) {
-        List<Candidate> candidates = new ArrayList<>();
-        List<DriveAssessment> soldered = new ArrayList<>();
-        for (DriveAssessment drive : machine.activeDrives()) {
-            if (attachment(machine, drive) == Attachment.SOLDERED) {
-                soldered.add(drive);
-            } else {
-                candidates.add(of(machine, drive, fleet, prices, asOf, settings));
-            }
-        }
-        soldered.stream().min(MOST_PRESSING).ifPresent(drive -> candidates.add(of(machine, drive, fleet, prices, asOf, settings)));
-        return candidates;
+        List<Candidate> all = machine.activeDrives().stream().map(drive -> of(machine, drive, fleet, prices, asOf, settings)).toList();
+        Candidate soldered = all.stream().filter(candidate -> candidate.attachment == Attachment.SOLDERED).min(MOST_PRESSING).orElse(null);
+        // A machine is bought at most once: of drives of unknown attachment only the most pressing may turn out to take it along.
+        Candidate unsettled = soldered != null ? null
+            : all.stream().filter(candidate -> candidate.attachment == Attachment.UNKNOWN).min(MOST_PRESSING).orElse(null);
+        return all.stream().filter(candidate -> candidate.attachment != Attachment.SOLDERED || candidate == soldered)
+            .map(candidate -> candidate.attachment != Attachment.UNKNOWN || candidate == unsettled ? candidate : candidate.settled()).toList();
+    }
+
+    /** The same without a dearer choice. */
+    private Candidate settled() {
+        return new Candidate(machine, drive, attachment, certain, curves, new PriceBook.Choice(choice.item(), choice.item()), needOn);
     }
 
     private static Candidate of(MachineAssessment machine, DriveAssessment drive, FleetModel fleet, PriceBook prices, LocalDate asOf,
@@ -50,7 +53,16 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
         boolean certain = drive.standing() == Standing.URGENT || drive.standing() == Standing.PAST_RATING;
         return new Candidate(machine, drive, attachment, certain, curves,
             prices.choose(attachment, drive.latest().drive().capacityBytes(), machine.machine().model()),
-            certain ? asOf : needOn(drive, attachment, curves, asOf, settings));
+            certain ? asOf : dayOfNeed(drive, attachment, curves, asOf, settings));
+    }
+
+    /** They rest on a report that is older than this sweep, or whose successor was set aside. */
+    boolean isStale(LocalDate asOf, int recentDays) {
+        return machine.latestSetAsideBy() != null || figuresOn().plusDays(recentDays).isBefore(asOf);
+    }
+
+    LocalDate figuresOn() {
+        return LocalDate.ofInstant(drive.latest().collectedAt(), ZoneOffset.UTC);
     }
 
     private static Attachment attachment(MachineAssessment machine, DriveAssessment drive) {
@@ -62,7 +74,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
         return Double.isNaN(probability) ? 0 : probability;
     }
 
-    private static LocalDate needOn(DriveAssessment drive, Attachment attachment, List<CrossingCurve> curves, LocalDate asOf,
+    private static LocalDate dayOfNeed(DriveAssessment drive, Attachment attachment, List<CrossingCurve> curves, LocalDate asOf,
                                     BudgetSettings settings) {
         double p = attachment == Attachment.SOLDERED ? settings.plannedProbabilitySoldered() : settings.plannedProbability();
         LocalDate day = curves.isEmpty() ? drive.projection().dateOrNull()

@@ -13,7 +13,9 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Change;
+import org.wearledger.model.Comparison;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineAssessment;
@@ -28,17 +30,19 @@ public final class Changes {
     private static final double LEAST_GIGABYTES_PER_DAY = 5;
 
     private final List<Change> changes = new ArrayList<>();
-    private final String currentQuarter;
+    private final FiscalCalendar calendar;
+    private final FiscalCalendar.Quarter current;
 
-    private Changes(String currentQuarter) {
-        this.currentQuarter = currentQuarter;
+    private Changes(FiscalCalendar calendar, LocalDate asOf) {
+        this.calendar = calendar;
+        current = calendar.of(asOf);
     }
 
     /** The machines of a sweep as snapshots, for this comparison or a later one. */
     public static List<MachineSnapshot> snapshots(Collection<MachineAssessment> machines, Budget budget) {
         Map<String, List<MachineSnapshot.Planned>> planned = budget.lines().stream().collect(Collectors.groupingBy(
             line -> DriveId.fold(line.machine().id()),
-            Collectors.mapping(line -> new MachineSnapshot.Planned(line.quarter(), line.amount()), Collectors.toList())));
+            Collectors.mapping(line -> new MachineSnapshot.Planned(line.needOn(), line.amount()), Collectors.toList())));
         return machines.stream().map(machine -> snapshot(machine,
             planned.getOrDefault(DriveId.fold(machine.machine().id()), List.of()))).toList();
     }
@@ -54,14 +58,24 @@ public final class Changes {
     }
 
     /**
-     * By kind, then machine.
+     * What differs, by kind, then machine. Costs are compared by this sweep's fiscal quarters, whatever the earlier one's were; what was
+     * planned for before the present quarter and is needed now was not done.
      *
-     * @param currentQuarter the first of the present plan: what was planned earlier and is needed now was not done
+     * @param with what it is compared with, for the reader
      */
-    public static List<Change> between(Collection<MachineSnapshot> before, Collection<MachineSnapshot> now, String currentQuarter) {
+    public static Comparison between(Collection<MachineSnapshot> before, Collection<MachineSnapshot> now, String with, LocalDate asOf,
+                                     BudgetSettings settings) {
+        return new Comparison(with, list(before, now, new Changes(new FiscalCalendar(settings.fiscalYearStartMonth()), asOf)),
+            before.stream().anyMatch(machine -> machine.planned() == null) ? null : total(before), total(now));
+    }
+
+    private static BigDecimal total(Collection<MachineSnapshot> machines) {
+        return machines.stream().map(MachineSnapshot::plannedAmount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
+    }
+
+    private static List<Change> list(Collection<MachineSnapshot> before, Collection<MachineSnapshot> now, Changes found) {
         Map<String, MachineSnapshot> earlier = new HashMap<>();
         before.forEach(machine -> earlier.put(DriveId.fold(machine.machineId()), machine));
-        Changes found = new Changes(currentQuarter);
         for (MachineSnapshot machine : now) {
             MachineSnapshot was = earlier.remove(DriveId.fold(machine.machineId()));
             if (was == null) {
@@ -77,7 +91,7 @@ public final class Changes {
 
     private void compare(MachineSnapshot was, MachineSnapshot is) {
         if (was.reported() && !is.reported()) {
-            add(Change.Kind.GONE, is, seen(was), "not reported since " + is.lastSeenOn(), null);
+            add(Change.Kind.NOT_REPORTED, is, seen(was), "no report since", null);
         }
         boolean replaced = !was.driveSerials().isEmpty() && !is.driveSerials().isEmpty() && !is.driveSerials().containsAll(was.driveSerials());
         if (replaced) {
@@ -99,18 +113,17 @@ public final class Changes {
             case URGENT -> Change.Kind.NEWLY_URGENT;
             case PAST_RATING -> was.standing() == Standing.URGENT ? Change.Kind.EASED : Change.Kind.NEWLY_PAST_RATING;
             case DUE -> was.standing().compareTo(Standing.DUE) < 0 ? Change.Kind.EASED : Change.Kind.NEWLY_DUE;
-            case WATCH, WITHIN_RATING -> was.standing().compareTo(is.standing()) < 0 ? Change.Kind.EASED : null;
-            case NO_VERDICT -> null;
+            case WATCH -> was.standing().compareTo(Standing.WATCH) < 0 ? Change.Kind.EASED : Change.Kind.NEWLY_WATCH;
+            case WITHIN_RATING -> was.standing() == Standing.NO_VERDICT ? Change.Kind.VERDICT_FOUND : Change.Kind.EASED;
+            case NO_VERDICT -> Change.Kind.VERDICT_LOST;
         };
-        if (kind != null) {
-            add(kind, is, was.standing().label(), is.standing().label(), null);
-        }
+        add(kind, is, was.standing().label(), is.standing().label(), null);
     }
 
     private void money(MachineSnapshot was, MachineSnapshot is) {
         List<MachineSnapshot.Planned> before = was.planned();
         List<MachineSnapshot.Planned> now = is.planned();
-        if (before.isEmpty() && now.isEmpty()) {
+        if (before == null || now == null || before.isEmpty() && now.isEmpty()) {
             return;
         }
         BigDecimal delta = is.plannedAmount().subtract(was.plannedAmount());
@@ -119,9 +132,9 @@ public final class Changes {
         } else if (now.isEmpty()) {
             add(Change.Kind.COST_DROPPED, is, planned(before), "not planned", delta);
         } else if (!planned(before).equals(planned(now))) {
-            boolean notDone = now.stream().allMatch(line -> line.quarter().equals(currentQuarter))
-                && before.stream().allMatch(line -> line.quarter().compareTo(currentQuarter) < 0);
-            add(notDone ? Change.Kind.CARRIED_OVER : Change.Kind.COST_MOVED, is, planned(before), planned(now), delta);
+            boolean notDone = now.stream().allMatch(line -> current.contains(line.needOn()))
+                && before.stream().allMatch(line -> line.needOn().isBefore(current.from()));
+            add(notDone ? Change.Kind.NOT_DONE_YET : Change.Kind.COST_MOVED, is, planned(before), planned(now), delta);
         }
     }
 
@@ -133,7 +146,7 @@ public final class Changes {
             return;
         }
         boolean moreMemory = was.memoryGibibytes() != null && is.memoryGibibytes() != null
-            && !was.memoryGibibytes().equals(is.memoryGibibytes());
+            && Math.round(was.memoryGibibytes()) != Math.round(is.memoryGibibytes());
         add(now > before ? Change.Kind.WRITES_ROSE : Change.Kind.WRITES_FELL, is, rate(before) + (moreMemory ? memory(was) : ""),
             rate(now) + (moreMemory ? memory(is) : ""), null);
     }
@@ -146,8 +159,8 @@ public final class Changes {
         return String.format(Locale.ROOT, " with %.0f GiB of memory", machine.memoryGibibytes());
     }
 
-    private static String planned(List<MachineSnapshot.Planned> planned) {
-        return planned.stream().map(line -> line.quarter() + ": " + line.amount().toPlainString()).sorted().collect(Collectors.joining(", "));
+    private String planned(List<MachineSnapshot.Planned> planned) {
+        return planned.stream().map(line -> calendar.of(line.needOn()).label() + ": " + line.amount().toPlainString()).sorted().collect(Collectors.joining(", "));
     }
 
     private static String seen(MachineSnapshot machine) {
@@ -155,11 +168,11 @@ public final class Changes {
     }
 
     private static BigDecimal added(MachineSnapshot machine) {
-        return machine.planned().isEmpty() ? null : machine.plannedAmount();
+        return machine.planned() == null || machine.planned().isEmpty() ? null : machine.plannedAmount();
     }
 
     private static BigDecimal dropped(MachineSnapshot machine) {
-        return machine.planned().isEmpty() ? null : machine.plannedAmount().negate();
+        return machine.planned() == null || machine.planned().isEmpty() ? null : machine.plannedAmount().negate();
     }
 
     private void add(Change.Kind kind, MachineSnapshot machine, String before, String now, BigDecimal costDelta) {

@@ -15,8 +15,12 @@ record FiscalCalendar(int startMonth) {
         }
     }
 
-    /** @param label {@code 2025-Q1} for calendar years, {@code FY2025-Q1} for others */
-    record Quarter(String label, LocalDate from, LocalDate until) {
+    /** @param year {@code 2025} for calendar years, {@code FY2025} for others; with the name the label {@code FY2025-Q1} */
+    record Quarter(String year, String name, LocalDate from, LocalDate until) {
+        String label() {
+            return year + "-" + name;
+        }
+
         boolean contains(LocalDate date) {
             return !date.isBefore(from) && !date.isAfter(until);
         }
@@ -28,7 +32,7 @@ record FiscalCalendar(int startMonth) {
         LocalDate from = date.withDayOfMonth(1).minusMonths(monthOfYear % MONTHS_PER_QUARTER);
         LocalDate yearStart = from.minusMonths((long) number * MONTHS_PER_QUARTER);
         int year = yearStart.plusYears(1).minusDays(1).getYear();
-        return new Quarter((startMonth == 1 ? "" : "FY") + year + "-Q" + (number + 1), from, from.plusMonths(MONTHS_PER_QUARTER).minusDays(1));
+        return new Quarter((startMonth == 1 ? "" : "FY") + year, "Q" + (number + 1), from, from.plusMonths(MONTHS_PER_QUARTER).minusDays(1));
     }
 
     /** The quarter of the date and those after it. */

@@ -12,6 +12,7 @@ import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import org.apache.commons.text.similarity.LevenshteinDistance;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Price;
@@ -28,6 +29,9 @@ final class PriceBook {
     static final String BOARD = "board";
     static final String DRIVE = "drive";
     private static final Pattern SIZED_DRIVE = Pattern.compile("DRIVE (\\d+(?:\\.\\d+)?) ?(GB|TB)");
+    /** No sign that a spreadsheet's lookup would take for a wildcard. */
+    private static final Pattern KNOWN = Pattern.compile("DRIVE|" + SIZED_DRIVE + "|(BOARD|MACHINE)( [^*?~]{1,80})?");
+    private static final int NEAR = 2;
     /** A drive sold as 500 GB replaces one of 512: close enough for what is on it. */
     private static final double LEAST_SHARE_OF_CAPACITY = 0.97;
 
@@ -45,14 +49,28 @@ final class PriceBook {
         currency = currencies.entrySet().stream().max(Map.Entry.<String, Long>comparingByValue()
             .thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder()))).map(Map.Entry::getKey).orElse("");
         for (Price price : prices) {
-            if (price.currency().equalsIgnoreCase(currency)) {
-                byItem.put(DriveId.fold(price.item()), price);
+            if (!price.currency().equalsIgnoreCase(currency)) {
+                refuse(ProblemKind.PRICE_CURRENCY_DIFFERS, price, "a price in " + price.currency(), "prices in one currency, here " + currency,
+                    "the row is not used; give its price in " + currency);
+            } else if (!KNOWN.matcher(DriveId.fold(price.item())).matches()) {
+                refuse(ProblemKind.PRICE_ITEM_UNKNOWN, price, "item \"" + price.item() + "\"",
+                    "\"drive N GB\", \"drive\", \"board\" or \"machine\", the last two also with a machine model behind", "the row is not used"
+                        + nearMiss(DriveId.fold(price.item())));
             } else {
-                problems.add(new Problem(ProblemKind.PRICE_CURRENCY_DIFFERS, SourcePlace.wholeFile("(price list)"), price.item(),
-                    "a price in " + price.currency(), "prices in one currency, here " + currency,
-                    "the row is not used; give its price in " + currency));
+                byItem.put(DriveId.fold(price.item()), price);
             }
         }
+    }
+
+    private void refuse(ProblemKind kind, Price price, String found, String expected, String remedy) {
+        problems.add(new Problem(kind, SourcePlace.wholeFile("(price list)"), price.item(), found, expected, remedy));
+    }
+
+    private static String nearMiss(String item) {
+        String first = item.split(" ")[0];
+        return Stream.of(DRIVE, BOARD, MACHINE)
+            .filter(word -> LevenshteinDistance.getDefaultInstance().apply(first, word.toUpperCase(Locale.ROOT)) <= NEAR).findFirst()
+            .map(word -> "; was \"" + word + "\" meant?").orElse("");
     }
 
     String currency() {

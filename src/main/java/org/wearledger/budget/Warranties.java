@@ -38,14 +38,13 @@ public final class Warranties {
         LocalDate ofDrive = years == null || drive.inServiceOn() == null ? null
             : drive.inServiceOn().plusMonths(years.multiply(MONTHS_PER_YEAR).setScale(0, RoundingMode.HALF_UP).longValue());
         LocalDate ofMachine = machine.warrantyEndsOn();
-        LocalDate ends = ofDrive != null ? ofDrive : ofMachine;
-        String restsOn = ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.inServiceOn() + " (drive)"
-            : ofMachine != null ? "inventory (machine)"
+        String restsOn = ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.inServiceOn() + ""
             : years == null ? "no warranty years for this drive model" : "not known when this drive went into service";
         Forecast forecast = drive.ratingForecast();
         LocalDate likely = forecast == null ? drive.projection().dateOrNull() : forecast.p50On();
         LocalDate early = forecast == null ? null : forecast.p10On();
-        return new WarrantyCheck(machine, drive, ends, restsOn, likely, early, finding(drive, ends, likely, early, asOf));
+        LocalDate last = ofDrive == null ? ofMachine : ofMachine == null || ofDrive.isAfter(ofMachine) ? ofDrive : ofMachine;
+        return new WarrantyCheck(machine, drive, ofDrive, ofMachine, restsOn, likely, early, finding(drive, last, likely, early, asOf));
     }
 
     private static Finding finding(DriveAssessment drive, LocalDate ends, LocalDate likely, LocalDate early, LocalDate asOf) {
@@ -55,12 +54,16 @@ public final class Warranties {
         if (ends.isBefore(asOf)) {
             return Finding.ENDED;
         }
-        boolean passed = drive.consumedPercent() != null && drive.consumedPercent() >= 100;
-        if (passed) {
+        boolean rated = drive.consumedPercent() != null && !drive.endurance().assumed();
+        if (rated && drive.consumedPercent() >= 100) {
             return Finding.RATING_PASSED;
         }
         if (drive.standing() == Standing.URGENT) {
             return Finding.CLAIM_OPEN;
+        }
+        if (!rated) {
+            // A rule of thumb is no maker's word.
+            return Finding.RATING_NOT_KNOWN;
         }
         return likely != null && !likely.isAfter(ends) ? Finding.RATING_FIRST
             : early != null && !early.isAfter(ends) ? Finding.RATING_MAYBE_FIRST : Finding.DATE_FIRST;

@@ -12,6 +12,7 @@ import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Standing;
 import org.wearledger.model.WorkItem.Action;
+import org.wearledger.model.WarrantyCheck;
 import org.wearledger.model.WorkItem;
 
 /** What to do, machine by machine, each thing once however many drives call for it. */
@@ -31,14 +32,15 @@ public final class WorkLists {
     }
 
     /** By day, then by action, then by machine. */
-    public static List<WorkItem> of(Collection<MachineAssessment> machines, Budget budget, Collection<MemoryContrast> contrasts,
-                                    LocalDate asOf) {
+    public static List<WorkItem> of(Collection<MachineAssessment> machines, Budget budget, Collection<WarrantyCheck> warranties,
+                                    Collection<MemoryContrast> contrasts, LocalDate asOf) {
         WorkLists work = new WorkLists(asOf);
         for (MachineAssessment machine : machines) {
             work.care(machine);
             work.memory(machine, contrasts);
             work.reports(machine);
         }
+        warranties.stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN).forEach(work::claim);
         budget.lines().forEach(line -> work.replacement(line, budget));
         work.items.sort(Comparator.comparing(WorkItem::byOn).thenComparing(WorkItem::action).thenComparing(item -> item.machine().id())
             .thenComparing(WorkItem::what));
@@ -48,7 +50,8 @@ public final class WorkLists {
     private void care(MachineAssessment machine) {
         switch (machine.standing()) {
             case URGENT -> add(asOf, Action.BACK_UP, machine, "back up now, before anything else, and check that the backup can be read");
-            case PAST_RATING, DUE -> add(asOf.plusDays(DAYS_TO_CHECK_BACKUP), Action.CHECK_BACKUP, machine,
+            case PAST_RATING -> add(asOf, Action.CHECK_BACKUP, machine, "check that the backup is complete and can be read");
+            case DUE -> add(asOf.plusDays(DAYS_TO_CHECK_BACKUP), Action.CHECK_BACKUP, machine,
                 "check that the backup is complete and can be read");
             case WATCH -> add(asOf.plusDays(DAYS_TO_CHECK_BACKUP_OF_WATCHED), Action.CHECK_BACKUP, machine,
                 "check that the backup is complete and can be read");
@@ -91,16 +94,24 @@ public final class WorkLists {
         }
     }
 
+    private void claim(WarrantyCheck check) {
+        MachineAssessment machine = check.machine();
+        items.add(new WorkItem(asOf, Action.ASK_MAKER, machine.machine(), machine.standing(), "ask the maker for a replacement under warranty before buying one",
+            check.finding().words() + "; by date until " + check.endsOn()));
+    }
+
     private void replacement(PlannedReplacement line, Budget budget) {
         if (line.orderByOn().isAfter(asOf.plusDays(DAYS_AHEAD))) {
             return;
         }
-        String order = "order: " + line.item() + (line.item().equals(line.upperItem()) ? "" : ", or " + line.upperItem() + " if that is what it takes");
+        String order = "order: " + line.item() + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
+            : "; ask who repairs it whether " + line.upperItem() + " is needed instead, which costs "
+                + line.upperAmount().subtract(line.amount()).toPlainString() + " more");
         items.add(new WorkItem(line.orderByOn(), Action.ORDER, line.machine(), line.standing(), order,
             (line.late() ? "to be installed as soon as it comes" : "to be installed by " + line.needOn()) + "; " + line.reason()));
         LocalDate comes = line.orderByOn().plusDays((long) budget.leadTimeDays() + budget.settings().installSlotDays());
         items.add(new WorkItem(line.late() ? comes : line.needOn(), Action.REPLACE, line.machine(),
-            line.standing(), "replace: " + line.replaces() + "; opening it, batteries, soldering, and wiping or destroying the old drive are for "
+            line.standing(), "replace: " + line.replaces() + " " + line.drive().serial() + "; opening it, batteries, soldering, and wiping or destroying the old drive are for "
                 + "qualified people under local rules", "back up first"));
     }
 

@@ -55,32 +55,31 @@ final class BudgetOptions {
     private BigDecimal recoveryCost;
 
     BudgetSettings settings(CommandLine command) {
-        if (quarters < 1 || quarters > MOST_QUARTERS || fiscalYearStartMonth < 1 || fiscalYearStartMonth > 12 || installSlotDays < 0) {
-            throw new ParameterException(command, "--budget-quarters lies from 1 to " + MOST_QUARTERS
-                + ", --fiscal-year-start from 1 to 12, --install-days takes 0 or more");
-        }
-        if (!(isProbability(plannedProbability) && isProbability(plannedProbabilitySoldered))) {
-            throw new ParameterException(command, "--plan-probability and --plan-probability-soldered lie above 0 and below 1");
-        }
-        if (!(failuresPerMachineYear >= 0 && failuresPerMachineYear <= 1)) {
-            throw new ParameterException(command, "--failure-rate lies from 0 to 1");
-        }
-        if ((costOfShort == null) != (costOfSpare == null)) {
-            throw new ParameterException(command, "--cost-short and --cost-spare are given together");
-        }
-        for (BigDecimal amount : new BigDecimal[] {costOfShort, costOfSpare}) {
-            if (amount != null && amount.signum() <= 0) {
-                throw new ParameterException(command, "--cost-short and --cost-spare are above 0");
-            }
-        }
-        for (BigDecimal amount : new BigDecimal[] {downtimeHours, costPerHour, rushFee, recoveryCost}) {
-            if (amount != null && amount.signum() < 0) {
-                throw new ParameterException(command, "--downtime-hours, --downtime-cost, --rush-fee and --recovery-cost take 0 or more");
-            }
-        }
+        require(command, quarters >= 1 && quarters <= MOST_QUARTERS, "--budget-quarters lies from 1 to " + MOST_QUARTERS);
+        require(command, fiscalYearStartMonth >= 1 && fiscalYearStartMonth <= 12, "--fiscal-year-start lies from 1 to 12, the month");
+        require(command, installSlotDays >= 0, "--install-days takes 0 or more");
+        require(command, isProbability(plannedProbability), "--plan-probability lies above 0 and below 1");
+        require(command, isProbability(plannedProbabilitySoldered), "--plan-probability-soldered lies above 0 and below 1");
+        require(command, failuresPerMachineYear >= 0 && failuresPerMachineYear <= 1, "--failure-rate lies from 0 to 1, such as 0.01 for 1 % a year");
+        require(command, (costOfShort == null) == (costOfSpare == null), "--cost-short and --cost-spare are given together");
+        require(command, costOfShort == null || costOfShort.signum() > 0 && costOfSpare.signum() > 0, "--cost-short and --cost-spare are above 0");
+        require(command, (downtimeHours == null) == (costPerHour == null), "--downtime-hours and --downtime-cost are given together");
+        require(command, isNotNegative(downtimeHours) && isNotNegative(costPerHour), "--downtime-hours and --downtime-cost take 0 or more");
+        require(command, isNotNegative(rushFee), "--rush-fee takes 0 or more");
+        require(command, isNotNegative(recoveryCost), "--recovery-cost takes 0 or more");
         return new BudgetSettings(quarters, fiscalYearStartMonth, installSlotDays, plannedProbability, plannedProbabilitySoldered,
             failuresPerMachineYear, costOfShort, costOfSpare,
             new BudgetSettings.Unplanned(downtimeHours, costPerHour, rushFee, recoveryCost));
+    }
+
+    private static void require(CommandLine command, boolean met, String message) {
+        if (!met) {
+            throw new ParameterException(command, message);
+        }
+    }
+
+    private static boolean isNotNegative(BigDecimal amount) {
+        return amount == null || amount.signum() >= 0;
     }
 
     private static boolean isProbability(double p) {

@@ -13,6 +13,7 @@ public final class Main {
 
     static CommandLine commandLine() {
         return new CommandLine(new Wearledger())
-            .setExecutionExceptionHandler(new UserErrors());
+            .setExecutionExceptionHandler(new UserErrors())
+            .setParameterExceptionHandler(new WrongUsage());
     }
 }

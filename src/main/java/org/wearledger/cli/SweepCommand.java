@@ -60,7 +60,7 @@ final class SweepCommand implements Callable<Integer> {
     private String prices;
 
     @Option(names = "--lead-time-days", defaultValue = "30", paramLabel = "DAYS",
-        description = "From order to installed replacement; \"due\" is this and one quarter (default: ${DEFAULT-VALUE}).")
+        description = "From order to delivery; \"due\" looks at this and one quarter (default: ${DEFAULT-VALUE}).")
     private int leadTimeDays;
 
     @Option(names = "--recent-days", defaultValue = "45", paramLabel = "DAYS",
@@ -121,7 +121,7 @@ final class SweepCommand implements Callable<Integer> {
         int exitCode = exitCode(result);
         PrintWriter console = spec.commandLine().getOut();
         console.println(SummaryText.of(result));
-        console.println("Written to " + out + ": summary.md, sweep.xlsx, machines.csv, models.csv, problems.csv");
+        console.println("Written to " + out + ": " + String.join(", ", SweepWriter.filesOf(result)));
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
             console.println(ExitCode.refusals(result.accounting()));
         } else if (exitCode == ExitCode.STANDING_REACHED) {

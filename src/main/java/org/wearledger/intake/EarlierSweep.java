@@ -42,18 +42,18 @@ public final class EarlierSweep {
             throw new InputMissingException("no earlier sweep in " + folder + ": it has no " + MACHINES);
         }
         Path replacements = folder.resolve(REPLACEMENTS);
+        boolean hasBudget = Files.isRegularFile(replacements);
         Map<String, List<MachineSnapshot.Planned>> planned = new LinkedHashMap<>();
         try {
-            if (Files.isRegularFile(replacements)) {
-                for (CSVRecord row : rows(replacements)) {
-                    planned.computeIfAbsent(text(row, "machineId"), id -> new ArrayList<>())
-                        .add(new MachineSnapshot.Planned(text(row, "needQuarter"), new BigDecimal(text(row, "amount"))));
-                }
+            for (CSVRecord row : hasBudget ? rows(replacements) : List.<CSVRecord>of()) {
+                planned.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>())
+                    .add(new MachineSnapshot.Planned(LocalDate.parse(needed(row, "needOn")), new BigDecimal(needed(row, "amount"))));
             }
             Map<String, List<CSVRecord>> byMachine = new LinkedHashMap<>();
-            rows(machines).forEach(row -> byMachine.computeIfAbsent(text(row, "machineId"), id -> new ArrayList<>()).add(row));
+            rows(machines).forEach(row -> byMachine.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(row));
             return byMachine.entrySet().stream()
-                .map(machine -> snapshot(machine.getKey(), machine.getValue(), planned.getOrDefault(machine.getKey(), List.of()))).toList();
+                .map(machine -> snapshot(machine.getKey(), machine.getValue(),
+                hasBudget ? planned.getOrDefault(machine.getKey(), List.of()) : null)).toList();
         } catch (UncheckedIOException e) {
             throw new InputMissingException("the earlier sweep in " + folder + " cannot be read: " + e.getCause().getMessage());
         } catch (IllegalArgumentException | DateTimeException e) {
@@ -86,6 +86,14 @@ public final class EarlierSweep {
     private static Double number(CSVRecord row, String column) {
         String value = text(row, column);
         return value == null ? null : (Double) Double.parseDouble(value);
+    }
+
+    private static String needed(CSVRecord row, String column) {
+        String value = text(row, column);
+        if (value == null) {
+            throw new IllegalArgumentException("row " + row.getRecordNumber() + " has no " + column);
+        }
+        return value;
     }
 
     /** {@code null} for an empty cell; the apostrophe that keeps a spreadsheet from running a text is taken off. */

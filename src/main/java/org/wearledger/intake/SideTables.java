@@ -32,6 +32,10 @@ import org.wearledger.model.SourcePlace;
  * second row for the same thing is refused and the first stands.
  */
 public final class SideTables {
+    /** More is a slip of the keyboard, for amounts, gigabytes and terabytes alike. */
+    private static final BigDecimal MOST = BigDecimal.valueOf(1_000_000_000);
+    private static final BigDecimal MOST_YEARS = BigDecimal.valueOf(50);
+
     private static final class RowFault extends Exception {
         private final String expected;
 
@@ -72,9 +76,18 @@ public final class SideTables {
             return new BigDecimal(plain);
         }
 
+        BigDecimal numberUpTo(String column, BigDecimal most) throws RowFault {
+            BigDecimal number = number(column, false);
+            if (number != null && number.compareTo(most) > 0) {
+                throw new RowFault(column + " is " + number.toPlainString(), "at most " + most.toPlainString());
+            }
+            return number;
+        }
+
         BigDecimal requiredNumber(String column) throws RowFault {
             required(column);
-            return number(column, true);
+            number(column, true);
+            return numberUpTo(column, MOST);
         }
 
         LocalDate date(String column) {
@@ -95,7 +108,7 @@ public final class SideTables {
     public static Outcome<Rating> ratings(ReportFile file) throws IOException {
         return read(file, List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source"),
             row -> new Rating(row.required("driveModel"), row.requiredNumber("nominalCapacityGigabytes"),
-                row.requiredNumber("ratedTerabytesWritten"), row.number("warrantyYears", true), row.required("source"),
+                row.requiredNumber("ratedTerabytesWritten"), row.numberUpTo("warrantyYears", MOST_YEARS), row.required("source"),
                 row.date("sourceDate")),
             rating -> DriveId.fold(rating.driveModel()) + " at "
                 + rating.nominalCapacityGigabytes().stripTrailingZeros().toPlainString() + " GB");
@@ -114,9 +127,9 @@ public final class SideTables {
     /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate}. */
     public static Outcome<Price> prices(ReportFile file) throws IOException {
         return read(file, List.of("item", "currency", "unitPrice", "priceDate"), row -> new Price(row.required("item"),
-            row.required("currency"), row.requiredNumber("unitPrice"), row.number("labour", false),
-            row.number("disposalFee", false), row.text("supplier"), row.date("priceDate")),
-            price -> DriveId.fold(price.item()));
+            row.required("currency"), row.requiredNumber("unitPrice"), row.numberUpTo("labour", MOST),
+            row.numberUpTo("disposalFee", MOST), row.text("supplier"), row.date("priceDate")),
+            price -> DriveId.fold(price.item()) + " in " + price.currency().toUpperCase(Locale.ROOT));
     }
 
     private static Attachment attachment(String text) throws RowFault {

@@ -57,6 +57,7 @@ import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.WarrantyCheck;
 import org.wearledger.model.SweepSettings;
 import scala.Tuple2;
 
@@ -99,19 +100,35 @@ public final class Sweep {
      * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
      */
     public static SweepResult run(SweepRequest request, String master, Integer partitions) throws IOException {
+        List<MachineSnapshot> earlier = earlier(request);
         return gathered(request, master, partitions, (gathered, parts) -> {
             SweepResult result = assess(gathered, request, parts);
-            if (result.budget() == null || request.earlier() == null && request.compareWith() == null) {
+            if (result.budget() == null || earlier == null && request.compareWith() == null) {
                 return result;
             }
-            if (request.earlier() != null) {
-                return compared(result, EarlierSweep.read(Path.of(request.earlier())), "the sweep in " + request.earlier());
+            if (earlier != null) {
+                return compared(result, earlier, "the sweep in " + request.earlier());
             }
-            SweepResult earlier = assess(new Gathered(gathered.spark, request.on(request.compareWith()), parts),
-                request.on(request.compareWith()), parts);
-            return compared(result, earlier.budget() == null ? List.of() : Changes.snapshots(earlier.machines(), earlier.budget()),
+            if (!request.compareWith().isBefore(result.asOf())) {
+                throw new InputMissingException("--compare-with " + request.compareWith() + " is not before the as-of date, " + result.asOf());
+            }
+            SweepRequest then = request.on(request.compareWith());
+            SweepResult before = assess(new Gathered(gathered.spark, then, parts), then, parts);
+            if (before.accounting().readingsKept() == 0) {
+                throw new InputMissingException("--compare-with " + request.compareWith() + ": there is no reading up to that date");
+            }
+            return compared(result, Changes.snapshots(before.machines(), before.budget()),
                 "the same reports as of " + request.compareWith());
         });
+    }
+
+    /** Read first: a folder that holds no sweep is better told before the work than after it. */
+    private static List<MachineSnapshot> earlier(SweepRequest request) throws IOException {
+        try {
+            return request.earlier() == null ? null : EarlierSweep.read(Path.of(request.earlier()));
+        } catch (InputMissingException e) {
+            throw new InputRefusedException(e.getMessage(), e);
+        }
     }
 
     /**
@@ -186,7 +203,8 @@ public final class Sweep {
 
         FleetModel fleet = model == null ? null : model.summary(CommonShock.of(sample));
         Budget budget = asOf == null ? null
-            : Budgets.of(assessed, fleet, tables.prices().values(), asOf, settings.leadTimeDays(), request.budget());
+            : Budgets.of(assessed, fleet, tables.prices().values(), asOf, settings, request.budget());
+        List<WarrantyCheck> warranties = asOf == null ? List.of() : Warranties.check(assessed, asOf);
         List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(assessed);
 
         List<Problem> problems = new ArrayList<>(gathered.problems);
@@ -198,13 +216,11 @@ public final class Sweep {
         return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
             FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, gathered.found.passedOver(), tables.names(),
             tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), budget,
-            asOf == null ? List.of() : Warranties.check(assessed, asOf),
-            budget == null ? List.of() : WorkLists.of(assessed, budget, contrasts, asOf), null);
+            warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, asOf), null);
     }
 
     private static SweepResult compared(SweepResult r, List<MachineSnapshot> before, String with) {
-        Comparison comparison = new Comparison(with, Changes.between(before, Changes.snapshots(r.machines(), r.budget()),
-            r.budget().quarters().get(0).label()));
+        Comparison comparison = Changes.between(before, Changes.snapshots(r.machines(), r.budget()), with, r.asOf(), r.budget().settings());
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(),
             r.memoryContrasts(), r.fleetModel(), r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(),
             r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), comparison);

@@ -14,7 +14,7 @@ public record Change(Kind kind, String machineId, String site, String before, St
     implements Serializable {
     /** In printing order. */
     public enum Kind {
-        NEWLY_URGENT, NEWLY_PAST_RATING, NEWLY_DUE, DRIVE_REPLACED, GONE, NEW, EASED, CARRIED_OVER, COST_MOVED, COST_ADDED, COST_DROPPED,
+        NEWLY_URGENT, NEWLY_PAST_RATING, NEWLY_DUE, NEWLY_WATCH, DRIVE_REPLACED, GONE, NOT_REPORTED, NEW, EASED, VERDICT_FOUND, VERDICT_LOST, NOT_DONE_YET, COST_MOVED, COST_ADDED, COST_DROPPED,
         WRITES_ROSE, WRITES_FELL;
 
         public String label() {

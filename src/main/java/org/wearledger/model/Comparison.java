@@ -1,14 +1,16 @@
 package org.wearledger.model;
 
 import java.io.Serializable;
+import java.math.BigDecimal;
 import java.util.List;
 
 /**
  * This sweep against an earlier one.
  *
  * @param with what it is compared with, for the reader
+ * @param plannedBefore sum of the named replacements then, {@code null} when that sweep had no budget; {@code plannedNow} now
  */
-public record Comparison(String with, List<Change> changes) implements Serializable {
+public record Comparison(String with, List<Change> changes, BigDecimal plannedBefore, BigDecimal plannedNow) implements Serializable {
     public Comparison {
         changes = List.copyOf(changes);
     }

@@ -10,20 +10,20 @@ import java.util.List;
  *
  * @param driveSerials of its active drives, in order
  * @param gigabytesPerDay of its most written drive
- * @param planned lines of the budget for it: quarter and amount
+ * @param planned lines of the budget for it; {@code null} when the earlier sweep had no budget
  */
 public record MachineSnapshot(String machineId, String site, List<String> driveSerials, Standing standing, Double gigabytesPerDay,
                               Double memoryGibibytes, LocalDate lastSeenOn, boolean reported, List<Planned> planned)
     implements Serializable {
     public MachineSnapshot {
         driveSerials = List.copyOf(driveSerials);
-        planned = List.copyOf(planned);
+        planned = planned == null ? null : List.copyOf(planned);
     }
 
-    public record Planned(String quarter, BigDecimal amount) implements Serializable {
+    public record Planned(LocalDate needOn, BigDecimal amount) implements Serializable {
     }
 
     public BigDecimal plannedAmount() {
-        return planned.stream().map(Planned::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
+        return planned == null ? BigDecimal.ZERO.setScale(2) : planned.stream().map(Planned::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }
 }

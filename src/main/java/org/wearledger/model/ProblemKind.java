@@ -38,6 +38,7 @@ public enum ProblemKind {
     SIDE_TABLE_FIELD_INVALID(Effect.NOTED),
     SIDE_TABLE_ROW_REPEATED(Effect.ROW_REFUSED),
     PRICE_CURRENCY_DIFFERS(Effect.ROW_REFUSED),
+    PRICE_ITEM_UNKNOWN(Effect.ROW_REFUSED),
     RATING_ASSUMED(Effect.NOTED);
 
     private final Effect effect;

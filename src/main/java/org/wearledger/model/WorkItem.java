@@ -9,7 +9,7 @@ public record WorkItem(LocalDate byOn, Action action, Machine machine, Standing 
     implements Serializable {
     /** In the order of one day's work: backup before anything else. */
     public enum Action {
-        BACK_UP, CHECK_BACKUP, ORDER, SPARE_WRITES, KEEP_POWERED, REPLACE, MORE_MEMORY, GET_REPORT, INVENTORY;
+        BACK_UP, CHECK_BACKUP, ASK_MAKER, ORDER, SPARE_WRITES, KEEP_POWERED, REPLACE, MORE_MEMORY, GET_REPORT, INVENTORY;
 
         public String label() {
             return name().toLowerCase(Locale.ROOT).replace('_', ' ');

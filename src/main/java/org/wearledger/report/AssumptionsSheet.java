@@ -33,13 +33,13 @@ final class AssumptionsSheet {
     void write() {
         BudgetSettings settings = budget.settings();
         BudgetSettings.Unplanned unplanned = settings.unplanned();
-        sheet.line(true, "Change what stands here and every amount follows. Model outputs (dates, probabilities, expected numbers) stay: for those, sweep again.");
+        sheet.line(true, "Change what stands here: every amount and order date follows. Model outputs (need dates, probabilities, expected numbers) and the work list stay: for those, sweep again.");
         sheet.gap();
         sheet.line(true, "Assumption", "Value", "Unit");
         set(Names.AS_OF, "As-of date (frozen)", asOf, "");
         set(Names.LEAD_TIME_DAYS, "Lead time, from order to delivery", budget.leadTimeDays(), "days");
         set(Names.INSTALL_SLOT_DAYS, "Install slot, from delivery to installation", settings.installSlotDays(), "days");
-        set(Names.MACHINES_COVERED, "Machines that the allowance covers", budget.machines(), "machines");
+        set(Names.MACHINES_COVERED, "Machines that the allowance covers, also those without a report", budget.machines(), "machines");
         set(Names.FAILURES_PER_MACHINE_YEAR, "Random failures, which no wear figure foretells (see Method)",
             new Figure(settings.failuresPerMachineYear(), 4), "per machine and year");
         set(Names.DOWNTIME_HOURS, "Unplanned replacement: hours without the machine", orZero(unplanned.downtimeHours()), "hours");
@@ -57,7 +57,8 @@ final class AssumptionsSheet {
         set(Names.MEAN_COST, "Mean cost of replacing any one machine's drive", new Formula("IF(SUM(" + Names.ITEM_MACHINES + ")=0,0,ROUND(SUMPRODUCT("
             + Names.ITEM_MACHINES + "," + Names.COSTS_OF_ONE + ")/SUM(" + Names.ITEM_MACHINES + "),2))", meanCost(), CellType.MONEY), budget.currency());
         sheet.gap();
-        sheet.line(true, "What is bought", "Unit price", "Labour", "Wiping, disposal", "Cost of one", "Machines", "Currency", "Price of", "Supplier", "Note");
+        String unit = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
+        sheet.line(true, "What is bought", "Unit price" + unit, "Labour" + unit, "Wiping, disposal" + unit, "Cost of one" + unit, "Drives it would replace", "Currency", "Price of", "Supplier", "Note");
         String[] columns = {Names.ITEMS, Names.UNIT_PRICES, Names.LABOURS, Names.DISPOSAL_FEES, Names.COSTS_OF_ONE, Names.ITEM_MACHINES};
         for (int i = 0; i < columns.length; i++) {
             char letter = (char) ('A' + i);

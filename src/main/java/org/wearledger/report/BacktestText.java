@@ -9,6 +9,8 @@ import org.wearledger.model.BacktestRun;
 
 /** A backtest on one screen. */
 public final class BacktestText {
+    private static final int LEAST_CROSSINGS = 10;
+
     private BacktestText() {
     }
 
@@ -37,6 +39,13 @@ public final class BacktestText {
         lines.heading("How to read this");
         lines.bullet("A 90 % interval should contain about 90 of 100 later readings. Misses above are the costly ones: the drive "
             + "wore faster than foreseen.");
+        lines.bullet("CRPS is the mean miss of the whole range, in percent of the rating: it rewards a range that is narrow and right. On steady fleets "
+            + "with few sweeps a simpler method may score better, because the pooled model keeps its ranges wide enough for a change of use; it pays when "
+            + "use changes. The Brier score is the mean squared miss of the chance of crossing; PIT is where in its range each reading fell, which should "
+            + "be anywhere equally often.");
+        if (report.scores().stream().filter(s -> s.method() == BacktestCase.Method.POOLED).mapToInt(Score::crossings).max().orElse(0) < LEAST_CROSSINGS) {
+            lines.bullet("Fewer than " + LEAST_CROSSINGS + " drives crossed their rating: the chances of crossing have hardly been tested.");
+        }
         lines.bullet("Drives of one sweep are not independent trials: the intervals in brackets come from drawing whole sweeps "
             + "anew.");
         lines.bullet("Wear is not failure: most drives that fail do so for other causes. Back up always.");

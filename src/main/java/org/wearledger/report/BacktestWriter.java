@@ -33,7 +33,7 @@ public final class BacktestWriter {
         Files.writeString(folder.resolve("backtest.md"), BacktestText.of(run), StandardCharsets.UTF_8);
         try (SXSSFWorkbook workbook = new SXSSFWorkbook(ROWS_IN_MEMORY);
              OutputStream out = Files.newOutputStream(folder.resolve("backtest.xlsx"))) {
-            Styles styles = new Styles(workbook);
+            Styles styles = new Styles(workbook, "Backtest of the forecasts");
             pictures(report, workbook, styles);
             sheet(workbook, styles, BacktestTables.coverage(report));
             sheet(workbook, styles, BacktestTables.scores(report));

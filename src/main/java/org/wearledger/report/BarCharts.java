@@ -97,6 +97,9 @@ final class BarCharts {
         left.setTitle(valueTitle);
         left.setCrosses(AxisCrosses.AUTO_ZERO);
         left.setMinimum(0);
+        if (valueTitle.equals("Contained (%)")) {
+            left.setMaximum(100);
+        }
         XDDFBarChartData bars = (XDDFBarChartData) chart.createData(ChartTypes.BAR, bottom, left);
         bars.setBarDirection(BarDirection.COL);
         bars.setVaryColors(false);

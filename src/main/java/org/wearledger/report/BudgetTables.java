@@ -10,9 +10,11 @@ import static org.wearledger.report.Column.yesNo;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.function.Function;
-import java.util.stream.IntStream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.ItemDemand;
@@ -28,8 +30,8 @@ final class BudgetTables {
     static final String MODEL_OUTPUTS = "Model outputs";
     static final String BUDGET = "Budget";
     /** Columns that print legibly on one page's width. */
-    static final int BUDGET_COLUMNS_PRINTED = 8;
-    static final int LINE_COLUMNS_PRINTED = 16;
+    static final int BUDGET_COLUMNS_PRINTED = 10;
+    static final int LINE_COLUMNS_PRINTED = 17;
     private static final int HEADER_ROWS = 1;
     private static final String LATEST_ORDER = "{needOn}-" + Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
 
@@ -74,12 +76,12 @@ final class BudgetTables {
             Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? "order now" : "")
                 .workedOut("IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"order now\",\"\")"),
             integer("quantity", "Quantity", "", PlannedReplacement::quantity),
+            text("currency", "Currency", line -> line.price() == null ? "NO PRICE" : line.price().currency()),
             looked("unitPrice", "Unit price", currency, Price::unitPrice, Names.UNIT_PRICES),
             looked("labour", "Labour", currency, Price::labour, Names.LABOURS),
             looked("disposalFee", "Wiping and disposal fee", currency, Price::disposalFee, Names.DISPOSAL_FEES),
             Column.<PlannedReplacement>money("amount", "Amount", currency, PlannedReplacement::amount)
                 .workedOut("ROUND({quantity}*{unitPrice},2)+ROUND({quantity}*{labour},2)+ROUND({quantity}*{disposalFee},2)"),
-            text("currency", "Currency", line -> line.price() == null ? "no price: fill in on Assumptions" : line.price().currency()),
             date("priceDate", "Price of", line -> line.price() == null ? null : line.price().priceDate()),
             text("upperItem", "Dearer choice, if that is what it takes", PlannedReplacement::upperItem),
             Column.<PlannedReplacement>money("upperAmount", "Amount of the dearer choice", currency, PlannedReplacement::upperAmount)
@@ -92,8 +94,8 @@ final class BudgetTables {
             text("attachment", "Attachment", line -> line.attachment().label()),
             text("driveModel", "Drive model", PlannedReplacement::driveModel),
             text("driveSerial", "Drive serial", line -> line.drive().serial()),
-            integer("placeNumber", "Number of site and cost centre", "", line -> places.number(Places.Place.of(line))),
-            longText("reason", "Reason", PlannedReplacement::reason));
+            integer("placeNumber", "Place no. (for the sums)", "", line -> places.number(Places.Place.of(line))),
+            text("reason", "Reason", PlannedReplacement::reason));
     }
 
     private static Column<PlannedReplacement> looked(String name, String heading, String currency, Function<Price, BigDecimal> figure,
@@ -142,14 +144,14 @@ final class BudgetTables {
                 .workedOut(row -> "COUNTIFS(" + criteria + plus(row.unlisted())),
             Column.<Totals>money("amount", "Amount", budget.currency(), Totals::amount)
                 .workedOut(row -> "SUMIFS(" + lineColumn("amount") + "," + criteria + plus(row.unlistedAmount())),
-            integer("placeNumber", "Number of site and cost centre", "", Totals::placeNumber)), totals);
+            integer("placeNumber", "Place no. (for the sums)", "", Totals::placeNumber)), totals);
     }
 
     private String criterion(String column, String cell) {
         return lineColumn(column) + "," + cell;
     }
 
-    private String lineColumn(String column) {
+    String lineColumn(String column) {
         return range(lines.firstRows(mostRows), column);
     }
 
@@ -162,50 +164,67 @@ final class BudgetTables {
         return unlisted.doubleValue() == 0 ? "" : "+" + (unlisted instanceof BigDecimal decimal ? decimal.toPlainString() : unlisted);
     }
 
-    /** One row for each quarter, then the sums of several. */
+    /** One row for each quarter, then the fiscal years and the whole. */
     Table<BudgetPeriod> periods() {
         String currency = budget.currency();
         return new Table<>(BUDGET, List.of(
-            text("period", "Fiscal quarter", BudgetPeriod::label),
+            text("period", "Fiscal period", BudgetPeriod::label),
             date("from", "From", BudgetPeriod::from),
             date("until", "Until", BudgetPeriod::until),
-            Column.<BudgetPeriod>money("plan", "Plan (P50)", currency, BudgetPeriod::plan)
-                .workedOut("MAX({namedAmount},{costP50})"),
-            Column.<BudgetPeriod>money("contingency", "Contingency, up to P80", currency, BudgetPeriod::contingency)
-                .workedOut("MAX(0,{costP80}-{plan})"),
-            Column.<BudgetPeriod>money("allowance", "Allowance for random failures", currency, BudgetPeriod::allowance)
-                .workedOut(p -> isSum(p) ? sum("allowance", p) : "ROUND({randomFailures}*" + Names.MEAN_COST + ",2)"),
-            Column.<BudgetPeriod>money("toAskFor", "Plan, contingency and allowance", currency,
-                    p -> p.plan().add(p.contingency()).add(p.allowance())).workedOut("{plan}+{contingency}+{allowance}"),
-            Column.<BudgetPeriod>money("cap", "Cap (P90) with allowance", currency, p -> p.cap().add(p.allowance()))
-                .workedOut("MAX({costP90},{plan}+{contingency})+{allowance}"),
-            Column.<BudgetPeriod>decimal("years", "Length", "years", 4, BudgetPeriod::years).workedOut(p -> isSum(p) ? sum("years", p) : null),
-            Column.<BudgetPeriod>decimal("randomFailures", "Random failures allowed for", "", 4, BudgetPeriod::randomFailures)
-                .workedOut(p -> isSum(p) ? sum("randomFailures", p)
-                    : "ROUND(" + Names.MACHINES_COVERED + "*" + Names.FAILURES_PER_MACHINE_YEAR + "*{years},4)"),
             Column.<BudgetPeriod>integer("named", "Named replacements", "", BudgetPeriod::named)
-                .workedOut(p -> isSum(p) ? sum("named", p) : "COUNTIFS(" + criterion("needQuarter", "{period}") + ")" + plus(unlistedLines(p))),
+                .workedOut(p -> p.isOneQuarter() ? "COUNTIFS(" + criterion("needQuarter", "{period}") + ")" + plus(unlistedLines(p)) : sum("named", p)),
+            Column.<BudgetPeriod>money("plan", "Plan: the named, or the P50 where that is more", currency, BudgetPeriod::plan)
+                .workedOut("MAX({namedAmount},{costP50})"),
+            Column.<BudgetPeriod>money("contingencyForWear", "Contingency up to P80: more wear than planned", currency, BudgetPeriod::contingencyForWear)
+                .workedOut("MAX(0,{costP80}-{plan})"),
+            Column.<BudgetPeriod>money("contingencyForPrices", "Contingency up to P80: dearer choices", currency, BudgetPeriod::contingencyForPrices)
+                .workedOut("MAX(0,MAX(0,{dearerCostP80}-{plan})-{contingencyForWear})"),
+            Column.<BudgetPeriod>money("allowance", "Allowance for random failures", currency, BudgetPeriod::allowance)
+                .workedOut(p -> p.isOneQuarter() ? "ROUND({randomFailures}*" + Names.MEAN_COST + ",2)" : sum("allowance", p)),
+            Column.<BudgetPeriod>money("toAskFor", "To ask for", currency, BudgetPeriod::toAskFor)
+                .workedOut("{plan}+{contingencyForWear}+{contingencyForPrices}+{allowance}"),
+            Column.<BudgetPeriod>money("cap", "Cap (P90)", currency, BudgetPeriod::cap)
+                .workedOut(p -> p.cost() == null ? "{toAskFor}" : "MAX({dearerCostP90}+{allowance},{toAskFor})"),
             Column.<BudgetPeriod>money("namedAmount", "Cost of the named", currency, BudgetPeriod::namedAmount)
-                .workedOut(p -> isSum(p) ? sum("namedAmount", p) : "SUMIFS(" + lineColumn("amount") + "," + criterion("needQuarter", "{period}") + ")" + plus(unlistedAmount(p))),
-            decimal("expected", "Expected for wear, named or not (model output)", "", 4, BudgetPeriod::expected),
-            integer("countP50", "Number, P50 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p50)),
-            integer("countP80", "Number, P80 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p80)),
-            integer("countP90", "Number, P90 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p90)),
-            integer("countP90Independent", "Number, P90 if drives had nothing in common: too low", "", p -> p.counts() == null ? null : p.independentP90()),
-            Column.<BudgetPeriod>money("expectedAmount", "Expected cost", currency, BudgetPeriod::expectedAmount)
-                .workedOut(p -> expectedCost(p, "expectedAmount")),
-            Column.<BudgetPeriod>money("expectedUpperAmount", "Expected cost, dearer choices", currency, BudgetPeriod::expectedUpperAmount)
-                .workedOut(p -> expectedCost(p, "expectedUpperAmount")),
-            decimal("factorP50", "P50 / expected (model output)", "", 9, level(BudgetPeriod::factors, BudgetPeriod.Levels::p50)),
-            decimal("factorP80", "P80 / expected (model output)", "", 9, level(BudgetPeriod::factors, BudgetPeriod.Levels::p80)),
-            Column.<BudgetPeriod>money("costP50", "Cost, P50", currency, level(BudgetPeriod::amounts, BudgetPeriod.Levels::p50))
-                .workedOut(p -> p.amounts() == null ? "0" : "ROUND({factorP50}*{expectedAmount},2)"),
-            Column.<BudgetPeriod>money("costP80", "Cost, P80, dearer choices", currency, level(BudgetPeriod::amounts, BudgetPeriod.Levels::p80))
-                .workedOut(p -> p.amounts() == null ? "0" : "ROUND({factorP80}*{expectedUpperAmount},2)"),
-            Column.<BudgetPeriod>money("costP90", "Cost, P90, dearer choices", currency, level(BudgetPeriod::amounts, BudgetPeriod.Levels::p90))
-                .workedOut(p -> p.amounts() == null ? "0" : "ROUND({factorP90}*{expectedUpperAmount},2)"),
-            decimal("factorP90", "P90 / expected (model output)", "", 9, level(BudgetPeriod::factors, BudgetPeriod.Levels::p90)),
-            integer("orderQuantity", "To have ready, by the costs of being short", "", BudgetPeriod::orderQuantity)), budget.quarters());
+                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + lineColumn("amount") + "," + criterion("needQuarter", "{period}") + ")" + plus(unlistedAmount(p))
+                    : sum("namedAmount", p)),
+            decimal("expected", "Expected replacements for wear, named or not (model output)", "", 4, BudgetPeriod::expected),
+            integer("countP50", "Replacements, P50 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p50)),
+            integer("countP80", "Replacements, P80 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p80)),
+            integer("countP90", "Replacements, P90 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p90)),
+            integer("countP90Independent", "P90 if drives had nothing in common: too low", "", p -> p.counts() == null ? null : p.independentP90()),
+            integer("orderQuantity", "To have ready, by the costs of being short", "", BudgetPeriod::orderQuantity),
+            Column.<BudgetPeriod>decimal("years", "Length", "years", 4, BudgetPeriod::years).workedOut(p -> p.isOneQuarter() ? null : sum("years", p)),
+            Column.<BudgetPeriod>decimal("randomFailures", "Random failures allowed for", "", 4, BudgetPeriod::randomFailures)
+                .workedOut(p -> p.isOneQuarter() ? "ROUND(" + Names.MACHINES_COVERED + "*" + Names.FAILURES_PER_MACHINE_YEAR + "*{years},4)"
+                    : sum("randomFailures", p)),
+            expected("expectedAmount", "Expected cost", BudgetPeriod::cost),
+            factor("factorP50", "P50 / expected (model output)", BudgetPeriod::cost, BudgetPeriod.Levels::p50),
+            factor("factorP80", "P80 / expected (model output)", BudgetPeriod::cost, BudgetPeriod.Levels::p80),
+            quantile("costP50", "Cost, P50", BudgetPeriod::cost, BudgetPeriod.Levels::p50, "{factorP50}*{expectedAmount}"),
+            quantile("costP80", "Cost, P80", BudgetPeriod::cost, BudgetPeriod.Levels::p80, "{factorP80}*{expectedAmount}"),
+            expected("expectedUpperAmount", "Expected cost, dearer choices", BudgetPeriod::dearerCost),
+            factor("dearerFactorP80", "Dearer choices, P80 / expected (model output)", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80),
+            factor("dearerFactorP90", "Dearer choices, P90 / expected (model output)", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90),
+            quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "{dearerFactorP80}*{expectedUpperAmount}"),
+            quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "{dearerFactorP90}*{expectedUpperAmount}")),
+            budget.quarters());
+    }
+
+    private Column<BudgetPeriod> expected(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost) {
+        return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> cost.apply(p) == null ? null : cost.apply(p).expected())
+            .workedOut(p -> cost.apply(p) == null ? null : expectedCost(p, name));
+    }
+
+    private static Column<BudgetPeriod> factor(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost,
+                                               Function<BudgetPeriod.Levels<Double>, Double> level) {
+        return decimal(name, heading, "", 9, p -> cost.apply(p) == null ? null : level.apply(cost.apply(p).factors()));
+    }
+
+    private Column<BudgetPeriod> quantile(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost,
+                                          Function<BudgetPeriod.Levels<BigDecimal>, BigDecimal> level, String product) {
+        return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> cost.apply(p) == null ? null : level.apply(cost.apply(p).amounts()))
+            .workedOut(p -> cost.apply(p) == null ? null : "ROUND(" + product + ",2)");
     }
 
     private static <L extends java.io.Serializable> Function<BudgetPeriod, L> level(Function<BudgetPeriod, BudgetPeriod.Levels<L>> levels,
@@ -213,22 +232,15 @@ final class BudgetTables {
         return period -> levels.apply(period) == null ? null : level.apply(levels.apply(period));
     }
 
-    private boolean isSum(BudgetPeriod period) {
-        return budget.quarters().indexOf(period) >= budget.settings().quarters();
-    }
-
-    /** Of the first rows, as many as the period has quarters. */
+    /** Of the rows of the period's quarters. */
     private String sum(String column, BudgetPeriod period) {
         String letter = periods().letter(column);
-        return "SUM(" + letter + (HEADER_ROWS + 1) + ":" + letter + (HEADER_ROWS + period.quarters()) + ")";
+        int first = HEADER_ROWS + 1 + period.first();
+        return "SUM(" + letter + first + ":" + letter + (first + period.quarters() - 1) + ")";
     }
 
     private String expectedCost(BudgetPeriod period, String column) {
-        if (period.amounts() == null) {
-            return "0";
-        }
-        return isSum(period) ? sum(column, period) : "ROUND(SUMIFS(" + range(demand, column) + "," + range(demand, "quarter")
-            + ",{period}),2)";
+        return period.isOneQuarter() ? "ROUND(SUMIFS(" + range(demand, column) + "," + range(demand, "quarter") + ",{period}),2)" : sum(column, period);
     }
 
     private int unlistedLines(BudgetPeriod period) {
@@ -238,6 +250,32 @@ final class BudgetTables {
     private BigDecimal unlistedAmount(BudgetPeriod period) {
         return totals.stream().filter(row -> row.quarter().equals(period.label())).map(Totals::unlistedAmount)
             .reduce(BigDecimal.ZERO, BigDecimal::add);
+    }
+
+    /** What to buy: the lines by quarter and item. */
+    Table<Purchase> purchases() {
+        Map<List<String>, List<PlannedReplacement>> groups = new TreeMap<>(java.util.Comparator.comparing((List<String> key) -> key.get(0))
+            .thenComparing(key -> key.get(1)));
+        budget.lines().forEach(line -> groups.computeIfAbsent(List.of(line.quarter(), line.item()), key -> new ArrayList<>()).add(line));
+        List<Purchase> purchases = new ArrayList<>();
+        groups.forEach((key, own) -> purchases.add(new Purchase(key.get(0), key.get(1), own)));
+        return new Table<>("Purchases", List.of(
+            text("needQuarter", "Need quarter", Purchase::quarter),
+            text("item", "What is bought", Purchase::item),
+            text("supplier", "Supplier", row -> row.lines().get(0).price() == null ? null : row.lines().get(0).price().supplier()),
+            Column.<Purchase>integer("quantity", "Quantity", "", row -> row.lines().size()).workedOut(row -> "COUNTIFS("
+                + criterion("needQuarter", "{needQuarter}") + "," + criterion("item", "{item}") + ")" + plus(unlisted(row).count())),
+            Column.<Purchase>money("amount", "Amount", budget.currency(), row -> sumOf(row.lines().stream())).workedOut(row -> "SUMIFS("
+                + lineColumn("amount") + "," + criterion("needQuarter", "{needQuarter}") + "," + criterion("item", "{item}") + ")" + plus(sumOf(unlisted(row)))),
+            date("firstOrderOn", "First to be ordered by (as planned)", row -> row.lines().stream().map(PlannedReplacement::orderByOn)
+                .min(java.util.Comparator.naturalOrder()).orElseThrow())), purchases);
+    }
+
+    record Purchase(String quarter, String item, List<PlannedReplacement> lines) {
+    }
+
+    private java.util.stream.Stream<PlannedReplacement> unlisted(Purchase purchase) {
+        return unlisted().filter(line -> line.quarter().equals(purchase.quarter()) && line.item().equals(purchase.item()));
     }
 
     /** Orders to place, by the quarter in which they fall; moves with the lead time. */
@@ -262,8 +300,12 @@ final class BudgetTables {
     }
 
     private java.util.stream.Stream<PlannedReplacement> unlisted(BudgetPeriod period) {
-        return IntStream.range(Math.min(mostRows, budget.lines().size()), budget.lines().size()).mapToObj(budget.lines()::get)
-            .filter(line -> isIn(line, period));
+        return unlisted().filter(line -> isIn(line, period));
+    }
+
+    /** Lines that the sheet of lines has no room for. */
+    private java.util.stream.Stream<PlannedReplacement> unlisted() {
+        return budget.lines().stream().skip(mostRows);
     }
 
     private long unlistedOrders(BudgetPeriod period) {

@@ -2,77 +2,139 @@ package org.wearledger.report;
 
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Collectors;
+import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.PricedItem;
+import org.wearledger.model.SweepResult;
+import org.wearledger.model.WarrantyCheck;
 
 /** The budget in words. */
 final class BudgetText {
-    /** Of the money columns of the sheet "Budget". */
-    static final Map<String, String> MEANINGS = Map.of(
-        "plan", "the named replacements, or the cost that is exceeded as often as not where that is more",
-        "contingency", "what is asked beyond the plan so that four times in five it suffices; dearer choices are priced in",
-        "allowance", "for drives that fail without having worn out: most failures; machines x rate x mean cost",
-        "toAskFor", "plan, contingency and allowance: suffices for wear four times in five",
-        "cap", "suffices for wear nine times in ten, with the allowance",
-        "namedAmount", "the lines of the sheet Replacements up to then: machine, day, purchase");
-    private static final int YEAR = 4;
-
+    private final SweepResult result;
     private final Budget budget;
 
-    BudgetText(Budget budget) {
-        this.budget = budget;
+    BudgetText(SweepResult result) {
+        this.result = result;
+        budget = result.budget();
     }
 
-    /** The first four quarters, or all where there are fewer. */
+    /** Of the money columns of the sheet "Budget", in the order to read them. */
+    static Map<String, String> meanings() {
+        Map<String, String> meanings = new LinkedHashMap<>();
+        meanings.put("plan", "what the named replacements cost (sheet Replacements), or the P50 where that is more");
+        meanings.put("contingencyForWear", "so that it suffices in four of five cases, should more drives wear out");
+        meanings.put("contingencyForPrices", "so that it suffices if boards turn out to be machines, and unknown drives to be soldered");
+        meanings.put("allowance", "for drives that fail without having worn out, as most do: machines x rate x mean cost");
+        meanings.put("toAskFor", "the sum of these");
+        meanings.put("cap", "suffices for wear in nine of ten cases, with the dearer choices and the allowance");
+        return meanings;
+    }
+
+    /** The fiscal year to ask for: of the first two the one with more quarters left, on a tie the first; else the whole. */
     BudgetPeriod year() {
-        return budget.quarters().stream().filter(p -> p.quarters() == Math.min(YEAR, budget.settings().quarters()) && p.quarters() > 1)
-            .findFirst().orElse(budget.quarters().get(0));
+        List<BudgetPeriod> sums = budget.quarters().subList(budget.settings().quarters(), budget.quarters().size());
+        return sums.size() > 2 && sums.get(1).quarters() > sums.get(0).quarters() ? sums.get(1) : sums.get(0);
+    }
+
+    /** Purchases of the plan whose price is not known. */
+    long unpriced() {
+        return budget.lines().stream().filter(line -> line.price() == null).count();
     }
 
     /** What must be known with the amounts. */
     List<MethodNotes.Note> notes() {
-        BudgetPeriod year = year();
         List<MethodNotes.Note> notes = new ArrayList<>();
+        BudgetPeriod year = year();
         if (year.counts() == null) {
-            notes.add(new MethodNotes.Note("No probabilities", "by the method of the straight line there are named replacements only: no P50, P80 or P90"));
+            note(notes, "How many", year.named() + " named; by the method of the straight line there is no P50, P80 or P90");
         } else {
-            notes.add(new MethodNotes.Note("How many", String.format(Locale.ROOT, "%d named; as likely as not up to %d for wear, four times in five up to %d, "
-                + "nine in ten up to %d%s", year.named(), year.counts().p50(), year.counts().p80(), year.counts().p90(),
-                year.independentP90() >= year.counts().p90() ? "" : String.format(Locale.ROOT, ". If drives had nothing in common that last would be %d: "
-                    + "too low, since a change of work or software speeds many up at once", year.independentP90()))));
+            note(notes, "How many", String.format(Locale.ROOT, "%s named. With those that are not: at most %d in half of all cases, %d in four of five, "
+                + "%d in nine of ten%s", Wording.count(year.named(), "replacement"), year.counts().p50(), year.counts().p80(), year.counts().p90(),
+                year.independentP90() >= year.counts().p90() ? "" : " (" + year.independentP90() + " if drives had nothing in common: too low, since a "
+                    + "change of work or software speeds many up at once)"));
         }
-        List<String> unpriced = budget.items().stream().filter(item -> item.price() == null && isBought(item)).map(PricedItem::item).toList();
-        if (!unpriced.isEmpty()) {
-            notes.add(new MethodNotes.Note("Without a price", String.join(", ", unpriced) + ": fill in on Assumptions; until then the amounts lack it"));
-        }
-        long stale = budget.lines().stream().filter(line -> line.stale()).count();
+        note(notes, "How sure", Wording.calibration(result));
+        prices(notes);
+        warranty(notes);
+        long stale = budget.lines().stream().filter(PlannedReplacement::stale).count();
         if (stale > 0) {
-            notes.add(new MethodNotes.Note("Stale figures", Wording.count(stale, "replacement") + " rest on reports older than this sweep; the lines say which"));
+            note(notes, "Stale figures", Wording.count(stale, "replacement") + " rest on reports older than this sweep; the lines say which");
+        }
+        BudgetSettings.Unplanned unplanned = budget.settings().unplanned();
+        if (unplanned.isGiven()) {
+            note(notes, "Not planned", "each replacement that is not planned costs " + money(unplanned.extra()) + " more (sheet Cost of waiting)");
         }
         return notes;
     }
 
-    private boolean isBought(PricedItem item) {
-        return item.machines() > 0 || budget.lines().stream().anyMatch(line -> line.upperItem().equals(item.item()));
+    private void prices(List<MethodNotes.Note> notes) {
+        if (unpriced() > 0) {
+            note(notes, "Without a price", Wording.count(unpriced(), "purchase") + " of the plan: " + budget.lines().stream().filter(line -> line.price() == null)
+                .map(PlannedReplacement::item).distinct().sorted().collect(Collectors.joining(", ")) + ". The amounts lack them until the sheet "
+                + "Assumptions or the price list has a price");
+        }
+        if (lacksAllowance()) {
+            note(notes, "No allowance", "nothing is known of what replacing a drive would cost here, so random failures stand at 0");
+        }
+        long soldered = budget.lines().stream().filter(line -> line.attachment() == Attachment.SOLDERED && !line.item().startsWith("board")).count();
+        boolean noBoard = budget.items().stream().map(PricedItem::item).noneMatch(item -> item.startsWith("board"));
+        if (soldered > 0 && noBoard) {
+            note(notes, "No price of a board", Wording.count(soldered, "soldered drive") + " of the plan " + (soldered == 1 ? "takes" : "take")
+                + " a whole machine, because the price list has no \"board\"");
+        }
+    }
+
+    /** Without a drive to price, the allowance has nothing to multiply. */
+    private boolean lacksAllowance() {
+        return budget.machines() > 0 && !budget.currency().isEmpty() && budget.items().stream().allMatch(item -> item.price() == null);
+    }
+
+    private void warranty(List<MethodNotes.Note> notes) {
+        List<WarrantyCheck> open = result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN).toList();
+        if (!open.isEmpty()) {
+            BigDecimal amount = budget.lines().stream().filter(line -> open.stream().anyMatch(check -> check.drive().id().equals(line.drive())))
+                .map(PlannedReplacement::amount).reduce(BigDecimal.ZERO, BigDecimal::add);
+            note(notes, "Ask first", Wording.count(open.size(), "drive") + " that fail inside the dated warranty, " + money(amount) + " of the plan: "
+                + "ask the maker before buying (sheet Warranty)");
+        }
+    }
+
+    private static void note(List<MethodNotes.Note> notes, String topic, String text) {
+        notes.add(new MethodNotes.Note(topic, text));
     }
 
     /** The budget as bullets of the summary. */
     List<String> bullets() {
-        BudgetPeriod year = year();
         List<String> bullets = new ArrayList<>();
-        bullets.add(year.label() + ", until " + year.until() + ": ask for " + money(year.plan().add(year.contingency()).add(year.allowance()))
-            + " = plan " + money(year.plan()) + " + contingency " + money(year.contingency()) + " + allowance for random failures "
-            + money(year.allowance()) + "; cap (P90) " + money(year.cap().add(year.allowance())));
-        notes().forEach(note -> bullets.add(note.topic().toLowerCase(Locale.ROOT) + ": " + note.text()));
-        long now = budget.lines().stream().filter(line -> line.late()).count();
+        if (budget.currency().isEmpty()) {
+            bullets.add("no price list was given: " + Wording.count(budget.lines().size(), "replacement") + " named, no amounts");
+        } else {
+            for (BudgetPeriod year : budget.quarters().subList(budget.settings().quarters(), budget.quarters().size())) {
+                bullets.add(ask(year));
+            }
+        }
+        notes().stream().filter(note -> !note.topic().equals("How sure"))
+            .forEach(note -> bullets.add(note.topic().toLowerCase(Locale.ROOT) + (note.topic().equals("How many") ? " in " + year().label() : "") + ": " + note.text()));
+        long now = budget.lines().stream().filter(PlannedReplacement::late).count();
         if (now > 0) {
             bullets.add("order at once: " + Wording.count(now, "replacement") + "; which, stands in replacements.csv and the work list");
         }
         return bullets;
+    }
+
+    private String ask(BudgetPeriod year) {
+        return year.label() + " (" + year.from() + " to " + year.until() + "): ask for " + (unpriced() > 0 ? "at least " : "") + money(year.toAskFor())
+            + " = plan " + money(year.plan()) + " + contingency " + money(year.contingencyForWear()) + " for more wear and "
+            + money(year.contingencyForPrices()) + " for dearer choices + allowance for random failures " + money(year.allowance())
+            + "; cap (P90) " + money(year.cap());
     }
 
     private String money(BigDecimal amount) {

@@ -45,7 +45,7 @@ final class CareTables {
             longText("finding", "What is missing", CareTables::missing),
             date("lastSeenOn", "Last seen", machine -> Wording.day(machine.lastSeenAt())),
             text("standing", "Standing by the last figures", machine -> machine.standing().label()),
-            yesNo("inPlan", "Named in the plan, with stale figures", machine -> !machine.reportedThisSweep() && planned.contains(machine.machine().id()))),
+            yesNo("inPlan", "Named in the plan", machine -> planned.contains(machine.machine().id()))),
             result.machines().stream().filter(machine -> missing(machine) != null).toList());
     }
 
@@ -64,7 +64,7 @@ final class CareTables {
             text("site", "Site", Change::site),
             longText("before", "Then", Change::before),
             longText("now", "Now", Change::now),
-            money("costDelta", "Planned cost, now less then", result.budget() == null ? "" : result.budget().currency(), Change::costDelta)),
+            money("costDelta", "Change of the planned cost", result.budget() == null ? "" : result.budget().currency(), Change::costDelta)),
             result.comparison() == null ? List.of() : result.comparison().changes());
     }
 
@@ -75,11 +75,13 @@ final class CareTables {
             text("driveModel", "Drive model", check -> check.drive().latest().drive().model()),
             text("driveSerial", "Drive serial", check -> check.drive().latest().drive().serial()),
             longText("finding", "Finding", check -> check.finding().words()),
-            date("endsOn", "Ends by date", WarrantyCheck::endsOn),
-            longText("dateRestsOn", "Date rests on", WarrantyCheck::dateRestsOn),
+            date("driveEndsOn", "Drive's warranty until", WarrantyCheck::driveEndsOn),
+            date("machineEndsOn", "Machine's warranty until (inventory)", WarrantyCheck::machineEndsOn),
+            text("dateRestsOn", "Drive's date rests on", WarrantyCheck::dateRestsOn),
             decimal("consumedPercent", "Consumed of rated", "%", 1, check -> check.drive().consumedPercent()),
-            date("passesRatingOn", "Passes the rating, as likely as not by", WarrantyCheck::passesRatingOn),
-            date("passesRatingEarlyOn", "Passes the rating, one chance in ten by", WarrantyCheck::passesRatingEarlyOn),
+            date("passesRatingOn", "Will pass the rating, as likely as not by", WarrantyCheck::passesRatingOn),
+            date("passesRatingEarlyOn", "Will pass the rating, one chance in ten by", WarrantyCheck::passesRatingEarlyOn),
+            longText("ratingSource", "Rating source", check -> Wording.ratingSource(check.drive().endurance())),
             text("standing", "Standing", check -> check.drive().standing().label())),
             result.warranties());
     }

@@ -34,6 +34,7 @@ import static j2html.TagCreator.ul;
 import j2html.tags.DomContent;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
@@ -67,7 +68,7 @@ public final class ExplainPage {
         footer { margin-top: 1rem; font-size: .85rem; }
         @media print { @page { size: A4; margin: 12mm; } body { font-size: 8.6pt; line-height: 1.3; max-width: none; padding: 0; }
           h1 { font-size: 14pt; margin-top: 0; } h2 { font-size: 10.5pt; margin: 2.5mm 0 .8mm; break-after: avoid; }
-          p, ul, ol, figure { margin: .6mm 0 1.4mm; } figure svg { max-height: 62mm; } table { font-size: 7.4pt; }
+          p, ul, ol, figure { margin: .6mm 0 1.4mm; } figcaption, caption, footer { font-size: 7.4pt; } figure svg { max-height: 62mm; } table { font-size: 7.4pt; }
           th, td { padding: .2mm 2mm .2mm 0; } .table { overflow: visible; } tr, figure { break-inside: avoid; } }
         """;
 
@@ -133,7 +134,7 @@ public final class ExplainPage {
 
     private DomContent toDo() {
         List<DomContent> steps = new ArrayList<>();
-        for (WorkItem item : story.work()) {
+        for (WorkItem item : story.work().stream().sorted(Comparator.comparing(WorkItem::action)).toList()) {
             steps.add(li(sentenceCase(item.what()) + " (by " + item.byOn() + ")."));
         }
         for (PlannedReplacement line : story.planned()) {
@@ -191,22 +192,21 @@ public final class ExplainPage {
 
     private DomContent dates(DriveAssessment drive) {
         List<Forecast> forecasts = Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(forecast -> forecast != null).toList();
+        String passed = drive.projection() instanceof Projection.AlreadyPast past ? "The rating was passed "
+            + (past.lastBelowOn() == null ? "before the first reading, " + past.seenOn() : "between " + past.lastBelowOn() + " and " + past.seenOn()) + "." : null;
         if (forecasts.isEmpty()) {
-            String words = drive.projection() instanceof Projection.Reaches reaches
+            return p(passed != null ? passed : drive.projection() instanceof Projection.Reaches reaches
                 ? "On a straight line the rating is reached about " + Wording.projectedDate(reaches.date(), story.asOf()) + "; this carries no stated uncertainty."
-                : drive.projection() instanceof Projection.AlreadyPast past ? "The rating was passed "
-                    + (past.lastBelowOn() == null ? "before the first reading, " + past.seenOn() : "between " + past.lastBelowOn() + " and " + past.seenOn()) + "."
-                : "No date can be given: " + drive.projection().basis() + ".";
-            return p(words);
+                : "No date can be given: " + drive.projection().basis() + ".");
         }
         String caption = "When, as far as the past of this drive and of the fleet can tell.";
-        return scrolling(caption, table(caption(caption),
+        return div(passed == null ? null : p(passed), scrolling(caption, table(caption(caption),
             thead(tr(each(List.of("What", "One chance in ten by", "As likely as not by", "Nine in ten by", "Chance within a year"),
                 heading -> th(heading).attr("scope", "col")))),
             tbody(each(forecasts, forecast -> tr(
                 th(forecast == drive.ratingForecast() ? "Rated endurance written" : "Controller at 100 %").attr("scope", "row"),
                 td(day(forecast, forecast.p10On())), td(day(forecast, forecast.p50On())), td(day(forecast, forecast.p90On())),
-                td(Wording.probability(forecast.within4Quarters())))))));
+                td(Wording.probability(forecast.within4Quarters()))))))));
     }
 
     private String day(Forecast forecast, LocalDate date) {

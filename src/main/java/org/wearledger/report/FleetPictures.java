@@ -40,9 +40,9 @@ final class FleetPictures {
         Table<BudgetPeriod> periods = new BudgetTables(budget, Integer.MAX_VALUE).periods();
         List<BarCharts.Series> series = new ArrayList<>();
         series.add(series("Plan (P50)", periods, "plan", quarters, p -> p.plan().doubleValue()));
-        if (quarters.get(0).amounts() != null) {
-            series.add(series("P80", periods, "costP80", quarters, p -> p.amounts().p80().doubleValue()));
-            series.add(series("P90", periods, "costP90", quarters, p -> p.amounts().p90().doubleValue()));
+        if (quarters.get(0).cost() != null) {
+            series.add(series("P80, dearer choices", periods, "dearerCostP80", quarters, p -> p.dearerCost().amounts().p80().doubleValue()));
+            series.add(series("P90, dearer choices", periods, "dearerCostP90", quarters, p -> p.dearerCost().amounts().p90().doubleValue()));
         }
         charts.add("Replacements for wear by fiscal quarter" + (budget.currency().isEmpty() ? "" : ", " + budget.currency()), "Quarter",
             "Cost" + (budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")"), quarters.stream().map(BudgetPeriod::label).toList(), series);

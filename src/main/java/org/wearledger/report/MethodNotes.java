@@ -73,7 +73,7 @@ final class MethodNotes {
                 + "own quarters count, steadied by its drive model and the fleet; a drive may change its pace, so the range "
                 + "widens with time. notebooks-free-docs/projections.md explains it, in plain words and in formulas."),
             new Note("Reaches rating", "Three dates: by the first the rating is reached in one case of ten, by the second as "
-                + "likely as not, by the third in nine of ten. An empty cell is more than ten years ahead. \"Beyond evidence\" "
+                + "likely as not, by the third in nine of ten. An empty cell is more than ten years ahead, or passed already: the reason says which. \"Beyond evidence\" "
                 + "marks a date more than three times as far ahead as the drive was observed."),
             new Note("Controller reaches 100 %", "The same for the controller's own estimate, whose whole number is taken as "
                 + "plus or minus 1. None below 5 % where bytes written are reported: too coarse."),
@@ -111,6 +111,13 @@ final class MethodNotes {
         notes.add(new Note("Budget: random failures", "Most drives that fail have not worn out. Allowed for: "
             + Wording.number(100 * settings.failuresPerMachineYear(), 2) + " % of machines a year. Studies of large fleets saw 0.3 % to 3.8 % by drive "
             + "model, about 1 % in the middle (Han et al., FAST 2021; Lu et al., ATC 2022; figures at second hand)."));
+        notes.add(new Note("Budget: cost of waiting", "A replacement that is not planned costs an extra: hours without the machine x their cost + rush fee + data "
+            + "recovery. One put off by a year saves a year's cost of its money. Waiting pays while the chance of failing within the year is below the "
+            + "one shown. Urgent drives fail already and are left out. At 0 until the costs are given."));
+        notes.add(new Note("Coverage, Changes, Warranty", "Coverage: machines without a usable report this sweep, or that the inventory does not know; they stay in the "
+            + "plan, marked stale. Changes: against an earlier sweep; \"not done yet\" was planned for before the present quarter and is still needed; write "
+            + "rates count from a half more or less and 5 GB a day on. Warranty: so many years or the rated bytes, whichever comes first, by drive and by "
+            + "machine; a drive that fails before both is a claim to ask for."));
         notes.add(new Note("Budget: to have ready", settings.costOfShort() == null ? "Order quantities need --cost-short and --cost-spare."
             : "The least number that suffices with a probability of cost short / (cost short + cost spare) = " + settings.costOfShort() + " / ("
                 + settings.costOfShort() + " + " + settings.costOfSpare() + ")."));

@@ -41,6 +41,7 @@ final class RuleMeaning {
             case SIDE_TABLE_ROW_INVALID -> "a row of a side table cannot be used";
             case SIDE_TABLE_FIELD_INVALID -> "an optional date of a side table cannot be read and is taken as unknown";
             case PRICE_CURRENCY_DIFFERS -> "a price is in another currency than most and is not used";
+            case PRICE_ITEM_UNKNOWN -> "a price is for an item that no machine can call for and is not used";
             case SIDE_TABLE_ROW_REPEATED -> "a side table gives the same key twice";
             case RATING_ASSUMED -> "no ratings row fits the drive; the rule of thumb stands in (assumed)";
         };

@@ -44,6 +44,8 @@ final class SheetWriter {
         print.setPaperSize(PrintSetup.A4_PAPERSIZE);
         print.setFitWidth((short) 1);
         print.setFitHeight((short) 0);
+        sheet.getHeader().setLeft(styles.title());
+        sheet.getHeader().setRight("&A");
         sheet.getFooter().setLeft("&A");
         sheet.getFooter().setRight("Page &P of &N");
     }
@@ -65,7 +67,7 @@ final class SheetWriter {
         for (int i = 0; i < columns.size(); i++) {
             Cell cell = header.createCell(i);
             cell.setCellValue(columns.get(i).headingWithUnit());
-            cell.setCellStyle(styles.header());
+            cell.setCellStyle(styles.header(columns.get(i).type()));
         }
         fitHeight(header);
         for (T item : table.rows()) {

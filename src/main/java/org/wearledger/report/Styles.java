@@ -15,11 +15,15 @@ final class Styles {
     }
 
     private final Workbook workbook;
+    private final String title;
     private final Font bold;
     private final CellStyle header;
+    private final CellStyle headerOfNumbers;
     private final Map<Key, CellStyle> cells = new HashMap<>();
 
-    Styles(Workbook workbook) {
+    /** @param title printed at the head of each page */
+    Styles(Workbook workbook, String title) {
+        this.title = title;
         this.workbook = workbook;
         bold = workbook.createFont();
         bold.setBold(true);
@@ -28,10 +32,21 @@ final class Styles {
         header.setWrapText(true);
         header.setVerticalAlignment(VerticalAlignment.TOP);
         header.setBorderBottom(BorderStyle.THIN);
+        header.setIndention((short) 1);
+        header.setAlignment(HorizontalAlignment.LEFT);
+        headerOfNumbers = workbook.createCellStyle();
+        headerOfNumbers.cloneStyleFrom(header);
+        headerOfNumbers.setIndention((short) 0);
+        headerOfNumbers.setAlignment(HorizontalAlignment.RIGHT);
     }
 
-    CellStyle header() {
-        return header;
+    /** Above its column as the cells below it. */
+    CellStyle header(CellType type) {
+        return type.isText() ? header : headerOfNumbers;
+    }
+
+    String title() {
+        return title;
     }
 
     CellStyle cell(CellType type, boolean emphasised) {

@@ -1,5 +1,6 @@
 package org.wearledger.report;
 
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -192,10 +193,14 @@ public final class SummaryText {
     private void budget() {
         if (result.budget() != null) {
             lines.heading("Budget");
-            new BudgetText(result.budget()).bullets().forEach(lines::bullet);
+            new BudgetText(result).bullets().forEach(lines::bullet);
         }
         if (result.comparison() != null) {
             lines.heading("Changes since " + result.comparison().with());
+            if (result.budget() != null) {
+                lines.bullet("named replacements: then " + (result.comparison().plannedBefore() == null ? "without a budget"
+                    : amount(result.comparison().plannedBefore())) + ", now " + amount(result.comparison().plannedNow()));
+            }
             if (result.comparison().changes().isEmpty()) {
                 lines.bullet("none");
             }
@@ -204,6 +209,10 @@ public final class SummaryText {
                 lines.bullet("and " + (result.comparison().changes().size() - MOST_LISTED) + " more in " + SweepWriter.CHANGES_CSV);
             }
         }
+    }
+
+    private String amount(BigDecimal amount) {
+        return String.format(Locale.ROOT, "%,.2f", amount) + (result.budget().currency().isEmpty() ? "" : " " + result.budget().currency());
     }
 
     private static String change(Change change) {

@@ -5,6 +5,8 @@ import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Set;
 import org.wearledger.model.SweepResult;
 
@@ -26,6 +28,20 @@ public final class SweepWriter {
         BUDGET_CSV, TOTALS_CSV, WORK_LIST_CSV, COVERAGE_CSV, CHANGES_CSV, WARRANTY_CSV);
 
     private SweepWriter() {
+    }
+
+    /** What {@link #write} writes, the first to read first. */
+    public static List<String> filesOf(SweepResult result) {
+        List<String> files = new ArrayList<>(List.of(SUMMARY_MD, SWEEP_XLSX, WORK_LIST_CSV));
+        if (result.budget() != null) {
+            files.addAll(List.of(REPLACEMENTS_CSV, BUDGET_CSV, TOTALS_CSV));
+        }
+        files.addAll(List.of(MACHINES_CSV, MODELS_CSV, COVERAGE_CSV, WARRANTY_CSV));
+        if (result.comparison() != null) {
+            files.add(CHANGES_CSV);
+        }
+        files.add(PROBLEMS_CSV);
+        return files;
     }
 
     /** Writes all files into {@code folder}, which exists; those of the budget and the changes where there are such. */

@@ -141,12 +141,12 @@ final class Tables {
         columns.addAll(spread("gigabytesPerDay", "Write rate", "GB/day", 2, ModelSummary::gigabytesPerDay));
         columns.addAll(spread("consumedPercentPerYear", "Consumed per year", "%", 2,
             ModelSummary::consumedPercentPerYear));
+        columns.add(integer("ratingsAssumed", "Ratings assumed", "drives", ModelSummary::ratingsAssumed));
+        columns.add(longText("comparison", "Comparison with the rest of the fleet", ModelSummary::comparison));
         columns.add(decimal("typicalPercentPerYear", "Typical wear, drawn to the fleet's by few drives", "% a year", 2, ModelSummary::typicalPercentPerYear));
         columns.add(decimal("typicalLow95PercentPerYear", "Typical wear, 95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
         columns.add(decimal("typicalHigh95PercentPerYear", "Typical wear, 95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
         columns.add(integer("wearGroup", "Group that cannot be separated, 1 wears fastest", "", model -> model.group() == 0 ? null : model.group()));
-        columns.add(integer("ratingsAssumed", "Ratings assumed", "drives", ModelSummary::ratingsAssumed));
-        columns.add(longText("comparison", "Comparison with the rest of the fleet", ModelSummary::comparison));
         return new Table<>("Models", columns, result.models());
     }
 

@@ -8,52 +8,68 @@ import java.util.List;
 import java.util.stream.IntStream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Standing;
 
 /**
  * What waiting costs beside what it saves: a replacement that is not planned costs its price and an extra; one that is put off by
- * a year saves a year's cost of its money.
+ * a year saves a year's cost of its money. A drive that fails already cannot wait. Until the extra is given, all stand at 0.
  */
 final class WaitingTable {
     private final Budget budget;
+    private final BudgetTables tables;
     private final BigDecimal extra;
     private final double chance;
 
-    WaitingTable(Budget budget) {
+    WaitingTable(Budget budget, BudgetTables tables) {
         this.budget = budget;
+        this.tables = tables;
         extra = budget.settings().unplanned().extra();
         chance = budget.settings().failuresPerMachineYear();
     }
 
-    private record Row(BudgetPeriod period, int number) {
+    private record Row(BudgetPeriod period, int number, int waiting, BigDecimal planned) {
     }
 
     Table<?> table() {
         String currency = budget.currency();
-        Table<BudgetPeriod> periods = new BudgetTables(budget, Integer.MAX_VALUE).periods();
-        List<Row> rows = IntStream.range(0, budget.quarters().size()).mapToObj(i -> new Row(budget.quarters().get(i), i + 2)).toList();
+        List<Row> rows = IntStream.range(0, budget.quarters().size()).mapToObj(this::row).toList();
         return new Table<>("Cost of waiting", List.of(
             text("period", "Planned for", row -> row.period.label()),
-            Column.<Row>integer("named", "Named replacements", "", row -> row.period.named())
-                .workedOut(row -> cell(periods, "named", row)),
-            Column.<Row>money("planned", "Cost when planned", currency, row -> row.period.namedAmount())
-                .workedOut(row -> cell(periods, "namedAmount", row)),
-            Column.<Row>money("unplanned", "Cost if each waits until it fails", currency, row -> row.period.namedAmount().add(extraOf(row)))
-                .workedOut("{planned}+{named}*" + Names.EXTRA_WHEN_UNPLANNED),
+            Column.<Row>integer("waiting", "Named replacements, without the urgent ones", "", Row::waiting)
+                .workedOut(row -> row.period.isOneQuarter() ? "COUNTIFS(" + lines(row, "") + ")" : sum("B", row)),
+            Column.<Row>money("planned", "Cost when planned", currency, Row::planned)
+                .workedOut(row -> row.period.isOneQuarter() ? "SUMIFS(" + lines(row, tables.lineColumn("amount") + ",") + ")" : sum("C", row)),
+            Column.<Row>money("unplanned", "Cost if each waits until it fails", currency, row -> row.planned.add(extraOf(row)))
+                .workedOut("{planned}+{waiting}*" + Names.EXTRA_WHEN_UNPLANNED),
             Column.<Row>money("expectedExtra", "Expected extra of waiting a year", currency, this::expectedExtra)
-                .workedOut("ROUND({named}*" + Names.FAILURE_CHANCE_WHEN_WAITING + "*" + Names.EXTRA_WHEN_UNPLANNED + ",2)"),
+                .workedOut("ROUND({waiting}*" + Names.FAILURE_CHANCE_WHEN_WAITING + "*" + Names.EXTRA_WHEN_UNPLANNED + ",2)"),
             Column.<Row>money("saved", "Saved by waiting a year", currency, this::saved)
-                .workedOut("ROUND({planned}*" + Names.COST_OF_MONEY_PER_YEAR + ",2)"),
+                .workedOut("IF(" + Names.EXTRA_WHEN_UNPLANNED + "=0,0,ROUND({planned}*" + Names.COST_OF_MONEY_PER_YEAR + ",2))"),
             Column.<Row>decimal("breakEvenPercent", "Waiting pays while the chance of failing within the year is below", "%", 1, this::breakEven)
-                .workedOut("IF({named}*" + Names.EXTRA_WHEN_UNPLANNED + "=0,\"\",ROUND(100*{saved}/({named}*" + Names.EXTRA_WHEN_UNPLANNED
+                .workedOut("IF({waiting}*" + Names.EXTRA_WHEN_UNPLANNED + "=0,\"\",ROUND(100*{saved}/({waiting}*" + Names.EXTRA_WHEN_UNPLANNED
                     + "),1))")), rows);
     }
 
-    private static String cell(Table<BudgetPeriod> periods, String column, Row row) {
-        return "'" + periods.name() + "'!" + periods.letter(column) + row.number;
+    private Row row(int i) {
+        BudgetPeriod period = budget.quarters().get(i);
+        List<PlannedReplacement> waiting = budget.lines().stream().filter(line -> line.standing() != Standing.URGENT
+            && budget.quarters().subList(period.first(), period.first() + period.quarters()).stream().anyMatch(q -> q.label().equals(line.quarter()))).toList();
+        return new Row(period, i + 2, waiting.size(), waiting.stream().map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add));
+    }
+
+    /** The quarter's lines that could wait. */
+    private String lines(Row row, String summed) {
+        return summed + tables.lineColumn("needQuarter") + ",A" + row.number + "," + tables.lineColumn("standing") + ",\"<>urgent\"";
+    }
+
+    private static String sum(String column, Row row) {
+        int first = 2 + row.period.first();
+        return "SUM(" + column + first + ":" + column + (first + row.period.quarters() - 1) + ")";
     }
 
     private BigDecimal extraOf(Row row) {
-        return extra.multiply(BigDecimal.valueOf(row.period.named()));
+        return extra.multiply(BigDecimal.valueOf(row.waiting));
     }
 
     private BigDecimal expectedExtra(Row row) {
@@ -61,7 +77,7 @@ final class WaitingTable {
     }
 
     private BigDecimal saved(Row row) {
-        return row.period.namedAmount().multiply(BigDecimal.valueOf(AssumptionsSheet.COST_OF_MONEY)).setScale(2, RoundingMode.HALF_UP);
+        return extra.signum() == 0 ? BigDecimal.ZERO : row.planned.multiply(BigDecimal.valueOf(AssumptionsSheet.COST_OF_MONEY)).setScale(2, RoundingMode.HALF_UP);
     }
 
     private Double breakEven(Row row) {

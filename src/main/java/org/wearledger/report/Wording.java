@@ -60,13 +60,18 @@ final class Wording {
             return "Projected dates are straight lines without stated uncertainty: a rough guide.";
         }
         return past.isEstablished()
-            ? String.format(Locale.ROOT, "On this fleet's own past, %,d of %,d (%.0f %%) 90 %% intervals, one quarter ahead from "
-                + "%s, contained the later reading.%s", past.contained(), past.intervals(),
-                100.0 * past.contained() / past.intervals(), count(past.origins(), "sweep"),
+            ? String.format(Locale.ROOT, "On this fleet's own past, %,d of %,d 90 %% intervals, one quarter ahead from "
+                + "%s, contained the later reading: %.0f %% where 90 %% is right%s.%s", past.contained(), past.intervals(),
+                count(past.origins(), "sweep"), 100.0 * past.contained() / past.intervals(), drift(past),
                 past.origins() < BacktestReport.LEAST_ORIGINS ? " With fewer than " + BacktestReport.LEAST_ORIGINS
                     + " sweeps that is an early sign only." : "")
             : "Calibration is not established yet: " + count(past.origins(), "past sweep") + " to forecast from, at least "
                 + Calibration.LEAST_ORIGINS + " needed. Take dates and probabilities as provisional.";
+    }
+
+    private static String drift(Calibration past) {
+        double share = past.contained() / (double) past.intervals();
+        return share > 0.95 ? ", so the ranges are rather too wide" : share < 0.85 ? ", so the ranges are too narrow: allow for more" : "";
     }
 
     static LocalDate day(Instant instant) {

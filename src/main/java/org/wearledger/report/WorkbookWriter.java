@@ -36,7 +36,7 @@ final class WorkbookWriter {
         this.result = result;
         this.mostRows = mostRows;
         this.workbook = workbook;
-        this.styles = new Styles(workbook);
+        this.styles = new Styles(workbook, "Wear sweep" + (result.asOf() == null ? "" : ", as of " + result.asOf()));
     }
 
     static void write(SweepResult result, OutputStream out) throws IOException {
@@ -80,14 +80,15 @@ final class WorkbookWriter {
     }
 
     private void budget(BudgetTables budget) {
-        sheet(BudgetTables.BUDGET).dataSheet(budget.periods(), period -> period.quarters() > 1);
+        sheet(BudgetTables.BUDGET).dataSheet(budget.periods(), period -> !period.isOneQuarter());
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, result.budget().quarters().size());
         data(budget.lines());
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0,
             Math.min(result.budget().lines().size(), mostRows));
+        data(budget.purchases());
         data(budget.totals());
         data(budget.orders());
-        data(new WaitingTable(result.budget()).table());
+        data(new WaitingTable(result.budget(), budget).table());
     }
 
     private <T> void data(Table<T> table) {
@@ -164,15 +165,18 @@ final class WorkbookWriter {
         if (budget == null) {
             return;
         }
-        BudgetText words = new BudgetText(budget);
+        BudgetText words = new BudgetText(result);
         BudgetPeriod year = words.year();
         Table<BudgetPeriod> table = new BudgetTables(budget, mostRows).periods();
         int row = 2 + budget.quarters().indexOf(year);
         sheet.gap();
-        sheet.line(true, "Budget, " + year.label() + ", until " + year.until(), budget.currency().isEmpty() ? "Amount" : budget.currency(), "What it is");
-        table.columns().stream().filter(column -> column.type() == CellType.MONEY && BudgetText.MEANINGS.containsKey(column.name()))
-            .forEach(column -> sheet.line(column.name().equals("toAskFor"), column.heading(), new Formula("'" + table.name() + "'!" + table.letter(column.name())
-                + row, column.valueOf(year), CellType.MONEY), BudgetText.MEANINGS.get(column.name())));
+        sheet.line(true, "Budget " + year.label() + ", " + year.from() + " to " + year.until(), budget.currency().isEmpty() ? "No prices" : budget.currency(),
+            words.unpriced() > 0 ? "AT LEAST: " + Wording.count(words.unpriced(), "purchase") + " without a price" : "What it is");
+        BudgetText.meanings().forEach((name, meaning) -> {
+            Column<BudgetPeriod> column = table.columns().stream().filter(c -> c.name().equals(name)).findFirst().orElseThrow();
+            sheet.line(name.equals("toAskFor"), column.heading(), new Formula("'" + table.name() + "'!" + table.letter(name) + row, column.valueOf(year),
+                CellType.MONEY), meaning);
+        });
         words.notes().forEach(note -> sheet.line(false, note.topic(), null, note.text()));
     }
 

@@ -1,79 +1,106 @@
 package org.wearledger.stats;
 
-import java.math.BigInteger;
+import java.util.Arrays;
 import java.util.List;
+import java.util.TreeMap;
 
 /**
- * What a random number of purchases of several kinds costs, on a grid of amounts.
+ * What a random number of purchases of several kinds costs.
  *
- * <p>The grid is the greatest common divisor of the costs, so that amounts are exact, as long as it has at most 20,000 steps;
- * beyond that the amount of each kind is rounded to the nearest of 20,000 steps.
+ * <p>Exact while the kinds' numbers combine in at most 50,000 ways. Beyond that, what is certain is still exact, and the amount of
+ * each kind beyond it is rounded to the nearest of 20,000 steps of the range.
  *
- * @param step of the grid, in the smallest unit of money
- * @param probabilities of 0, step, 2 step, ...
+ * @param amounts in the smallest unit of money, rising
+ * @param probabilities of each
  */
-public record AmountDistribution(long step, double[] probabilities) {
-    private static final int MOST_STEPS = 20_000;
-    private static final double NEGLIGIBLE = 1e-13;
+public record AmountDistribution(long[] amounts, double[] probabilities) {
+    private static final int MOST_COMBINATIONS = 50_000;
+    private static final int STEPS = 20_000;
+    private static final double NEGLIGIBLE = 1e-12;
 
-    static AmountDistribution mixture(long[] costs, List<List<CountDistribution>> countsAtNodes, double[] weights) {
-        long most = 0;
-        BigInteger divisor = BigInteger.ZERO;
-        for (int kind = 0; kind < costs.length; kind++) {
-            most += costs[kind] * countsAtNodes.get(kind).stream().mapToInt(c -> c.first() + c.probabilities().length - 1).max().orElse(0);
-            divisor = divisor.gcd(BigInteger.valueOf(costs[kind]));
-        }
-        long exact = Math.max(1, divisor.longValue());
-        long step = most / exact <= MOST_STEPS ? exact : (most + MOST_STEPS - 1) / MOST_STEPS;
-        double[] sum = new double[(int) (most / step) + costs.length + 1];
-        for (int node = 0; node < weights.length; node++) {
-            double[] given = {1};
-            for (int kind = 0; kind < costs.length; kind++) {
-                given = plus(given, countsAtNodes.get(kind).get(node), costs[kind], step);
+    /** The numbers of one kind that may come, with their probabilities at each node. */
+    private record Kind(long cost, int first, int last, List<CountDistribution> atNodes) {
+        static Kind of(long cost, List<CountDistribution> atNodes, double[] weights) {
+            CountDistribution mixed = CountDistribution.mixture(weights, atNodes);
+            int first = mixed.first();
+            int last = first + mixed.probabilities().length - 1;
+            while (first < last && mixed.probability(first) < NEGLIGIBLE) {
+                first++;
             }
-            for (int k = 0; k < Math.min(given.length, sum.length); k++) {
-                sum[k] += weights[node] * given[k];
+            while (last > first && mixed.probability(last) < NEGLIGIBLE) {
+                last--;
             }
+            return new Kind(cost, first, last, atNodes);
         }
-        return new AmountDistribution(step, sum);
+
+        int numbers() {
+            return last - first + 1;
+        }
+
+        long least() {
+            return first * cost;
+        }
     }
 
-    private static double[] plus(double[] amounts, CountDistribution counts, long cost, long step) {
-        int highest = counts.first() + counts.probabilities().length - 1;
-        double[] sum = new double[amounts.length + steps(highest, cost, step)];
-        for (int k = 0; k < counts.probabilities().length; k++) {
-            double p = counts.probabilities()[k];
-            if (p > NEGLIGIBLE) {
-                int shift = steps(counts.first() + k, cost, step);
-                for (int a = 0; a < amounts.length; a++) {
-                    sum[a + shift] += p * amounts[a];
-                }
+    static AmountDistribution mixture(long[] costs, List<List<CountDistribution>> countsAtNodes, double[] weights) {
+        Kind[] kinds = new Kind[costs.length];
+        double combinations = 1;
+        long range = 0;
+        long least = 0;
+        for (int k = 0; k < costs.length; k++) {
+            kinds[k] = Kind.of(costs[k], countsAtNodes.get(k), weights);
+            combinations *= kinds[k].numbers();
+            range = Math.addExact(range, Math.multiplyExact(costs[k], (long) kinds[k].last - kinds[k].first));
+            least = Math.addExact(least, kinds[k].least());
+        }
+        long step = combinations <= MOST_COMBINATIONS ? 1 : Math.max(1, range / STEPS);
+        TreeMap<Long, Double> sum = new TreeMap<>();
+        for (int node = 0; node < weights.length; node++) {
+            TreeMap<Long, Double> given = new TreeMap<>();
+            given.put(0L, weights[node]);
+            for (Kind kind : kinds) {
+                given = plus(given, kind, node, step);
+            }
+            given.forEach((amount, p) -> sum.merge(amount, p, Double::sum));
+        }
+        long base = least;
+        return new AmountDistribution(sum.keySet().stream().mapToLong(amount -> base + amount * step).toArray(),
+            sum.values().stream().mapToDouble(Double::doubleValue).toArray());
+    }
+
+    /** Amounts beyond what is certain, in steps. */
+    private static TreeMap<Long, Double> plus(TreeMap<Long, Double> amounts, Kind kind, int node, long step) {
+        CountDistribution counts = kind.atNodes.get(node);
+        TreeMap<Long, Double> sum = new TreeMap<>();
+        for (int n = kind.first; n <= kind.last; n++) {
+            double p = counts.probability(n);
+            if (p >= NEGLIGIBLE) {
+                long shift = Math.round((double) (n - kind.first) * kind.cost / step);
+                amounts.forEach((amount, q) -> sum.merge(amount + shift, p * q, Double::sum));
             }
         }
         return sum;
-    }
-
-    private static int steps(int count, long cost, long step) {
-        return (int) Math.round((double) count * cost / step);
     }
 
     public double mean() {
         double sum = 0;
-        for (int k = 0; k < probabilities.length; k++) {
-            sum += (double) k * step * probabilities[k];
+        for (int i = 0; i < amounts.length; i++) {
+            sum += amounts[i] * probabilities[i];
         }
         return sum;
     }
 
-    /** The smallest amount of the grid that is not exceeded with probability p, for p between 0 and 1. */
+    /** The smallest amount that is not exceeded with probability p, for p between 0 and 1. */
     public long quantile(double p) {
+        Checked.confidence(p);
+        double total = Arrays.stream(probabilities).sum();
         double sum = 0;
-        for (int k = 0; k < probabilities.length; k++) {
-            sum += probabilities[k];
-            if (sum >= Checked.confidence(p) - 1e-12) {
-                return k * step;
+        for (int i = 0; i < amounts.length; i++) {
+            sum += probabilities[i];
+            if (sum >= p * total - 1e-12) {
+                return amounts[i];
             }
         }
-        return (probabilities.length - 1) * step;
+        return amounts[amounts.length - 1];
     }
 }

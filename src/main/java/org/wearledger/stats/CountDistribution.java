@@ -41,8 +41,9 @@ public record CountDistribution(int first, double[] probabilities) {
                 thirdMoment += p * (1 - p) * (1 - 2 * p);
             }
         }
-        CountDistribution counts = variance < MOST_EXACT_VARIANCE ? exact(Arrays.copyOf(open, n), mean, variance)
-            : normal(n, mean, Math.sqrt(variance), thirdMoment);
+        CountDistribution counts = variance >= MOST_EXACT_VARIANCE ? normal(n, mean, Math.sqrt(variance), thirdMoment)
+            : mean <= n / 2.0 ? exact(Arrays.copyOf(open, n), mean, variance)
+            : exact(Arrays.stream(open, 0, n).map(p -> 1 - p).toArray(), n - mean, variance).outOf(n);
         return new CountDistribution(counts.first + certain, counts.probabilities);
     }
 
@@ -59,6 +60,15 @@ public record CountDistribution(int first, double[] probabilities) {
             counts[0] *= 1 - p;
         }
         return new CountDistribution(0, counts);
+    }
+
+    /** How many of n do not happen. */
+    private CountDistribution outOf(int n) {
+        double[] reversed = new double[probabilities.length];
+        for (int k = 0; k < reversed.length; k++) {
+            reversed[k] = probabilities[reversed.length - 1 - k];
+        }
+        return new CountDistribution(n - first - reversed.length + 1, reversed);
     }
 
     private static CountDistribution normal(int n, double mean, double deviation, double thirdMoment) {

@@ -65,7 +65,7 @@ class BudgetWorkbookIT {
         BigDecimal lines = sum(rows(sweep.resolve("replacements.csv")), "amount");
         assertThat(sum(rows(sweep.resolve("totals.csv")), "amount")).isEqualTo(lines);
         List<CSVRecord> periods = rows(sweep.resolve("budget.csv"));
-        assertThat(sum(periods.subList(0, 8), "namedAmount")).isEqualTo(lines).isEqualTo(new BigDecimal(periods.get(9).get("namedAmount")));
+        assertThat(sum(periods.subList(0, 8), "namedAmount")).isEqualTo(lines).isEqualTo(new BigDecimal(periods.get(10).get("namedAmount")));
         assertThat(new Expected(sweep, PRICES, 30, 0.01).named()).isEqualTo(lines);
         if (machines > 1) {
             assertThat(lines).isPositive();
@@ -177,6 +177,9 @@ class BudgetWorkbookIT {
             }
             assertThat(byQuarter).hasSizeGreaterThan(3);
             assertTable(book.getSheet("Totals"), 3, row -> byPlace.get(List.of(text(row, 0), text(row, 1), text(row, 2))), "Amount");
+            assertTable(book.getSheet("Purchases"), 2, row -> planned().stream().filter(line -> quarter(LocalDate.parse(line.get("replacementNeedOn")))
+                .equals(text(row, 0)) && line.get("replacementItem").equals(text(row, 1))).map(line -> cost(line.get("replacementItem")))
+                .reduce(BigDecimal.ZERO, BigDecimal::add), "Amount");
             assertTable(book.getSheet("Orders"), 1, row -> byOrder.getOrDefault(text(row, 0), BigDecimal.ZERO), "Amount");
             Sheet budget = book.getSheet("Budget");
             Sheet outputs = book.getSheet("Model outputs");
@@ -190,22 +193,26 @@ class BudgetWorkbookIT {
                 BigDecimal allowance = failures.multiply(meanCost()).setScale(2, RoundingMode.HALF_UP);
                 allAllowance = allAllowance.add(allowance);
                 BigDecimal p50 = quantile(period, "factorP50", expected(outputs, period.get("period"), 1));
-                BigDecimal p80 = quantile(period, "factorP80", expected(outputs, period.get("period"), 2));
-                BigDecimal p90 = quantile(period, "factorP90", expected(outputs, period.get("period"), 2));
+                BigDecimal p80 = quantile(period, "factorP80", expected(outputs, period.get("period"), 1));
+                BigDecimal dearerP80 = quantile(period, "dearerFactorP80", expected(outputs, period.get("period"), 2));
+                BigDecimal dearerP90 = quantile(period, "dearerFactorP90", expected(outputs, period.get("period"), 2));
                 BigDecimal plan = named.max(p50);
-                BigDecimal contingency = p80.subtract(plan).max(BigDecimal.ZERO);
+                BigDecimal forWear = p80.subtract(plan).max(BigDecimal.ZERO);
+                BigDecimal forPrices = dearerP80.subtract(plan).max(BigDecimal.ZERO).subtract(forWear).max(BigDecimal.ZERO);
+                BigDecimal toAskFor = plan.add(forWear).add(forPrices).add(allowance);
                 assertAmount(row, "Cost of the named", named);
                 assertAmount(row, "Allowance for random failures", allowance);
-                assertAmount(row, "Plan (P50)", plan);
-                assertAmount(row, "Contingency, up to P80", contingency);
-                assertAmount(row, "Plan, contingency and allowance", plan.add(contingency).add(allowance));
-                assertAmount(row, "Cap (P90) with allowance", p90.max(plan.add(contingency)).add(allowance));
+                assertAmount(row, "Plan: the named, or the P50 where that is more", plan);
+                assertAmount(row, "Contingency up to P80: more wear than planned", forWear);
+                assertAmount(row, "Contingency up to P80: dearer choices", forPrices);
+                assertAmount(row, "To ask for", toAskFor);
+                assertAmount(row, "Cap (P90)", dearerP90.add(allowance).max(toAskFor));
             }
-            assertAmount(budget.getRow(10), "Cost of the named", named());
-            assertAmount(budget.getRow(10), "Allowance for random failures", allAllowance);
+            assertAmount(budget.getRow(11), "Cost of the named", named());
+            assertAmount(budget.getRow(11), "Allowance for random failures", allAllowance);
             double inSummary = java.util.stream.StreamSupport.stream(book.getSheet("Summary").spliterator(), false)
-                .filter(row -> row.getCell(0) != null && text(row, 0).startsWith("Cost of the named")).findFirst().orElseThrow().getCell(1).getNumericCellValue();
-            assertThat(inSummary).isCloseTo(budget.getRow(9).getCell(column(budget, "Cost of the named")).getNumericCellValue(), within(0.001));
+                .filter(row -> row.getCell(0) != null && text(row, 0).equals("To ask for")).findFirst().orElseThrow().getCell(1).getNumericCellValue();
+            assertThat(inSummary).isCloseTo(budget.getRow(9).getCell(column(budget, "To ask for")).getNumericCellValue(), within(0.001));
         }
 
         private BigDecimal quantile(CSVRecord period, String factor, BigDecimal expected) {

@@ -59,12 +59,12 @@ class SimulateCommandTest {
         --drives 10 --idle 1      | --idle takes a probability from 0 to below 1, not 1.0
         --drives 10 --season NaN  | --season takes a number from 0 to 3, not NaN
         --drives 10 --machines 60 | --machines is for the office, --drives for a fleet: give one of them
-        --season 0.1              | Error: Missing required argument(s): --drives=N
+        --season 0.1              | Missing required argument(s): --drives=N
         --machines 3              | the oddities need --machines 31 and --quarters 3 at least
         """)
     void aBadValueIsWrongUsage(String arguments, String sentence) {
         assertThat(run(arguments)).isEqualTo(ExitCode.USAGE);
-        assertThat(err.toString().lines()).first().isEqualTo(sentence);
+        assertThat(err.toString().lines()).first().isEqualTo("wearledger: " + sentence);
         assertThat(folder.resolve("fleet")).doesNotExist();
     }
 }

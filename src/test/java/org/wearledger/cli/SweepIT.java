@@ -118,7 +118,8 @@ class SweepIT {
         arguments.addAll(quarters);
         run(arguments.toArray(String[]::new));
         run("sweep", "sample-reports", "--partitions", "1", "--master", "local[1]", "--out", folder.resolve("one").toString());
-        for (String table : List.of("machines.csv", "models.csv", "problems.csv")) {
+        for (String table : List.of("machines.csv", "models.csv", "problems.csv", "replacements.csv", "budget.csv", "totals.csv", "work-list.csv",
+            "coverage.csv", "warranty.csv")) {
             byte[] expected = Files.readAllBytes(shared.resolve("sweep").resolve(table));
             assertThat(folder.resolve("one").resolve(table)).as(table).hasBinaryContent(expected);
             assertThat(folder.resolve("eight").resolve(table)).as(table).hasBinaryContent(expected);
@@ -159,6 +160,44 @@ class SweepIT {
         for (String table : TABLES) {
             assertThat(folder.resolve("out").resolve(table)).exists();
         }
+    }
+
+    /** The same change, told from the folder of an earlier sweep and from the history. */
+    @Test
+    void theEarlierSweepAndTheHistoryTellTheSameChanges() throws IOException {
+        Path earlier = folder.resolve("earlier");
+        run("sweep", "sample-reports", "--as-of", "2024-10-07", "--out", earlier.toString());
+        Run byFolder = run("sweep", "sample-reports", "--previous", earlier.toString(), "--out", folder.resolve("by-folder").toString());
+        Run byHistory = run("sweep", "sample-reports", "--compare-with", "2024-10-07", "--out", folder.resolve("by-history").toString());
+        assertThat(folder.resolve("by-folder/changes.csv")).hasSameBinaryContentAs(folder.resolve("by-history/changes.csv"));
+        assertThat(Files.readAllLines(folder.resolve("by-history/changes.csv"))).contains(
+            "newly urgent,LT-004,North,within rating,urgent,", "newly past rating,LT-003,Harbour,due,past rating,",
+            "not reported,LT-020,South,last seen 2024-10-07,no report since,", "cost added,LT-004,North,not planned,2025-Q1: 140.50,140.50");
+        assertThat(byFolder.out()).contains("## Changes since the sweep in " + earlier, "- named replacements: then 2,038.00 EUR, now 2,712.00 EUR\n");
+        assertThat(byHistory.out()).contains("## Changes since the same reports as of 2024-10-07");
+        assertThat(run("sweep", "sample-reports", "--compare-with", "2025-01-06", "--out", folder.resolve("no").toString()).err())
+            .isEqualTo("wearledger: --compare-with 2025-01-06 is not before the as-of date, 2025-01-06\n");
+        assertThat(run("sweep", "sample-reports", "--compare-with", "2020-01-01", "--out", folder.resolve("no").toString()).err())
+            .isEqualTo("wearledger: --compare-with 2020-01-01: there is no reading up to that date\n");
+        assertThat(run("sweep", "sample-reports", "--previous", "sample-reports", "--out", folder.resolve("no").toString()).err())
+            .isEqualTo("wearledger: no earlier sweep in sample-reports: it has no machines.csv\n");
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        --failure-rate 1%        | Invalid value for option '--failure-rate': '1%' is not a plain number, such as 0.5
+        --budget-quarters two    | Invalid value for option '--budget-quarters': 'two' is not a whole number, such as 4
+        --rush-fee 75,50         | Invalid value for option '--rush-fee': '75,50' is not a plain number, such as 99.50
+        --fiscal-year-start 13   | --fiscal-year-start lies from 1 to 12, the month
+        --downtime-cost 75       | --downtime-hours and --downtime-cost are given together
+        --cost-short 75          | --cost-short and --cost-spare are given together
+        """)
+    void aWrongBudgetOptionSaysWhatIsAllowed(String options, String sentence) {
+        List<String> arguments = new ArrayList<>(List.of("sweep", "sample-reports", "--out", folder.resolve("no").toString()));
+        arguments.addAll(List.of(options.split(" ")));
+        Run run = run(arguments.toArray(String[]::new));
+        assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(run.err()).isEqualTo("wearledger: " + sentence + "\nAll options: wearledger sweep --help\n");
     }
 
     @Test

@@ -16,6 +16,7 @@ class SweepWriterTest {
         // All but the list of changes: there is no earlier sweep.
         Set<String> written = new TreeSet<>(SweepWriter.FILE_NAMES);
         written.remove(SweepWriter.CHANGES_CSV);
+        assertThat(SweepWriter.filesOf(Sweeps.small())).containsExactlyInAnyOrderElementsOf(written);
         Path once = folder.resolve("once");
         Path again = folder.resolve("again");
         OutputFolder.write(once, false, partial -> SweepWriter.write(Sweeps.small(), partial));

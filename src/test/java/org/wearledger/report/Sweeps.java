@@ -80,12 +80,12 @@ final class Sweeps {
                 new Problem(ProblemKind.FILE_EMPTY, SourcePlace.wholeFile("b.json"), "", "0 bytes", "a report",
                     "collect again")),
             List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0, budget(machines), Warranties.check(machines, AS_OF),
-            WorkLists.of(machines, budget(machines), List.of(), AS_OF), null);
+            WorkLists.of(machines, budget(machines), List.of(), List.of(), AS_OF), null);
     }
 
     private static Budget budget(List<MachineAssessment> machines) {
         return Budgets.of(machines, new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0),
-            List.of(new Price("machine", "EUR", new BigDecimal("890"), new BigDecimal("60"), new BigDecimal("12"), null, null)), AS_OF, 30,
+            List.of(new Price("machine", "EUR", new BigDecimal("890"), new BigDecimal("60"), new BigDecimal("12"), null, null)), AS_OF, SweepSettings.withDefaults(),
             BudgetSettings.withDefaults());
     }
 

@@ -1,0 +1,72 @@
+package org.wearledger.budget;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.wearledger.budget.Fleets.AS_OF;
+import static org.wearledger.budget.Fleets.drive;
+import static org.wearledger.budget.Fleets.machine;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.Interval;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.Projection;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSettings;
+import org.wearledger.model.WorkItem;
+
+class WorkListsTest {
+    private static final MemoryContrast SMALL_WRITES_MORE =
+        new MemoryContrast(8, 16, 29, 22, 25, new Interval(10.4, 40.9), 0.001, "words");
+
+    private static List<String> work(MemoryContrast contrast, MachineAssessment... machines) {
+        List<MachineAssessment> all = List.of(machines);
+        Budget budget = Budgets.of(all, Fleets.FLEET, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
+        return WorkLists.of(all, budget, Warranties.check(all, AS_OF), contrast == null ? List.of() : List.of(contrast), AS_OF).stream()
+            .map(WorkListsTest::words).toList();
+    }
+
+    private static String words(WorkItem item) {
+        return item.byOn() + " " + item.machine().id() + " " + item.action().label() + ": " + item.what();
+    }
+
+    @Test
+    void aFailingDriveIsBackedUpThenClaimedThenReplaced() {
+        assertThat(work(null, machine("LT-1", drive("S1", Attachment.SOCKETED, Standing.URGENT, 5, new Projection.None("-"), null)))).containsExactly(
+            "2025-01-06 LT-1 back up: back up now, before anything else, and check that the backup can be read",
+            "2025-01-06 LT-1 ask maker: ask the maker for a replacement under warranty before buying one",
+            "2025-01-06 LT-1 order: order: drive 256 GB, in place of S1",
+            "2025-02-19 LT-1 replace: replace: socketed drive S1; opening it, batteries, soldering, and wiping or destroying the old drive are for qualified "
+                + "people under local rules");
+    }
+
+    @Test
+    void aDrivePastItsRatingIsSparedKeptPoweredAndItsMemoryQuestioned() {
+        assertThat(work(SMALL_WRITES_MORE, machine("LT-1", drive("S1", Attachment.SOLDERED, Standing.PAST_RATING, 120, new Projection.None("-"), null))))
+            .containsExactly("2025-01-06 LT-1 check backup: check that the backup is complete and can be read",
+                "2025-01-06 LT-1 order: order: board, in place of S1; ask who repairs it whether machine is needed instead, which costs 428.50 more",
+                "2025-01-13 LT-1 spare writes: move large working files (video, databases, virtual machines) to another disk; deleting files gives no "
+                    + "endurance back",
+                "2025-01-13 LT-1 keep powered: do not put it into store unpowered with data on it: a worn drive keeps its data for a limited time",
+                "2025-02-19 LT-1 replace: replace: board, for its soldered drive S1; opening it, batteries, soldering, and wiping or destroying the old drive "
+                    + "are for qualified people under local rules",
+                "2025-04-07 LT-1 more memory: consider more memory at the next refresh, where it can be added: swap is a cause to check");
+    }
+
+    @Test
+    void eachThingIsAskedOfAMachineOnceHoweverManyDrivesCallForIt() {
+        List<String> work = work(null, machine("LT-1", drive("S1", Attachment.SOCKETED, Standing.PAST_RATING, 120, new Projection.None("-"), null),
+            drive("S2", Attachment.SOCKETED, Standing.PAST_RATING, 130, new Projection.None("-"), null)));
+        assertThat(work).filteredOn(line -> line.contains("check backup")).hasSize(1);
+        assertThat(work).doesNotHaveDuplicates();
+    }
+
+    @Test
+    void ordersFarAheadAreNoWorkYetAndQuietMachinesNone() {
+        assertThat(work(null, machine("LT-1", drive("S1", Attachment.SOCKETED, 0.6)), machine("LT-2", drive("S2", Attachment.SOCKETED, 0.95)))).isEmpty();
+        assertThat(work(null, machine("LT-3"))).containsExactly("2025-01-20 LT-3 get report: find this machine and collect a report");
+    }
+}

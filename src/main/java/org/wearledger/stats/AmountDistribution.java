@@ -7,15 +7,15 @@ import java.util.TreeMap;
 /**
  * What a random number of purchases of several kinds costs.
  *
- * <p>Exact while the kinds' numbers combine in at most 50,000 ways. Beyond that, what is certain is still exact, and the amount of
- * each kind beyond it is rounded to the nearest of 20,000 steps of the range.
+ * <p>Exact while the kinds' numbers combine in at most 10,000 ways. Beyond that, what is certain is still exact, and the amount of
+ * each kind beyond it is rounded to the nearest of 5,000 steps of the range.
  *
  * @param amounts in the smallest unit of money, rising
  * @param probabilities of each
  */
 public record AmountDistribution(long[] amounts, double[] probabilities) {
-    private static final int MOST_COMBINATIONS = 50_000;
-    private static final int STEPS = 20_000;
+    private static final int MOST_COMBINATIONS = 10_000;
+    private static final int STEPS = 5_000;
     private static final double NEGLIGIBLE = 1e-12;
 
     /** The numbers of one kind that may come, with their probabilities at each node. */
@@ -53,33 +53,69 @@ public record AmountDistribution(long[] amounts, double[] probabilities) {
             range = Math.addExact(range, Math.multiplyExact(costs[k], (long) kinds[k].last - kinds[k].first));
             least = Math.addExact(least, kinds[k].least());
         }
-        long step = combinations <= MOST_COMBINATIONS ? 1 : Math.max(1, range / STEPS);
+        return combinations <= MOST_COMBINATIONS ? exactly(kinds, least, weights) : onGrid(kinds, least, Math.max(1, range / STEPS), weights);
+    }
+
+    private static AmountDistribution exactly(Kind[] kinds, long base, double[] weights) {
         TreeMap<Long, Double> sum = new TreeMap<>();
         for (int node = 0; node < weights.length; node++) {
             TreeMap<Long, Double> given = new TreeMap<>();
-            given.put(0L, weights[node]);
+            given.put(base, weights[node]);
             for (Kind kind : kinds) {
-                given = plus(given, kind, node, step);
+                given = plus(given, kind, node);
             }
             given.forEach((amount, p) -> sum.merge(amount, p, Double::sum));
         }
-        long base = least;
-        return new AmountDistribution(sum.keySet().stream().mapToLong(amount -> base + amount * step).toArray(),
+        return new AmountDistribution(sum.keySet().stream().mapToLong(Long::longValue).toArray(),
             sum.values().stream().mapToDouble(Double::doubleValue).toArray());
     }
 
-    /** Amounts beyond what is certain, in steps. */
-    private static TreeMap<Long, Double> plus(TreeMap<Long, Double> amounts, Kind kind, int node, long step) {
-        CountDistribution counts = kind.atNodes.get(node);
+    private static TreeMap<Long, Double> plus(TreeMap<Long, Double> amounts, Kind kind, int node) {
         TreeMap<Long, Double> sum = new TreeMap<>();
         for (int n = kind.first; n <= kind.last; n++) {
-            double p = counts.probability(n);
+            double p = kind.atNodes.get(node).probability(n);
             if (p >= NEGLIGIBLE) {
-                long shift = Math.round((double) (n - kind.first) * kind.cost / step);
+                long shift = (n - kind.first) * kind.cost;
                 amounts.forEach((amount, q) -> sum.merge(amount + shift, p * q, Double::sum));
             }
         }
         return sum;
+    }
+
+    private static AmountDistribution onGrid(Kind[] kinds, long base, long step, double[] weights) {
+        int size = 1;
+        for (Kind kind : kinds) {
+            size += steps(kind.last - kind.first, kind.cost, step);
+        }
+        double[] sum = new double[size];
+        for (int node = 0; node < weights.length; node++) {
+            double[] given = {weights[node]};
+            for (Kind kind : kinds) {
+                given = plus(given, kind, node, step);
+            }
+            for (int i = 0; i < given.length; i++) {
+                sum[i] += given[i];
+            }
+        }
+        return new AmountDistribution(java.util.stream.LongStream.range(0, size).map(i -> base + i * step).toArray(), sum);
+    }
+
+    private static double[] plus(double[] amounts, Kind kind, int node, long step) {
+        double[] sum = new double[amounts.length + steps(kind.last - kind.first, kind.cost, step)];
+        for (int n = kind.first; n <= kind.last; n++) {
+            double p = kind.atNodes.get(node).probability(n);
+            if (p >= NEGLIGIBLE) {
+                int shift = steps(n - kind.first, kind.cost, step);
+                for (int i = 0; i < amounts.length; i++) {
+                    sum[i + shift] += p * amounts[i];
+                }
+            }
+        }
+        return sum;
+    }
+
+    private static int steps(int count, long cost, long step) {
+        return (int) Math.round((double) count * cost / step);
     }
 
     public double mean() {

@@ -173,7 +173,7 @@ final class BudgetTables {
             date("until", "Until", BudgetPeriod::until),
             Column.<BudgetPeriod>integer("named", "Named replacements", "", BudgetPeriod::named)
                 .workedOut(p -> p.isOneQuarter() ? "COUNTIFS(" + criterion("needQuarter", "{period}") + ")" + plus(unlistedLines(p)) : sum("named", p)),
-            Column.<BudgetPeriod>money("plan", "Plan: the named, or the P50 where that is more", currency, BudgetPeriod::plan)
+            Column.<BudgetPeriod>money("plan", "Plan (named, or P50)", currency, BudgetPeriod::plan)
                 .workedOut("MAX({namedAmount},{costP50})"),
             Column.<BudgetPeriod>money("contingencyForWear", "Contingency up to P80: more wear than planned", currency, BudgetPeriod::contingencyForWear)
                 .workedOut("MAX(0,{costP80}-{plan})"),

@@ -26,6 +26,9 @@ final class SheetWriter {
     /** Room for the filter's button, or a text's indent. */
     private static final int MARGIN_CHARACTERS = 3;
     private static final int WIDTH_UNITS_PER_CHARACTER = 256;
+    private static final int INDENT_CHARACTERS = 2;
+    /** Narrower columns of numbers run into their neighbours' headings. */
+    private static final int FEWEST_CHARACTERS_OF_NUMBERS = 11;
     /** The format's limit for a row. */
     private static final float MOST_POINTS = 409;
     private static final int CELL_LIMIT = SpreadsheetVersion.EXCEL2007.getMaxTextLength();
@@ -97,7 +100,7 @@ final class SheetWriter {
         int lines = 1;
         for (Cell cell : row) {
             if (cell.getCellStyle().getWrapText()) {
-                int characters = sheet.getColumnWidth(cell.getColumnIndex()) / WIDTH_UNITS_PER_CHARACTER;
+                int characters = sheet.getColumnWidth(cell.getColumnIndex()) / WIDTH_UNITS_PER_CHARACTER - INDENT_CHARACTERS;
                 lines = Math.max(lines, linesOf(cell.getStringCellValue(), characters));
             }
         }
@@ -180,7 +183,8 @@ final class SheetWriter {
             int content = table.rows().stream().limit(ROWS_MEASURED).mapToInt(row -> shownLength(column, row)).max()
                 .orElse(0);
             int cap = column.type().kind() == CellType.Kind.LONG_TEXT ? MOST_CHARACTERS_WRAPPED : MOST_CHARACTERS;
-            int wanted = Math.max(heading, Math.min(content + MARGIN_CHARACTERS, cap));
+            int least = column.type().isText() ? heading : Math.max(heading, FEWEST_CHARACTERS_OF_NUMBERS);
+            int wanted = Math.max(least, Math.min(content + MARGIN_CHARACTERS, cap));
             sheet.setColumnWidth(i, widths.merge(i, wanted, Math::max) * WIDTH_UNITS_PER_CHARACTER);
         }
     }

@@ -23,6 +23,11 @@ import org.dhatim.fastexcel.reader.Sheet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.Standing;
+import org.wearledger.model.Projection;
+import org.wearledger.model.Endurance;
+import org.apache.poi.xssf.usermodel.XSSFRow;
+import java.util.stream.Stream;
 
 class WorkbookWriterTest {
     @TempDir
@@ -115,6 +120,31 @@ class WorkbookWriterTest {
                 .orElseThrow();
             assertThat(note.getCell(1).asNumber()).isEqualByComparingTo(BigDecimal.ONE);
             assertThat(note.getCellText(2)).endsWith("all rows are in machines.csv.");
+        }
+    }
+
+    /** Three lines, room for one: the sums still hold all three, and the summary says where the other two are. */
+    @Test
+    void linesBeyondTheLimitStayInTheSums() throws IOException {
+        SweepResult result = Sweeps.with(Stream.of("LT-1", "LT-2", "LT-3").map(id -> Sweeps.machine(id, Standing.PAST_RATING,
+            Sweeps.drive("KX-" + id, Standing.PAST_RATING, 160, 100, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null,
+                new Projection.AlreadyPast(null, Sweeps.AS_OF)))).toList());
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        WorkbookWriter.write(result, out, 1);
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
+            book.getCreationHelper().createFormulaEvaluator().evaluateAll();
+            assertThat(book.getSheet("Replacements").getLastRowNum()).isEqualTo(1);
+            XSSFRow quarter = book.getSheet("Budget").getRow(1);
+            assertThat(quarter.getCell(3).getNumericCellValue()).as("named").isEqualTo(3);
+            assertThat(quarter.getCell(4).getNumericCellValue()).as("plan, 3 x 962.00").isEqualTo(2886);
+            assertThat(book.getSheet("Totals").getRow(1).getCell(4).getNumericCellValue()).isEqualTo(2886);
+            assertThat(book.getSheet("Orders").getRow(1).getCell(3).getNumericCellValue()).isEqualTo(3);
+        }
+        try (ReadableWorkbook book = read(out.toByteArray())) {
+            assertThat(book.getFirstSheet().read()).anySatisfy(row -> {
+                assertThat(row.getCellText(0)).isEqualTo("Rows that do not fit the Replacements sheet");
+                assertThat(row.getCellText(2)).isEqualTo("The sheet lists the worst 1 rows first; all rows are in replacements.csv.");
+            });
         }
     }
 

@@ -150,7 +150,7 @@ public final class Budgets {
     private List<ItemDemand> demand(String quarter, Demand.Period period) {
         List<ItemDemand> demand = new ArrayList<>();
         period.kinds().forEach((choice, kind) -> demand.add(new ItemDemand(quarter, choice.item(), choice.upperItem(),
-            rounded(kind.expected(), EXPECTED_PLACES).doubleValue(), orderQuantity(SharedShock.counts(kind.atNodes()::get)))));
+            rounded(kind.expected(), EXPECTED_PLACES).doubleValue(), orderQuantity(SharedShock.counts(kind.atNodes())))));
         return demand;
     }
 

@@ -3,10 +3,11 @@ package org.wearledger.budget;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 import org.wearledger.stats.CountDistribution;
 import org.wearledger.stats.SharedShock;
@@ -22,20 +23,26 @@ final class Demand {
     private static final double[] SHOCKS = IntStream.range(0, SharedShock.nodes()).mapToDouble(SharedShock::node).toArray();
 
     private final List<Candidate> open = new ArrayList<>();
+    /** Of the open candidates, those that call for each purchase. */
+    private final Map<PriceBook.Choice, int[]> members = new LinkedHashMap<>();
     private LocalDate lastDay;
     private double[][] byLastDay;
 
     /** @param horizon last day of the last period */
     Demand(List<Candidate> candidates, LocalDate horizon) {
         double[] worst = {SHOCKS[SHOCKS.length - 1]};
-        boolean[] matters = new boolean[candidates.size()];
-        IntStream.range(0, matters.length).parallel()
-            .forEach(i -> matters[i] = candidates.get(i).replacedBy(horizon, worst)[0] > NEGLIGIBLE);
-        for (int i = 0; i < matters.length; i++) {
-            if (matters[i]) {
-                open.add(candidates.get(i));
-            }
+        double[] atWorst = new double[candidates.size()];
+        IntStream.range(0, atWorst.length).parallel().forEach(i -> atWorst[i] = candidates.get(i).replacedBy(horizon, worst)[0]);
+        // The unlikely first: adding events up is quick while the count stays small.
+        IntStream.range(0, atWorst.length).filter(i -> atWorst[i] > NEGLIGIBLE).boxed()
+            .sorted(Comparator.comparingDouble((Integer i) -> atWorst[i]).thenComparing(Comparator.naturalOrder()))
+            .forEach(i -> open.add(candidates.get(i)));
+        Map<PriceBook.Choice, List<Integer>> byChoice = new TreeMap<>(
+            Comparator.comparing(PriceBook.Choice::item).thenComparing(PriceBook.Choice::upperItem));
+        for (int i = 0; i < open.size(); i++) {
+            byChoice.computeIfAbsent(open.get(i).choice(), choice -> new ArrayList<>()).add(i);
         }
+        byChoice.forEach((choice, own) -> members.put(choice, own.stream().mapToInt(Integer::intValue).toArray()));
     }
 
     /** P(replaced by the end of the day), by candidate and node of the shock. */
@@ -76,31 +83,27 @@ final class Demand {
 
     /** What happens in one period. */
     final class Period {
-        private final double[][] within;
         private final CountDistribution counts;
         private final CountDistribution independent;
-        private final Map<PriceBook.Choice, Kind> kinds = new TreeMap<>(
-            java.util.Comparator.comparing(PriceBook.Choice::item).thenComparing(PriceBook.Choice::upperItem));
+        private final Map<PriceBook.Choice, Kind> kinds = new LinkedHashMap<>();
 
         /** Candidates for the same purchase. */
         record Kind(double expected, List<CountDistribution> atNodes) {
         }
 
         private Period(double[][] within, double[] independent) {
-            this.within = within;
-            counts = SharedShock.counts(node -> given(node, i -> true));
+            counts = SharedShock.counts(atNodes(within, IntStream.range(0, within.length).toArray()));
             this.independent = CountDistribution.of(independent);
-            open.stream().map(Candidate::choice).distinct().forEach(choice -> kinds.put(choice, kind(choice)));
+            members.forEach((choice, own) -> {
+                List<CountDistribution> atNodes = atNodes(within, own);
+                kinds.put(choice, new Kind(SharedShock.mean(atNodes.stream().mapToDouble(CountDistribution::mean).toArray()), atNodes));
+            });
         }
 
-        private Kind kind(PriceBook.Choice choice) {
-            List<CountDistribution> atNodes = IntStream.range(0, SHOCKS.length)
-                .mapToObj(node -> given(node, i -> open.get(i).choice().equals(choice))).toList();
-            return new Kind(SharedShock.mean(atNodes.stream().mapToDouble(CountDistribution::mean).toArray()), atNodes);
-        }
-
-        private CountDistribution given(int node, IntPredicate chosen) {
-            return CountDistribution.of(IntStream.range(0, within.length).filter(chosen).mapToDouble(i -> within[i][node]).toArray());
+        /** How many of the chosen candidates are replaced, at each node; the nodes are worked out side by side. */
+        private static List<CountDistribution> atNodes(double[][] within, int[] chosen) {
+            return IntStream.range(0, SHOCKS.length).parallel()
+                .mapToObj(node -> CountDistribution.of(Arrays.stream(chosen).mapToDouble(i -> within[i][node]).toArray())).toList();
         }
 
         CountDistribution counts() {

@@ -19,6 +19,8 @@ public record CountDistribution(int first, double[] probabilities) {
     /** Standard deviations beyond which a probability is below the accuracy of a double against 1. */
     private static final double REACH = 9;
     private static final double NEGLIGIBLE = 1e-13;
+    /** So many of these add up to nothing, even over a million events. */
+    private static final double VANISHING = 1e-22;
 
     /** Independent events; a probability that is not from 0 to 1 is refused. */
     public static CountDistribution of(double... eventProbabilities) {
@@ -52,14 +54,23 @@ public record CountDistribution(int first, double[] probabilities) {
         int most = (int) Math.min(open.length, Math.ceil(mean + REACH * Math.sqrt(variance) + 30));
         double[] counts = new double[most + 1];
         counts[0] = 1;
-        for (int i = 0; i < open.length; i++) {
-            double p = open[i];
-            for (int k = Math.min(i + 1, most); k > 0; k--) {
+        // Only counts between these have a probability yet, or still, that matters.
+        int least = 0;
+        int last = 0;
+        for (double p : open) {
+            last = Math.min(last + 1, most);
+            for (int k = last; k > least; k--) {
                 counts[k] = counts[k] * (1 - p) + counts[k - 1] * p;
             }
-            counts[0] *= 1 - p;
+            counts[least] *= 1 - p;
+            while (counts[last] < VANISHING && last > least) {
+                counts[last--] = 0;
+            }
+            while (counts[least] < VANISHING && least < last) {
+                counts[least++] = 0;
+            }
         }
-        return new CountDistribution(0, counts);
+        return new CountDistribution(least, Arrays.copyOfRange(counts, least, last + 1));
     }
 
     /** How many of n do not happen. */

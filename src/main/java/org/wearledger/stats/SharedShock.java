@@ -1,8 +1,8 @@
 package org.wearledger.stats;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.function.IntFunction;
+import java.util.stream.IntStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 
 /**
@@ -51,11 +51,12 @@ public final class SharedShock {
 
     /** How many events happen, when {@code givenShock} says how many do at each node. */
     public static CountDistribution counts(IntFunction<CountDistribution> givenShock) {
-        List<CountDistribution> parts = new ArrayList<>();
-        for (int i = 0; i < NODES; i++) {
-            parts.add(givenShock.apply(i));
-        }
-        return CountDistribution.mixture(WEIGHTS, parts);
+        return counts(IntStream.range(0, NODES).mapToObj(givenShock).toList());
+    }
+
+    /** The same from the distributions at the nodes. */
+    public static CountDistribution counts(List<CountDistribution> atNodes) {
+        return CountDistribution.mixture(WEIGHTS, atNodes);
     }
 
     /**

@@ -25,6 +25,7 @@ import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
 import org.wearledger.history.Stint;
 import org.wearledger.intake.FoundFiles;
+import org.wearledger.intake.PackedReading;
 import org.wearledger.intake.ReportReader;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.DriveHistory;
@@ -34,24 +35,36 @@ import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
+import scala.Tuple2;
 
 /** What a sweep and a backtest both begin with: files read, readings joined to drive histories, all of it counted. */
 final class Gathered {
+    private static final long BYTES_PER_PART = 16L << 20;
     private static final long HASH_MULTIPLIER = 0x9E3779B97F4A7C15L;
+
+    /** One step through a file, its reading packed; {@code drive} and {@code reading} are {@code null} where there was none. */
+    private record Packed(DriveId drive, byte[] reading, List<Problem> problems, int records, int filesRead) implements Serializable {
+        static Packed of(ReportReader.Item item) {
+            List<Reading> values = item.outcome().values();
+            Reading reading = values.isEmpty() ? null : values.get(0);
+            return new Packed(reading == null ? null : reading.drive().id(), reading == null ? null : PackedReading.pack(reading),
+                item.outcome().problems(), item.records(), item.filesRead());
+        }
+    }
 
     /** What the driver must know of one partition of files. */
     private record IntakeTally(List<Problem> problems, long filesRead, long records, long readings) implements Serializable {
-        static Iterator<IntakeTally> of(Iterator<ReportReader.Item> items) {
+        static Iterator<IntakeTally> of(Iterator<Packed> items) {
             List<Problem> problems = new ArrayList<>();
             long filesRead = 0;
             long records = 0;
             long readings = 0;
             while (items.hasNext()) {
-                ReportReader.Item item = items.next();
-                problems.addAll(item.outcome().problems());
+                Packed item = items.next();
+                problems.addAll(item.problems());
                 filesRead += item.filesRead();
                 records += item.records();
-                readings += item.outcome().values().size();
+                readings += item.reading() == null ? 0 : 1;
             }
             return List.of(new IntakeTally(problems, filesRead, records, readings)).iterator();
         }
@@ -84,26 +97,31 @@ final class Gathered {
     final Accounting accounting;
     /** Of reports and histories; those of the side tables are {@link SideTableSet#problems()}. */
     final List<Problem> problems;
-    final JavaRDD<Reading> readings;
+    /** Every reading, packed. */
+    final JavaRDD<byte[]> readings;
     final JavaRDD<DriveHistory> histories;
     final Limits limits;
+    final int parts;
     final Broadcast<Placements> placements;
     final Broadcast<Ratings> ratings;
     final Broadcast<Map<String, LocalDate>> inService;
 
-    Gathered(JavaSparkContext spark, SweepRequest request, int partitions) throws IOException {
+    /** @param partitions {@code null} for as many as the size of the input asks for */
+    Gathered(JavaSparkContext spark, SweepRequest request, Integer partitions) throws IOException {
         this.spark = spark;
         found = FoundFiles.find(request.reports());
         tables = SideTableSet.load(request, found);
         limits = limits(request);
+        // Small enough that a few parts fit in memory side by side, and no more of them than that: each costs its start.
+        parts = partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), found.estimatedBytes() / BYTES_PER_PART);
         // On disk, not in memory: a large fleet's readings are read several times, but never all at once.
-        JavaRDD<ReportReader.Item> intake = spark.parallelize(found.reports(), Math.max(partitions, 1)).flatMap(ReportReader::new)
+        JavaRDD<Packed> intake = spark.parallelize(found.reports(), parts).flatMap(ReportReader::new).map(Packed::of)
             .persist(StorageLevel.DISK_ONLY());
-        readings = intake.flatMap(item -> item.outcome().values().iterator());
+        JavaRDD<Packed> withReading = intake.filter(item -> item.reading() != null);
+        readings = withReading.map(Packed::reading);
         Limits shared = limits;
-        JavaRDD<HistoryOutcome> drives = readings.keyBy(reading -> reading.drive().id()).groupByKey(partitions)
-            .map(drive -> DriveHistories.build(drive._1(), collection(drive._2()), shared))
-            .persist(StorageLevel.DISK_ONLY());
+        JavaRDD<HistoryOutcome> drives = withReading.mapToPair(item -> new Tuple2<>(item.drive(), item.reading())).groupByKey(parts)
+            .map(drive -> DriveHistories.build(drive._1(), unpacked(drive._2()), shared));
         histories = drives.filter(drive -> drive.history() != null).map(HistoryOutcome::history);
 
         List<IntakeTally> intakeTallies = intake.mapPartitions(IntakeTally::of).collect();
@@ -127,10 +145,10 @@ final class Gathered {
             : asOf.plusDays(1).atStartOfDay(ZoneOffset.UTC).toInstant().minusNanos(1));
     }
 
-    private static Collection<Reading> collection(Iterable<Reading> readings) {
-        List<Reading> list = new ArrayList<>();
-        readings.forEach(list::add);
-        return list;
+    private static Collection<Reading> unpacked(Iterable<byte[]> packed) {
+        List<Reading> readings = new ArrayList<>();
+        packed.forEach(reading -> readings.add(PackedReading.unpack(reading)));
+        return readings;
     }
 
     /** Each side of each sum is counted where it arises, so that a sum that does not hold is seen. */

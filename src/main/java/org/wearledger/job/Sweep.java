@@ -37,6 +37,7 @@ import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
 import org.wearledger.intake.EarlierSweep;
 import org.wearledger.intake.InputMissingException;
+import org.wearledger.intake.PackedReading;
 import org.wearledger.model.BacktestRun;
 import org.wearledger.model.Budget;
 import org.wearledger.model.Calibration;
@@ -63,7 +64,6 @@ import scala.Tuple2;
 
 /** One sweep, from report files to its result; and the backtest of its forecasts. */
 public final class Sweep {
-    private static final int PARTITIONS_PER_CORE = 8;
     /** Drives that the fleet's model is fitted on, at most. */
     private static final int MOST_DRIVES_FITTED = 20_000;
     /** Drives that a backtest forecasts, at most. */
@@ -80,13 +80,14 @@ public final class Sweep {
             return new Sighting(reading.machine(), reading.collectedAt(), reading.source());
         }
 
-        Sighting later(Sighting other) {
-            return ORDER.compare(this, other) >= 0 ? this : other;
+        /** Of two packed readings. */
+        static byte[] later(byte[] one, byte[] other) {
+            return ORDER.compare(of(PackedReading.unpack(one)), of(PackedReading.unpack(other))) >= 0 ? one : other;
         }
     }
 
     private interface Work<T> {
-        T on(Gathered gathered, int partitions) throws IOException;
+        T on(Gathered gathered) throws IOException;
     }
 
     private Sweep() {
@@ -101,8 +102,8 @@ public final class Sweep {
      */
     public static SweepResult run(SweepRequest request, String master, Integer partitions) throws IOException {
         List<MachineSnapshot> earlier = earlier(request);
-        return gathered(request, master, partitions, (gathered, parts) -> {
-            SweepResult result = assess(gathered, request, parts);
+        return gathered(request, master, partitions, gathered -> {
+            SweepResult result = assess(gathered, request);
             if (result.budget() == null || earlier == null && request.compareWith() == null) {
                 return result;
             }
@@ -113,7 +114,7 @@ public final class Sweep {
                 throw new InputMissingException("--compare-with " + request.compareWith() + " is not before the as-of date, " + result.asOf());
             }
             SweepRequest then = request.on(request.compareWith());
-            SweepResult before = assess(new Gathered(gathered.spark, then, parts), then, parts);
+            SweepResult before = assess(new Gathered(gathered.spark, then, partitions), then);
             if (before.accounting().readingsKept() == 0) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + ": there is no reading up to that date");
             }
@@ -137,7 +138,7 @@ public final class Sweep {
      * @param seed of the resampling of sweeps
      */
     public static BacktestRun backtest(SweepRequest request, String master, Integer partitions, long seed) throws IOException {
-        return gathered(request, master, partitions, (gathered, parts) -> {
+        return gathered(request, master, partitions, gathered -> {
             List<WearPast> sample = gathered.sample(MOST_DRIVES_BACKTESTED);
             List<Problem> problems = new ArrayList<>(gathered.problems);
             problems.addAll(gathered.tables.problems());
@@ -153,8 +154,8 @@ public final class Sweep {
      * @throws InputRefusedException also when no report and no inventory row names the machine
      */
     public static MachineStory explain(SweepRequest request, String machineId, String master, Integer partitions) throws IOException {
-        return gathered(request, master, partitions, (gathered, parts) -> {
-            SweepResult result = assess(gathered, request, parts);
+        return gathered(request, master, partitions, gathered -> {
+            SweepResult result = assess(gathered, request);
             String wanted = DriveId.fold(machineId);
             MachineAssessment machine = result.machines().stream().filter(m -> DriveId.fold(m.machine().id()).equals(wanted)).findFirst()
                 .orElseThrow(() -> new InputMissingException("no machine " + machineId + " in these reports; there "
@@ -177,18 +178,16 @@ public final class Sweep {
 
     private static <T> T gathered(SweepRequest request, String master, Integer partitions, Work<T> work) throws IOException {
         try (JavaSparkContext spark = Spark.open(master)) {
-            // Small enough parts that a few of them fit in memory side by side.
-            int parts = partitions == null ? PARTITIONS_PER_CORE * spark.defaultParallelism() : partitions;
-            return work.on(new Gathered(spark, request, parts), parts);
+            return work.on(new Gathered(spark, request, partitions));
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }
     }
 
-    private static SweepResult assess(Gathered gathered, SweepRequest request, int partitions) {
+    private static SweepResult assess(Gathered gathered, SweepRequest request) {
         SideTableSet tables = gathered.tables;
         SweepSettings settings = request.settings();
-        Map<String, Sighting> machines = machines(gathered.readings, gathered.limits, partitions);
+        Map<String, Sighting> machines = machines(gathered.readings, gathered.limits, gathered.parts);
         LocalDate asOf = asOf(settings, machines.values());
         boolean pooled = settings.method() == ProjectionMethod.POOLED;
         List<WearPast> sample = pooled ? gathered.sample(MOST_DRIVES_FITTED) : List.of();
@@ -226,12 +225,15 @@ public final class Sweep {
             r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), comparison);
     }
 
-    private static Map<String, Sighting> machines(JavaRDD<Reading> readings, Limits limits, int partitions) {
-        return readings
-            .filter(reading -> !reading.collectedAt().isAfter(limits.now().plus(Limits.CLOCK_TOLERANCE))
-                && (limits.asOfEnd() == null || !reading.collectedAt().isAfter(limits.asOfEnd())))
-            .mapToPair(reading -> new Tuple2<>(DriveId.fold(reading.machine().id()), Sighting.of(reading)))
-            .reduceByKey(Sighting::later, partitions).collectAsMap();
+    private static Map<String, Sighting> machines(JavaRDD<byte[]> readings, Limits limits, int partitions) {
+        Map<String, Sighting> machines = new HashMap<>();
+        readings.mapToPair(packed -> new Tuple2<>(packed, PackedReading.unpack(packed)))
+            .filter(read -> !read._2().collectedAt().isAfter(limits.now().plus(Limits.CLOCK_TOLERANCE))
+                && (limits.asOfEnd() == null || !read._2().collectedAt().isAfter(limits.asOfEnd())))
+            .mapToPair(read -> new Tuple2<>(DriveId.fold(read._2().machine().id()), read._1()))
+            .reduceByKey(Sighting::later, partitions).collectAsMap()
+            .forEach((id, packed) -> machines.put(id, Sighting.of(PackedReading.unpack(packed))));
+        return machines;
     }
 
     /** The machines whose latest report a rule keeps out, with that rule. */

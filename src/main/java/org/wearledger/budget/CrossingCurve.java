@@ -16,6 +16,7 @@ import org.wearledger.stats.RateBelief;
 final class CrossingCurve {
     private static final double MILLIS_PER_QUARTER = SweepSettings.DAYS_PER_QUARTER * 86_400_000;
     private static final double MOST_QUARTERS = 40;
+    private static final double NEGLIGIBLE = 1e-12;
 
     private final FleetModel fleet;
     private final Crossing crossing;
@@ -41,7 +42,7 @@ final class CrossingCurve {
     }
 
     /**
-     * P(crossed by the end of the day) at several values of the shared shock, in its standard deviations over the time since
+     * P(crossed by the end of the day) at several values of the shared shock, rising, in its standard deviations over the time since
      * the reading.
      */
     double[] by(LocalDate day, double[] shocks) {
@@ -52,8 +53,12 @@ final class CrossingCurve {
         }
         double deviation = Math.sqrt(shared.varianceOverHorizon(quarters));
         RateBelief ahead = own.ahead(belief, quarters);
-        for (int i = 0; i < shocks.length; i++) {
+        // A larger shock makes crossing likelier: below the first that does not matter, none does.
+        for (int i = shocks.length - 1; i >= 0; i--) {
             probabilities[i] = reaching(ahead, quarters, shocks[i] * deviation);
+            if (probabilities[i] < NEGLIGIBLE) {
+                break;
+            }
         }
         return probabilities;
     }

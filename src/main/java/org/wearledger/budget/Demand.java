@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -25,8 +26,8 @@ final class Demand {
     private final List<Candidate> open = new ArrayList<>();
     /** Of the open candidates, those that call for each purchase. */
     private final Map<PriceBook.Choice, int[]> members = new LinkedHashMap<>();
-    private LocalDate lastDay;
-    private double[][] byLastDay;
+    /** The same days end quarters and years. */
+    private final Map<LocalDate, double[][]> byDay = new HashMap<>();
 
     /** @param horizon last day of the last period */
     Demand(List<Candidate> candidates, LocalDate horizon) {
@@ -47,31 +48,23 @@ final class Demand {
 
     /** P(replaced by the end of the day), by candidate and node of the shock. */
     private double[][] by(LocalDate day) {
-        if (day != null && day.equals(lastDay)) {
-            return byLastDay;
-        }
-        double[][] probabilities = new double[open.size()][];
-        if (day == null) {
-            Arrays.setAll(probabilities, i -> new double[SHOCKS.length]);
-        } else {
-            IntStream.range(0, probabilities.length).parallel()
-                .forEach(i -> probabilities[i] = open.get(i).replacedBy(day, SHOCKS));
-            lastDay = day;
-            byLastDay = probabilities;
-        }
-        return probabilities;
+        return byDay.computeIfAbsent(day, until -> {
+            double[][] probabilities = new double[open.size()][];
+            IntStream.range(0, probabilities.length).parallel().forEach(i -> probabilities[i] = open.get(i).replacedBy(until, SHOCKS));
+            return probabilities;
+        });
     }
 
     /** @param after last day before the period, {@code null} for the beginning of time */
     Period period(LocalDate after, LocalDate until) {
-        double[][] before = by(after);
+        double[][] before = after == null ? null : by(after);
         double[][] then = by(until);
         double[][] within = new double[open.size()][];
         double[] independent = new double[open.size()];
         for (int i = 0; i < within.length; i++) {
             double[] p = new double[SHOCKS.length];
             for (int node = 0; node < p.length; node++) {
-                p[node] = Math.max(0, then[i][node] - before[i][node]);
+                p[node] = before == null ? then[i][node] : Math.max(0, then[i][node] - before[i][node]);
             }
             within[i] = p;
             Candidate candidate = open.get(i);

@@ -40,6 +40,9 @@ final class BacktestCommand implements Callable<Integer> {
     @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, description = "Set later reports aside.")
     private LocalDate asOf;
 
+    @Option(names = "--mapping", paramLabel = "FILE", description = "As for sweep.")
+    private String mapping;
+
     @Option(names = "--ratings", paramLabel = "FILE", description = "As for sweep.")
     private String ratings;
 
@@ -59,7 +62,7 @@ final class BacktestCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         OutputPlace.requireOutside(out, reports, spec.commandLine());
         OutputFolder.check(out, false);
-        SweepRequest request = new SweepRequest(reports, ratings, inventory, null, SweepSettings.withDefaults().withAsOf(asOf),
+        SweepRequest request = new SweepRequest(reports, ratings, inventory, null, mapping, SweepSettings.withDefaults().withAsOf(asOf),
             BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text());
         BacktestRun run = Sweep.backtest(request, master, partitions, seed);
         OutputFolder.write(out, false, folder -> BacktestWriter.write(run, folder));

@@ -44,6 +44,9 @@ final class ExplainCommand implements Callable<Integer> {
     @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, description = "As for sweep.")
     private LocalDate asOf;
 
+    @Option(names = "--mapping", paramLabel = "FILE", description = "As for sweep.")
+    private String mapping;
+
     @Option(names = "--ratings", paramLabel = "FILE", description = "As for sweep.")
     private String ratings;
 
@@ -63,7 +66,7 @@ final class ExplainCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         OutputPlace.requireOutside(out, reports, spec.commandLine());
         OutputFile.check(out, overwrite);
-        SweepRequest request = new SweepRequest(reports, ratings, inventory, prices, SweepSettings.withDefaults().withAsOf(asOf),
+        SweepRequest request = new SweepRequest(reports, ratings, inventory, prices, mapping, SweepSettings.withDefaults().withAsOf(asOf),
             BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text());
         MachineStory story = Sweep.explain(request, machineId, master, partitions);
         OutputFile.write(out, overwrite, ExplainPage.of(story));

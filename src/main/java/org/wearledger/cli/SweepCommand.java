@@ -50,6 +50,10 @@ final class SweepCommand implements Callable<Integer> {
         description = "The date to judge by, such as 2025-01-06; later reports are set aside (default: the latest report's date, UTC).")
     private LocalDate asOf;
 
+    @Option(names = "--mapping", paramLabel = "FILE", description = "How the reports name their fields, where that is not as in the report form "
+        + "(JSON, see notebooks-free-docs/mapping.md).")
+    private String mapping;
+
     @Option(names = "--ratings", paramLabel = "FILE", description = "Rated endurance by drive model and capacity (CSV).")
     private String ratings;
 
@@ -113,7 +117,7 @@ final class SweepCommand implements Callable<Integer> {
         }
         OutputPlace.requireOutside(out, reports, spec.commandLine());
         OutputFolder.check(out, overwrite);
-        SweepRequest request = new SweepRequest(reports, ratings, inventory, prices,
+        SweepRequest request = new SweepRequest(reports, ratings, inventory, prices, mapping,
             new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability),
             budget.settings(spec.commandLine()), previous == null ? null : previous.toString(), compareWith, Instant.now(), Version.text());
         SweepResult result = Sweep.run(request, master, partitions);

@@ -53,6 +53,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private static final int SNIFF_CHARACTERS = 1 << 16;
 
     private final ReportFile file;
+    private final FieldMapping mapping;
     private final Queue<Item> ready = new ArrayDeque<>();
     private final Map<String, Long> unknownFields = new TreeMap<>();
     private RecordSource records;
@@ -62,7 +63,12 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private boolean ended;
 
     public ReportReader(ReportFile file) {
+        this(file, FieldMapping.none());
+    }
+
+    public ReportReader(ReportFile file, FieldMapping mapping) {
         this.file = file;
+        this.mapping = mapping;
         try {
             records = open();
         } catch (IOException e) {
@@ -96,7 +102,8 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
 
     private void readOn() {
         try {
-            RawRecord raw = records.next();
+            RawRecord next = records.next();
+            RawRecord raw = next == null ? null : mapping.apply(next);
             if (raw == null) {
                 finish();
             } else {
@@ -233,7 +240,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
 
     private RecordSource csv(BufferedReader reader, String start) throws IOException {
         String header = start.lines().findFirst().orElse("");
-        if (!header.contains("drive.") && !header.contains("machine.")) {
+        if (mapping.isNone() && !header.contains("drive.") && !header.contains("machine.")) {
             refuseFile(ProblemKind.FILE_FORMAT_UNKNOWN, "text that begins \"" + shortened(header) + "\"",
                 "JSON, or CSV with a header of dotted names", "see notebooks-free-docs/report-format.md");
             reader.close();
@@ -243,12 +250,12 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             noteFormat("CSV", file.name().substring(file.name().lastIndexOf('.') + 1));
         }
         CsvRecords csv = new CsvRecords(file.name(), reader, header);
-        List<String> missing = new ArrayList<>(ReadingParser.REQUIRED);
-        missing.removeAll(csv.columns());
+        List<String> missing = new ArrayList<>(mapping.missing(List.copyOf(ReadingParser.REQUIRED), csv.columns()));
         missing.sort(null);
         if (!missing.isEmpty()) {
             refuseFile(ProblemKind.FILE_HAS_NO_READING, "a CSV header without " + String.join(", ", missing) + "; it has "
-                + shortened(String.join(", ", csv.columns())), "every required column", "see schemas/csv-columns.md");
+                + shortened(String.join(", ", csv.columns())), "every required column", mapping.isNone()
+                    ? "see schemas/csv-columns.md" : "correct the mapping: it names headings of this file");
             csv.close();
             return null;
         }

@@ -2,6 +2,7 @@ package org.wearledger.job;
 
 import java.io.IOException;
 import java.io.Serializable;
+import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -24,6 +25,7 @@ import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
 import org.wearledger.history.Stint;
+import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.PackedReading;
 import org.wearledger.intake.ReportReader;
@@ -112,10 +114,11 @@ final class Gathered {
         found = FoundFiles.find(request.reports());
         tables = SideTableSet.load(request, found);
         limits = limits(request);
+        FieldMapping mapping = request.mapping() == null ? FieldMapping.none() : FieldMapping.load(Path.of(request.mapping()));
         // Small enough that a few parts fit in memory side by side, and no more of them than that: each costs its start.
         parts = partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), found.estimatedBytes() / BYTES_PER_PART);
         // On disk, not in memory: a large fleet's readings are read several times, but never all at once.
-        JavaRDD<Packed> intake = spark.parallelize(found.reports(), parts).flatMap(ReportReader::new).map(Packed::of)
+        JavaRDD<Packed> intake = spark.parallelize(found.reports(), parts).flatMap(file -> new ReportReader(file, mapping)).map(Packed::of)
             .persist(StorageLevel.DISK_ONLY());
         JavaRDD<Packed> withReading = intake.filter(item -> item.reading() != null);
         readings = withReading.map(Packed::reading);

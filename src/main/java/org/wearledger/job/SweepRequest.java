@@ -11,11 +11,12 @@ import org.wearledger.model.SweepSettings;
  *
  * @param reports files, folders or patterns
  * @param ratings a ratings table, {@code null} for the one at the top of a swept folder; likewise the other tables
+ * @param mapping file that says how the reports name their fields, {@code null} for the report form
  * @param earlier output folder of an earlier sweep to compare with, {@code null} for none
  * @param compareWith earlier date to compare with, computed from these reports; {@code null} for none
  * @param now the caller's clock: a reading dated more than a day later is set aside
  */
-public record SweepRequest(List<String> reports, String ratings, String inventory, String prices,
+public record SweepRequest(List<String> reports, String ratings, String inventory, String prices, String mapping,
                            SweepSettings settings, BudgetSettings budget, String earlier,
                            LocalDate compareWith, Instant now, String version) {
     public SweepRequest {
@@ -24,6 +25,6 @@ public record SweepRequest(List<String> reports, String ratings, String inventor
 
     /** The same inputs as they were on an earlier date, compared with nothing. */
     SweepRequest on(LocalDate date) {
-        return new SweepRequest(reports, ratings, inventory, prices, settings.withAsOf(date), budget, null, null, now, version);
+        return new SweepRequest(reports, ratings, inventory, prices, mapping, settings.withAsOf(date), budget, null, null, now, version);
     }
 }

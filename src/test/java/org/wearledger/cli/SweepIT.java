@@ -162,6 +162,29 @@ class SweepIT {
         }
     }
 
+    /** A made-up export of another form: checked, mapped, swept. */
+    @Test
+    void anExportWithOtherHeadingsIsCheckedAndSwept() throws IOException {
+        Path export = Files.writeString(Files.createDirectories(folder.resolve("export")).resolve("all.csv"),
+            "Computer;Read on;Disk;Disk no.;Size;Host writes;Wear %\nPC-7;06.01.2025 09:30;Ondrel E3;ON1;256;278;20\nPC-8;soon;Ondrel E3;ON2;256;1;0\n").getParent();
+        Path mapping = Files.writeString(folder.resolve("mapping.json"), """
+            {"fields": {"collectedAt": {"from": "Read on", "format": "dd.MM.yyyy HH:mm", "zone": "Europe/Berlin"}, "machine.id": "Computer",
+              "drive.serial": "Disk no.", "drive.model": "Disk", "drive.capacityBytes": {"from": "Size", "unit": "GB"},
+              "health.dataUnitsWritten": {"from": "Host writes", "unit": "TB"}, "health.percentageUsed": "Wear %"}}
+            """);
+        Run unmapped = run("check", export.toString());
+        assertThat(unmapped.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(unmapped.out()).startsWith("file-format-unknown (file refused): ");
+        Run check = run("check", export.toString(), "--mapping", mapping.toString());
+        assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(check.out()).isEqualTo("field-invalid (record refused): " + export + "/all.csv, line 3: collectedAt is \"soon\"; expected a time as in RFC 3339, "
+            + "such as 2025-01-06T09:30:00Z; give date, time and offset\nfiles: 1 found = 1 read + 0 refused\nrecords: 2 found = 1 readings + 1 refused\nproblems: 1\n");
+        assertThat(run("check", export.toString(), "--mapping", mapping.toString(), "--format", "json").out())
+            .contains("\"records\" : 2", "\"rule\" : \"field-invalid\"", "\"place\" : \"line 3\"", "\"found\" : \"collectedAt is \\\"soon\\\"\"");
+        Run sweep = run("sweep", export.toString(), "--mapping", mapping.toString(), "--out", folder.resolve("mapped").toString());
+        assertThat(sweep.out()).contains("- PC-7, Ondrel E3: 278.0 TB written of 153.6 TB rated");
+    }
+
     /** The same change, told from the folder of an earlier sweep and from the history. */
     @Test
     void theEarlierSweepAndTheHistoryTellTheSameChanges() throws IOException {

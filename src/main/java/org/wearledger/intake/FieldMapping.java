@@ -1,0 +1,210 @@
+package org.wearledger.intake;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.io.Serializable;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.regex.Pattern;
+
+/**
+ * Reads exports that name their fields otherwise: which heading of a CSV file, or which JSON pointer, holds which field of the
+ * report form, and in what unit. A field that is not mapped keeps its own name, so a file in the report form is read as ever.
+ *
+ * <p>Numbers are converted exactly and then rounded half up to whole bytes, data units (512,000 bytes) or kelvin. A value that is
+ * no plain number is handed on as it stands, and the record is judged by it as any other.
+ */
+public final class FieldMapping implements Serializable {
+    private static final ObjectMapper JSON = new ObjectMapper();
+    /** Not to be asked of an export that does not know the report form. */
+    private static final String VERSION = "schemaVersion";
+    private static final Pattern PLAIN_NUMBER = Pattern.compile("-?\\d{1,39}(\\.\\d{1,12})?");
+    private static final BigDecimal BYTES_PER_DATA_UNIT = BigDecimal.valueOf(512_000);
+    private static final BigDecimal CELSIUS_ZERO = new BigDecimal("273.15");
+    private static final Map<String, BigDecimal> BYTES = new TreeMap<>(Map.ofEntries(Map.entry("bytes", BigDecimal.ONE), size("KB", 1000, 1),
+        size("MB", 1000, 2), size("GB", 1000, 3), size("TB", 1000, 4), size("KiB", 1024, 1), size("MiB", 1024, 2), size("GiB", 1024, 3),
+        size("TiB", 1024, 4), Map.entry("sectors", BigDecimal.valueOf(512)), Map.entry("dataUnits", BYTES_PER_DATA_UNIT)));
+
+    /**
+     * @param from a heading, or a pointer such as {@code /drive/size}, written with dots as records hold it
+     * @param unit {@code null} for the report form's own
+     * @param format of a date or time, {@code null} for the report form's own
+     * @param zone of times without an offset, {@code null} for UTC
+     */
+    private record Source(String from, String unit, String format, String zone) implements Serializable {
+    }
+
+    private final LinkedHashMap<String, Source> sources;
+    private final LinkedHashMap<String, String> constants;
+
+    private FieldMapping(LinkedHashMap<String, Source> sources, LinkedHashMap<String, String> constants) {
+        this.sources = sources;
+        this.constants = constants;
+    }
+
+    private static Map.Entry<String, BigDecimal> size(String unit, int base, int power) {
+        return Map.entry(unit, BigDecimal.valueOf(base).pow(power));
+    }
+
+    /** Nothing is called otherwise. */
+    public static FieldMapping none() {
+        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>());
+    }
+
+    /** @throws InputMissingException when the file is not there or is no mapping; the message says where and what is allowed */
+    public static FieldMapping load(Path file) throws IOException {
+        if (!Files.isRegularFile(file)) {
+            throw new InputMissingException("no such file: " + file);
+        }
+        JsonNode root;
+        try {
+            root = JSON.readTree(Files.readString(file));
+        } catch (JsonProcessingException e) {
+            throw new InputMissingException(file + ": broken JSON at line " + e.getLocation().getLineNr() + ": " + e.getOriginalMessage().lines().findFirst().orElse(""));
+        }
+        LinkedHashMap<String, Source> sources = new LinkedHashMap<>();
+        for (Map.Entry<String, JsonNode> entry : root.path("fields").properties()) {
+            sources.put(known(file, entry.getKey()), source(file, entry.getKey(), entry.getValue()));
+        }
+        LinkedHashMap<String, String> constants = new LinkedHashMap<>();
+        for (Map.Entry<String, JsonNode> entry : root.path("constants").properties()) {
+            constants.put(known(file, entry.getKey()), entry.getValue().asText());
+        }
+        if (sources.isEmpty() && constants.isEmpty()) {
+            throw new InputMissingException(file + ": a mapping has \"fields\" and may have \"constants\"; this one has neither");
+        }
+        return new FieldMapping(sources, constants);
+    }
+
+    private static String known(Path file, String field) throws InputMissingException {
+        if (!ReadingParser.isKnown(field)) {
+            throw new InputMissingException(file + ": \"" + field + "\" is no field of the report form; see schemas/csv-columns.md");
+        }
+        return field;
+    }
+
+    private static Source source(Path file, String field, JsonNode node) throws InputMissingException {
+        String from = node.isTextual() ? node.asText() : node.path("from").asText("");
+        if (from.isEmpty()) {
+            throw new InputMissingException(file + ": " + field + " needs a heading or a pointer, as text or as \"from\"");
+        }
+        String unit = textOrNull(node.path("unit"));
+        if (unit != null && !allowedUnits(field).contains(unit)) {
+            throw new InputMissingException(file + ": " + field + " has unit \"" + unit + "\"; allowed are "
+                + (allowedUnits(field).isEmpty() ? "none for this field" : String.join(", ", allowedUnits(field))));
+        }
+        String format = textOrNull(node.path("format"));
+        String zone = textOrNull(node.path("zone"));
+        try {
+            if (format != null) {
+                DateTimeFormatter.ofPattern(format, Locale.ROOT);
+            }
+            if (zone != null) {
+                ZoneId.of(zone);
+            }
+        } catch (IllegalArgumentException | DateTimeException e) {
+            throw new InputMissingException(file + ": " + field + ": " + e.getMessage());
+        }
+        return new Source(from.startsWith("/") ? from.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~") : from, unit, format, zone);
+    }
+
+    private static String textOrNull(JsonNode node) {
+        return node.isTextual() ? node.asText() : null;
+    }
+
+    private static TreeSet<String> allowedUnits(String field) {
+        boolean bytes = field.endsWith("Bytes") || field.equals("health.dataUnitsWritten") || field.equals("health.dataUnitsRead");
+        return bytes ? new TreeSet<>(BYTES.keySet()) : field.endsWith("Kelvin") ? new TreeSet<>(List.of("celsius", "kelvin"))
+            : field.endsWith("Hours") ? new TreeSet<>(List.of("days", "hours", "minutes")) : field.endsWith("BusyMinutes") ? new TreeSet<>(List.of("hours", "minutes"))
+            : new TreeSet<>();
+    }
+
+    boolean isNone() {
+        return sources.isEmpty() && constants.isEmpty();
+    }
+
+    /** Required fields that neither a heading nor a constant gives; those of the report form by their own names. */
+    List<String> missing(List<String> required, List<String> headings) {
+        List<String> missing = new ArrayList<>();
+        for (String field : required) {
+            Source source = sources.get(field);
+            boolean there = constants.containsKey(field) || !isNone() && field.equals(VERSION) || headings.contains(source == null ? field : source.from());
+            if (!there) {
+                missing.add(source == null ? field : field + " (from \"" + source.from() + "\")");
+            }
+        }
+        return missing;
+    }
+
+    /** The record under the report form's names. Fields that the export has beside those mapped stay as they are. */
+    RawRecord apply(RawRecord raw) {
+        if (isNone() || raw.problem() != null) {
+            return raw;
+        }
+        Map<String, String> fields = new LinkedHashMap<>(raw.fields());
+        sources.values().forEach(source -> fields.remove(source.from()));
+        sources.forEach((field, source) -> {
+            String value = raw.fields().get(source.from());
+            if (value != null) {
+                fields.put(field, converted(field, value.strip(), source));
+            }
+        });
+        constants.forEach(fields::putIfAbsent);
+        fields.putIfAbsent(VERSION, "1.0");
+        // What the export calls its own way and nobody asked for is no misspelling.
+        fields.keySet().removeIf(name -> !ReadingParser.isKnown(name));
+        return RawRecord.of(raw.source(), fields);
+    }
+
+    private static String converted(String field, String value, Source source) {
+        if (source.format() != null) {
+            return time(field, value, source);
+        }
+        if (source.unit() == null || !PLAIN_NUMBER.matcher(value).matches()) {
+            return value;
+        }
+        BigDecimal number = new BigDecimal(value);
+        BigDecimal converted = switch (source.unit()) {
+            case "celsius" -> number.add(CELSIUS_ZERO);
+            case "kelvin", "hours" -> field.endsWith("BusyMinutes") ? number.multiply(BigDecimal.valueOf(60)) : number;
+            case "days" -> number.multiply(BigDecimal.valueOf(24));
+            case "minutes" -> field.endsWith("Hours") ? number.divide(BigDecimal.valueOf(60), 12, RoundingMode.HALF_UP) : number;
+            default -> field.endsWith("Bytes") ? number.multiply(BYTES.get(source.unit()))
+                : number.multiply(BYTES.get(source.unit())).divide(BYTES_PER_DATA_UNIT, 12, RoundingMode.HALF_UP);
+        };
+        return converted.setScale(0, RoundingMode.HALF_UP).toPlainString();
+    }
+
+    /** As RFC 3339, or a date alone; what does not fit the format stays as it is and is told as a fault of the record. */
+    private static String time(String field, String value, Source source) {
+        DateTimeFormatter format = DateTimeFormatter.ofPattern(source.format(), Locale.ROOT);
+        try {
+            if (field.equals("machine.inServiceOn")) {
+                return LocalDate.parse(value, format).toString();
+            }
+            ZoneId zone = source.zone() == null ? ZoneId.of("UTC") : ZoneId.of(source.zone());
+            var parsed = format.parseBest(value, java.time.OffsetDateTime::from, LocalDateTime::from, LocalDate::from);
+            return parsed instanceof java.time.OffsetDateTime at ? at.toInstant().toString()
+                : parsed instanceof LocalDateTime local ? local.atZone(zone).toInstant().toString()
+                : ((LocalDate) parsed).atStartOfDay(zone).toInstant().toString();
+        } catch (DateTimeException e) {
+            return value;
+        }
+    }
+}

@@ -1,0 +1,15 @@
+package org.wearledger.model;
+
+import java.io.Serializable;
+import java.util.List;
+
+/** What reading alone found: files = read + refused, records = readings + refused; side tables apart. */
+public record CheckResult(long files, long filesRefused, long records, long recordsRefused, long readings, List<Problem> problems)
+    implements Serializable {
+    public CheckResult {
+        problems = problems.stream().sorted().toList();
+        if (records != readings + recordsRefused) {
+            throw new IllegalArgumentException("sums do not hold: records " + records + " = " + readings + " + " + recordsRefused);
+        }
+    }
+}

@@ -1,0 +1,127 @@
+package org.wearledger.intake;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.Outcome;
+import org.wearledger.model.Problem;
+import org.wearledger.model.Reading;
+
+/** Made-up exports with headings, units and times of their own. */
+class FieldMappingTest {
+    private static final String MAPPING = """
+        {"fields": {
+          "collectedAt": {"from": "Read on", "format": "dd.MM.yyyy HH:mm", "zone": "Europe/Berlin"},
+          "machine.id": "Computer", "machine.memoryBytes": {"from": "RAM GB", "unit": "GiB"},
+          "machine.inServiceOn": {"from": "Bought", "format": "dd.MM.yyyy"},
+          "drive.serial": "Disk no.", "drive.model": "Disk", "drive.capacityBytes": {"from": "Size", "unit": "GB"},
+          "health.dataUnitsWritten": {"from": "Host writes", "unit": "TB"}, "health.percentageUsed": "Wear %",
+          "health.compositeTemperatureKelvin": {"from": "Temp", "unit": "celsius"}},
+         "constants": {"machine.site": "North", "drive.attachment": "soldered"}}
+        """;
+    private static final String HEADER = "Computer;Read on;RAM GB;Bought;Disk;Disk no.;Size;Host writes;Wear %;Temp;Remark\n";
+
+    @TempDir
+    Path folder;
+
+    private FieldMapping mapping(String json) throws IOException {
+        return FieldMapping.load(Files.writeString(folder.resolve("mapping.json"), json));
+    }
+
+    private Outcome<Reading> read(String name, String content, FieldMapping mapping) throws IOException {
+        Path file = Files.writeString(folder.resolve(name), content);
+        Outcome<Reading> all = Outcome.empty();
+        try (ReportReader reader = new ReportReader(new ReportFile(file.toString(), name), mapping)) {
+            while (reader.hasNext()) {
+                all = all.combine(reader.next().outcome());
+            }
+        }
+        return all;
+    }
+
+    /** 278 TB are 542,968,750 data units of 512,000 bytes; 40 degrees Celsius are 313 K; 09:30 in Berlin in winter is 08:30 UTC. */
+    @Test
+    void anExportWithItsOwnHeadingsUnitsAndTimesIsRead() throws IOException {
+        Outcome<Reading> outcome = read("export.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20;40;kitchen\n", mapping(MAPPING));
+        assertThat(outcome.problems()).isEmpty();
+        assertThat(outcome.values()).singleElement().satisfies(reading -> {
+            assertThat(reading.collectedAt()).isEqualTo("2025-01-06T08:30:00Z");
+            assertThat(reading.machine().id()).isEqualTo("PC-7");
+            assertThat(reading.machine().site()).isEqualTo("North");
+            assertThat(reading.machine().memoryBytes()).isEqualTo(8L << 30);
+            assertThat(reading.machine().inServiceOn()).isEqualTo("2021-01-04");
+            assertThat(reading.drive().capacityBytes()).isEqualTo(256_000_000_000L);
+            assertThat(reading.health().dataUnitsWritten()).isEqualTo(542_968_750);
+            assertThat(reading.health().percentageUsed()).isEqualTo(20);
+            assertThat(reading.health().compositeTemperatureKelvin()).isEqualTo(313);
+        });
+    }
+
+    @Test
+    void pointersReachIntoJson() throws IOException {
+        FieldMapping mapping = mapping("""
+            {"fields": {"collectedAt": "/scan/time", "machine.id": "/host", "drive.serial": "/disk/sn", "drive.model": "/disk/name",
+              "health.dataUnitsWritten": {"from": "/disk/counters/written", "unit": "sectors"}}}
+            """);
+        Outcome<Reading> outcome = read("export.json", """
+            {"host": "PC-7", "scan": {"time": "2025-01-06T09:30:00Z"}, "disk": {"sn": "ON1", "name": "Ondrel E3", "counters": {"written": 1000}}}
+            """, mapping);
+        assertThat(outcome.problems()).isEmpty();
+        assertThat(outcome.values()).singleElement().extracting(reading -> reading.health().bytesWritten()).isEqualTo(java.math.BigInteger.valueOf(512_000));
+    }
+
+    @ParameterizedTest(name = "{1} {2} of {0} are {3}")
+    @CsvSource({
+        "health.dataUnitsWritten, 309667839, dataUnits, 309667839", "health.dataUnitsWritten, 158549933568000, bytes, 309667839",
+        "health.dataUnitsWritten, 158.5, TB, 309570313", "health.dataUnitsWritten, 1, TiB, 2147484", "health.dataUnitsWritten, 1000, sectors, 1",
+        "health.dataUnitsWritten, 0.4, MB, 1", "health.powerOnHours, 90, minutes, 2", "health.powerOnHours, 2.5, days, 60",
+        "health.controllerBusyMinutes, 3, hours, 180", "drive.capacityBytes, 238.47, GiB, 256055212769"})
+    void unitsAreConvertedExactlyAndRoundedHalfUp(String field, String value, String unit, String expected) throws IOException {
+        FieldMapping mapping = mapping("{\"fields\": {\"" + field + "\": {\"from\": \"x\", \"unit\": \"" + unit + "\"}}}");
+        RawRecord raw = RawRecord.of(org.wearledger.model.SourcePlace.line("a.csv", 2), java.util.Map.of("x", value));
+        assertThat(mapping.apply(raw).fields()).containsEntry(field, expected);
+    }
+
+    @Test
+    void whatIsNoNumberOrNoTimeIsJudgedAsItStands() throws IOException {
+        assertThat(read("e.csv", HEADER + "PC-7;6/1/2025;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(Problem::sentence)
+            .isEqualTo("e.csv, line 2: collectedAt is \"6/1/2025\"; expected a time as in RFC 3339, such as 2025-01-06T09:30:00Z; give date, time and offset");
+        assertThat(read("f.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;2,78E+02;20;40;\n", mapping(MAPPING)).problems()).first()
+            .extracting(Problem::found).isEqualTo("health.dataUnitsWritten is \"2,78E+02\"");
+    }
+
+    @Test
+    void headingsThatAreNotThereAreNamedWithThoseThatAre() throws IOException {
+        assertThat(read("g.csv", "Computer;When;Disk;Disk no.\nPC-7;x;y;z\n", mapping(MAPPING)).problems()).extracting(Problem::sentence).containsExactly(
+            "g.csv, whole file: a CSV header without collectedAt (from \"Read on\"); it has Computer, When, Disk, Disk no.; expected every required column; "
+                + "correct the mapping: it names headings of this file");
+    }
+
+    @Test
+    void aFileInTheReportFormIsReadAsEver() throws IOException {
+        assertThat(read("h.csv", "schemaVersion,collectedAt,machine.id,drive.serial,drive.model,health.percentageUsed\n"
+            + "1.0,2025-01-06T08:30:00Z,LT-01,KX1,Kestrel K2,7\n", FieldMapping.none()).values()).hasSize(1);
+    }
+
+    @ParameterizedTest(name = "{1}")
+    @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
+        {"fields":{"machine.name":"x"}}                                       | "machine.name" is no field of the report form; see schemas/csv-columns.md
+        {"fields":{"drive.capacityBytes":{"from":"x","unit":"furlongs"}}}     | drive.capacityBytes has unit "furlongs"; allowed are GB, GiB, KB, KiB, MB, MiB, TB, TiB, bytes, dataUnits, sectors
+        {"fields":{"machine.id":{"unit":"GB"}}}                               | machine.id needs a heading or a pointer, as text or as "from"
+        {"fields":{"machine.id":{"from":"x","unit":"GB"}}}                    | machine.id has unit "GB"; allowed are none for this field
+        {"fields":{"collectedAt":{"from":"x","zone":"Mars/North"}}}           | collectedAt: Unknown time-zone ID: Mars/North
+        {"field":{}}                                                          | a mapping has "fields" and may have "constants"; this one has neither
+        {"fields":                                                            | broken JSON at line 1: Unexpected end-of-input within/between Object entries
+        """)
+    void aWrongMappingSaysWhatIsAllowed(String json, String message) {
+        assertThatThrownBy(() -> mapping(json)).isInstanceOf(InputMissingException.class).hasMessage(folder.resolve("mapping.json") + ": " + message);
+    }
+}

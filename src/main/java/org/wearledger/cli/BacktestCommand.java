@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.wearledger.job.Engine;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.BacktestRun;
@@ -64,7 +65,9 @@ final class BacktestCommand implements Callable<Integer> {
         OutputFolder.check(out, false);
         SweepRequest request = new SweepRequest(reports, ratings, inventory, null, mapping, SweepSettings.withDefaults().withAsOf(asOf),
             BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text());
-        BacktestRun run = Sweep.backtest(request, master, partitions, seed);
+        TerminalProgress progress = new TerminalProgress();
+        BacktestRun run = Sweep.backtest(request, new Engine(master, partitions, progress), seed);
+        progress.close();
         OutputFolder.write(out, false, folder -> BacktestWriter.write(run, folder));
         PrintWriter console = spec.commandLine().getOut();
         console.println(BacktestText.of(run));

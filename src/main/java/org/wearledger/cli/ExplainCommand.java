@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.wearledger.job.Engine;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.BudgetSettings;
@@ -68,7 +69,9 @@ final class ExplainCommand implements Callable<Integer> {
         OutputFile.check(out, overwrite);
         SweepRequest request = new SweepRequest(reports, ratings, inventory, prices, mapping, SweepSettings.withDefaults().withAsOf(asOf),
             BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text());
-        MachineStory story = Sweep.explain(request, machineId, master, partitions);
+        TerminalProgress progress = new TerminalProgress();
+        MachineStory story = Sweep.explain(request, machineId, new Engine(master, partitions, progress));
+        progress.close();
         OutputFile.write(out, overwrite, ExplainPage.of(story));
         PrintWriter console = spec.commandLine().getOut();
         console.println(story.machine().machine().id() + ": " + story.machine().standing().label() + "; " + story.machine().reason());

@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.wearledger.job.Engine;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.ProjectionMethod;
@@ -120,12 +121,16 @@ final class SweepCommand implements Callable<Integer> {
         SweepRequest request = new SweepRequest(reports, ratings, inventory, prices, mapping,
             new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability),
             budget.settings(spec.commandLine()), previous == null ? null : previous.toString(), compareWith, Instant.now(), Version.text());
-        SweepResult result = Sweep.run(request, master, partitions);
+        TerminalProgress progress = new TerminalProgress();
+        SweepResult result = Sweep.run(request, new Engine(master, partitions, progress));
+        progress.at("writing", 0, 1);
         OutputFolder.write(out, overwrite, folder -> SweepWriter.write(result, folder));
+        progress.close();
         int exitCode = exitCode(result);
         PrintWriter console = spec.commandLine().getOut();
         console.println(SummaryText.of(result));
         console.println("Written to " + out + ": " + String.join(", ", SweepWriter.filesOf(result)));
+        console.println(progress.closing(result.accounting()));
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
             console.println(ExitCode.refusals(result.accounting()));
         } else if (exitCode == ExitCode.STANDING_REACHED) {

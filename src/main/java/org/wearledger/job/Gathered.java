@@ -127,9 +127,11 @@ final class Gathered {
             .map(drive -> DriveHistories.build(drive._1(), unpacked(drive._2()), shared));
         histories = drives.filter(drive -> drive.history() != null).map(HistoryOutcome::history);
 
+        spark.setJobDescription("reading reports");
         List<IntakeTally> intakeTallies = intake.mapPartitions(IntakeTally::of).collect();
         problems = new ArrayList<>();
         intakeTallies.forEach(tally -> problems.addAll(tally.problems()));
+        spark.setJobDescription("joining histories");
         List<Tally> tallies = drives.map(Tally::of).collect();
         tallies.forEach(tally -> problems.addAll(tally.problems()));
         accounting = accounting(intakeTallies, tallies);
@@ -169,6 +171,7 @@ final class Gathered {
 
     /** The wear of up to {@code most} drives, the same ones whatever the partitions. */
     List<WearPast> sample(int most) {
+        spark.setJobDescription("learning how the fleet writes");
         return pasts().takeOrdered(most, new BySample());
     }
 

@@ -96,13 +96,11 @@ public final class Sweep {
     /**
      * Reads, joins and assesses.
      *
-     * @param master a Spark master URL; {@code null} takes what spark-submit set, else every core of this machine
-     * @param partitions how many parts to work in, {@code null} for Spark's choice; the result does not depend on it
      * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
      */
-    public static SweepResult run(SweepRequest request, String master, Integer partitions) throws IOException {
+    public static SweepResult run(SweepRequest request, Engine engine) throws IOException {
         List<MachineSnapshot> earlier = earlier(request);
-        return gathered(request, master, partitions, gathered -> {
+        return gathered(request, engine, gathered -> {
             SweepResult result = assess(gathered, request);
             if (result.budget() == null || earlier == null && request.compareWith() == null) {
                 return result;
@@ -114,7 +112,7 @@ public final class Sweep {
                 throw new InputMissingException("--compare-with " + request.compareWith() + " is not before the as-of date, " + result.asOf());
             }
             SweepRequest then = request.on(request.compareWith());
-            SweepResult before = assess(new Gathered(gathered.spark, then, partitions), then);
+            SweepResult before = assess(new Gathered(gathered.spark, then, engine.partitions()), then);
             if (before.accounting().readingsKept() == 0) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + ": there is no reading up to that date");
             }
@@ -137,8 +135,8 @@ public final class Sweep {
      *
      * @param seed of the resampling of sweeps
      */
-    public static BacktestRun backtest(SweepRequest request, String master, Integer partitions, long seed) throws IOException {
-        return gathered(request, master, partitions, gathered -> {
+    public static BacktestRun backtest(SweepRequest request, Engine engine, long seed) throws IOException {
+        return gathered(request, engine, gathered -> {
             List<WearPast> sample = gathered.sample(MOST_DRIVES_BACKTESTED);
             List<Problem> problems = new ArrayList<>(gathered.problems);
             problems.addAll(gathered.tables.problems());
@@ -153,8 +151,8 @@ public final class Sweep {
      *
      * @throws InputRefusedException also when no report and no inventory row names the machine
      */
-    public static MachineStory explain(SweepRequest request, String machineId, String master, Integer partitions) throws IOException {
-        return gathered(request, master, partitions, gathered -> {
+    public static MachineStory explain(SweepRequest request, String machineId, Engine engine) throws IOException {
+        return gathered(request, engine, gathered -> {
             SweepResult result = assess(gathered, request);
             String wanted = DriveId.fold(machineId);
             MachineAssessment machine = result.machines().stream().filter(m -> DriveId.fold(m.machine().id()).equals(wanted)).findFirst()
@@ -176,9 +174,10 @@ public final class Sweep {
         return result.problems().stream().filter(problem -> problem.subject().equalsIgnoreCase(subject)).toList();
     }
 
-    private static <T> T gathered(SweepRequest request, String master, Integer partitions, Work<T> work) throws IOException {
-        try (JavaSparkContext spark = Spark.open(master)) {
-            return work.on(new Gathered(spark, request, partitions));
+    private static <T> T gathered(SweepRequest request, Engine engine, Work<T> work) throws IOException {
+        try (JavaSparkContext spark = Spark.open(engine.master())) {
+            spark.sc().addSparkListener(new TaskProgress(engine.progress()));
+            return work.on(new Gathered(spark, request, engine.partitions()));
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }
@@ -187,6 +186,7 @@ public final class Sweep {
     private static SweepResult assess(Gathered gathered, SweepRequest request) {
         SideTableSet tables = gathered.tables;
         SweepSettings settings = request.settings();
+        gathered.spark.setJobDescription("finding machines");
         Map<String, Sighting> machines = machines(gathered.readings, gathered.limits, gathered.parts);
         LocalDate asOf = asOf(settings, machines.values());
         boolean pooled = settings.method() == ProjectionMethod.POOLED;
@@ -269,6 +269,7 @@ public final class Sweep {
         Broadcast<Map<String, LocalDate>> inService = gathered.inService;
         Broadcast<Ratings> ratings = gathered.ratings;
         // The model travels in the task itself: it is a few numbers and one for each drive model.
+        gathered.spark.setJobDescription("assessing drives");
         return gathered.histories
             .filter(h -> placements.value().isActive(h.id(), DriveId.fold(h.latest().reading().machine().id())))
             .map(h -> DriveAssessor.assess(h, ratings.value(), model, asOf, settings,

@@ -1,0 +1,13 @@
+package org.wearledger.model;
+
+/** Is told how far a long run has come; called from several threads. */
+public interface Progress {
+    /** Tells nobody. */
+    Progress NONE = (stage, done, total) -> { };
+
+    /**
+     * @param stage in plain words, such as {@code reading reports}
+     * @param done parts of the stage done, of {@code total}
+     */
+    void at(String stage, int done, int total);
+}

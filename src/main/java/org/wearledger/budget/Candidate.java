@@ -10,6 +10,7 @@ import org.wearledger.model.Attachment;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.FleetModel;
+import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Standing;
 
@@ -49,6 +50,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
         Attachment attachment = attachment(machine, drive);
         List<CrossingCurve> curves = fleet == null ? List.of()
             : Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(Objects::nonNull)
+                .filter(forecast -> !comesLater(forecast, drive.ratingForecast()) && !comesLater(forecast, drive.controllerForecast()))
                 .map(forecast -> new CrossingCurve(fleet, forecast.crossing())).toList();
         boolean certain = drive.standing() == Standing.URGENT || drive.standing() == Standing.PAST_RATING;
         return new Candidate(machine, drive, attachment, certain, curves,
@@ -63,6 +65,11 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
 
     LocalDate figuresOn() {
         return LocalDate.ofInstant(drive.latest().collectedAt(), ZoneOffset.UTC);
+    }
+
+    /** One clock's earliest tenth lies behind the other's latest: it never decides. */
+    private static boolean comesLater(Forecast forecast, Forecast other) {
+        return other != null && other.p90On() != null && (forecast.p10On() == null || forecast.p10On().isAfter(other.p90On()));
     }
 
     private static Attachment attachment(MachineAssessment machine, DriveAssessment drive) {

@@ -70,7 +70,7 @@ final class PriceBook {
         String first = item.split(" ")[0];
         return Stream.of(DRIVE, BOARD, MACHINE)
             .filter(word -> LevenshteinDistance.getDefaultInstance().apply(first, word.toUpperCase(Locale.ROOT)) <= NEAR).findFirst()
-            .map(word -> "; was \"" + word + "\" meant?").orElse("");
+            .map(word -> "; was \"" + word + item.substring(first.length()).replace("*", "") + "\" meant?").orElse("");
     }
 
     String currency() {

@@ -4,9 +4,12 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import org.wearledger.model.Budget;
+import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.PlannedReplacement;
@@ -26,6 +29,7 @@ public final class WorkLists {
 
     private final LocalDate asOf;
     private final List<WorkItem> items = new ArrayList<>();
+    private final Set<DriveId> claimed = new HashSet<>();
 
     private WorkLists(LocalDate asOf) {
         this.asOf = asOf;
@@ -95,6 +99,7 @@ public final class WorkLists {
     }
 
     private void claim(WarrantyCheck check) {
+        claimed.add(check.drive().id());
         MachineAssessment machine = check.machine();
         items.add(new WorkItem(asOf, Action.ASK_MAKER, machine.machine(), machine.standing(), "ask the maker for a replacement under warranty before buying one",
             check.finding().words() + "; by date until " + check.endsOn()));
@@ -104,11 +109,12 @@ public final class WorkLists {
         if (line.orderByOn().isAfter(asOf.plusDays(DAYS_AHEAD))) {
             return;
         }
-        String order = "order: " + line.item() + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
-            : "; ask who repairs it whether " + line.upperItem() + " is needed instead, which costs "
-                + line.upperAmount().subtract(line.amount()).toPlainString() + " more");
+        String order = (claimed.contains(line.drive()) ? "order, only if the maker declines: " : "order: ") + line.item() + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
+            : "; ask who repairs it whether " + line.upperItem() + " is needed instead");
+        String dearer = line.item().equals(line.upperItem()) ? ""
+            : "; " + line.upperItem() + " costs " + line.upperAmount().subtract(line.amount()).toPlainString() + " " + budget.currency() + " more";
         items.add(new WorkItem(line.orderByOn(), Action.ORDER, line.machine(), line.standing(), order,
-            (line.late() ? "to be installed as soon as it comes" : "to be installed by " + line.needOn()) + "; " + line.reason()));
+            (line.late() ? "to be installed as soon as it comes" : "to be installed by " + line.needOn()) + dearer + "; " + line.reason()));
         LocalDate comes = line.orderByOn().plusDays((long) budget.leadTimeDays() + budget.settings().installSlotDays());
         items.add(new WorkItem(line.late() ? comes : line.needOn(), Action.REPLACE, line.machine(),
             line.standing(), "replace: " + line.replaces() + " " + line.drive().serial() + "; opening it, batteries, soldering, and wiping or destroying the old drive are for "

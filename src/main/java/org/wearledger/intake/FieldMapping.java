@@ -14,14 +14,17 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
+import java.time.format.ResolverStyle;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
+import org.wearledger.model.Problem;
 
 /**
  * Reads exports that name their fields otherwise: which heading of a CSV file, or which JSON pointer, holds which field of the
@@ -48,14 +51,20 @@ public final class FieldMapping implements Serializable {
      * @param zone of times without an offset, {@code null} for UTC
      */
     private record Source(String from, String unit, String format, String zone) implements Serializable {
+        /** Strict, so that there is no 31 February; a year is then {@code u}. */
+        DateTimeFormatter formatter() {
+            return DateTimeFormatter.ofPattern(format.replace('y', 'u'), Locale.ROOT).withResolverStyle(ResolverStyle.STRICT);
+        }
     }
 
     private final LinkedHashMap<String, Source> sources;
     private final LinkedHashMap<String, String> constants;
+    private final boolean decimalComma;
 
-    private FieldMapping(LinkedHashMap<String, Source> sources, LinkedHashMap<String, String> constants) {
+    private FieldMapping(LinkedHashMap<String, Source> sources, LinkedHashMap<String, String> constants, boolean decimalComma) {
         this.sources = sources;
         this.constants = constants;
+        this.decimalComma = decimalComma;
     }
 
     private static Map.Entry<String, BigDecimal> size(String unit, int base, int power) {
@@ -64,7 +73,7 @@ public final class FieldMapping implements Serializable {
 
     /** Nothing is called otherwise. */
     public static FieldMapping none() {
-        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>());
+        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>(), false);
     }
 
     /** @throws InputMissingException when the file is not there or is no mapping; the message says where and what is allowed */
@@ -78,6 +87,7 @@ public final class FieldMapping implements Serializable {
         } catch (JsonProcessingException e) {
             throw new InputMissingException(file + ": broken JSON at line " + e.getLocation().getLineNr() + ": " + e.getOriginalMessage().lines().findFirst().orElse(""));
         }
+        requireKeys(file, "the mapping", root, Set.of("fields", "constants", "decimal"));
         LinkedHashMap<String, Source> sources = new LinkedHashMap<>();
         for (Map.Entry<String, JsonNode> entry : root.path("fields").properties()) {
             sources.put(known(file, entry.getKey()), source(file, entry.getKey(), entry.getValue()));
@@ -89,7 +99,11 @@ public final class FieldMapping implements Serializable {
         if (sources.isEmpty() && constants.isEmpty()) {
             throw new InputMissingException(file + ": a mapping has \"fields\" and may have \"constants\"; this one has neither");
         }
-        return new FieldMapping(sources, constants);
+        String decimal = root.path("decimal").asText(".");
+        if (!decimal.equals(".") && !decimal.equals(",")) {
+            throw new InputMissingException(file + ": \"decimal\" is \"" + decimal + "\"; allowed are \".\" and \",\"");
+        }
+        return new FieldMapping(sources, constants, decimal.equals(","));
     }
 
     private static String known(Path file, String field) throws InputMissingException {
@@ -100,6 +114,7 @@ public final class FieldMapping implements Serializable {
     }
 
     private static Source source(Path file, String field, JsonNode node) throws InputMissingException {
+        requireKeys(file, field, node, Set.of("from", "unit", "format", "zone"));
         String from = node.isTextual() ? node.asText() : node.path("from").asText("");
         if (from.isEmpty()) {
             throw new InputMissingException(file + ": " + field + " needs a heading or a pointer, as text or as \"from\"");
@@ -113,7 +128,7 @@ public final class FieldMapping implements Serializable {
         String zone = textOrNull(node.path("zone"));
         try {
             if (format != null) {
-                DateTimeFormatter.ofPattern(format, Locale.ROOT);
+                new Source(from, unit, format, zone).formatter();
             }
             if (zone != null) {
                 ZoneId.of(zone);
@@ -122,6 +137,14 @@ public final class FieldMapping implements Serializable {
             throw new InputMissingException(file + ": " + field + ": " + e.getMessage());
         }
         return new Source(from.startsWith("/") ? from.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~") : from, unit, format, zone);
+    }
+
+    private static void requireKeys(Path file, String what, JsonNode node, Set<String> allowed) throws InputMissingException {
+        for (Map.Entry<String, JsonNode> entry : node.properties()) {
+            if (!allowed.contains(entry.getKey())) {
+                throw new InputMissingException(file + ": " + what + " has \"" + entry.getKey() + "\"; allowed are " + String.join(", ", new TreeSet<>(allowed)));
+            }
+        }
     }
 
     private static String textOrNull(JsonNode node) {
@@ -152,6 +175,26 @@ public final class FieldMapping implements Serializable {
         return missing;
     }
 
+    /** Headings and pointers that the mapping names and that are not among those met. */
+    List<String> notMet(Set<String> met) {
+        return sources.values().stream().map(Source::from).filter(from -> !met.contains(from)).distinct().toList();
+    }
+
+    /** The same problem in the words of the export: its heading, its unit, its format of times. */
+    Problem explained(Problem problem) {
+        for (Map.Entry<String, Source> entry : sources.entrySet()) {
+            Source source = entry.getValue();
+            if (problem.found().startsWith(entry.getKey() + " is ")) {
+                String expected = source.format() != null ? "a time as the mapping says, " + source.format()
+                    : source.unit() != null ? "a plain number of " + source.unit() + (decimalComma ? ", such as 12,5" : ", such as 12.5; a comma needs \"decimal\": \",\" in the mapping")
+                    : problem.expected();
+                return new Problem(problem.kind(), problem.source(), problem.subject(),
+                    entry.getKey() + " (from \"" + source.from() + "\")" + problem.found().substring(entry.getKey().length()), expected, problem.remedy());
+            }
+        }
+        return problem;
+    }
+
     /** The record under the report form's names. Fields that the export has beside those mapped stay as they are. */
     RawRecord apply(RawRecord raw) {
         if (isNone() || raw.problem() != null) {
@@ -172,7 +215,8 @@ public final class FieldMapping implements Serializable {
         return RawRecord.of(raw.source(), fields);
     }
 
-    private static String converted(String field, String value, Source source) {
+    private String converted(String field, String text, Source source) {
+        String value = decimalComma && source.format() == null && text.matches("-?\\d+,\\d+") ? text.replace(',', '.') : text;
         if (source.format() != null) {
             return time(field, value, source);
         }
@@ -193,7 +237,7 @@ public final class FieldMapping implements Serializable {
 
     /** As RFC 3339, or a date alone; what does not fit the format stays as it is and is told as a fault of the record. */
     private static String time(String field, String value, Source source) {
-        DateTimeFormatter format = DateTimeFormatter.ofPattern(source.format(), Locale.ROOT);
+        DateTimeFormatter format = source.formatter();
         try {
             if (field.equals("machine.inServiceOn")) {
                 return LocalDate.parse(value, format).toString();

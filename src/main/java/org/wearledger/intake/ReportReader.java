@@ -22,7 +22,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.NoSuchElementException;
 import java.util.Queue;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.zip.GZIPInputStream;
 import org.apache.commons.io.ByteOrderMark;
 import org.apache.commons.io.input.BOMInputStream;
@@ -56,6 +58,8 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private final FieldMapping mapping;
     private final Queue<Item> ready = new ArrayDeque<>();
     private final Map<String, Long> unknownFields = new TreeMap<>();
+    /** Of a mapped file, the names that its records have. */
+    private final Set<String> met = new TreeSet<>();
     private RecordSource records;
     private boolean gzipped;
     private long recordsSeen;
@@ -103,6 +107,9 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private void readOn() {
         try {
             RawRecord next = records.next();
+            if (next != null && !mapping.isNone()) {
+                met.addAll(next.fields().keySet());
+            }
             RawRecord raw = next == null ? null : mapping.apply(next);
             if (raw == null) {
                 finish();
@@ -128,7 +135,9 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         }
         raw.fields().keySet().stream().filter(name -> !ReadingParser.isKnown(name))
             .forEach(name -> unknownFields.merge(name, 1L, Long::sum));
-        Outcome<Reading> outcome = ReadingParser.parse(raw);
+        Outcome<Reading> parsed = ReadingParser.parse(raw);
+        Outcome<Reading> outcome = mapping.isNone() ? parsed
+            : new Outcome<>(parsed.values(), parsed.problems().stream().map(mapping::explained).toList());
         readings += outcome.values().size();
         addRecord(outcome);
     }
@@ -138,6 +147,11 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         unknownFields.forEach((name, count) -> addNote(problem(new Problem(ProblemKind.FIELD_UNKNOWN,
             SourcePlace.wholeFile(file.name()), "", "unknown field " + name + " in " + count + " record(s)",
             "the names in schemas/csv-columns.md", "the field is not used; check its spelling"))));
+        for (String absent : recordsSeen == 0 ? List.<String>of() : mapping.notMet(met)) {
+            addNote(problem(new Problem(ProblemKind.MAPPED_FIELD_ABSENT, SourcePlace.wholeFile(file.name()), "", "no record has a value for \"" + absent
+                + "\", which the mapping names; they have " + shortened(String.join(", ", met)), "a heading or pointer of this file",
+                "correct the mapping, or leave the field out of it")));
+        }
         if (readings == 0) {
             refuseFile(ProblemKind.FILE_HAS_NO_READING, "none of its " + recordsSeen + " record(s) gave a reading",
                 "at least one usable report", "see the problems of its records");
@@ -242,7 +256,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         String header = start.lines().findFirst().orElse("");
         if (mapping.isNone() && !header.contains("drive.") && !header.contains("machine.")) {
             refuseFile(ProblemKind.FILE_FORMAT_UNKNOWN, "text that begins \"" + shortened(header) + "\"",
-                "JSON, or CSV with a header of dotted names", "see notebooks-free-docs/report-format.md");
+                "JSON, or CSV with a header of dotted names", "see notebooks-free-docs/report-format.md; an export with other headings needs --mapping");
             reader.close();
             return null;
         }
@@ -254,8 +268,8 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         missing.sort(null);
         if (!missing.isEmpty()) {
             refuseFile(ProblemKind.FILE_HAS_NO_READING, "a CSV header without " + String.join(", ", missing) + "; it has "
-                + shortened(String.join(", ", csv.columns())), "every required column", mapping.isNone()
-                    ? "see schemas/csv-columns.md" : "correct the mapping: it names headings of this file");
+                + shortened(String.join(", ", csv.columns())), "every required column", header.indexOf('\uFFFD') >= 0
+                    ? "export as UTF-8: the header holds bytes that are none" : mapping.isNone() ? "see schemas/csv-columns.md" : "correct the mapping: it names headings of this file");
             csv.close();
             return null;
         }
@@ -263,8 +277,8 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     }
 
     private static String shortened(String text) {
-        String printable = text.replaceAll("[^\\p{Print}]", "?");
-        return printable.length() <= 60 ? printable : printable.substring(0, 60) + "...";
+        String printable = text.replaceAll("[\\p{Cntrl}\uFFFD]", "?");
+        return printable.length() <= 120 ? printable : printable.substring(0, 120) + "...";
     }
 
     private void noteFormat(String found, String ending) {

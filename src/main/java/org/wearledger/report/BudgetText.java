@@ -13,6 +13,8 @@ import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.PricedItem;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WarrantyCheck;
 
@@ -84,6 +86,11 @@ final class BudgetText {
         if (lacksAllowance()) {
             note(notes, "No allowance", "nothing is known of what replacing a drive would cost here, so random failures stand at 0");
         }
+        List<String> refused = result.problems().stream().filter(problem -> problem.kind() == ProblemKind.PRICE_ITEM_UNKNOWN
+            || problem.kind() == ProblemKind.PRICE_CURRENCY_DIFFERS).map(Problem::subject).distinct().sorted().toList();
+        if (!refused.isEmpty()) {
+            note(notes, "Prices not used", String.join(", ", refused) + ": other items stand in for them, perhaps dearer ones; the sheet Problems says why");
+        }
         long soldered = budget.lines().stream().filter(line -> line.attachment() == Attachment.SOLDERED && !line.item().startsWith("board")).count();
         boolean noBoard = budget.items().stream().map(PricedItem::item).noneMatch(item -> item.startsWith("board"));
         if (soldered > 0 && noBoard) {
@@ -125,7 +132,7 @@ final class BudgetText {
             .forEach(note -> bullets.add(note.topic().toLowerCase(Locale.ROOT) + (note.topic().equals("How many") ? " in " + year().label() : "") + ": " + note.text()));
         long now = budget.lines().stream().filter(PlannedReplacement::late).count();
         if (now > 0) {
-            bullets.add("order at once: " + Wording.count(now, "replacement") + "; which, stands in replacements.csv and the work list");
+            bullets.add("order at once: " + Wording.count(now, "replacement") + "; which, stands in replacements.csv and the work list, and which only if the maker declines");
         }
         return bullets;
     }

@@ -116,8 +116,19 @@ public final class ExplainPage {
     }
 
     private DomContent standing() {
-        return section(div(p(strong("Standing: " + machine.standing().label() + ".")), p(plainWords(machine.standing())),
+        return section(div(p(strong("Standing: " + machine.standing().label() + ".")), p(plainWords(machine.standing())), whichClock(),
             p("Why: " + machine.reason() + ".")).withClass("standing")).attr("aria-label", "Standing");
+    }
+
+    /** Where just one of the two clocks is past its end, the other would puzzle the reader. */
+    private DomContent whichClock() {
+        return machine.activeDrives().stream().filter(drive -> drive.standing() == Standing.PAST_RATING && drive.consumedPercent() != null
+                && drive.percentageUsed() != null && drive.consumedPercent() >= 100 != drive.percentageUsed() >= 100).findFirst()
+            .map(drive -> p(drive.percentageUsed() >= 100
+                ? "The drive's own gauge, its controller, puts its wear at " + drive.percentageUsed() + " %, past 100. By what was written it has used "
+                    + Wording.number(drive.consumedPercent(), 0) + " % of its rating. The worse of the two counts."
+                : "By what was written it has used " + Wording.number(drive.consumedPercent(), 0) + " % of its rating. Its own gauge, the controller, says "
+                    + drive.percentageUsed() + " %. The worse of the two counts.")).orElse(null);
     }
 
     private static String plainWords(Standing standing) {

@@ -25,6 +25,7 @@ final class RuleMeaning {
             case LOG_PAGE_WITHOUT_DATA -> "a raw log page is all zeros or all ones: the drive gave no data";
             case OPTIONAL_FIELD_INVALID -> "an optional field has a value that cannot be and is taken as not reported";
             case FIELD_UNKNOWN -> "a field of an unknown name is not used; a misspelt name is the usual cause";
+            case MAPPED_FIELD_ABSENT -> "the mapping names a heading or pointer that a file does not have; a slip is the usual cause";
             case HEALTH_GIVEN_TWICE -> "a record gives the counters both as fields and as a raw log page; the "
                 + "page counts";
             case DUPLICATE_IDENTICAL -> "the same reading came more than once; one copy is kept";

@@ -93,9 +93,31 @@ class FieldMappingTest {
     @Test
     void whatIsNoNumberOrNoTimeIsJudgedAsItStands() throws IOException {
         assertThat(read("e.csv", HEADER + "PC-7;6/1/2025;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(Problem::sentence)
-            .isEqualTo("e.csv, line 2: collectedAt is \"6/1/2025\"; expected a time as in RFC 3339, such as 2025-01-06T09:30:00Z; give date, time and offset");
+            .isEqualTo("e.csv, line 2: collectedAt (from \"Read on\") is \"6/1/2025\"; expected a time as the mapping says, dd.MM.yyyy HH:mm; give date, time and offset");
         assertThat(read("f.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;2,78E+02;20;40;\n", mapping(MAPPING)).problems()).first()
-            .extracting(Problem::found).isEqualTo("health.dataUnitsWritten is \"2,78E+02\"");
+            .extracting(Problem::found).isEqualTo("health.dataUnitsWritten (from \"Host writes\") is \"2,78E+02\"");
+        assertThat(read("i.csv", HEADER + "PC-7;31.02.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first()
+            .extracting(Problem::found).as("there is no 31 February").isEqualTo("collectedAt (from \"Read on\") is \"31.02.2025 09:30\"");
+    }
+
+    @Test
+    void aCommaIsADecimalSignOnlyWhereTheMappingSaysSo() throws IOException {
+        String row = HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;40,5;20;40;\n";
+        assertThat(read("j.csv", row, mapping(MAPPING)).problems()).first().extracting(Problem::sentence).isEqualTo("j.csv, line 2: health.dataUnitsWritten "
+            + "(from \"Host writes\") is \"40,5\"; expected a plain number of TB, such as 12.5; a comma needs \"decimal\": \",\" in the mapping; export the "
+            + "exact number; a spreadsheet may have changed it");
+        FieldMapping comma = mapping(MAPPING.replaceFirst("\\{", "{\"decimal\": \",\", "));
+        assertThat(read("j.csv", row, comma).values()).singleElement().extracting(r -> r.health().bytesWritten().longValue()).isEqualTo(40_500_000_256_000L);
+    }
+
+    @Test
+    void aHeadingThatNoRecordHasIsTold() throws IOException {
+        FieldMapping slip = mapping(MAPPING.replace("Host writes", "Host write"));
+        Outcome<Reading> outcome = read("k.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20;40;\n", slip);
+        assertThat(outcome.values()).hasSize(1);
+        assertThat(outcome.problems()).singleElement().extracting(Problem::sentence).isEqualTo("k.csv, whole file: no record has a value for \"Host write\", which "
+            + "the mapping names; they have Bought, Computer, Disk, Disk no., Host writes, RAM GB, Read on, Size, Temp, Wear %; expected a heading or pointer of "
+            + "this file; correct the mapping, or leave the field out of it");
     }
 
     @Test
@@ -118,7 +140,10 @@ class FieldMappingTest {
         {"fields":{"machine.id":{"unit":"GB"}}}                               | machine.id needs a heading or a pointer, as text or as "from"
         {"fields":{"machine.id":{"from":"x","unit":"GB"}}}                    | machine.id has unit "GB"; allowed are none for this field
         {"fields":{"collectedAt":{"from":"x","zone":"Mars/North"}}}           | collectedAt: Unknown time-zone ID: Mars/North
-        {"field":{}}                                                          | a mapping has "fields" and may have "constants"; this one has neither
+        {"constants":{}}                                                      | a mapping has "fields" and may have "constants"; this one has neither
+        {"field":{}}                                                          | the mapping has "field"; allowed are constants, decimal, fields
+        {"fields":{"machine.id":{"from":"x","units":"GB"}}}                   | machine.id has "units"; allowed are format, from, unit, zone
+        {"fields":{"machine.id":"x"},"decimal":";"}                           | "decimal" is ";"; allowed are "." and ","
         {"fields":                                                            | broken JSON at line 1: Unexpected end-of-input within/between Object entries
         """)
     void aWrongMappingSaysWhatIsAllowed(String json, String message) {

@@ -167,7 +167,7 @@ public final class Budgets {
         double failures = BigDecimal.valueOf(machines).multiply(BigDecimal.valueOf(settings.failuresPerMachineYear()))
             .multiply(BigDecimal.valueOf(years)).setScale(EXPECTED_PLACES, RoundingMode.HALF_UP).doubleValue();
         BudgetPeriod certain = new BudgetPeriod(quarter.label(), from, quarter.until(), index, 1, years, named.size(),
-            named.stream().map(PlannedReplacement::amount).reduce(ZERO, BigDecimal::add), Double.NaN, null, 0, null, null, failures,
+            named.stream().map(PlannedReplacement::amount).reduce(ZERO, BigDecimal::add), Double.NaN, null, 0, isPriced(), null, null, failures,
             BigDecimal.valueOf(failures).multiply(meanCost()).setScale(2, RoundingMode.HALF_UP), null);
         return period == null ? certain : withProbabilities(certain, period,
             period.kinds().values().stream().map(kind -> rounded(kind.expected(), EXPECTED_PLACES)).reduce(BigDecimal.ZERO, BigDecimal::add),
@@ -180,7 +180,7 @@ public final class Budgets {
         int first = each.get(0).first();
         BudgetPeriod certain = new BudgetPeriod(label, each.get(0).from(), last.until(), first, each.size(),
             sumOf(each, BudgetPeriod::years).doubleValue(), each.stream().mapToInt(BudgetPeriod::named).sum(),
-            total(each, BudgetPeriod::namedAmount), Double.NaN, null, 0, null, null,
+            total(each, BudgetPeriod::namedAmount), Double.NaN, null, 0, isPriced(), null, null,
             sumOf(each, BudgetPeriod::randomFailures).doubleValue(), total(each, BudgetPeriod::allowance), null);
         return crossings == null ? certain : withProbabilities(certain, crossings.period(dayBefore(first), last.until()),
             sumOf(each, BudgetPeriod::expected), total(each, period -> period.cost().expected()), total(each, period -> period.dearerCost().expected()));
@@ -199,7 +199,7 @@ public final class Budgets {
         CountDistribution counts = period.counts();
         BudgetPeriod.Levels<Integer> quantiles = new BudgetPeriod.Levels<>(counts.quantile(0.5), counts.quantile(0.8), counts.quantile(0.9));
         return new BudgetPeriod(p.label(), p.from(), p.until(), p.first(), p.quarters(), p.years(), p.named(), p.namedAmount(), expected.doubleValue(),
-            quantiles, period.independent().quantile(0.9), cost(period, PriceBook.Choice::item, expectedAmount, quantiles, expected),
+            quantiles, period.independent().quantile(0.9), p.priced(), cost(period, PriceBook.Choice::item, expectedAmount, quantiles, expected),
             cost(period, PriceBook.Choice::upperItem, expectedDearerAmount, quantiles, expected), p.randomFailures(), p.allowance(),
             orderQuantity(counts));
     }
@@ -223,6 +223,10 @@ public final class Budgets {
         }
         return new BudgetPeriod.Cost(mean, factors,
             new BudgetPeriod.Levels<>(times(factors.p50(), mean), times(factors.p80(), mean), times(factors.p90(), mean)));
+    }
+
+    private boolean isPriced() {
+        return items.stream().allMatch(item -> item.price() != null);
     }
 
     /** Mean cost of replacing any one machine's drive at the plan's prices. */

@@ -15,6 +15,7 @@ import java.time.LocalDate;
  *     when they cross; NaN without probabilities, then the next seven are {@code null} or 0
  * @param counts how many, by probability, with a shock that all drives share
  * @param independentP90 the 90 % count if drives had nothing in common, for comparison: too small
+ * @param priced every purchase that a machine may call for has a price; else there is no sense in quantiles of the cost
  * @param cost at the plan's prices
  * @param dearerCost at the dearer prices, where it is not settled what has to be bought
  * @param randomFailures number of random failures allowed for
@@ -22,7 +23,7 @@ import java.time.LocalDate;
  * @param orderQuantity how many to have ready when costs of being short are given, else {@code null}
  */
 public record BudgetPeriod(String label, LocalDate from, LocalDate until, int first, int quarters, double years, int named,
-                           BigDecimal namedAmount, double expected, Levels<Integer> counts, int independentP90, Cost cost, Cost dearerCost,
+                           BigDecimal namedAmount, double expected, Levels<Integer> counts, int independentP90, boolean priced, Cost cost, Cost dearerCost,
                            double randomFailures, BigDecimal allowance, Integer orderQuantity) implements Serializable {
     /** One value for each stated probability. */
     public record Levels<T extends Serializable>(T p50, T p80, T p90) implements Serializable {
@@ -40,19 +41,23 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
         return quarters == 1;
     }
 
+    private boolean hasQuantiles() {
+        return cost != null && priced;
+    }
+
     /** What is sure to be asked for: the named lines, or the P50 where that is more. */
     public BigDecimal plan() {
-        return cost == null ? namedAmount : namedAmount.max(cost.amounts().p50());
+        return !hasQuantiles() ? namedAmount : namedAmount.max(cost.amounts().p50());
     }
 
     /** What the P80 asks beyond the plan, at the plan's prices: for more wear. */
     public BigDecimal contingencyForWear() {
-        return cost == null ? ZERO : cost.amounts().p80().subtract(plan()).max(ZERO);
+        return !hasQuantiles() ? ZERO : cost.amounts().p80().subtract(plan()).max(ZERO);
     }
 
     /** What the P80 asks beyond that at the dearer prices. */
     public BigDecimal contingencyForPrices() {
-        return cost == null ? ZERO : dearerCost.amounts().p80().subtract(plan()).max(ZERO).subtract(contingencyForWear()).max(ZERO);
+        return !hasQuantiles() ? ZERO : dearerCost.amounts().p80().subtract(plan()).max(ZERO).subtract(contingencyForWear()).max(ZERO);
     }
 
     public BigDecimal toAskFor() {
@@ -61,7 +66,7 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
 
     /** The P90 at the dearer prices and the allowance, not below what is asked for. */
     public BigDecimal cap() {
-        return cost == null ? toAskFor() : dearerCost.amounts().p90().add(allowance).max(toAskFor());
+        return !hasQuantiles() ? toAskFor() : dearerCost.amounts().p90().add(allowance).max(toAskFor());
     }
 
     private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);

@@ -51,9 +51,10 @@ final class AssumptionsSheet {
         set(Names.FAILURE_CHANCE_WHEN_WAITING, "Chance that a drive kept a year beyond its plan fails (no source: set your own)",
             new Figure(settings.failuresPerMachineYear(), 4), "per year");
         set(Names.COST_OF_MONEY_PER_YEAR, "Cost of money (no source: set your own)", new Figure(COST_OF_MONEY, 4), "per year");
-        int meanRow = sheet.row() + 1;
-        int first = meanRow + 3;
+        int first = sheet.row() + 5;
         int last = first + Math.max(1, budget.items().size()) - 1;
+        set(Names.PRICES_MISSING, "Purchases without a price: until it is 0 there is no P50, P80 or P90", new Formula("COUNTIF(" + Names.COSTS_OF_ONE + ",0)",
+            (int) budget.items().stream().filter(item -> item.price() == null).count(), CellType.INTEGER), "purchases");
         set(Names.MEAN_COST, "Mean cost of replacing any one machine's drive", new Formula("IF(SUM(" + Names.ITEM_MACHINES + ")=0,0,ROUND(SUMPRODUCT("
             + Names.ITEM_MACHINES + "," + Names.COSTS_OF_ONE + ")/SUM(" + Names.ITEM_MACHINES + "),2))", meanCost(), CellType.MONEY), budget.currency());
         sheet.gap();

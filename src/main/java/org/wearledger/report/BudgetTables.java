@@ -174,17 +174,17 @@ final class BudgetTables {
             Column.<BudgetPeriod>integer("named", "Named replacements", "", BudgetPeriod::named)
                 .workedOut(p -> p.isOneQuarter() ? "COUNTIFS(" + criterion("needQuarter", "{period}") + ")" + plus(unlistedLines(p)) : sum("named", p)),
             Column.<BudgetPeriod>money("plan", "Plan (named, or P50)", currency, BudgetPeriod::plan)
-                .workedOut("MAX({namedAmount},{costP50})"),
+                .workedOut(unless("{namedAmount}", "MAX({namedAmount},{costP50})")),
             Column.<BudgetPeriod>money("contingencyForWear", "Contingency up to P80: more wear than planned", currency, BudgetPeriod::contingencyForWear)
-                .workedOut("MAX(0,{costP80}-{plan})"),
+                .workedOut(unless("0", "MAX(0,{costP80}-{plan})")),
             Column.<BudgetPeriod>money("contingencyForPrices", "Contingency up to P80: dearer choices", currency, BudgetPeriod::contingencyForPrices)
-                .workedOut("MAX(0,MAX(0,{dearerCostP80}-{plan})-{contingencyForWear})"),
+                .workedOut(unless("0", "MAX(0,MAX(0,{dearerCostP80}-{plan})-{contingencyForWear})")),
             Column.<BudgetPeriod>money("allowance", "Allowance for random failures", currency, BudgetPeriod::allowance)
                 .workedOut(p -> p.isOneQuarter() ? "ROUND({randomFailures}*" + Names.MEAN_COST + ",2)" : sum("allowance", p)),
             Column.<BudgetPeriod>money("toAskFor", "To ask for", currency, BudgetPeriod::toAskFor)
                 .workedOut("{plan}+{contingencyForWear}+{contingencyForPrices}+{allowance}"),
             Column.<BudgetPeriod>money("cap", "Cap (P90)", currency, BudgetPeriod::cap)
-                .workedOut(p -> p.cost() == null ? "{toAskFor}" : "MAX({dearerCostP90}+{allowance},{toAskFor})"),
+                .workedOut(p -> p.cost() == null ? "{toAskFor}" : unless("{toAskFor}", "MAX({dearerCostP90}+{allowance},{toAskFor})")),
             Column.<BudgetPeriod>money("namedAmount", "Cost of the named", currency, BudgetPeriod::namedAmount)
                 .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + lineColumn("amount") + "," + criterion("needQuarter", "{period}") + ")" + plus(unlistedAmount(p))
                     : sum("namedAmount", p)),
@@ -209,6 +209,11 @@ final class BudgetTables {
             quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "{dearerFactorP80}*{expectedUpperAmount}"),
             quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "{dearerFactorP90}*{expectedUpperAmount}")),
             budget.quarters());
+    }
+
+    /** Quantiles of a cost make sense only when every purchase has its price. */
+    private static String unless(String pricesMissing, String otherwise) {
+        return "IF(" + Names.PRICES_MISSING + ">0," + pricesMissing + "," + otherwise + ")";
     }
 
     private Column<BudgetPeriod> expected(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost) {

@@ -80,8 +80,8 @@ final class BudgetText {
     private void prices(List<MethodNotes.Note> notes) {
         if (unpriced() > 0) {
             note(notes, "Without a price", Wording.count(unpriced(), "purchase") + " of the plan: " + budget.lines().stream().filter(line -> line.price() == null)
-                .map(PlannedReplacement::item).distinct().sorted().collect(Collectors.joining(", ")) + ". The amounts lack them until the sheet "
-                + "Assumptions or the price list has a price");
+                .map(PlannedReplacement::item).distinct().sorted().collect(Collectors.joining(", ")) + ". The amounts lack them, and there is no P50, P80 or P90 of the cost, until "
+                + "the sheet Assumptions or the price list has their prices");
         }
         if (lacksAllowance()) {
             note(notes, "No allowance", "nothing is known of what replacing a drive would cost here, so random failures stand at 0");
@@ -93,7 +93,7 @@ final class BudgetText {
         }
         long soldered = budget.lines().stream().filter(line -> line.attachment() == Attachment.SOLDERED && !line.item().startsWith("board")).count();
         boolean noBoard = budget.items().stream().map(PricedItem::item).noneMatch(item -> item.startsWith("board"));
-        if (soldered > 0 && noBoard) {
+        if (soldered > 0 && noBoard && !budget.currency().isEmpty()) {
             note(notes, "No price of a board", Wording.count(soldered, "soldered drive") + " of the plan " + (soldered == 1 ? "takes" : "take")
                 + " a whole machine, because the price list has no \"board\"");
         }
@@ -141,7 +141,7 @@ final class BudgetText {
         return year.label() + " (" + year.from() + " to " + year.until() + "): ask for " + (unpriced() > 0 ? "at least " : "") + money(year.toAskFor())
             + " = plan " + money(year.plan()) + " + contingency " + money(year.contingencyForWear()) + " for more wear and "
             + money(year.contingencyForPrices()) + " for dearer choices + allowance for random failures " + money(year.allowance())
-            + "; cap (P90) " + money(year.cap());
+            + (year.priced() ? "; cap (P90) " + money(year.cap()) : "");
     }
 
     private String money(BigDecimal amount) {

@@ -7,6 +7,7 @@ final class Names {
     static final String INSTALL_SLOT_DAYS = "InstallSlotDays";
     static final String FAILURES_PER_MACHINE_YEAR = "FailuresPerMachineYear";
     static final String MACHINES_COVERED = "MachinesCovered";
+    static final String PRICES_MISSING = "PricesMissing";
     static final String MEAN_COST = "MeanCost";
     static final String DOWNTIME_HOURS = "DowntimeHours";
     static final String DOWNTIME_COST_PER_HOUR = "DowntimeCostPerHour";

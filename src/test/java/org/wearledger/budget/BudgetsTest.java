@@ -199,6 +199,21 @@ class BudgetsTest {
         assertThat(unpriced.quarters().get(0).cost().factors().p90()).as("in counts, so that a price can be filled in").isGreaterThan(0);
     }
 
+    /** A price list without boards and machines: the plan is what its lines cost, no more. */
+    @Test
+    void withAPriceMissingThePlanIsItsLines() {
+        List<MachineAssessment> machines = List.of(machine("LT-1", drive("S1", Attachment.SOCKETED, 0.3)), machine("LT-2", drive("S2", Attachment.SOLDERED, 0.3)),
+            machine("LT-3", drive("S3", Attachment.SOCKETED, 0.5)));
+        Budget budget = Budgets.of(machines, Fleets.FLEET, Fleets.PRICES.subList(0, 1), AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
+        assertThat(budget.quarters()).allSatisfy(period -> {
+            assertThat(period.priced()).isFalse();
+            assertThat(period.plan()).isEqualTo(period.namedAmount());
+            assertThat(period.contingencyForWear().add(period.contingencyForPrices())).isEqualTo("0.00");
+            assertThat(period.cap()).isEqualTo(period.toAskFor());
+        });
+        assertThat(budget.quarters().get(10).plan()).isEqualTo("175.00");
+    }
+
     @Test
     void orderQuantitiesFollowTheCostsOfBeingShort() {
         BudgetSettings d = BudgetSettings.withDefaults();

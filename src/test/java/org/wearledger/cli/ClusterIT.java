@@ -122,7 +122,7 @@ class ClusterIT {
         assertThat(sample.exitCode()).as(sample.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertSame("cluster", "local");
 
-        Runs.of("simulate", "--drives", 4000, "--quarters", 8, "--seed", 2, "--out", folder.resolve("fleet"));
+        Runs.of("simulate", "--drives", 9000, "--quarters", 8, "--seed", 2, "--out", folder.resolve("fleet"));
         assertThat(sweep(folder.resolve("fleet/reports"), "fleet-local", "--partitions", 12).exitCode()).isEqualTo(ExitCode.DONE);
         long before = applications();
         CompletableFuture<Started> run = CompletableFuture.supplyAsync(() -> {
@@ -133,7 +133,7 @@ class ClusterIT {
             }
         });
         waitFor(() -> applications() > before || run.isDone());
-        TimeUnit.SECONDS.sleep(3);
+        TimeUnit.MILLISECONDS.sleep(1_500);
         assertThat(run.isDone()).as("the worker is killed while the sweep runs").isFalse();
         kill(PROCESSES.get(1));
         assertThat(run.get().exitCode()).as(run.get().err()).isEqualTo(ExitCode.DONE);

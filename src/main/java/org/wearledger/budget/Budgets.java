@@ -168,7 +168,7 @@ public final class Budgets {
             .multiply(BigDecimal.valueOf(years)).setScale(EXPECTED_PLACES, RoundingMode.HALF_UP).doubleValue();
         BudgetPeriod certain = new BudgetPeriod(quarter.label(), from, quarter.until(), index, 1, years, named.size(),
             named.stream().map(PlannedReplacement::amount).reduce(ZERO, BigDecimal::add), Double.NaN, null, 0, isPriced(), null, null, failures,
-            BigDecimal.valueOf(failures).multiply(meanCost()).setScale(2, RoundingMode.HALF_UP), null);
+            BigDecimal.valueOf(failures).multiply(PricedItem.meanCost(items)).setScale(2, RoundingMode.HALF_UP), null);
         return period == null ? certain : withProbabilities(certain, period,
             period.kinds().values().stream().map(kind -> rounded(kind.expected(), EXPECTED_PLACES)).reduce(BigDecimal.ZERO, BigDecimal::add),
             expectedAmount(period, PriceBook.Choice::item), expectedAmount(period, PriceBook.Choice::upperItem));
@@ -227,14 +227,6 @@ public final class Budgets {
 
     private boolean isPriced() {
         return items.stream().allMatch(item -> item.price() != null);
-    }
-
-    /** Mean cost of replacing any one machine's drive at the plan's prices. */
-    private BigDecimal meanCost() {
-        int all = items.stream().mapToInt(PricedItem::machines).sum();
-        BigDecimal sum = items.stream().map(item -> prices.costOfOne(item.item()).multiply(BigDecimal.valueOf(item.machines())))
-            .reduce(BigDecimal.ZERO, BigDecimal::add);
-        return all == 0 ? BigDecimal.ZERO : sum.divide(BigDecimal.valueOf(all), 2, RoundingMode.HALF_UP);
     }
 
     private BigDecimal expectedAmount(Demand.Period period, Function<PriceBook.Choice, String> item) {

@@ -1,7 +1,6 @@
 package org.wearledger.budget;
 
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -90,11 +89,7 @@ final class PriceBook {
     BigDecimal costOfOne(String item) {
         Price price = price(item);
         return price == null ? BigDecimal.ZERO.setScale(2)
-            : cents(price.unitPrice()).add(cents(price.labour())).add(cents(price.disposalFee()));
-    }
-
-    private static BigDecimal cents(BigDecimal amount) {
-        return (amount == null ? BigDecimal.ZERO : amount).setScale(2, RoundingMode.HALF_UP);
+            : price.costOfOne();
     }
 
     Choice choose(Attachment attachment, Long capacityBytes, String machineModel) {

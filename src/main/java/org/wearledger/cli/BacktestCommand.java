@@ -2,23 +2,19 @@ package org.wearledger.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.Instant;
 import java.time.LocalDate;
-import java.util.List;
 import java.util.concurrent.Callable;
-import org.wearledger.job.Engine;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.BacktestRun;
-import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.BacktestText;
 import org.wearledger.report.BacktestWriter;
 import org.wearledger.report.OutputFolder;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(name = "backtest", mixinStandardHelpOptions = true,
@@ -32,8 +28,8 @@ final class BacktestCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(arity = "1..*", paramLabel = "REPORTS", description = "As for sweep.")
-    private List<String> reports;
+    @Mixin
+    private InputOptions inputs;
 
     @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "Where to write; a folder that is fresh or empty.")
     private Path out;
@@ -41,32 +37,19 @@ final class BacktestCommand implements Callable<Integer> {
     @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, description = "Set later reports aside.")
     private LocalDate asOf;
 
-    @Option(names = "--mapping", paramLabel = "FILE", description = "As for sweep.")
-    private String mapping;
-
-    @Option(names = "--ratings", paramLabel = "FILE", description = "As for sweep.")
-    private String ratings;
-
-    @Option(names = "--inventory", paramLabel = "FILE", description = "As for sweep.")
-    private String inventory;
-
     @Option(names = "--seed", defaultValue = "1", description = "Of the drawing of sweeps anew (default: ${DEFAULT-VALUE}).")
     private long seed;
 
-    @Option(names = "--master", paramLabel = "URL", description = "As for sweep.")
-    private String master;
-
-    @Option(names = "--partitions", paramLabel = "N", description = "As for sweep.")
-    private Integer partitions;
+    @Mixin
+    private EngineOptions engine;
 
     @Override
     public Integer call() throws Exception {
-        OutputPlace.requireOutside(out, reports, spec.commandLine());
+        OutputPlace.requireOutside(out, inputs.reports(), spec.commandLine());
         OutputFolder.check(out, false);
-        SweepRequest request = new SweepRequest(reports, ratings, inventory, null, mapping, SweepSettings.withDefaults().withAsOf(asOf),
-            BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text());
+        SweepRequest request = inputs.request(SweepSettings.withDefaults().withAsOf(asOf));
         TerminalProgress progress = new TerminalProgress();
-        BacktestRun run = Sweep.backtest(request, new Engine(master, partitions, progress), seed);
+        BacktestRun run = Sweep.backtest(request, engine.engine(spec.commandLine(), progress), seed);
         progress.close();
         OutputFolder.write(out, false, folder -> BacktestWriter.write(run, folder));
         PrintWriter console = spec.commandLine().getOut();

@@ -1,19 +1,15 @@
 package org.wearledger.cli;
 
 import java.io.PrintWriter;
-import java.time.Instant;
-import java.util.List;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Check;
-import org.wearledger.job.SweepRequest;
-import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.CheckText;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(name = "check", mixinStandardHelpOptions = true,
@@ -28,28 +24,15 @@ final class CheckCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(arity = "1..*", paramLabel = "REPORTS", description = "As for sweep.")
-    private List<String> reports;
-
-    @Option(names = "--mapping", paramLabel = "FILE", description = "As for sweep.")
-    private String mapping;
-
-    @Option(names = "--ratings", paramLabel = "FILE", description = "As for sweep.")
-    private String ratings;
-
-    @Option(names = "--inventory", paramLabel = "FILE", description = "As for sweep.")
-    private String inventory;
-
-    @Option(names = "--prices", paramLabel = "FILE", description = "As for sweep.")
-    private String prices;
+    @Mixin
+    private InputOptions inputs;
 
     @Option(names = "--format", defaultValue = "text", paramLabel = "FORM", description = "${COMPLETION-CANDIDATES} (default: ${DEFAULT-VALUE}).")
     private Form form;
 
     @Override
     public Integer call() throws Exception {
-        CheckResult result = Check.run(new SweepRequest(reports, ratings, inventory, prices, mapping, SweepSettings.withDefaults(),
-            BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text()));
+        CheckResult result = Check.run(inputs.request(SweepSettings.withDefaults()));
         PrintWriter console = spec.commandLine().getOut();
         console.println(form == Form.json ? CheckText.json(result) : CheckText.of(result));
         console.flush();

@@ -2,22 +2,18 @@ package org.wearledger.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.Instant;
 import java.time.LocalDate;
-import java.util.List;
 import java.util.concurrent.Callable;
-import org.wearledger.job.Engine;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
-import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.MachineStory;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.ExplainPage;
 import org.wearledger.report.OutputFile;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(name = "explain", mixinStandardHelpOptions = true,
@@ -30,8 +26,8 @@ final class ExplainCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(arity = "1..*", paramLabel = "REPORTS", description = "As for sweep.")
-    private List<String> reports;
+    @Mixin
+    private InputOptions inputs;
 
     @Option(names = "--machine", required = true, paramLabel = "ID", description = "The machine, as its reports name it.")
     private String machineId;
@@ -45,32 +41,16 @@ final class ExplainCommand implements Callable<Integer> {
     @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, description = "As for sweep.")
     private LocalDate asOf;
 
-    @Option(names = "--mapping", paramLabel = "FILE", description = "As for sweep.")
-    private String mapping;
-
-    @Option(names = "--ratings", paramLabel = "FILE", description = "As for sweep.")
-    private String ratings;
-
-    @Option(names = "--inventory", paramLabel = "FILE", description = "As for sweep.")
-    private String inventory;
-
-    @Option(names = "--prices", paramLabel = "FILE", description = "As for sweep; the page names what is bought, not its price.")
-    private String prices;
-
-    @Option(names = "--master", paramLabel = "URL", description = "As for sweep.")
-    private String master;
-
-    @Option(names = "--partitions", paramLabel = "N", description = "As for sweep.")
-    private Integer partitions;
+    @Mixin
+    private EngineOptions engine;
 
     @Override
     public Integer call() throws Exception {
-        OutputPlace.requireOutside(out, reports, spec.commandLine());
+        OutputPlace.requireOutside(out, inputs.reports(), spec.commandLine());
         OutputFile.check(out, overwrite);
-        SweepRequest request = new SweepRequest(reports, ratings, inventory, prices, mapping, SweepSettings.withDefaults().withAsOf(asOf),
-            BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text());
+        SweepRequest request = inputs.request(SweepSettings.withDefaults().withAsOf(asOf));
         TerminalProgress progress = new TerminalProgress();
-        MachineStory story = Sweep.explain(request, machineId, new Engine(master, partitions, progress));
+        MachineStory story = Sweep.explain(request, machineId, engine.engine(spec.commandLine(), progress));
         progress.close();
         OutputFile.write(out, overwrite, ExplainPage.of(story));
         PrintWriter console = spec.commandLine().getOut();

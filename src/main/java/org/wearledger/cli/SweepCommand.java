@@ -2,11 +2,9 @@ package org.wearledger.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
-import org.wearledger.job.Engine;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.ProjectionMethod;
@@ -20,7 +18,6 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(name = "sweep", mixinStandardHelpOptions = true,
@@ -36,10 +33,8 @@ final class SweepCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(arity = "1..*", paramLabel = "REPORTS",
-        description = "Folders (searched through), files or patterns: .json, .jsonl, .ndjson, .csv, each also .gz. "
-            + "ratings.csv, inventory.csv and prices.csv at the top of a folder are used as side tables.")
-    private List<String> reports;
+    @Mixin
+    private InputOptions inputs;
 
     @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "Where to write; a folder that is fresh or empty.")
     private Path out;
@@ -50,19 +45,6 @@ final class SweepCommand implements Callable<Integer> {
     @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class,
         description = "The date to judge by, such as 2025-01-06; later reports are set aside (default: the latest report's date, UTC).")
     private LocalDate asOf;
-
-    @Option(names = "--mapping", paramLabel = "FILE", description = "How the reports name their fields, where that is not as in the report form "
-        + "(JSON, see notebooks-free-docs/mapping.md).")
-    private String mapping;
-
-    @Option(names = "--ratings", paramLabel = "FILE", description = "Rated endurance by drive model and capacity (CSV).")
-    private String ratings;
-
-    @Option(names = "--inventory", paramLabel = "FILE", description = "The machines that should report (CSV).")
-    private String inventory;
-
-    @Option(names = "--prices", paramLabel = "FILE", description = "Prices for the budget (CSV).")
-    private String prices;
 
     @Option(names = "--lead-time-days", defaultValue = "30", paramLabel = "DAYS",
         description = "From order to delivery; \"due\" looks at this and one quarter (default: ${DEFAULT-VALUE}).")
@@ -99,30 +81,26 @@ final class SweepCommand implements Callable<Integer> {
         description = "Exit with 4 when a machine has this standing or a worse one: urgent, past-rating, due, watch.")
     private FailOn failOn;
 
-    @Option(names = "--master", paramLabel = "URL", description = "Spark master (default: what spark-submit sets, else local[*]).")
-    private String master;
-
-    @Option(names = "--partitions", paramLabel = "N", description = "How many parts to work in; results do not depend on it.")
-    private Integer partitions;
+    @Mixin
+    private EngineOptions engine;
 
     @Override
     public Integer call() throws Exception {
         if (!(dueProbability > 0 && dueProbability <= 1 && watchProbability > 0 && watchProbability <= 1)) {
             throw new ParameterException(spec.commandLine(), "--due-probability and --watch-probability lie above 0, up to 1");
         }
-        if (leadTimeDays < 0 || recentDays < 0 || partitions != null && partitions < 1) {
-            throw new ParameterException(spec.commandLine(), "--lead-time-days and --recent-days take 0 or more, --partitions 1 or more");
+        if (leadTimeDays < 0 || recentDays < 0) {
+            throw new ParameterException(spec.commandLine(), "--lead-time-days and --recent-days take 0 or more");
         }
         if (previous != null && compareWith != null) {
             throw new ParameterException(spec.commandLine(), "--previous and --compare-with exclude each other");
         }
-        OutputPlace.requireOutside(out, reports, spec.commandLine());
+        OutputPlace.requireOutside(out, inputs.reports(), spec.commandLine());
         OutputFolder.check(out, overwrite);
-        SweepRequest request = new SweepRequest(reports, ratings, inventory, prices, mapping,
-            new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability),
-            budget.settings(spec.commandLine()), previous == null ? null : previous.toString(), compareWith, Instant.now(), Version.text());
+        SweepRequest request = inputs.request(new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability),
+            budget.settings(spec.commandLine()), previous == null ? null : previous.toString(), compareWith);
         TerminalProgress progress = new TerminalProgress();
-        SweepResult result = Sweep.run(request, new Engine(master, partitions, progress));
+        SweepResult result = Sweep.run(request, engine.engine(spec.commandLine(), progress));
         progress.at("writing", 0, 1);
         OutputFolder.write(out, overwrite, folder -> SweepWriter.write(result, folder));
         progress.close();

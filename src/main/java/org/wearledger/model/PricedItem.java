@@ -1,6 +1,9 @@
 package org.wearledger.model;
 
 import java.io.Serializable;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.Collection;
 
 /**
  * One kind of purchase.
@@ -9,4 +12,15 @@ import java.io.Serializable;
  * @param machines whose replacement it would be
  */
 public record PricedItem(String item, Price price, int machines) implements Serializable {
+    /** 0.00 without a price. */
+    public BigDecimal costOfOne() {
+        return price == null ? BigDecimal.ZERO.setScale(2) : price.costOfOne();
+    }
+
+    /** Mean cost of replacing any one machine's drive, in cents; 0 when no machine calls for anything. */
+    public static BigDecimal meanCost(Collection<PricedItem> items) {
+        int machines = items.stream().mapToInt(PricedItem::machines).sum();
+        return machines == 0 ? BigDecimal.ZERO : items.stream().map(item -> item.costOfOne().multiply(BigDecimal.valueOf(item.machines)))
+            .reduce(BigDecimal.ZERO, BigDecimal::add).divide(BigDecimal.valueOf(machines), 2, RoundingMode.HALF_UP);
+    }
 }

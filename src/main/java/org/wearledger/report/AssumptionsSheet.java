@@ -1,9 +1,7 @@
 package org.wearledger.report;
 
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.time.LocalDate;
-import java.util.List;
 import org.apache.poi.ss.usermodel.Name;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Budget;
@@ -56,7 +54,7 @@ final class AssumptionsSheet {
         set(Names.PRICES_MISSING, "Purchases without a price: until it is 0 there is no P50, P80 or P90", new Formula("COUNTIF(" + Names.COSTS_OF_ONE + ",0)",
             (int) budget.items().stream().filter(item -> item.price() == null).count(), CellType.INTEGER), "purchases");
         set(Names.MEAN_COST, "Mean cost of replacing any one machine's drive", new Formula("IF(SUM(" + Names.ITEM_MACHINES + ")=0,0,ROUND(SUMPRODUCT("
-            + Names.ITEM_MACHINES + "," + Names.COSTS_OF_ONE + ")/SUM(" + Names.ITEM_MACHINES + "),2))", meanCost(), CellType.MONEY), budget.currency());
+            + Names.ITEM_MACHINES + "," + Names.COSTS_OF_ONE + ")/SUM(" + Names.ITEM_MACHINES + "),2))", PricedItem.meanCost(budget.items()), CellType.MONEY), budget.currency());
         sheet.gap();
         String unit = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
         sheet.line(true, "What is bought", "Unit price" + unit, "Labour" + unit, "Wiping, disposal" + unit, "Cost of one" + unit, "Drives it would replace", "Currency", "Price of", "Supplier", "Note");
@@ -75,24 +73,9 @@ final class AssumptionsSheet {
         int row = sheet.row() + 1;
         sheet.line(false, item.item(), price == null ? BigDecimal.ZERO : price.unitPrice(), price == null ? BigDecimal.ZERO : orZero(price.labour()),
             price == null ? BigDecimal.ZERO : orZero(price.disposalFee()),
-            new Formula("ROUND(B" + row + ",2)+ROUND(C" + row + ",2)+ROUND(D" + row + ",2)", costOfOne(price), CellType.MONEY), item.machines(),
+            new Formula("ROUND(B" + row + ",2)+ROUND(C" + row + ",2)+ROUND(D" + row + ",2)", item.costOfOne(), CellType.MONEY), item.machines(),
             price == null ? budget.currency() : price.currency(), price == null ? null : price.priceDate(), price == null ? null : price.supplier(),
             price == null ? "NO PRICE: fill in; amounts lack it until then" : null);
-    }
-
-    static BigDecimal costOfOne(Price price) {
-        return price == null ? BigDecimal.ZERO.setScale(2) : cents(price.unitPrice()).add(cents(price.labour())).add(cents(price.disposalFee()));
-    }
-
-    private static BigDecimal cents(BigDecimal amount) {
-        return orZero(amount).setScale(2, RoundingMode.HALF_UP);
-    }
-
-    private BigDecimal meanCost() {
-        List<PricedItem> items = budget.items();
-        int machines = items.stream().mapToInt(PricedItem::machines).sum();
-        return machines == 0 ? BigDecimal.ZERO : items.stream().map(item -> costOfOne(item.price()).multiply(BigDecimal.valueOf(item.machines())))
-            .reduce(BigDecimal.ZERO, BigDecimal::add).divide(BigDecimal.valueOf(machines), 2, RoundingMode.HALF_UP);
     }
 
     private static BigDecimal orZero(BigDecimal value) {

@@ -20,6 +20,7 @@ import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.ItemDemand;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
+import org.wearledger.model.PricedItem;
 
 /**
  * The budget as tables, with the formulas by which the workbook works its money out anew: amounts of lines from the prices on the
@@ -110,7 +111,7 @@ final class BudgetTables {
 
     private BigDecimal costOfOne(String item) {
         return budget.items().stream().filter(priced -> priced.item().equals(item)).findFirst()
-            .map(priced -> AssumptionsSheet.costOfOne(priced.price())).orElse(BigDecimal.ZERO);
+            .map(PricedItem::costOfOne).orElse(BigDecimal.ZERO);
     }
 
     private List<Column<ItemDemand>> demandColumns() {

@@ -1,0 +1,23 @@
+package org.wearledger.cli;
+
+import org.wearledger.job.Engine;
+import org.wearledger.model.Progress;
+import picocli.CommandLine;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+
+/** Where a command's job runs. */
+final class EngineOptions {
+    @Option(names = "--master", paramLabel = "URL", description = "Spark master (default: what spark-submit sets, else local[*]).")
+    private String master;
+
+    @Option(names = "--partitions", paramLabel = "N", description = "How many parts to work in; results do not depend on it.")
+    private Integer partitions;
+
+    Engine engine(CommandLine command, Progress progress) {
+        if (partitions != null && partitions < 1) {
+            throw new ParameterException(command, "--partitions takes 1 or more");
+        }
+        return new Engine(master, partitions, progress);
+    }
+}

@@ -1,0 +1,44 @@
+package org.wearledger.cli;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import org.wearledger.job.SweepRequest;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.SweepSettings;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** The reports and what is known beside them: the same for every command that reads reports. */
+final class InputOptions {
+    @Parameters(arity = "1..*", paramLabel = "REPORTS",
+        description = "Folders (searched through), files or patterns: .json, .jsonl, .ndjson, .csv, each also .gz. "
+            + "ratings.csv, inventory.csv and prices.csv at the top of a folder are used as side tables.")
+    private List<String> reports;
+
+    @Option(names = "--mapping", paramLabel = "FILE", description = "How the reports name their fields, where that is not as in the report form "
+        + "(JSON, see notebooks-free-docs/mapping.md).")
+    private String mapping;
+
+    @Option(names = "--ratings", paramLabel = "FILE", description = "Rated endurance by drive model and capacity (CSV).")
+    private String ratings;
+
+    @Option(names = "--inventory", paramLabel = "FILE", description = "The machines that should report (CSV).")
+    private String inventory;
+
+    @Option(names = "--prices", paramLabel = "FILE", description = "Prices for the budget (CSV).")
+    private String prices;
+
+    List<String> reports() {
+        return reports;
+    }
+
+    /** With nothing to compare with. */
+    SweepRequest request(SweepSettings settings) {
+        return request(settings, BudgetSettings.withDefaults(), null, null);
+    }
+
+    SweepRequest request(SweepSettings settings, BudgetSettings budget, String earlier, LocalDate compareWith) {
+        return new SweepRequest(reports, ratings, inventory, prices, mapping, settings, budget, earlier, compareWith, Instant.now(), Version.text());
+    }
+}

@@ -113,7 +113,7 @@ final class MethodNotes {
             + "model, about 1 % in the middle (Han et al., FAST 2021; Lu et al., ATC 2022; figures at second hand)."));
         notes.add(new Note("Budget: cost of waiting", "A replacement that is not planned costs an extra: hours without the machine x their cost + rush fee + data "
             + "recovery. One put off by a year saves a year's cost of its money. Waiting pays while the chance of failing within the year is below the "
-            + "one shown. Urgent drives fail already and are left out. At 0 until the costs are given."));
+            + "one shown. Urgent drives fail already and are left out. Empty until the costs are given, with the sweep or on Assumptions."));
         notes.add(new Note("Coverage, Changes, Warranty", "Coverage: machines without a usable report this sweep, or that the inventory does not know; they stay in the "
             + "plan, marked stale. Changes: against an earlier sweep; \"not done yet\" was planned for before the present quarter and is still needed; write "
             + "rates count from a half more or less and 5 GB a day on. Warranty: so many years or the rated bytes, whichever comes first, by drive and by "

@@ -13,7 +13,8 @@ import org.wearledger.model.Standing;
 
 /**
  * What waiting costs beside what it saves: a replacement that is not planned costs its price and an extra; one that is put off by
- * a year saves a year's cost of its money. A drive that fails already cannot wait. Until the extra is given, all stand at 0.
+ * a year saves a year's cost of its money. A drive that fails already cannot wait. Until the extra is given, only what is planned is shown: zeros would
+ * say that waiting costs nothing.
  */
 final class WaitingTable {
     private final Budget budget;
@@ -40,12 +41,12 @@ final class WaitingTable {
                 .workedOut(row -> row.period.isOneQuarter() ? "COUNTIFS(" + lines(row, "") + ")" : sum("B", row)),
             Column.<Row>money("planned", "Cost when planned", currency, Row::planned)
                 .workedOut(row -> row.period.isOneQuarter() ? "SUMIFS(" + lines(row, tables.lineColumn("amount") + ",") + ")" : sum("C", row)),
-            Column.<Row>money("unplanned", "Cost if each waits until it fails", currency, row -> row.planned.add(extraOf(row)))
-                .workedOut("{planned}+{waiting}*" + Names.EXTRA_WHEN_UNPLANNED),
+            Column.<Row>money("unplanned", "Cost if each waits until it fails", currency, row -> orNone(row.planned.add(extraOf(row))))
+                .workedOut(onceGiven("{planned}+{waiting}*" + Names.EXTRA_WHEN_UNPLANNED)),
             Column.<Row>money("expectedExtra", "Expected extra of waiting a year", currency, this::expectedExtra)
-                .workedOut("ROUND({waiting}*" + Names.FAILURE_CHANCE_WHEN_WAITING + "*" + Names.EXTRA_WHEN_UNPLANNED + ",2)"),
+                .workedOut(onceGiven("ROUND({waiting}*" + Names.FAILURE_CHANCE_WHEN_WAITING + "*" + Names.EXTRA_WHEN_UNPLANNED + ",2)")),
             Column.<Row>money("saved", "Saved by waiting a year", currency, this::saved)
-                .workedOut("IF(" + Names.EXTRA_WHEN_UNPLANNED + "=0,0,ROUND({planned}*" + Names.COST_OF_MONEY_PER_YEAR + ",2))"),
+                .workedOut(onceGiven("ROUND({planned}*" + Names.COST_OF_MONEY_PER_YEAR + ",2)")),
             Column.<Row>decimal("breakEvenPercent", "Waiting pays while the chance of failing within the year is below", "%", 1, this::breakEven)
                 .workedOut("IF({waiting}*" + Names.EXTRA_WHEN_UNPLANNED + "=0,\"\",ROUND(100*{saved}/({waiting}*" + Names.EXTRA_WHEN_UNPLANNED
                     + "),1))")), rows);
@@ -68,16 +69,24 @@ final class WaitingTable {
         return "SUM(" + column + first + ":" + column + (first + row.period.quarters() - 1) + ")";
     }
 
+    private static String onceGiven(String formula) {
+        return "IF(" + Names.EXTRA_WHEN_UNPLANNED + "=0,\"\"," + formula + ")";
+    }
+
+    private BigDecimal orNone(BigDecimal amount) {
+        return extra.signum() == 0 ? null : amount;
+    }
+
     private BigDecimal extraOf(Row row) {
         return extra.multiply(BigDecimal.valueOf(row.waiting));
     }
 
     private BigDecimal expectedExtra(Row row) {
-        return extraOf(row).multiply(BigDecimal.valueOf(chance)).setScale(2, RoundingMode.HALF_UP);
+        return orNone(extraOf(row).multiply(BigDecimal.valueOf(chance)).setScale(2, RoundingMode.HALF_UP));
     }
 
     private BigDecimal saved(Row row) {
-        return extra.signum() == 0 ? BigDecimal.ZERO : row.planned.multiply(BigDecimal.valueOf(AssumptionsSheet.COST_OF_MONEY)).setScale(2, RoundingMode.HALF_UP);
+        return orNone(row.planned.multiply(BigDecimal.valueOf(AssumptionsSheet.COST_OF_MONEY)).setScale(2, RoundingMode.HALF_UP));
     }
 
     private Double breakEven(Row row) {

@@ -80,6 +80,12 @@ class BacktestIT {
     }
 
     @Test
+    void everyCommandRefusesPartsThatAreNone() {
+        assertThat(Runs.of("backtest", reports, "--partitions", 0, "--out", folder.resolve("none")))
+            .isEqualTo(new Runs(ExitCode.USAGE, "", "wearledger: --partitions takes 1 or more\nAll options: wearledger backtest --help\n"));
+    }
+
+    @Test
     void theStraightLineRemainsAsTheBaseline() throws IOException {
         Runs line = Runs.of("sweep", reports, "--method", "straight-line", "--out", folder.resolve("line"));
         assertThat(line.exitCode()).isEqualTo(ExitCode.DONE);

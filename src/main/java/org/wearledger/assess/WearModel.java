@@ -97,7 +97,11 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
         return drift.ahead(now, quarters).cdf(population.eta(), quarters, increment);
     }
 
-    /** @param shock the fleet's, learned beside the model */
+    /**
+     * The model in numbers, for the method page.
+     *
+     * @param shock the fleet's, learned beside the model
+     */
     public FleetModel summary(CommonShock shock) {
         return new FleetModel(population.eta(), population.delta0(), population.gamma0(), drift.sigma(), driftAssumed, drives,
             shock.sigma(), shock.pairs());

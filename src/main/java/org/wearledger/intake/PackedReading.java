@@ -39,6 +39,7 @@ public final class PackedReading {
         return mapper;
     }
 
+    /** The reading in Smile, about 200 bytes; {@link #unpack} gives an equal one. */
     public static byte[] pack(Reading r) {
         try {
             return WRITER.writeValueAsBytes(new Flat(r.source(), r.collectedAt().getEpochSecond(), r.collectedAt().getNano(), r.machine(), r.drive(),

@@ -66,10 +66,16 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private long readings;
     private boolean ended;
 
+    /** Opens a file whose fields stand under their own names. */
     public ReportReader(ReportFile file) {
         this(file, FieldMapping.none());
     }
 
+    /**
+     * Opens the file. One that cannot be opened gives a single item that refuses it, and no exception.
+     *
+     * @param mapping how the file names its fields; {@link FieldMapping#none()} for their own names
+     */
     public ReportReader(ReportFile file, FieldMapping mapping) {
         this.file = file;
         this.mapping = mapping;

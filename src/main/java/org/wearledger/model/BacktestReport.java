@@ -21,6 +21,7 @@ public record BacktestReport(int origins, String firstOrigin, String lastOrigin,
         reliabilities = List.copyOf(reliabilities);
     }
 
+    /** Whether there are enough sweeps to forecast from to call the shares a property of the method. */
     public boolean isEstablished() {
         return origins >= LEAST_ORIGINS;
     }
@@ -34,12 +35,15 @@ public record BacktestReport(int origins, String firstOrigin, String lastOrigin,
      */
     public record Coverage(BacktestCase.Method method, int horizonQuarters, double level, int forecasts, int contained,
                            int slower, int faster, Interval coverage95) implements Serializable {
+        /** contained / forecasts, 0 to 1. There is at least one forecast in each line. */
         public double share() {
             return contained / (double) forecasts;
         }
     }
 
     /**
+     * How far forecasts were off, and how many crossings they foretold.
+     *
      * @param meanCrpsPercent mean continuous ranked probability score, in percent of the rated endurance
      * @param crossingForecasts forecasts for drives that were below their rating
      * @param crossings how many of those crossed it
@@ -52,6 +56,7 @@ public record BacktestReport(int origins, String firstOrigin, String lastOrigin,
 
     /** Forecasts whose distribution function at what came lies in a tenth of 0 to 1; a tenth of all if they are right. */
     public record PitBin(BacktestCase.Method method, int horizonQuarters, int tenth, int forecasts) implements Serializable {
+        /** The tenth in numbers, such as {@code 0.3 to 0.4}. */
         public String label() {
             return String.format(java.util.Locale.ROOT, "%.1f to %.1f", tenth / 10.0, (tenth + 1) / 10.0);
         }

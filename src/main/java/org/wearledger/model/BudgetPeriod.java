@@ -30,6 +30,8 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
     }
 
     /**
+     * Cost of the replacements for wear, as a distribution.
+     *
      * @param expected mean cost
      * @param factors by what it is multiplied for the cost at each probability
      * @param amounts the products
@@ -37,6 +39,7 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
     public record Cost(BigDecimal expected, Levels<Double> factors, Levels<BigDecimal> amounts) implements Serializable {
     }
 
+    /** False for the lines that take several quarters together. */
     public boolean isOneQuarter() {
         return quarters == 1;
     }
@@ -60,6 +63,7 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
         return !hasQuantiles() ? ZERO : dearerCost.amounts().p80().subtract(plan()).max(ZERO).subtract(contingencyForWear()).max(ZERO);
     }
 
+    /** plan + contingency for wear + contingency for prices + allowance for random failures. */
     public BigDecimal toAskFor() {
         return plan().add(contingencyForWear()).add(contingencyForPrices()).add(allowance);
     }

@@ -46,6 +46,7 @@ public record DriveAssessment(
     Standing standing,
     String reason) implements Serializable {
 
+    /** The controller's own estimate at the latest reading, 0 to 255; {@code null} when not reported. */
     public Integer percentageUsed() {
         return latest.health().percentageUsed();
     }

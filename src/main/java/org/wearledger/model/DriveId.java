@@ -11,6 +11,7 @@ import java.util.Locale;
 public record DriveId(String model, String serial) implements Serializable, Comparable<DriveId> {
     private static final Comparator<DriveId> ORDER = Comparator.comparing(DriveId::model).thenComparing(DriveId::serial);
 
+    /** The id of a drive so named, each part folded by {@link #fold}. */
     public static DriveId of(String model, String serial) {
         return new DriveId(fold(model), fold(serial));
     }

@@ -60,14 +60,17 @@ public record Health(
         return dataUnitsWritten == null ? null : dataUnitsWritten.multiply(BYTES_PER_DATA_UNIT);
     }
 
+    /** Bit 2 of the critical warning; false when not reported. */
     public boolean reliabilityDegraded() {
         return criticalWarningHas(RELIABILITY_DEGRADED);
     }
 
+    /** Bit 3 of the critical warning; false when not reported. */
     public boolean mediaReadOnly() {
         return criticalWarningHas(MEDIA_READ_ONLY);
     }
 
+    /** Bit 0 of the critical warning; false when not reported. */
     public boolean spareBelowThreshold() {
         return criticalWarningHas(SPARE_BELOW_THRESHOLD);
     }

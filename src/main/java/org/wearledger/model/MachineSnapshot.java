@@ -20,9 +20,11 @@ public record MachineSnapshot(String machineId, String site, List<String> driveS
         planned = planned == null ? null : List.copyOf(planned);
     }
 
+    /** One line of the budget: the day it is needed and what it costs. */
     public record Planned(LocalDate needOn, BigDecimal amount) implements Serializable {
     }
 
+    /** Sum of the planned lines; 0.00 with none, also when that sweep had no budget. */
     public BigDecimal plannedAmount() {
         return planned == null ? BigDecimal.ZERO.setScale(2) : planned.stream().map(Planned::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }

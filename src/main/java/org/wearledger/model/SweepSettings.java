@@ -17,14 +17,20 @@ public record SweepSettings(LocalDate asOf, int leadTimeDays, int recentDays, Pr
     /** Days in a quarter of a mean Gregorian year: 365.25 / 4. */
     public static final double DAYS_PER_QUARTER = 91.3125;
 
+    /**
+     * The latest report's date, 30 days of lead time, 45 days to count as reported, pooled forecasts, due at 50 %,
+     * watch at 10 %.
+     */
     public static SweepSettings withDefaults() {
         return new SweepSettings(null, 30, 45, ProjectionMethod.POOLED, 0.5, 0.1);
     }
 
+    /** The same with another method of projection. */
     public SweepSettings with(ProjectionMethod other) {
         return new SweepSettings(asOf, leadTimeDays, recentDays, other, dueProbability, watchProbability);
     }
 
+    /** The same with the date of the assessment settled. */
     public SweepSettings withAsOf(LocalDate date) {
         return new SweepSettings(date, leadTimeDays, recentDays, method, dueProbability, watchProbability);
     }

@@ -6,6 +6,7 @@ import java.util.List;
 /**
  * What to buy, when, for how much, and how sure that is.
  *
+ * @param leadTimeDays from order to delivery
  * @param currency of all amounts; empty when there is no price list
  * @param lines by need date and machine
  * @param quarters in time order, then each fiscal year's together, then all together

@@ -7,6 +7,7 @@ import java.time.LocalDate;
 /**
  * What one fiscal quarter, or several together, will cost. Quantiles of several quarters are not the sums of theirs.
  *
+ * @param label such as {@code 2025-Q1}, {@code FY2025-Q1}, {@code 2025}, {@code all 8 quarters}
  * @param from first day, {@code until} last day
  * @param first index of its first quarter in the plan, {@code quarters} how many it has
  * @param years length, of a quarter begun already what is left of it

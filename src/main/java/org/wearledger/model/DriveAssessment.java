@@ -11,6 +11,7 @@ import java.time.LocalDate;
  *
  * @param latest the latest kept reading
  * @param inServiceOn when this drive went into service, {@code null} when not known
+ * @param firstCollectedAt when the earliest kept reading was collected
  * @param readings number of kept readings
  * @param epochs number of counter epochs, 1 when no counter ever went back
  * @param bytesWritten host bytes over all epochs

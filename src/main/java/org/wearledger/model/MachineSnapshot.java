@@ -10,6 +10,8 @@ import java.util.List;
  *
  * @param driveSerials of its active drives, in order
  * @param gigabytesPerDay of its most written drive
+ * @param lastSeenOn day (UTC) of its latest report
+ * @param reported whether that was recent enough for the sweep
  * @param planned lines of the budget for it; {@code null} when the earlier sweep had no budget
  */
 public record MachineSnapshot(String machineId, String site, List<String> driveSerials, Standing standing, Double gigabytesPerDay,

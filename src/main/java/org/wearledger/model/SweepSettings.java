@@ -9,6 +9,7 @@ import java.time.LocalDate;
  * @param asOf date of the assessment, {@code null} for the latest report's date (UTC)
  * @param leadTimeDays from order to delivery; {@code due} looks at lead time + one quarter
  * @param recentDays a machine whose latest report is older than this at the as-of date is "not reported this sweep"
+ * @param method what {@code due} and {@code watch} rest on
  * @param dueProbability least probability of crossing within lead time + one quarter that makes a drive {@code due}
  * @param watchProbability least probability of crossing within four quarters that makes a drive {@code watch}
  */

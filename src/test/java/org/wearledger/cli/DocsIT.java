@@ -19,8 +19,8 @@ class DocsIT {
 
     @Test
     void theBlocksOfTheReadmeRun() throws Exception {
-        Files.createSymbolicLink(clone.resolve("sample-reports"), Path.of("sample-reports").toAbsolutePath());
-        Files.createSymbolicLink(Files.createDirectory(clone.resolve("target")).resolve("wearledger"), Started.HOME);
+        Path sample = Files.createSymbolicLink(clone.resolve("sample-reports"), Path.of("sample-reports").toAbsolutePath());
+        Path built = Files.createSymbolicLink(Files.createDirectory(clone.resolve("target")).resolve("wearledger"), Started.HOME);
         for (String block : Docs.blocks(Path.of("README.md"), "sh")) {
             run(block.lines().filter(line -> !line.startsWith(BUILD)).reduce("", (all, line) -> all + line + "\n"));
         }
@@ -28,6 +28,8 @@ class DocsIT {
             .allSatisfy(file -> assertThat(clone.resolve("target").resolve(file)).isNotEmptyFile());
         assertThat(clone.resolve("target/my-sweep/summary.md")).content().contains("files: 1 found = 1 read + 0 refused", "- LT-101 at North",
             "- LT-103 at South: never seen");
+        Files.delete(sample);
+        Files.delete(built);
     }
 
     private void run(String script) throws IOException, InterruptedException {

@@ -264,7 +264,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             noteFormat("CSV", file.name().substring(file.name().lastIndexOf('.') + 1));
         }
         CsvRecords csv = new CsvRecords(file.name(), reader, header);
-        List<String> missing = new ArrayList<>(mapping.missing(List.copyOf(ReadingParser.REQUIRED), csv.columns()));
+        List<String> missing = new ArrayList<>(mapping.missing(List.copyOf(Fields.REQUIRED), csv.columns()));
         missing.sort(null);
         if (!missing.isEmpty()) {
             refuseFile(ProblemKind.FILE_HAS_NO_READING, "a CSV header without " + String.join(", ", missing) + "; it has "

@@ -93,7 +93,9 @@ class FieldMappingTest {
     @Test
     void whatIsNoNumberOrNoTimeIsJudgedAsItStands() throws IOException {
         assertThat(read("e.csv", HEADER + "PC-7;6/1/2025;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(Problem::sentence)
-            .isEqualTo("e.csv, line 2: collectedAt (from \"Read on\") is \"6/1/2025\"; expected a time as the mapping says, dd.MM.yyyy HH:mm; give date, time and offset");
+            .isEqualTo("e.csv, line 2: collectedAt (from \"Read on\") is \"6/1/2025\", which is day 6 of month 1 or day 1 of month 6: "
+                + "both are dates and nothing says which is meant; expected a time as the mapping says, dd.MM.yyyy HH:mm; give date, time and offset, "
+                + "such as 2025-01-06T09:30:00+01:00");
         assertThat(read("f.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;2,78E+02;20;40;\n", mapping(MAPPING)).problems()).first()
             .extracting(Problem::found).isEqualTo("health.dataUnitsWritten (from \"Host writes\") is \"2,78E+02\"");
         assertThat(read("i.csv", HEADER + "PC-7;31.02.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first()
@@ -104,8 +106,8 @@ class FieldMappingTest {
     void aCommaIsADecimalSignOnlyWhereTheMappingSaysSo() throws IOException {
         String row = HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;40,5;20;40;\n";
         assertThat(read("j.csv", row, mapping(MAPPING)).problems()).first().extracting(Problem::sentence).isEqualTo("j.csv, line 2: health.dataUnitsWritten "
-            + "(from \"Host writes\") is \"40,5\"; expected a plain number of TB, such as 12.5; a comma needs \"decimal\": \",\" in the mapping; export the "
-            + "exact number; a spreadsheet may have changed it");
+            + "(from \"Host writes\") is \"40,5\", a number with a decimal comma; expected a plain number of TB, such as 12.5; a comma needs \"decimal\": \",\" in the mapping; "
+            + "export the exact number, without a comma");
         FieldMapping comma = mapping(MAPPING.replaceFirst("\\{", "{\"decimal\": \",\", "));
         assertThat(read("j.csv", row, comma).values()).singleElement().extracting(r -> r.health().bytesWritten().longValue()).isEqualTo(40_500_000_256_000L);
     }

@@ -121,9 +121,9 @@ class ReportReaderTest {
 
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
-        1.58E+14        | one.csv, line 2: health.dataUnitsWritten is "1.58E+14"; expected an exact whole number below 2^128, digits only; export the exact number; a spreadsheet may have changed it
-        -5              | one.csv, line 2: health.dataUnitsWritten is "-5"; expected an exact whole number below 2^128, digits only; export the exact number; a spreadsheet may have changed it
-        309.667.839     | one.csv, line 2: health.dataUnitsWritten is "309.667.839"; expected an exact whole number below 2^128, digits only; export the exact number; a spreadsheet may have changed it
+        1.58E+14        | one.csv, line 2: health.dataUnitsWritten is "1.58E+14", a number in scientific notation, as a spreadsheet writes long ones: its last digits are lost; expected an exact whole number below 2^128, digits only; set the column to text before pasting, and export again; the digits cannot be restored from here
+        -5              | one.csv, line 2: health.dataUnitsWritten is "-5", below zero: an unsigned counter read as a signed one, or a slip; expected an exact whole number below 2^128, digits only; export it as an unsigned number, or leave the field out
+        309.667.839     | one.csv, line 2: health.dataUnitsWritten is "309.667.839", digits in groups; expected an exact whole number below 2^128, digits only; export without separators between the digits
         340282366920938463463374607431768211456 | one.csv, line 2: health.dataUnitsWritten is "340282366920938463463374607431768211456"; expected an exact whole number below 2^128, digits only; export the exact number; a spreadsheet may have changed it
         """)
     void aCounterThatIsNoExactIntegerRefusesTheRecord(String counter, String sentence) throws IOException {

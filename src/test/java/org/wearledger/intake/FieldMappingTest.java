@@ -97,7 +97,8 @@ class FieldMappingTest {
                 + "both are dates and nothing says which is meant; expected a time as the mapping says, dd.MM.yyyy HH:mm; give date, time and offset, "
                 + "such as 2025-01-06T09:30:00+01:00");
         assertThat(read("f.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;2,78E+02;20;40;\n", mapping(MAPPING)).problems()).first()
-            .extracting(Problem::found).isEqualTo("health.dataUnitsWritten (from \"Host writes\") is \"2,78E+02\"");
+            .extracting(Problem::found).isEqualTo("health.dataUnitsWritten (from \"Host writes\") is \"2,78E+02\", a number in scientific notation, as a spreadsheet writes long ones: "
+                + "its last digits are lost");
         assertThat(read("i.csv", HEADER + "PC-7;31.02.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first()
             .extracting(Problem::found).as("there is no 31 February").isEqualTo("collectedAt (from \"Read on\") is \"31.02.2025 09:30\"");
     }

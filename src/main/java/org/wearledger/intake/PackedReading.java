@@ -50,8 +50,13 @@ public final class PackedReading {
 
     /** What {@link #pack} was given. */
     public static Reading unpack(byte[] packed) {
+        return unpack(packed, 0, packed.length);
+    }
+
+    /** What {@link #pack} was given, from {@code length} of the bytes. */
+    public static Reading unpack(byte[] bytes, int from, int length) {
         try {
-            Flat flat = READER.readValue(packed);
+            Flat flat = READER.readValue(bytes, from, length);
             return new Reading(flat.source, Instant.ofEpochSecond(flat.epochSecond, flat.nano), flat.machine, flat.drive, flat.health);
         } catch (IOException e) {
             throw new UncheckedIOException(e);

@@ -6,7 +6,6 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -38,13 +37,7 @@ class FieldMappingTest {
 
     private Outcome<Reading> read(String name, String content, FieldMapping mapping) throws IOException {
         Path file = Files.writeString(folder.resolve(name), content);
-        Outcome<Reading> all = Outcome.empty();
-        try (ReportReader reader = new ReportReader(new ReportFile(file.toString(), name), mapping)) {
-            while (reader.hasNext()) {
-                all = all.combine(reader.next().outcome());
-            }
-        }
-        return all;
+        return ReportReader.readAll(new ReportFile(file.toString(), name), mapping);
     }
 
     /** 278 TB are 542,968,750 data units of 512,000 bytes; 40 degrees Celsius are 313 K; 09:30 in Berlin in winter is 08:30 UTC. */

@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Base64;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.zip.GZIPOutputStream;
 import org.junit.jupiter.api.Test;
@@ -31,7 +32,7 @@ class ReportReaderTest {
     private Outcome<Reading> read(String name, byte[] content) throws IOException {
         Path file = folder.resolve(name);
         Files.write(file, content);
-        return ReportReader.readAll(new ReportFile(file.toString(), name));
+        return ReportReader.readAll(new ReportFile(file.toString(), name), FieldMapping.none());
     }
 
     private Outcome<Reading> read(String name, String content) throws IOException {
@@ -172,20 +173,16 @@ class ReportReaderTest {
     }
 
     @Test
-    void everyStepIsARecordOrANoteOrTheFile() throws IOException {
+    void everyStepIsARecordAndTheLastIsTheFile() throws IOException {
         Path file = Files.writeString(folder.resolve("mixed.jsonl"), REPORT + "\n{\n" + REPORT.replace("percentageUsed", "percentUsed") + "\n");
-        int records = 0;
-        int filesRead = 0;
-        int readings = 0;
+        List<ReportReader.Item> items = new ArrayList<>();
         try (ReportReader reader = new ReportReader(new ReportFile(file.toString(), "mixed.jsonl"))) {
-            while (reader.hasNext()) {
-                ReportReader.Item item = reader.next();
-                records += item.records();
-                filesRead += item.filesRead();
-                readings += item.outcome().values().size();
-            }
+            reader.forEachRemaining(items::add);
         }
-        assertThat(List.of(records, filesRead, readings)).containsExactly(3, 1, 2);
+        assertThat(items).extracting(item -> item.outcome().values().size()).containsExactly(1, 0, 1, 0);
+        assertThat(items).extracting(item -> item.summary() != null).containsExactly(false, false, false, true);
+        assertThat(items.get(3).summary()).returns(3L, FileSummary::records).returns(2L, FileSummary::readings)
+            .returns(java.util.Map.of("health.percentUsed", 1L), FileSummary::unknownFields);
     }
 
     @ParameterizedTest(name = "{0}")

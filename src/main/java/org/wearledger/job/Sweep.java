@@ -190,7 +190,7 @@ public final class Sweep {
         problems.addAll(assumedRatings(active));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
-            FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, gathered.found.passedOver(), tables.names(),
+            FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, gathered.passedOver, tables.names(),
             tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), budget,
             warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, asOf), null);
     }

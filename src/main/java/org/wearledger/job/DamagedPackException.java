@@ -10,7 +10,7 @@ final class DamagedPackException extends RuntimeException {
     private static final long serialVersionUID = 1;
     private final ReportFile pack;
 
-    DamagedPackException(ReportFile pack, RuntimeException cause) {
+    DamagedPackException(ReportFile pack, Exception cause) {
         super(cause);
         this.pack = pack;
     }

@@ -76,7 +76,8 @@ final class ReadTask implements Iterator<Tuple2<Integer, Parcel>> {
                     return false;
                 }
                 reading = ReadingRows.reading(rows.next());
-            } catch (RuntimeException e) {
+            } catch (Exception e) {
+                // Of any kind: Scala declares none.
                 throw new DamagedPackException(pack, e);
             }
             readings.add(reading);

@@ -21,4 +21,9 @@ public record Limits(Instant now, Instant asOfEnd) implements Serializable {
     boolean isAfterAsOf(Instant collectedAt) {
         return asOfEnd != null && collectedAt.isAfter(asOfEnd);
     }
+
+    /** Whether a reading of that time counts: neither in the future nor after the as-of date. */
+    public boolean admit(Instant collectedAt) {
+        return !isInFuture(collectedAt) && !isAfterAsOf(collectedAt);
+    }
 }

@@ -2,6 +2,8 @@ package org.wearledger.intake;
 
 import java.io.BufferedReader;
 import java.io.IOException;
+import java.io.Reader;
+import java.io.StringReader;
 import java.io.UncheckedIOException;
 import java.util.Iterator;
 import java.util.LinkedHashMap;
@@ -24,20 +26,48 @@ final class CsvRecords implements RecordSource {
     private final String file;
     private final CSVParser parser;
     private final Iterator<CSVRecord> rows;
+    private final List<String> columns;
+    private final long linesBefore;
     private boolean ended;
 
     /** @throws IOException when the header cannot be read or names a column twice */
     CsvRecords(String file, BufferedReader reader, String headerLine) throws IOException {
         this.file = file;
+        linesBefore = 0;
+        parser = parser(format(headerLine), reader);
+        columns = parser.getHeaderNames();
+        rows = parser.iterator();
+    }
+
+    /**
+     * The rows of a part of the file behind its header.
+     *
+     * @param linesBefore lines of the file before those of {@code reader}
+     */
+    CsvRecords(String file, BufferedReader reader, String headerLine, long linesBefore) throws IOException {
+        this.file = file;
+        this.linesBefore = linesBefore;
+        CSVFormat format = format(headerLine);
+        try (CSVParser header = parser(format, new StringReader(headerLine))) {
+            columns = header.getHeaderNames();
+        }
+        parser = parser(format.builder().setHeader(columns.toArray(String[]::new)).setSkipHeaderRecord(false).get(), reader);
+        rows = parser.iterator();
+    }
+
+    private static CSVFormat format(String headerLine) {
+        return CSVFormat.RFC4180.builder().setDelimiter(delimiter(headerLine)).setHeader()
+            .setSkipHeaderRecord(true).setIgnoreEmptyLines(true).setTrim(true).setAllowMissingColumnNames(true)
+            .setDuplicateHeaderMode(DuplicateHeaderMode.ALLOW_EMPTY).get();
+    }
+
+    private static CSVParser parser(CSVFormat format, Reader reader) throws IOException {
         try {
-            parser = CSVFormat.RFC4180.builder().setDelimiter(delimiter(headerLine)).setHeader()
-                .setSkipHeaderRecord(true).setIgnoreEmptyLines(true).setTrim(true).setAllowMissingColumnNames(true)
-                .setDuplicateHeaderMode(DuplicateHeaderMode.ALLOW_EMPTY).get().parse(reader);
+            return format.parse(reader);
         } catch (IllegalArgumentException e) {
             // How Commons CSV reports a column that is named twice.
             throw new IOException("unusable header: " + e.getMessage(), e);
         }
-        rows = parser.iterator();
     }
 
     static char delimiter(String headerLine) {
@@ -55,7 +85,7 @@ final class CsvRecords implements RecordSource {
     }
 
     List<String> columns() {
-        return parser.getHeaderNames();
+        return columns;
     }
 
     @Override
@@ -77,21 +107,21 @@ final class CsvRecords implements RecordSource {
 
     private RawRecord record(CSVRecord row) {
         SourcePlace source = here(parser.getCurrentLineNumber());
-        if (!row.isConsistent()) {
+        if (row.size() != columns.size()) {
             return RawRecord.broken(new Problem(ProblemKind.BROKEN_CSV, source, "", "a row of " + row.size() + " cells",
                 "as many cells as the header's " + columns().size(), "check separators and quotes on this line"));
         }
         Map<String, String> fields = new LinkedHashMap<>();
-        row.toMap().forEach((name, value) -> {
-            if (!value.isEmpty()) {
-                fields.put(name, value);
+        for (int i = 0; i < columns.size(); i++) {
+            if (!row.get(i).isEmpty()) {
+                fields.put(columns.get(i), row.get(i));
             }
-        });
+        }
         return RawRecord.of(source, fields);
     }
 
     private SourcePlace here(long line) {
-        return SourcePlace.line(file, line);
+        return SourcePlace.line(file, linesBefore + line);
     }
 
     @Override

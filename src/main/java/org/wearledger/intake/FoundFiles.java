@@ -1,55 +1,62 @@
 package org.wearledger.intake;
 
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.FileSystems;
-import java.nio.file.FileVisitOption;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.PathMatcher;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.stream.Stream;
 
 /**
  * The files that the user's arguments name. A folder is searched through all its levels for report endings; the side
  * tables {@code ratings.csv}, {@code inventory.csv} and {@code prices.csv} at its top are kept apart, anything else in
- * it is passed over by name. A file named outright, or by a pattern ({@code *}, {@code ?}, {@code **}), is always read.
+ * it is passed over by name. A folder that holds {@code pack.json} is a pack: readings normalised earlier. A file named outright, or by a
+ * pattern ({@code *}, {@code ?}, {@code **}), is always read.
  *
  * @param reports by name
+ * @param packs folders, by name
  * @param sideTables file name of a side table to the files found under it, by name
  */
-public record FoundFiles(List<ReportFile> reports, Map<String, List<ReportFile>> sideTables, List<String> passedOver) {
+public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<String, List<ReportFile>> sideTables, List<String> passedOver) {
+    /** What makes a folder a pack. */
+    public static final String PACK_FILE = "pack.json";
     private static final Set<String> SIDE_TABLES = Set.of("ratings.csv", "inventory.csv", "prices.csv");
 
     /** @throws InputMissingException when an argument names nothing */
     public static FoundFiles find(Collection<String> arguments) throws IOException {
         // Keyed by the real place, so that a file named twice is read once, under its first name in order.
-        Map<Path, ReportFile> reports = new TreeMap<>();
+        Map<Path, ReportFile> reports = new HashMap<>();
+        Map<Path, ReportFile> packs = new HashMap<>();
         Map<String, List<ReportFile>> sideTables = new TreeMap<>();
         Set<Path> sideTablePlaces = new TreeSet<>();
         Set<String> passedOver = new TreeSet<>();
         for (String argument : new TreeSet<>(arguments)) {
             Path path = pathOrNull(argument);
             if (path != null && Files.isDirectory(path)) {
-                for (Path found : filesUnder(path)) {
+                FolderWalk walk = FolderWalk.of(path);
+                walk.packs().forEach((place, found) -> packs.putIfAbsent(place, reportFile(found)));
+                walk.files().forEach((place, found) -> {
                     ReportFile file = reportFile(found);
                     boolean atTop = path.equals(found.getParent());
                     if (atTop && SIDE_TABLES.contains(found.getFileName().toString())) {
-                        if (sideTablePlaces.add(found.toRealPath())) {
+                        if (sideTablePlaces.add(place)) {
                             sideTables.computeIfAbsent(found.getFileName().toString(), k -> new ArrayList<>()).add(file);
                         }
                     } else if (file.hasReportEnding()) {
-                        reports.putIfAbsent(found.toRealPath(), file);
+                        reports.putIfAbsent(place, file);
                     } else {
                         passedOver.add(file.name());
                     }
-                }
+                });
+                walk.unreadable().forEach((place, found) -> reports.putIfAbsent(place, reportFile(found)));
             } else if (path != null && Files.exists(path)) {
                 reports.putIfAbsent(path.toRealPath(), reportFile(path));
             } else {
@@ -58,27 +65,15 @@ public record FoundFiles(List<ReportFile> reports, Map<String, List<ReportFile>>
                 }
             }
         }
-        if (reports.isEmpty()) {
-            throw new InputMissingException("no report file (.json, .jsonl, .ndjson, .csv, each also .gz) in "
+        if (reports.isEmpty() && packs.isEmpty()) {
+            throw new InputMissingException("no report file (.json, .jsonl, .ndjson, .csv, each also .gz) and no pack in "
                 + String.join(", ", new TreeSet<>(arguments)));
         }
-        List<ReportFile> ordered = new ArrayList<>(reports.values());
-        ordered.sort(java.util.Comparator.comparing(ReportFile::name));
-        return new FoundFiles(ordered, sideTables, List.copyOf(passedOver));
+        return new FoundFiles(byName(reports.values()), byName(packs.values()), sideTables, List.copyOf(passedOver));
     }
 
-    /** Of the reports' text, as far as the files' sizes tell: compressed ones count eightfold. A file that is gone counts nothing. */
-    public long estimatedBytes() {
-        long bytes = 0;
-        for (ReportFile file : reports) {
-            try {
-                bytes += Files.size(Path.of(file.path())) * (file.name().toLowerCase(java.util.Locale.ROOT).endsWith(".gz") ? 8 : 1);
-            } catch (IOException e) {
-                // Told when it is read.
-                bytes += 0;
-            }
-        }
-        return bytes;
+    private static List<ReportFile> byName(Collection<ReportFile> files) {
+        return files.stream().sorted(Comparator.comparing(ReportFile::name)).toList();
     }
 
     private static Path pathOrNull(String argument) {
@@ -94,14 +89,6 @@ public record FoundFiles(List<ReportFile> reports, Map<String, List<ReportFile>>
         return new ReportFile(path.toAbsolutePath().toString(), path.toString().replace('\\', '/'));
     }
 
-    private static List<Path> filesUnder(Path folder) throws IOException {
-        try (Stream<Path> walk = Files.walk(folder, FileVisitOption.FOLLOW_LINKS)) {
-            return walk.filter(Files::isRegularFile).sorted().toList();
-        } catch (UncheckedIOException e) {
-            throw e.getCause();
-        }
-    }
-
     private static List<Path> matching(String pattern) throws IOException {
         String slashed = pattern.replace('\\', '/');
         int wild = slashed.replaceAll("[*?\\[{].*", "").length();
@@ -111,8 +98,8 @@ public record FoundFiles(List<ReportFile> reports, Map<String, List<ReportFile>>
             throw new InputMissingException("no such file or folder: " + pattern);
         }
         PathMatcher matcher = FileSystems.getDefault().getPathMatcher("glob:" + slashed);
-        List<Path> found = filesUnder(folder).stream().map(p -> base.isEmpty() && !slashed.startsWith("/") ? p.normalize() : p)
-            .filter(matcher::matches).toList();
+        List<Path> found = FolderWalk.of(folder).files().values().stream().map(p -> base.isEmpty() && !slashed.startsWith("/") ? p.normalize() : p)
+            .filter(matcher::matches).sorted().toList();
         if (found.isEmpty()) {
             throw new InputMissingException("no file matches " + pattern);
         }

@@ -43,8 +43,12 @@ final class HealthLogPage {
 
     /** All 00h or all FFh: what a bridge or a virtual machine returns in place of a drive's page. */
     static boolean isWithoutData(byte[] bytes) {
-        return IntStream.range(0, bytes.length).allMatch(i -> bytes[i] == 0)
-            || IntStream.range(0, bytes.length).allMatch(i -> bytes[i] == (byte) 0xFF);
+        for (byte each : bytes) {
+            if (each != bytes[0]) {
+                return false;
+            }
+        }
+        return bytes[0] == 0 || bytes[0] == (byte) 0xFF;
     }
 
     private int unsigned8(int offset) {

@@ -1,53 +1,57 @@
 package org.wearledger.intake;
 
+import com.fasterxml.jackson.core.JsonParseException;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
-import com.fasterxml.jackson.databind.DeserializationFeature;
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.json.JsonMapper;
-import java.io.BufferedReader;
 import java.io.IOException;
-import java.util.LinkedHashMap;
-import java.util.Map;
-import java.util.StringJoiner;
+import java.io.InputStream;
+import java.io.Reader;
+import java.util.Locale;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
 
 /** JSON records: one object, an array of objects, objects one after another, or one object a line. */
 final class JsonRecords {
-    // A key given twice would otherwise silently keep the last value.
-    private static final ObjectMapper JSON = JsonMapper.builder()
-        .enable(com.fasterxml.jackson.core.StreamReadFeature.STRICT_DUPLICATE_DETECTION)
-        .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
-        .build();
-
-    private static final String ARRAY_FIELD = "health.temperatureSensorsKelvin";
-
     private JsonRecords() {
     }
 
     static boolean isOneObject(String text) {
-        try {
-            return JSON.readTree(text).isObject();
-        } catch (JsonProcessingException e) {
+        try (JsonParser parser = FlatJson.FACTORY.createParser(text)) {
+            if (parser.nextToken() != JsonToken.START_OBJECT) {
+                return false;
+            }
+            parser.skipChildren();
+            return parser.nextToken() == null;
+        } catch (IOException e) {
             return false;
         }
     }
 
-    /** One object a line; a broken line does not spoil the others. */
-    static RecordSource lines(String file, BufferedReader reader) {
+    /**
+     * One object a line; a broken line does not spoil the others.
+     *
+     * @param text in UTF-8, without a byte order mark
+     * @param linesBefore of the file, when the text begins within it
+     */
+    static RecordSource lines(String file, InputStream text, long linesBefore) {
+        ByteLines lines = new ByteLines(text);
+        FlatJson json = new FlatJson();
         return new RecordSource() {
-            private long lineNumber;
+            private long lineNumber = linesBefore;
 
             @Override
             public RawRecord next() throws IOException {
-                for (String line = reader.readLine(); line != null; line = reader.readLine()) {
+                while (lines.next()) {
                     lineNumber++;
-                    if (!line.isBlank()) {
-                        return record(SourcePlace.line(file, lineNumber), line);
+                    SourcePlace source = SourcePlace.line(file, lineNumber);
+                    if (lines.tooLongBytes() > 0) {
+                        return RawRecord.broken(new Problem(ProblemKind.BROKEN_JSON, source, "", "a line of " + lines.tooLongBytes() + " bytes",
+                            "at most " + ByteLines.MOST_BYTES + " bytes a report", "export this report again, one report a line"));
+                    }
+                    if (!lines.isBlank()) {
+                        return record(source, lines, json);
                     }
                 }
                 return null;
@@ -55,22 +59,45 @@ final class JsonRecords {
 
             @Override
             public void close() throws IOException {
-                reader.close();
+                lines.close();
             }
         };
     }
 
-    private static RawRecord record(SourcePlace source, String line) {
-        try {
-            return of(source, JSON.readTree(line));
+    private static RawRecord record(SourcePlace source, ByteLines line, FlatJson json) throws IOException {
+        if (line.isAscii()) {
+            try (JsonParser parser = FlatJson.FACTORY.createParser(line.buffer(), line.start(), line.length())) {
+                if (parser.nextToken() == JsonToken.START_OBJECT) {
+                    RawRecord record = RawRecord.of(source, json.read(parser));
+                    if (parser.nextToken() == null) {
+                        return record;
+                    }
+                }
+            } catch (JsonProcessingException | FlatJson.FieldTwiceException e) {
+                // Told below, in the words and columns of the text, whatever its bytes were.
+                return record(source, line.text(), json);
+            }
+        }
+        return record(source, line.text(), json);
+    }
+
+    private static RawRecord record(SourcePlace source, String line, FlatJson json) throws IOException {
+        try (JsonParser parser = FlatJson.FACTORY.createParser(line)) {
+            parser.nextToken();
+            RawRecord record = object(source, parser, json);
+            if (record.problem() == null && parser.nextToken() != null) {
+                throw new JsonParseException(parser, "more text after the report");
+            }
+            return record;
         } catch (JsonProcessingException e) {
             return RawRecord.broken(broken(source, e));
         }
     }
 
     /** An array of objects, or objects one after another; nothing can be read after a fault. */
-    static RecordSource sequence(String file, BufferedReader reader) throws IOException {
-        JsonParser parser = JSON.getFactory().createParser(reader);
+    static RecordSource sequence(String file, Reader text) throws IOException {
+        JsonParser parser = FlatJson.FACTORY.createParser(text);
+        FlatJson json = new FlatJson();
         return new RecordSource() {
             private long number;
             private boolean ended;
@@ -90,8 +117,7 @@ final class JsonRecords {
                         return null;
                     }
                     number++;
-                    JsonNode node = JSON.reader().without(DeserializationFeature.FAIL_ON_TRAILING_TOKENS).readTree(parser);
-                    return of(source, node);
+                    return object(source, parser, json);
                 } catch (JsonProcessingException e) {
                     ended = true;
                     return RawRecord.broken(broken(source, e));
@@ -105,6 +131,32 @@ final class JsonRecords {
         };
     }
 
+    /** The value that the parser stands at; afterwards the parser is at its end. */
+    private static RawRecord object(SourcePlace source, JsonParser parser, FlatJson json) throws IOException {
+        if (parser.currentToken() != JsonToken.START_OBJECT) {
+            String type = type(parser.currentToken());
+            parser.skipChildren();
+            return RawRecord.broken(new Problem(ProblemKind.BROKEN_JSON, source, "", "a JSON " + type, "a JSON object for each report",
+                "see schemas/report.schema.json"));
+        }
+        try {
+            return RawRecord.of(source, json.read(parser));
+        } catch (FlatJson.FieldTwiceException e) {
+            return RawRecord.broken(new Problem(ProblemKind.BROKEN_JSON, source, "", "the field " + e.getMessage() + " stands twice",
+                "each field once", "remove one of them"));
+        }
+    }
+
+    private static String type(JsonToken token) {
+        return switch (token) {
+            case START_ARRAY -> "array";
+            case VALUE_STRING -> "string";
+            case VALUE_TRUE, VALUE_FALSE -> "boolean";
+            case VALUE_NULL -> "null";
+            default -> token.isNumeric() ? "number" : token.name().toLowerCase(Locale.ROOT);
+        };
+    }
+
     private static Problem broken(SourcePlace source, JsonProcessingException e) {
         String at = e.getLocation() == null ? "" : " at line " + e.getLocation().getLineNr()
             + ", column " + e.getLocation().getColumnNr();
@@ -115,43 +167,5 @@ final class JsonRecords {
     private static String firstLine(String message) {
         // Jackson goes on to say where the open bracket stood, in terms of its own settings.
         return message.lines().findFirst().orElse("").replaceFirst("\\s*\\(start marker at .*", "").strip();
-    }
-
-    private static RawRecord of(SourcePlace source, JsonNode node) {
-        if (!node.isObject()) {
-            return RawRecord.broken(new Problem(ProblemKind.BROKEN_JSON, source, "",
-                "a JSON " + node.getNodeType().name().toLowerCase(java.util.Locale.ROOT), "a JSON object for each report",
-                "see schemas/report.schema.json"));
-        }
-        Map<String, String> fields = new LinkedHashMap<>();
-        String twice = flatten("", node, fields);
-        return twice == null ? RawRecord.of(source, fields) : RawRecord.broken(new Problem(ProblemKind.BROKEN_JSON, source, "",
-            "the field " + twice + " stands twice", "each field once", "remove one of them"));
-    }
-
-    /** Fills {@code fields}; the name that stands twice, {@code null} when none does. */
-    private static String flatten(String prefix, JsonNode node, Map<String, String> fields) {
-        String twice = null;
-        for (Map.Entry<String, JsonNode> field : node.properties()) {
-            String name = prefix + field.getKey();
-            JsonNode value = field.getValue();
-            if (value.isObject()) {
-                String inner = flatten(name + ".", value, fields);
-                twice = twice == null ? inner : twice;
-            } else if (!value.isNull() && fields.put(name, text(name, value)) != null) {
-                twice = name;
-            }
-        }
-        return twice;
-    }
-
-    /** An array is a value only where the schema has one; elsewhere its brackets stay, and no number is read from it. */
-    private static String text(String name, JsonNode value) {
-        if (!value.isArray() || !name.equals(ARRAY_FIELD)) {
-            return value.isArray() ? value.toString() : value.asText();
-        }
-        StringJoiner joined = new StringJoiner(" ");
-        value.forEach(item -> joined.add(item.isValueNode() ? item.asText() : item.toString()));
-        return joined.toString();
     }
 }

@@ -6,9 +6,12 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.intake.FieldMapping;
+import org.wearledger.intake.FileSplits;
+import org.wearledger.intake.FileSummary;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
-import org.wearledger.intake.ReportFile;
+import org.wearledger.intake.PackFolder;
+import org.wearledger.intake.ReportPart;
 import org.wearledger.intake.ReportReader;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.Effect;
@@ -16,23 +19,14 @@ import org.wearledger.model.Problem;
 
 /** Reads every report and side table and says what is wrong, without a sweep and without Spark. */
 public final class Check {
-    private record FileCheck(List<Problem> problems, long records, long readings) {
-        static FileCheck of(ReportFile file, FieldMapping mapping) {
-            List<Problem> problems = new ArrayList<>();
-            long records = 0;
-            long readings = 0;
-            try (ReportReader reader = new ReportReader(file, mapping)) {
-                while (reader.hasNext()) {
-                    ReportReader.Item item = reader.next();
-                    problems.addAll(item.outcome().problems());
-                    records += item.records();
-                    readings += item.outcome().values().size();
-                }
-            } catch (IOException e) {
-                throw new UncheckedIOException(e);
-            }
-            return new FileCheck(problems, records, readings);
+    private static IntakeTally read(ReportPart part, FieldMapping mapping) {
+        IntakeTally.Counter counter = new IntakeTally.Counter();
+        try (ReportReader reader = new ReportReader(part, mapping)) {
+            reader.forEachRemaining(counter::add);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
         }
+        return counter.tally();
     }
 
     private Check() {
@@ -44,11 +38,19 @@ public final class Check {
             FoundFiles found = FoundFiles.find(request.reports());
             SideTableSet tables = SideTableSet.load(request, found);
             FieldMapping mapping = request.mapping() == null ? FieldMapping.none() : FieldMapping.load(Path.of(request.mapping()));
-            List<FileCheck> files = found.reports().parallelStream().map(file -> FileCheck.of(file, mapping)).toList();
+            List<ReportPart> parts = FileSplits.of(found.reports(), toCount -> toCount.parallelStream().map(FileSplits::count).toList());
+            List<IntakeTally> tallies = parts.parallelStream().map(part -> read(part, mapping)).toList();
             List<Problem> problems = new ArrayList<>(tables.problems());
-            files.forEach(file -> problems.addAll(file.problems));
-            return new CheckResult(files.size(), count(problems, Effect.FILE_REFUSED), files.stream().mapToLong(FileCheck::records).sum(),
-                count(problems, Effect.RECORD_REFUSED), files.stream().mapToLong(FileCheck::readings).sum(), problems);
+            tallies.forEach(tally -> problems.addAll(tally.problems()));
+            FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values()
+                .forEach(file -> problems.addAll(file.problems(mapping)));
+            List<PackFolder> packs = Packs.load(found);
+            packs.forEach(pack -> problems.addAll(pack.problems()));
+            return new CheckResult(found.reports().size() + packs.stream().mapToLong(pack -> pack.contents().filesFound()).sum(),
+                count(problems, Effect.FILE_REFUSED),
+                tallies.stream().mapToLong(IntakeTally::records).sum() + packs.stream().mapToLong(pack -> pack.contents().records()).sum(),
+                count(problems, Effect.RECORD_REFUSED),
+                tallies.stream().mapToLong(IntakeTally::readings).sum() + packs.stream().mapToLong(pack -> pack.contents().readings()).sum(), problems);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }

@@ -9,26 +9,24 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
+import java.util.function.LongPredicate;
+import java.util.function.ToLongFunction;
 import java.util.stream.Collectors;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
-import org.apache.spark.storage.StorageLevel;
 import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.Ratings;
 import org.wearledger.assess.WearPast;
-import org.wearledger.history.DriveHistories;
-import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
-import org.wearledger.history.Stint;
 import org.wearledger.intake.FieldMapping;
+import org.wearledger.intake.FileSummary;
 import org.wearledger.intake.FoundFiles;
+import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.PackedReading;
-import org.wearledger.intake.ReportReader;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
@@ -36,106 +34,82 @@ import org.wearledger.model.Effect;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Problem;
-import org.wearledger.model.Reading;
-import scala.Tuple2;
 
 /** What a sweep and a backtest both begin with: files read, readings joined to drive histories, all of it counted. */
 final class Gathered {
-    private static final long BYTES_PER_PART = 16L << 20;
-    private static final long HASH_MULTIPLIER = 0x9E3779B97F4A7C15L;
-
-    /** One step through a file, its reading packed; {@code drive} and {@code reading} are {@code null} where there was none. */
-    private record Packed(DriveId drive, byte[] reading, List<Problem> problems, int records, int filesRead) implements Serializable {
-        static Packed of(ReportReader.Item item) {
-            List<Reading> values = item.outcome().values();
-            Reading reading = values.isEmpty() ? null : values.get(0);
-            return new Packed(reading == null ? null : reading.drive().id(), reading == null ? null : PackedReading.pack(reading),
-                item.outcome().problems(), item.records(), item.filesRead());
-        }
-    }
-
-    /** What the driver must know of one partition of files. */
-    private record IntakeTally(List<Problem> problems, long filesRead, long records, long readings) implements Serializable {
-        static Iterator<IntakeTally> of(Iterator<Packed> items) {
-            List<Problem> problems = new ArrayList<>();
-            long filesRead = 0;
-            long records = 0;
-            long readings = 0;
-            while (items.hasNext()) {
-                Packed item = items.next();
-                problems.addAll(item.problems());
-                filesRead += item.filesRead();
-                records += item.records();
-                readings += item.reading() == null ? 0 : 1;
-            }
-            return List.of(new IntakeTally(problems, filesRead, records, readings)).iterator();
-        }
-    }
-
-    /** What the driver must know of one drive's history. */
-    private record Tally(List<Problem> problems, int kept, int setAside, List<Stint> stints) implements Serializable {
-        static Tally of(HistoryOutcome drive) {
-            return new Tally(drive.problems(), drive.kept(), drive.setAside(),
-                drive.history() == null ? List.of() : Placements.stintsOf(drive.history()));
-        }
-    }
+    private static final double SAMPLE_MARGIN = 1.5;
 
     /** Orders drives by a hash of their names, so that the first n are a sample that no order of files changes. */
     private record BySample() implements Comparator<WearPast>, Serializable {
         @Override
         public int compare(WearPast a, WearPast b) {
-            int byHash = Long.compare(hash(a.id()), hash(b.id()));
+            int byHash = Long.compare(Parcel.hash(a.id()), Parcel.hash(b.id()));
             return byHash != 0 ? byHash : a.id().compareTo(b.id());
-        }
-
-        private static long hash(DriveId id) {
-            return (id.model().hashCode() * 31L + id.serial().hashCode()) * HASH_MULTIPLIER;
         }
     }
 
+    /** Which drives, by their hash. */
+    interface Wanted extends LongPredicate, Serializable {
+        Wanted ALL = hash -> true;
+    }
+
+    private final JavaRDD<Parcel> parcels;
+    private final List<PackFolder> packs;
     final JavaSparkContext spark;
-    final FoundFiles found;
+    private final FoundFiles found;
+    /** Files that are no reports, by name. */
+    final List<String> passedOver;
     final SideTableSet tables;
     final Accounting accounting;
     /** Of reports and histories; those of the side tables are {@link SideTableSet#problems()}. */
     final List<Problem> problems;
-    /** Every reading, packed. */
-    final JavaRDD<byte[]> readings;
-    final JavaRDD<DriveHistory> histories;
+    /** The latest reading of each machine, by its folded id. */
+    final Map<String, Sighting> machines;
+    /** Drives that have a history. */
+    final long drives;
     final Limits limits;
-    final int parts;
     final Broadcast<Placements> placements;
     final Broadcast<Ratings> ratings;
     final Broadcast<Map<String, LocalDate>> inService;
 
     /** @param partitions {@code null} for as many as the size of the input asks for */
     Gathered(JavaSparkContext spark, SweepRequest request, Integer partitions) throws IOException {
+        this(spark, request, FoundFiles.find(request.reports()), partitions, null);
+    }
+
+    /** The same reports under other limits: nothing is read again. */
+    Gathered under(SweepRequest request) throws IOException {
+        return new Gathered(spark, request, found, null, parcels);
+    }
+
+    /** @param alreadyRead {@code null} when the files are still to be read */
+    private Gathered(JavaSparkContext spark, SweepRequest request, FoundFiles found, Integer partitions, JavaRDD<Parcel> alreadyRead) throws IOException {
         this.spark = spark;
-        found = FoundFiles.find(request.reports());
+        this.found = found;
         tables = SideTableSet.load(request, found);
         limits = limits(request);
         FieldMapping mapping = request.mapping() == null ? FieldMapping.none() : FieldMapping.load(Path.of(request.mapping()));
-        // Small enough that a few parts fit in memory side by side, and no more of them than that: each costs its start.
-        parts = partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), found.estimatedBytes() / BYTES_PER_PART);
-        // On disk, not in memory: a large fleet's readings are read several times, but never all at once.
-        JavaRDD<Packed> intake = spark.parallelize(found.reports(), parts).flatMap(file -> new ReportReader(file, mapping)).map(Packed::of)
-            .persist(StorageLevel.DISK_ONLY());
-        JavaRDD<Packed> withReading = intake.filter(item -> item.reading() != null);
-        readings = withReading.map(Packed::reading);
+        packs = Packs.load(found);
+        parcels = alreadyRead != null ? alreadyRead : Reports.read(spark, found, packs, mapping, partitions);
         Limits shared = limits;
-        JavaRDD<HistoryOutcome> drives = withReading.mapToPair(item -> new Tuple2<>(item.drive(), item.reading())).groupByKey(parts)
-            .map(drive -> DriveHistories.build(drive._1(), unpacked(drive._2()), shared));
-        histories = drives.filter(drive -> drive.history() != null).map(HistoryOutcome::history);
-
         spark.setJobDescription("reading reports");
-        List<IntakeTally> intakeTallies = intake.mapPartitions(IntakeTally::of).collect();
-        problems = new ArrayList<>();
-        intakeTallies.forEach(tally -> problems.addAll(tally.problems()));
-        spark.setJobDescription("joining histories");
-        List<Tally> tallies = drives.map(Tally::of).collect();
-        tallies.forEach(tally -> problems.addAll(tally.problems()));
-        accounting = accounting(intakeTallies, tallies);
-        placements = spark.broadcast(Placements.of(tallies.stream().flatMap(tally -> tally.stints().stream()).toList()));
+        JoinTally joined = JoinTally.added(DamagedPackException.told(
+            () -> parcels.mapPartitions(some -> List.of(DriveJoin.tally(some, shared)).iterator()).collect()));
+        Packs.requireWhole(packs, joined.intake());
+        Map<String, FileSummary> files = FileSummary.added(joined.intake().stream().flatMap(tally -> tally.files().stream()).toList());
+        problems = new ArrayList<>(joined.problems());
+        joined.intake().forEach(tally -> problems.addAll(tally.problems()));
+        files.values().forEach(file -> problems.addAll(file.problems(mapping)));
+        packs.forEach(pack -> problems.addAll(pack.problems()));
+        passedOver = new ArrayList<>(found.passedOver());
+        packs.forEach(pack -> passedOver.addAll(pack.contents().passedOver()));
+        passedOver.sort(null);
+        accounting = accounting(joined, files.values());
+        drives = joined.drives();
+        machines = new HashMap<>();
+        Sighting.latest(joined.sightings().stream().map(PackedReading::unpack).toList(), limits)
+            .forEach((id, reading) -> machines.put(id, Sighting.of(reading)));
+        placements = spark.broadcast(Placements.of(joined.stints()));
         ratings = spark.broadcast(Ratings.of(tables.ratings().values()));
         Map<String, LocalDate> inServiceOn = new HashMap<>();
         for (InventoryEntry entry : tables.inventory().values()) {
@@ -144,43 +118,53 @@ final class Gathered {
         inService = spark.broadcast(inServiceOn);
     }
 
+    /** The histories of the wanted drives, built anew each time: they take several times the room of packed readings. */
+    JavaRDD<DriveHistory> histories(Wanted wanted) {
+        Limits shared = limits;
+        return parcels.mapPartitions(some -> DriveJoin.histories(some, wanted, shared));
+    }
+
     private static Limits limits(SweepRequest request) {
         LocalDate asOf = request.settings().asOf();
         return new Limits(request.now(), asOf == null ? null
             : asOf.plusDays(1).atStartOfDay(ZoneOffset.UTC).toInstant().minusNanos(1));
     }
 
-    private static Collection<Reading> unpacked(Iterable<byte[]> packed) {
-        List<Reading> readings = new ArrayList<>();
-        packed.forEach(reading -> readings.add(PackedReading.unpack(reading)));
-        return readings;
+    /** Each side of each sum is counted where it arises, so that a sum that does not hold is seen. */
+    private Accounting accounting(JoinTally joined, Collection<FileSummary> files) {
+        Map<Effect, Long> counts = problems.stream().collect(Collectors.groupingBy(p -> p.kind().effect(), Collectors.counting()));
+        long readings = joined.intake().stream().mapToLong(IntakeTally::readings).sum();
+        return new Accounting(found.reports().size() + inPacks(PackFolder.Contents::filesFound),
+            files.stream().filter(FileSummary::isRead).count() + inPacks(PackFolder.Contents::filesRead), counts.getOrDefault(Effect.FILE_REFUSED, 0L),
+            joined.intake().stream().mapToLong(tally -> tally.records() - tally.packed()).sum() + inPacks(PackFolder.Contents::records),
+            counts.getOrDefault(Effect.RECORD_REFUSED, 0L), readings, joined.kept(), joined.setAside(), passedOver.size(), tables.names().size());
     }
 
-    /** Each side of each sum is counted where it arises, so that a sum that does not hold is seen. */
-    private Accounting accounting(List<IntakeTally> intake, List<Tally> tallies) {
-        Map<Effect, Long> counts = problems.stream().collect(Collectors.groupingBy(p -> p.kind().effect(), Collectors.counting()));
-        long filesRefused = counts.getOrDefault(Effect.FILE_REFUSED, 0L);
-        long recordsRefused = counts.getOrDefault(Effect.RECORD_REFUSED, 0L);
-        long files = found.reports().size();
-        return new Accounting(files, intake.stream().mapToLong(IntakeTally::filesRead).sum(), filesRefused,
-            intake.stream().mapToLong(IntakeTally::records).sum(), recordsRefused,
-            intake.stream().mapToLong(IntakeTally::readings).sum(),
-            tallies.stream().mapToLong(Tally::kept).sum(), tallies.stream().mapToLong(Tally::setAside).sum(),
-            found.passedOver().size(), tables.names().size());
+    private long inPacks(ToLongFunction<PackFolder.Contents> count) {
+        return packs.stream().map(PackFolder::contents).mapToLong(count).sum();
     }
 
     /** The wear of up to {@code most} drives, the same ones whatever the partitions. */
     List<WearPast> sample(int most) {
         spark.setJobDescription("learning how the fleet writes");
-        return pasts().takeOrdered(most, new BySample());
+        // Drives with a low hash are enough when enough of them turn out to have a past; to build the others would be for nothing.
+        double share = SAMPLE_MARGIN * most / Math.max(1, drives);
+        if (share < 1) {
+            long below = Long.MIN_VALUE + (long) (share * Math.pow(2, 63)) * 2;
+            List<WearPast> sample = pasts(hash -> hash < below).takeOrdered(most, new BySample());
+            if (sample.size() == most) {
+                return sample;
+            }
+        }
+        return pasts(Wanted.ALL).takeOrdered(most, new BySample());
     }
 
-    /** The wear of every drive whose bytes and rating are known. */
-    JavaRDD<WearPast> pasts() {
+    /** The wear of every wanted drive whose bytes and rating are known. */
+    JavaRDD<WearPast> pasts(Wanted wanted) {
         Broadcast<Ratings> sharedRatings = ratings;
         Broadcast<Placements> sharedPlacements = placements;
         Broadcast<Map<String, LocalDate>> sharedInService = inService;
-        return histories.map(history -> DriveAssessor.past(history, sharedRatings.value(),
+        return histories(wanted).map(history -> DriveAssessor.past(history, sharedRatings.value(),
                 sharedPlacements.value().firstDriveOf(history.id()), startOfService(history, sharedInService.value())))
             .filter(past -> past != null);
     }

@@ -1,9 +1,7 @@
 package org.wearledger.job;
 
 import java.io.IOException;
-import java.io.Serializable;
 import java.nio.file.Path;
-import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -16,7 +14,6 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.wearledger.assess.Backtest;
@@ -33,11 +30,9 @@ import org.wearledger.budget.Budgets;
 import org.wearledger.budget.Changes;
 import org.wearledger.budget.Warranties;
 import org.wearledger.budget.WorkLists;
-import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
 import org.wearledger.intake.EarlierSweep;
 import org.wearledger.intake.InputMissingException;
-import org.wearledger.intake.PackedReading;
 import org.wearledger.model.BacktestRun;
 import org.wearledger.model.Budget;
 import org.wearledger.model.Calibration;
@@ -47,7 +42,6 @@ import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
 import org.wearledger.model.FleetModel;
-import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.MachineStory;
@@ -55,12 +49,10 @@ import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.ProjectionMethod;
-import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WarrantyCheck;
 import org.wearledger.model.SweepSettings;
-import scala.Tuple2;
 
 /** One sweep, from report files to its result; and the backtest of its forecasts. */
 public final class Sweep {
@@ -70,21 +62,6 @@ public final class Sweep {
     private static final int MOST_DRIVES_BACKTESTED = 2_000;
     /** Drives behind the one line on calibration that a sweep prints, at most. */
     private static final int MOST_DRIVES_CALIBRATED = 500;
-
-    /** A machine as its latest report names it. */
-    private record Sighting(Machine machine, Instant at, SourcePlace source) implements Serializable {
-        private static final Comparator<Sighting> ORDER =
-            Comparator.comparing(Sighting::at).thenComparing(Sighting::source);
-
-        static Sighting of(Reading reading) {
-            return new Sighting(reading.machine(), reading.collectedAt(), reading.source());
-        }
-
-        /** Of two packed readings. */
-        static byte[] later(byte[] one, byte[] other) {
-            return ORDER.compare(of(PackedReading.unpack(one)), of(PackedReading.unpack(other))) >= 0 ? one : other;
-        }
-    }
 
     private interface Work<T> {
         T on(Gathered gathered) throws IOException;
@@ -112,7 +89,7 @@ public final class Sweep {
                 throw new InputMissingException("--compare-with " + request.compareWith() + " is not before the as-of date, " + result.asOf());
             }
             SweepRequest then = request.on(request.compareWith());
-            SweepResult before = assess(new Gathered(gathered.spark, then, engine.partitions()), then);
+            SweepResult before = assess(gathered.under(then), then);
             if (before.accounting().readingsKept() == 0) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + ": there is no reading up to that date");
             }
@@ -141,7 +118,7 @@ public final class Sweep {
             List<Problem> problems = new ArrayList<>(gathered.problems);
             problems.addAll(gathered.tables.problems());
             problems.sort(null);
-            return new BacktestRun(request.version(), gathered.accounting, gathered.pasts().count(), sample.size(),
+            return new BacktestRun(request.version(), gathered.accounting, gathered.pasts(Gathered.Wanted.ALL).count(), sample.size(),
                 BacktestSummary.of(Backtest.run(sample, Backtest.HORIZONS), seed), problems);
         });
     }
@@ -161,7 +138,8 @@ public final class Sweep {
                     + result.machines().stream().map(m -> m.machine().id()).limit(3).collect(Collectors.joining(", ")))));
             Set<DriveId> drives = machine.activeDrives().stream().map(DriveAssessment::id).collect(Collectors.toSet());
             Map<DriveId, DriveHistory> histories = new HashMap<>();
-            gathered.histories.filter(history -> drives.contains(history.id())).collect().forEach(history -> histories.put(history.id(), history));
+            Set<Long> hashes = drives.stream().map(Parcel::hash).collect(Collectors.toSet());
+            gathered.histories(hashes::contains).filter(history -> drives.contains(history.id())).collect().forEach(history -> histories.put(history.id(), history));
             List<MachineStory.DriveStory> stories = machine.activeDrives().stream().map(drive -> new MachineStory.DriveStory(drive,
                 histories.get(drive.id()), WearBands.of(drive, result.fleetModel()), problemsOf(drive.id().toString(), result))).toList();
             return new MachineStory(result.version(), result.asOf(), result.settings(), machine, stories,
@@ -186,8 +164,7 @@ public final class Sweep {
     private static SweepResult assess(Gathered gathered, SweepRequest request) {
         SideTableSet tables = gathered.tables;
         SweepSettings settings = request.settings();
-        gathered.spark.setJobDescription("finding machines");
-        Map<String, Sighting> machines = machines(gathered.readings, gathered.limits, gathered.parts);
+        Map<String, Sighting> machines = gathered.machines;
         LocalDate asOf = asOf(settings, machines.values());
         boolean pooled = settings.method() == ProjectionMethod.POOLED;
         List<WearPast> sample = pooled ? gathered.sample(MOST_DRIVES_FITTED) : List.of();
@@ -213,7 +190,7 @@ public final class Sweep {
         problems.addAll(assumedRatings(active));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
-            FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, gathered.found.passedOver(), tables.names(),
+            FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, gathered.passedOver, tables.names(),
             tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), budget,
             warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, asOf), null);
     }
@@ -223,17 +200,6 @@ public final class Sweep {
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(),
             r.memoryContrasts(), r.fleetModel(), r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(),
             r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), comparison);
-    }
-
-    private static Map<String, Sighting> machines(JavaRDD<byte[]> readings, Limits limits, int partitions) {
-        Map<String, Sighting> machines = new HashMap<>();
-        readings.mapToPair(packed -> new Tuple2<>(packed, PackedReading.unpack(packed)))
-            .filter(read -> !read._2().collectedAt().isAfter(limits.now().plus(Limits.CLOCK_TOLERANCE))
-                && (limits.asOfEnd() == null || !read._2().collectedAt().isAfter(limits.asOfEnd())))
-            .mapToPair(read -> new Tuple2<>(DriveId.fold(read._2().machine().id()), read._1()))
-            .reduceByKey(Sighting::later, partitions).collectAsMap()
-            .forEach((id, packed) -> machines.put(id, Sighting.of(PackedReading.unpack(packed))));
-        return machines;
     }
 
     /** The machines whose latest report a rule keeps out, with that rule. */
@@ -270,11 +236,11 @@ public final class Sweep {
         Broadcast<Ratings> ratings = gathered.ratings;
         // The model travels in the task itself: it is a few numbers and one for each drive model.
         gathered.spark.setJobDescription("assessing drives");
-        return gathered.histories
+        return gathered.histories(Gathered.Wanted.ALL)
             .filter(h -> placements.value().isActive(h.id(), DriveId.fold(h.latest().reading().machine().id())))
             .map(h -> DriveAssessor.assess(h, ratings.value(), model, asOf, settings,
                 placements.value().firstDriveOf(h.id()), Gathered.startOfService(h, inService.value())))
-            .collect().stream().sorted(Comparator.comparing(DriveAssessment::id)).toList();
+            .map(PackedAssessment::pack).collect().stream().map(PackedAssessment::unpack).sorted(Comparator.comparing(DriveAssessment::id)).toList();
     }
 
     /** One note for each drive model and capacity that no rating was found for. */

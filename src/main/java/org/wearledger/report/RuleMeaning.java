@@ -20,10 +20,17 @@ final class RuleMeaning {
             case BROKEN_COMPRESSION -> "compressed content is cut off or damaged";
             case FIELD_MISSING -> "a field that every record needs is missing";
             case FIELD_INVALID -> "a field that a verdict rests on has a value that cannot be";
+            case NUMBER_MANGLED -> "a number that a verdict rests on was changed on its way, as a spreadsheet does: digits lost, grouped or "
+                + "with a decimal comma";
+            case COUNTER_NEGATIVE -> "a counter that a verdict rests on is below zero, which no counter can be";
+            case DATE_AMBIGUOUS -> "the report's date may be read day first or month first";
             case SCHEMA_VERSION_UNKNOWN -> "the record names a version of the report form that is not known";
             case LOG_PAGE_INVALID -> "a raw log page has the wrong length or content that cannot be";
             case LOG_PAGE_WITHOUT_DATA -> "a raw log page is all zeros or all ones: the drive gave no data";
             case OPTIONAL_FIELD_INVALID -> "an optional field has a value that cannot be and is taken as not reported";
+            case HIDDEN_CHARACTERS -> "a name holds characters that cannot be seen; they are taken out";
+            case TEMPERATURE_IMPLAUSIBLE -> "a temperature that no drive has; it is taken as not reported";
+            case POWER_ON_HOURS_IMPLAUSIBLE -> "more power-on hours than have passed since 2011; they are taken as not reported";
             case FIELD_UNKNOWN -> "a field of an unknown name is not used; a misspelt name is the usual cause";
             case MAPPED_FIELD_ABSENT -> "the mapping names a heading or pointer that a file does not have; a slip is the usual cause";
             case HEALTH_GIVEN_TWICE -> "a record gives the counters both as fields and as a raw log page; the "
@@ -34,11 +41,23 @@ final class RuleMeaning {
             case SERIAL_SHARED -> "one serial number came from several machines at once, so it names no single drive";
             case COLLECTED_IN_FUTURE -> "the report's time lies in the future; check that machine's clock";
             case COLLECTED_AFTER_AS_OF -> "the report is later than the as-of date asked for";
+            case COUNTER_IMPOSSIBLE -> "more data units written than any link has carried since 2011";
+            case READ_WRITTEN_EXCHANGED -> "the counters of reads and writes have changed places";
+            case READING_OUT_OF_ORDER -> "the counters lie behind those of an earlier report, and a later one goes on from there: a wrong clock";
+            case UNIT_CHANGED -> "the write counter is given in another unit than in the drive's other reports";
             case IMPLAUSIBLE_INCREASE -> "the write counter grew by more than 20 writes of the capacity a day";
             case COUNTER_WENT_BACK -> "a counter fell; a new counter epoch begins and earlier writes are added";
+            case COUNTER_TRUNCATED -> "a counter ran into the end of 8, 16, 32, 63 or 64 bits, so its true value may be higher";
+            case COUNTER_DOUBTFUL -> "a counter beside the verdict is higher than any drive can count";
             case DRIVE_MOVED -> "the drive was seen in another machine before; its history goes with it";
             case DRIVE_REPLACED -> "the machine reports another drive than before";
             case UNITS_DOUBTFUL -> "the figure looks as if it were given in another unit";
+            case WRITTEN_CONTRADICTS_USED -> "bytes written and percentage used cannot both be right; a wrong unit is the usual cause";
+            case PERCENTAGE_USED_AT_LIMIT -> "percentage used is 255, the most its byte holds; the true figure may be higher";
+            case CLOCK_DOUBTFUL -> "power-on hours rose by more than the time between two reports";
+            case SERIAL_ZEROS_LOST -> "two serial numbers of one machine differ by leading zeros only, as after a spreadsheet";
+            case SERIAL_UNDER_MODELS -> "one serial number stands under several drive models";
+            case COUNTERS_REPEATED -> "several drives report the very same counters: one page reported more than once";
             case SIDE_TABLE_ROW_INVALID -> "a row of a side table cannot be used";
             case SIDE_TABLE_FIELD_INVALID -> "an optional date of a side table cannot be read and is taken as unknown";
             case PRICE_CURRENCY_DIFFERS -> "a price is in another currency than most and is not used";

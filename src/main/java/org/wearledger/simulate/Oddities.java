@@ -2,13 +2,13 @@ package org.wearledger.simulate;
 
 import static org.wearledger.model.ProblemKind.BROKEN_COMPRESSION;
 import static org.wearledger.model.ProblemKind.BROKEN_JSON;
-import static org.wearledger.model.ProblemKind.FIELD_INVALID;
 import static org.wearledger.model.ProblemKind.FILE_EMPTY;
 import static org.wearledger.model.ProblemKind.FILE_FORMAT_UNKNOWN;
 import static org.wearledger.model.ProblemKind.FILE_HAS_NO_READING;
 import static org.wearledger.model.ProblemKind.FORMAT_DIFFERS_FROM_ENDING;
 import static org.wearledger.model.ProblemKind.LOG_PAGE_INVALID;
 import static org.wearledger.model.ProblemKind.LOG_PAGE_WITHOUT_DATA;
+import static org.wearledger.model.ProblemKind.NUMBER_MANGLED;
 
 import java.util.List;
 import org.wearledger.model.ProblemKind;
@@ -60,8 +60,8 @@ final class Oddities {
             odd(last + "/lt-025.csv", "LT-025: JSON in a file that ends in .csv", "read; format-differs-from-ending",
                 FORMAT_DIFFERS_FROM_ENDING),
             odd(before + "/lt-026.json", "truncated JSON", "broken-json, file refused", BROKEN_JSON, FILE_HAS_NO_READING),
-            odd(before + "/lt-027.csv", "a counter in scientific notation, 1.58E+14", "field-invalid, record and file refused",
-                FIELD_INVALID, FILE_HAS_NO_READING),
+            odd(before + "/lt-027.csv", "a counter in scientific notation, 1.58E+14", "number-mangled, record and file refused",
+                NUMBER_MANGLED, FILE_HAS_NO_READING),
             odd(before + "/lt-028.csv", "column drive.serial is missing, there is one named Serial", "file refused",
                 FILE_HAS_NO_READING),
             odd(before + "/lt-029.json", "a raw page of 511 bytes", "log-page-invalid, record and file refused",

@@ -6,7 +6,6 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -38,13 +37,7 @@ class FieldMappingTest {
 
     private Outcome<Reading> read(String name, String content, FieldMapping mapping) throws IOException {
         Path file = Files.writeString(folder.resolve(name), content);
-        Outcome<Reading> all = Outcome.empty();
-        try (ReportReader reader = new ReportReader(new ReportFile(file.toString(), name), mapping)) {
-            while (reader.hasNext()) {
-                all = all.combine(reader.next().outcome());
-            }
-        }
-        return all;
+        return ReportReader.readAll(new ReportFile(file.toString(), name), mapping);
     }
 
     /** 278 TB are 542,968,750 data units of 512,000 bytes; 40 degrees Celsius are 313 K; 09:30 in Berlin in winter is 08:30 UTC. */
@@ -93,9 +86,12 @@ class FieldMappingTest {
     @Test
     void whatIsNoNumberOrNoTimeIsJudgedAsItStands() throws IOException {
         assertThat(read("e.csv", HEADER + "PC-7;6/1/2025;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(Problem::sentence)
-            .isEqualTo("e.csv, line 2: collectedAt (from \"Read on\") is \"6/1/2025\"; expected a time as the mapping says, dd.MM.yyyy HH:mm; give date, time and offset");
+            .isEqualTo("e.csv, line 2: collectedAt (from \"Read on\") is \"6/1/2025\", which is day 6 of month 1 or day 1 of month 6: "
+                + "both are dates and nothing says which is meant; expected a time as the mapping says, dd.MM.yyyy HH:mm; give date, time and offset, "
+                + "such as 2025-01-06T09:30:00+01:00");
         assertThat(read("f.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;2,78E+02;20;40;\n", mapping(MAPPING)).problems()).first()
-            .extracting(Problem::found).isEqualTo("health.dataUnitsWritten (from \"Host writes\") is \"2,78E+02\"");
+            .extracting(Problem::found).isEqualTo("health.dataUnitsWritten (from \"Host writes\") is \"2,78E+02\", a number in scientific notation, as a spreadsheet writes long ones: "
+                + "its last digits are lost");
         assertThat(read("i.csv", HEADER + "PC-7;31.02.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first()
             .extracting(Problem::found).as("there is no 31 February").isEqualTo("collectedAt (from \"Read on\") is \"31.02.2025 09:30\"");
     }
@@ -104,8 +100,8 @@ class FieldMappingTest {
     void aCommaIsADecimalSignOnlyWhereTheMappingSaysSo() throws IOException {
         String row = HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;40,5;20;40;\n";
         assertThat(read("j.csv", row, mapping(MAPPING)).problems()).first().extracting(Problem::sentence).isEqualTo("j.csv, line 2: health.dataUnitsWritten "
-            + "(from \"Host writes\") is \"40,5\"; expected a plain number of TB, such as 12.5; a comma needs \"decimal\": \",\" in the mapping; export the "
-            + "exact number; a spreadsheet may have changed it");
+            + "(from \"Host writes\") is \"40,5\", a number with a decimal comma; expected a plain number of TB, such as 12.5; a comma needs \"decimal\": \",\" in the mapping; "
+            + "export the exact number, without a comma");
         FieldMapping comma = mapping(MAPPING.replaceFirst("\\{", "{\"decimal\": \",\", "));
         assertThat(read("j.csv", row, comma).values()).singleElement().extracting(r -> r.health().bytesWritten().longValue()).isEqualTo(40_500_000_256_000L);
     }

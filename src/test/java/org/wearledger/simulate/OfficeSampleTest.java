@@ -18,6 +18,7 @@ import java.util.stream.Stream;
 import java.util.zip.GZIPInputStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.ReportReader;
@@ -101,13 +102,7 @@ class OfficeSampleTest {
     }
 
     private static Outcome<Reading> read(ReportFile file) throws IOException {
-        Outcome<Reading> all = Outcome.empty();
-        try (ReportReader reader = new ReportReader(file)) {
-            while (reader.hasNext()) {
-                all = all.combine(reader.next().outcome());
-            }
-        }
-        return all;
+        return ReportReader.readAll(file, FieldMapping.none());
     }
 
     private static List<Reading> readings(Path root, String machine) throws IOException {

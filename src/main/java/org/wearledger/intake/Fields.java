@@ -1,0 +1,229 @@
+package org.wearledger.intake;
+
+import java.math.BigInteger;
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.StringTokenizer;
+import java.util.TreeSet;
+import java.util.function.Function;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.SourcePlace;
+
+/**
+ * The fields of one record, converted one by one. A fault in a field that a verdict rests on refuses the record, the first
+ * such fault only; a fault elsewhere is noted and the field taken as not reported.
+ */
+final class Fields {
+    static final Set<String> REQUIRED = Set.of("schemaVersion", "collectedAt", "machine.id", "drive.serial", "drive.model");
+    private static final Set<String> DECISIVE = Set.of("health.criticalWarning", "health.availableSparePercent",
+        "health.percentageUsed", "health.dataUnitsWritten", "health.mediaAndDataIntegrityErrors");
+    private static final String TEXT_EXPECTED = "text in UTF-8, or UTF-16 with a byte order mark";
+    private static final String TEXT_REMEDY = "export as UTF-8";
+    private static final BigInteger COUNTER_LIMIT = BigInteger.ONE.shiftLeft(128);
+    private static final int MOST_DIGITS = 39;
+    private static final int DIGITS_OF_A_LONG = 18;
+    private static final int MOST_SENSORS = 8;
+    private static final int MOST_QUOTED = 100;
+    /** What stands in for bytes that are no UTF-8. */
+    private static final char UNDECODABLE = '\uFFFD';
+
+    private final SourcePlace source;
+    private final Map<String, String> texts;
+    private final List<Problem> notes = new ArrayList<>();
+    private Problem refusal;
+
+    Fields(RawRecord raw) {
+        source = raw.source();
+        texts = raw.fields();
+    }
+
+    SourcePlace source() {
+        return source;
+    }
+
+    Map<String, String> texts() {
+        return texts;
+    }
+
+    List<Problem> notes() {
+        return notes;
+    }
+
+    /** {@code null} while nothing refuses the record. */
+    Problem refusal() {
+        return refusal;
+    }
+
+    /** Bytes that are no UTF-8 anywhere in the record. */
+    void judgeGarbled() {
+        TreeSet<String> garbled = null;
+        for (Map.Entry<String, String> field : texts.entrySet()) {
+            if (field.getValue().indexOf(UNDECODABLE) >= 0) {
+                garbled = garbled == null ? new TreeSet<>() : garbled;
+                garbled.add(field.getKey());
+            }
+        }
+        if (garbled == null) {
+            return;
+        }
+        String found = "bytes that are no UTF-8 in " + String.join(", ", garbled);
+        if (garbled.stream().anyMatch(REQUIRED::contains)) {
+            refuse(ProblemKind.FIELD_INVALID, found, TEXT_EXPECTED, TEXT_REMEDY);
+        } else {
+            note(ProblemKind.OPTIONAL_FIELD_INVALID, found, TEXT_EXPECTED, TEXT_REMEDY);
+        }
+    }
+
+    String text(String name) {
+        String value = texts.get(name);
+        if (value == null) {
+            return null;
+        }
+        String stripped = value.replace('\0', ' ').strip();
+        return stripped.isEmpty() && !name.equals("drive.serial") ? null : stripped;
+    }
+
+    /** A name that people read and that joins: without characters that nobody sees. */
+    String name(String field) {
+        String text = text(field);
+        if (text == null || VisibleName.isVisible(text)) {
+            return text;
+        }
+        String visible = VisibleName.of(text);
+        if (visible.isEmpty() && REQUIRED.contains(field)) {
+            refuse(ProblemKind.FIELD_MISSING, field + " holds nothing but " + VisibleName.hiddenIn(text), "characters that can be seen", "give the name");
+            return null;
+        }
+        note(ProblemKind.HIDDEN_CHARACTERS, field + " holds " + VisibleName.hiddenIn(text), "characters that can be seen",
+            "read as \"" + shortened(visible) + "\"; take them out of the export");
+        return visible.isEmpty() ? null : visible;
+    }
+
+    private static boolean isDigits(String text) {
+        for (int i = 0; i < text.length(); i++) {
+            if (text.charAt(i) < '0' || text.charAt(i) > '9') {
+                return false;
+            }
+        }
+        return !text.isEmpty();
+    }
+
+    private BigInteger whole(String name, BigInteger limit, String expected) {
+        return field(name, expected, text -> {
+            if (text.length() > MOST_DIGITS || !isDigits(text)) {
+                return null;
+            }
+            BigInteger value = text.length() <= DIGITS_OF_A_LONG ? BigInteger.valueOf(Long.parseLong(text)) : new BigInteger(text);
+            return value.compareTo(limit) < 0 ? value : null;
+        });
+    }
+
+    BigInteger counter(String name) {
+        return whole(name, COUNTER_LIMIT, "an exact whole number below 2^128, digits only");
+    }
+
+    Long wholeUpTo(String name, long most) {
+        BigInteger value = whole(name, BigInteger.valueOf(most).add(BigInteger.ONE), "a whole number, 0 to " + most);
+        return value == null ? null : value.longValueExact();
+    }
+
+    Long wholeLong(String name) {
+        return wholeUpTo(name, Long.MAX_VALUE - 1);
+    }
+
+    Integer small(String name, int most) {
+        Long value = wholeUpTo(name, most);
+        return value == null ? null : value.intValue();
+    }
+
+    List<Integer> sensors() {
+        List<Integer> sensors = field("health.temperatureSensorsKelvin", "up to eight whole numbers, 0 to 65535", text -> {
+            List<Integer> kelvins = new ArrayList<>();
+            for (StringTokenizer parts = new StringTokenizer(text); parts.hasMoreTokens();) {
+                String part = parts.nextToken();
+                if (part.length() > 5 || !isDigits(part) || Integer.parseInt(part) > 65_535 || kelvins.size() == MOST_SENSORS) {
+                    return null;
+                }
+                kelvins.add(Integer.valueOf(part));
+            }
+            return kelvins;
+        });
+        return sensors == null ? List.of() : sensors;
+    }
+
+    LocalDate date(String name) {
+        return field(name, "a date such as 2025-01-06", text -> {
+            try {
+                return LocalDate.parse(text);
+            } catch (DateTimeParseException e) {
+                return null;
+            }
+        });
+    }
+
+    Attachment attachment() {
+        Attachment attachment = field("drive.attachment", "soldered, socketed or unknown", text -> {
+            for (Attachment each : Attachment.values()) {
+                if (each.label().equalsIgnoreCase(text)) {
+                    return each;
+                }
+            }
+            return null;
+        });
+        return attachment == null ? Attachment.UNKNOWN : attachment;
+    }
+
+    /** The converted field; {@code null} when it is not reported, or when it is at fault, which is then on record. */
+    private <T> T field(String name, String expected, Function<String, T> convert) {
+        String text = text(name);
+        if (text == null) {
+            return null;
+        }
+        T value = convert.apply(text);
+        if (value == null) {
+            judgeUnusable(name, text, expected);
+        }
+        return value;
+    }
+
+    private void judgeUnusable(String name, String text, String expected) {
+        boolean decisive = DECISIVE.contains(name);
+        Misread misread = name.equals("machine.inServiceOn") ? Misread.time(text) : name.equals("drive.attachment") ? Misread.OTHER : Misread.number(text);
+        String found = quoted(name, text) + misread.behindComma();
+        if (decisive) {
+            refuse(misread.kind(), found, expected, misread.remedy());
+        } else {
+            note(ProblemKind.OPTIONAL_FIELD_INVALID, found, expected, "the field is taken as not reported; "
+                + (misread.what().isEmpty() ? "correct the export" : misread.remedy()));
+        }
+    }
+
+    static String quoted(String name, String text) {
+        return name + " is \"" + shortened(text) + "\"";
+    }
+
+    private static String shortened(String text) {
+        return text.length() <= MOST_QUOTED ? text : text.substring(0, MOST_QUOTED) + "...";
+    }
+
+    void refuse(ProblemKind kind, String found, String expected, String remedy) {
+        if (refusal == null) {
+            refusal = problem(kind, found, expected, remedy);
+        }
+    }
+
+    void note(ProblemKind kind, String found, String expected, String remedy) {
+        notes.add(problem(kind, found, expected, remedy));
+    }
+
+    private Problem problem(ProblemKind kind, String found, String expected, String remedy) {
+        String subject = VisibleName.of(texts.getOrDefault("machine.id", texts.getOrDefault("drive.serial", "")));
+        return new Problem(kind, source, subject, found, expected, remedy);
+    }
+}

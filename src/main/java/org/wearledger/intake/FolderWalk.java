@@ -1,0 +1,54 @@
+package org.wearledger.intake;
+
+import java.io.IOException;
+import java.nio.file.FileVisitOption;
+import java.nio.file.FileVisitResult;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.SimpleFileVisitor;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.util.EnumSet;
+import java.util.Map;
+import java.util.TreeMap;
+
+/**
+ * What lies in a folder and the folders in it, symbolic links followed: each file, and each pack, by its real place.
+ *
+ * @param unreadable what could not be looked at: folders without permission, links that lead back to a folder above them
+ */
+record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> unreadable) {
+
+    static FolderWalk of(Path folder) throws IOException {
+        FolderWalk walk = new FolderWalk(new TreeMap<>(), new TreeMap<>(), new TreeMap<>());
+        Files.walkFileTree(folder, EnumSet.of(FileVisitOption.FOLLOW_LINKS), Integer.MAX_VALUE, new SimpleFileVisitor<>() {
+            private final Map<Path, Path> realFolders = new TreeMap<>();
+
+            @Override
+            public FileVisitResult preVisitDirectory(Path dir, BasicFileAttributes attributes) throws IOException {
+                if (Files.isRegularFile(dir.resolve(FoundFiles.PACK_FILE))) {
+                    walk.packs.putIfAbsent(dir.toRealPath(), dir);
+                    return FileVisitResult.SKIP_SUBTREE;
+                }
+                realFolders.put(dir, dir.toRealPath());
+                return FileVisitResult.CONTINUE;
+            }
+
+            @Override
+            public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
+                if (attributes.isRegularFile()) {
+                    // Asking for the real place of every file would take longer than reading small ones.
+                    Path place = Files.isSymbolicLink(file) ? file.toRealPath() : realFolders.get(file.getParent()).resolve(file.getFileName());
+                    walk.files.merge(place, file, (one, other) -> one.compareTo(other) <= 0 ? one : other);
+                }
+                return FileVisitResult.CONTINUE;
+            }
+
+            @Override
+            public FileVisitResult visitFileFailed(Path file, IOException e) {
+                walk.unreadable.put(file.toAbsolutePath(), file);
+                return FileVisitResult.CONTINUE;
+            }
+        });
+        return walk;
+    }
+}

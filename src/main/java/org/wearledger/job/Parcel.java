@@ -1,0 +1,104 @@
+package org.wearledger.job;
+
+import java.io.ByteArrayOutputStream;
+import java.io.DataOutputStream;
+import java.io.IOException;
+import java.io.Serializable;
+import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.LongPredicate;
+import org.wearledger.intake.PackedReading;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Reading;
+import scala.Tuple2;
+
+/**
+ * What travels from the tasks that read to the tasks that join: many packed readings in one array of bytes, and last what the task
+ * has to tell of its files. To Spark it is a few large objects, whatever the number of readings.
+ *
+ * @param readings one after another: the drive's hash, the length, the packed reading; {@code null} beside a tally
+ * @param tally {@code null} beside readings
+ */
+record Parcel(byte[] readings, IntakeTally tally) implements Serializable {
+    private static final int FULL_BYTES = 1 << 18;
+    private static final int HEADER_BYTES = Long.BYTES + Integer.BYTES;
+    private static final long HASH_MULTIPLIER = 0x9E3779B97F4A7C15L;
+
+    /** Of the drive's names, the same in every process: it decides where a drive is joined and whether it is in a sample. */
+    static long hash(DriveId id) {
+        return (id.model().hashCode() * 31L + id.serial().hashCode()) * HASH_MULTIPLIER;
+    }
+
+    /** Adds to {@code into} the readings of drives with a wanted hash. */
+    void unpack(LongPredicate wanted, List<Reading> into) {
+        ByteBuffer bytes = ByteBuffer.wrap(readings == null ? new byte[0] : readings);
+        while (bytes.hasRemaining()) {
+            boolean isWanted = wanted.test(bytes.getLong());
+            int length = bytes.getInt();
+            if (isWanted) {
+                into.add(PackedReading.unpack(readings, bytes.position(), length));
+            }
+            bytes.position(bytes.position() + length);
+        }
+    }
+
+    /** Sorts readings into parcels by where they are joined; a full one is sent on at once, so that memory stays small. */
+    static final class Sorter {
+        private final ByteArrayOutputStream[] open;
+        private final List<Tuple2<Integer, Parcel>> full = new ArrayList<>();
+
+        /** @param targets number of tasks that join */
+        Sorter(int targets) {
+            open = new ByteArrayOutputStream[targets];
+        }
+
+        void add(Reading reading) {
+            long hash = hash(reading.drive().id());
+            int target = (int) Math.floorMod(hash >>> 1, (long) open.length);
+            byte[] packed = PackedReading.pack(reading);
+            if (open[target] == null) {
+                open[target] = new ByteArrayOutputStream(HEADER_BYTES + packed.length);
+            }
+            try {
+                DataOutputStream out = new DataOutputStream(open[target]);
+                out.writeLong(hash);
+                out.writeInt(packed.length);
+                out.write(packed);
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+            if (open[target].size() >= FULL_BYTES) {
+                full.add(sealed(target));
+            }
+        }
+
+        private Tuple2<Integer, Parcel> sealed(int target) {
+            Tuple2<Integer, Parcel> parcel = new Tuple2<>(target, new Parcel(open[target].toByteArray(), null));
+            open[target] = null;
+            return parcel;
+        }
+
+        /** The full parcels since the last call. */
+        List<Tuple2<Integer, Parcel>> full() {
+            List<Tuple2<Integer, Parcel>> given = new ArrayList<>(full);
+            full.clear();
+            return given;
+        }
+
+        /** Every parcel that holds something. */
+        List<Tuple2<Integer, Parcel>> rest() {
+            for (int target = 0; target < open.length; target++) {
+                if (open[target] != null) {
+                    full.add(sealed(target));
+                }
+            }
+            return full();
+        }
+
+        boolean hasFull() {
+            return !full.isEmpty();
+        }
+    }
+}

@@ -1,0 +1,33 @@
+package org.wearledger.job;
+
+import java.io.Serializable;
+import java.time.Instant;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.Map;
+import org.wearledger.history.Limits;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Machine;
+import org.wearledger.model.Reading;
+import org.wearledger.model.SourcePlace;
+
+/** A machine as its latest report names it. */
+record Sighting(Machine machine, Instant at, SourcePlace source) implements Serializable {
+    private static final Comparator<Reading> BY_TIME = Comparator.comparing(Reading::collectedAt).thenComparing(Reading::source);
+
+    static Sighting of(Reading reading) {
+        return new Sighting(reading.machine(), reading.collectedAt(), reading.source());
+    }
+
+    /** The latest reading of each machine, by its folded id; readings outside the limits show no machine. */
+    static Map<String, Reading> latest(Collection<Reading> readings, Limits limits) {
+        Map<String, Reading> latest = new HashMap<>();
+        for (Reading reading : readings) {
+            if (limits.admit(reading.collectedAt())) {
+                latest.merge(DriveId.fold(reading.machine().id()), reading, (one, other) -> BY_TIME.compare(one, other) >= 0 ? one : other);
+            }
+        }
+        return latest;
+    }
+}

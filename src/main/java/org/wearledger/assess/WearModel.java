@@ -88,15 +88,6 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
             : drift.ahead(now, quarters).probabilityOfReaching(population.eta(), quarters, remaining);
     }
 
-    /** The increment over so many quarters that is not exceeded with probability p. */
-    double quantile(RateBelief now, double quarters, double p) {
-        return drift.ahead(now, quarters).quantile(population.eta(), quarters, p);
-    }
-
-    double cdf(RateBelief now, double quarters, double increment) {
-        return drift.ahead(now, quarters).cdf(population.eta(), quarters, increment);
-    }
-
     /** @param shock the fleet's, learned beside the model */
     public FleetModel summary(CommonShock shock) {
         return new FleetModel(population.eta(), population.delta0(), population.gamma0(), drift.sigma(), driftAssumed, drives,

@@ -99,7 +99,7 @@ final class ReadingParser {
             wholeLong("machine.swapUsedBytes"), date("machine.inServiceOn"));
         Drive drive = new Drive(text("drive.serial"), text("drive.model"), text("drive.firmware"),
             wholeLong("drive.capacityBytes"), attachment());
-        Health health = fields.containsKey("healthLogPage") ? healthOfPage() : healthOfFields();
+        Health health = text("healthLogPage") != null ? healthOfPage() : healthOfFields();
         return refusal == null ? new Reading(source, collectedAt, machine, drive, health) : null;
     }
 

@@ -68,4 +68,10 @@ class EarlierSweepTest {
         assertThatThrownBy(() -> read(MACHINES + machine + "\n", REPLACEMENTS + replacement + "\n")).isInstanceOf(InputMissingException.class)
             .hasMessage("the earlier sweep in " + folder + " cannot be read: " + why);
     }
+
+    @Test
+    void aTableWithAnOpenQuoteCannotBeRead() {
+        assertThatThrownBy(() -> read(MACHINES, "\"machineId,needOn,amount\n")).isInstanceOf(InputMissingException.class)
+            .hasMessage("the earlier sweep in " + folder + " cannot be read: (startline 1) EOF reached before encapsulated token finished");
+    }
 }

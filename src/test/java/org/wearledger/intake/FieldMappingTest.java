@@ -149,4 +149,12 @@ class FieldMappingTest {
     void aWrongMappingSaysWhatIsAllowed(String json, String message) {
         assertThatThrownBy(() -> mapping(json)).isInstanceOf(InputMissingException.class).hasMessage(folder.resolve("mapping.json") + ": " + message);
     }
+
+    @Test
+    void aMappingThatIsNoTextOrNestsWithoutEndIsToldAsOne() throws IOException {
+        Path latin = Files.write(folder.resolve("latin.json"), "{\"constants\":{\"machine.site\":\"K\u00f6ln\"}}".getBytes(java.nio.charset.StandardCharsets.ISO_8859_1));
+        assertThatThrownBy(() -> FieldMapping.load(latin)).isInstanceOf(InputMissingException.class).hasMessage(latin + ": the mapping is no text in UTF-8");
+        assertThatThrownBy(() -> mapping("[".repeat(1100))).isInstanceOf(InputMissingException.class).hasMessageStartingWith(folder.resolve("mapping.json") + ": broken JSON: ")
+            .hasMessageContaining("depth");
+    }
 }

@@ -83,7 +83,7 @@ final class ReadingParser {
                 "see schemas/csv-columns.md");
             return null;
         }
-        List<String> garbled = fields.keySet().stream().filter(name -> fields.get(name).indexOf(UNDECODABLE) >= 0).sorted().toList();
+        List<String> garbled = fields.keySet().stream().filter(name -> Problem.writable(fields.get(name)).indexOf(UNDECODABLE) >= 0).sorted().toList();
         if (garbled.stream().anyMatch(REQUIRED::contains)) {
             refuse(ProblemKind.FIELD_INVALID, "bytes that are no UTF-8 in " + String.join(", ", garbled), TEXT_EXPECTED, TEXT_REMEDY);
         } else if (!garbled.isEmpty()) {
@@ -192,7 +192,7 @@ final class ReadingParser {
         if (value == null) {
             return null;
         }
-        String stripped = value.replace('\0', ' ').strip();
+        String stripped = Problem.writable(value).replace('\0', ' ').strip();
         return stripped.isEmpty() && !name.equals("drive.serial") ? null : stripped;
     }
 

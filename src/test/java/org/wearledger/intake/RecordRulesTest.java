@@ -160,4 +160,18 @@ class RecordRulesTest {
             assertThatThrownBy(reader::next).isInstanceOf(NoSuchElementException.class).hasMessage("absent.json");
         }
     }
+
+    /** Half a surrogate pair, as the escape {@code \\ud800} leaves it or a quotation cut within a pair, cannot be written as UTF-8. */
+    @Test
+    void halfACharacterIsNone() throws IOException {
+        String half = "\\ud800";
+        assertThat(read("a.json", REPORT.replace("KX1", "KX" + half)).problems().get(0).found()).isEqualTo("bytes that are no UTF-8 in drive.serial");
+        Outcome<Reading> site = read("b.json", REPORT.replace("'LT-01'", "'LT-01','site':'K" + half + "ln'"));
+        assertThat(site.values()).extracting(r -> r.machine().site()).containsExactly("K\uFFFDln");
+        assertThat(site.problems()).extracting(Problem::found).containsExactly("bytes that are no UTF-8 in machine.site");
+        assertThat(read("c.json", REPORT.replace("'LT-01'", "'LT-01','s" + half + "':1")).problems()).extracting(Problem::found)
+            .containsExactly("unknown field machine.s\uFFFD in 1 record(s)");
+        assertThat(read("d.json", REPORT.replace("soldered", "x" + "\uD83D\uDE00".repeat(60))).problems().get(0).found())
+            .isEqualTo("drive.attachment is \"x" + "\uD83D\uDE00".repeat(49) + "\uFFFD...\"");
+    }
 }

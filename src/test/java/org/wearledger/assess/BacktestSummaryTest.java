@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.wearledger.model.BacktestCase;
 import org.wearledger.model.BacktestReport;
@@ -13,16 +12,12 @@ import org.wearledger.model.Interval;
 /** Four forecasts over two sweeps, counted and scored by hand. */
 class BacktestSummaryTest {
     private static final int AUTUMN_2023 = 4 * 2023 + 3;
-    private static BacktestReport report;
+    private final BacktestReport report = BacktestSummary.of(List.of(forecast(AUTUMN_2023, 0.02, 0.1, true, 0.05, false),
+        forecast(AUTUMN_2023, 0.5, 0.2, true, 0.55, true), forecast(AUTUMN_2023 + 1, 0.97, 0.3, true, 0.58, false),
+        forecast(AUTUMN_2023 + 1, 1, 0.4, false, 1, true)), 1);
 
     private static BacktestCase forecast(int origin, double pit, double crps, boolean below, double crossingProbability, boolean crossed) {
         return new BacktestCase(BacktestCase.Method.POOLED, origin, 1, pit, crps, below, crossingProbability, crossed);
-    }
-
-    @BeforeAll
-    static void summary() {
-        report = BacktestSummary.of(List.of(forecast(AUTUMN_2023, 0.02, 0.1, true, 0.05, false), forecast(AUTUMN_2023, 0.5, 0.2, true, 0.55, true),
-            forecast(AUTUMN_2023 + 1, 0.97, 0.3, true, 0.58, false), forecast(AUTUMN_2023 + 1, 1, 0.4, false, 1, true)), 1);
     }
 
     @Test

@@ -52,7 +52,8 @@ class OptionsPropertyTest {
 
     @Provide
     Arbitrary<String> dates() {
-        return Arbitraries.strings().withChars("0123456789-+").ofLength(10);
+        return net.jqwik.api.Combinators.combine(Arbitraries.integers().between(1990, 2220), Arbitraries.integers().between(0, 13), Arbitraries.integers().between(0, 32))
+            .as((year, month, day) -> String.format(java.util.Locale.ROOT, "%04d-%02d-%02d", year, month, day));
     }
 
     @Property

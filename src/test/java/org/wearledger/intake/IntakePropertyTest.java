@@ -47,9 +47,9 @@ class IntakePropertyTest {
         "d.csv", CSV, "e.csv", CSV.replace(',', ';'), "f.json.gz", OBJECT, "g.csv", "\uFEFF" + CSV, "h.json", OBJECT.replace(",", ",\n") + OBJECT, "i.json", PAGE,
         "j.ndjson", PAGE);
     private static final Map<String, String> SIDE_TABLES = Map.of("ratings", "driveModel,nominalCapacityGigabytes,ratedTerabytesWritten,warrantyYears,source,sourceDate\n"
-        + "Kestrel K2,500,300,5,data sheet,2024-03-01\nMerlin M1,\"256,1\",80,,data sheet,\n", "inventory",
-        "machineId,site,costCentre,inServiceOn,warrantyEndsOn,memoryBytes,attachment\nLT-1,North,410,2022-01-06,2025-06-30,8589934592,soldered\nLT-2,,,,,,\n", "prices",
-        "item,currency,unitPrice,labour,disposalFee,supplier,priceDate\ndrive 256 GB,EUR,39,45.005,,Invented,2024-12-02\nboard,EUR,410,,3.50,,\n");
+        + "Kestrel K2,500,300,5,data sheet,2024-03-01\nMerlin M1,\"256,1\",80,,data sheet,\nMERLIN M1,\"256,1\",81,,data sheet,\n", "inventory",
+        "machineId,site,costCentre,inServiceOn,warrantyEndsOn,memoryBytes,attachment\nLT-1,North,410,2022-01-06,2025-06-30,8589934592,soldered\nLT-2,,,,,,\nlt-2,,,,,,\n", "prices",
+        "item,currency,unitPrice,labour,disposalFee,supplier,priceDate\ndrive 256 GB,EUR,39,45.005,,Invented,2024-12-02\nboard,EUR,410,,3.50,,\nboard,eur,420,,,,\n");
     private static final String MACHINES = "machineId,site,driveSerial,machineStanding,gigabytesPerDay,memoryGibibytes,lastSeenOn,reportedThisSweep\n"
         + "LT-1,North,KX1,past rating,12.5,8.0,2024-10-07,yes\nLT-2,,,no verdict,,,,no\n";
 
@@ -227,6 +227,7 @@ class IntakePropertyTest {
                 assertThat(item.outcome().values()).isEmpty();
                 assertThat(count(item.outcome().problems(), Effect.RECORD_REFUSED)).isZero();
             }
+            assertThat(item.outcome().problems()).extracting(Problem::sentence).allMatch(sentence -> StandardCharsets.UTF_8.newEncoder().canEncode(sentence));
             readings += item.outcome().values().size();
             filesRead += item.filesRead();
             filesRefused += count(item.outcome().problems(), Effect.FILE_REFUSED);

@@ -188,7 +188,7 @@ class ForecastsTest {
         assertThat(reset.ratingForecast()).isNotNull();
     }
 
-    /** From 0 on the first day to 40 % after a year, or from 20 % half a year ago: the same pace, the same forecast of about a chance. */
+    /** From 0 on the first day to 40 % after a year, or from 20 % half a year ago: a whole number is known to one point either way. */
     @Test
     void withoutBytesTheRiseSinceServiceOrSinceTheFirstReportCounts() {
         RateBelief prior = NO_DRIFT.familyPrior("KESTREL K2");

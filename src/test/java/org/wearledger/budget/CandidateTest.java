@@ -78,7 +78,7 @@ class CandidateTest {
             within8Quarters == null ? null : forecast(null, null, within8Quarters));
     }
 
-    /** Two forecasts of a tenth for each, but the worse standing goes first. */
+    /** The socketed drive is the more pressing, but it does not take the machine along whatever the other turns out to be. */
     @Test
     void aDriveOfUnknownAttachmentIsWeighedOnlyAgainstItsLike() {
         List<Candidate> all = of(Fleets.FLEET, machine("LT-1", drive("S1", Attachment.SOCKETED, Standing.PAST_RATING, 120, new Projection.None("-"), null),
@@ -99,7 +99,7 @@ class CandidateTest {
         assertThat(candidate.probabilityBy(AS_OF.plusYears(2))).isBetween(0.0, 1e-6);
     }
 
-    /** A controller's date on the straight line, in a fleet that has a model for others: no chance until it is planned. */
+    /** Only a date by the straight line, in a fleet that has a model for others. */
     @Test
     void withoutAForecastItIsReplacedWhenItIsPlannedAndNotBefore() {
         Candidate candidate = one(drive("S1", Attachment.SOCKETED, Standing.WATCH, 90, new Projection.Reaches(SOON, "line", false), null));

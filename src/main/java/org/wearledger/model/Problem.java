@@ -15,10 +15,11 @@ public record Problem(ProblemKind kind, SourcePlace source, String subject, Stri
         .thenComparing(Problem::expected).thenComparing(Problem::remedy);
     private static final Pattern HALF_PAIR = Pattern.compile("\\p{Cs}");
 
-    /** Quotes of the input may be cut, or hold what cannot be written. */
+    /** What is quoted, of the input or of a mapping, may be cut or hold what cannot be written. */
     public Problem {
         subject = writable(subject);
         found = writable(found);
+        expected = writable(expected);
     }
 
     /**

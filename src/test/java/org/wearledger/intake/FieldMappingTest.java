@@ -157,4 +157,11 @@ class FieldMappingTest {
         assertThatThrownBy(() -> mapping("[".repeat(1100))).isInstanceOf(InputMissingException.class).hasMessageStartingWith(folder.resolve("mapping.json") + ": broken JSON: ")
             .hasMessageContaining("depth");
     }
+
+    @Test
+    void aFormatIsQuotedAsFarAsItCanBeWritten() throws IOException {
+        FieldMapping half = mapping(MAPPING.replace("dd.MM.yyyy HH:mm", "dd.MM.yyyy HH:mm'\\ud800'"));
+        assertThat(read("l.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", half).problems()).first().extracting(Problem::expected)
+            .isEqualTo("a time as the mapping says, dd.MM.yyyy HH:mm'\uFFFD'");
+    }
 }

@@ -90,15 +90,6 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
             : drift.ahead(now, quarters).probabilityOfReaching(population.eta(), quarters, remaining);
     }
 
-    /** The increment over so many quarters that is not exceeded with probability p. */
-    double quantile(RateBelief now, double quarters, double p) {
-        return drift.ahead(now, quarters).quantile(population.eta(), quarters, p);
-    }
-
-    double cdf(RateBelief now, double quarters, double increment) {
-        return drift.ahead(now, quarters).cdf(population.eta(), quarters, increment);
-    }
-
     /**
      * The model in numbers, for the method page.
      *

@@ -133,7 +133,7 @@ public final class Budgets {
             while (until < each.size() && quarters.get(until).year().equals(year)) {
                 until++;
             }
-            if (until - from > 1 || each.size() > 1) {
+            if (each.size() > 1) {
                 periods.add(sum(year + (until - from < QUARTERS_PER_YEAR ? ", " + quartersOf(from, until) : ""), each.subList(from, until), crossings));
             }
             from = until;

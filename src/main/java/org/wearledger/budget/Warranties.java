@@ -42,7 +42,7 @@ public final class Warranties {
         LocalDate ofDrive = years == null || drive.inServiceOn() == null ? null
             : drive.inServiceOn().plusMonths(years.multiply(MONTHS_PER_YEAR).setScale(0, RoundingMode.HALF_UP).longValue());
         LocalDate ofMachine = machine.warrantyEndsOn();
-        String restsOn = ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.inServiceOn() + ""
+        String restsOn = ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.inServiceOn()
             : years == null ? "no warranty years for this drive model" : "not known when this drive went into service";
         Forecast forecast = drive.ratingForecast();
         LocalDate likely = forecast == null ? drive.projection().dateOrNull() : forecast.p50On();

@@ -64,7 +64,7 @@ final class Fields {
     void judgeGarbled() {
         TreeSet<String> garbled = null;
         for (Map.Entry<String, String> field : texts.entrySet()) {
-            if (field.getValue().indexOf(UNDECODABLE) >= 0) {
+            if (Problem.writable(field.getValue()).indexOf(UNDECODABLE) >= 0) {
                 garbled = garbled == null ? new TreeSet<>() : garbled;
                 garbled.add(field.getKey());
             }
@@ -85,7 +85,7 @@ final class Fields {
         if (value == null) {
             return null;
         }
-        String stripped = value.replace('\0', ' ').strip();
+        String stripped = Problem.writable(value).replace('\0', ' ').strip();
         return stripped.isEmpty() && !name.equals("drive.serial") ? null : stripped;
     }
 

@@ -80,7 +80,7 @@ final class ReadingParser {
             fields.wholeLong("machine.swapUsedBytes"), fields.date("machine.inServiceOn"));
         Drive drive = new Drive(fields.name("drive.serial"), fields.name("drive.model"), fields.name("drive.firmware"),
             fields.wholeLong("drive.capacityBytes"), fields.attachment());
-        Health health = fields.texts().containsKey("healthLogPage") ? healthOfPage(collectedAt) : healthOfFields(collectedAt);
+        Health health = fields.text("healthLogPage") != null ? healthOfPage(collectedAt) : healthOfFields(collectedAt);
         return fields.refusal() == null ? new Reading(fields.source(), collectedAt, machine, drive, health) : null;
     }
 

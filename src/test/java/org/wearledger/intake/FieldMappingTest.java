@@ -145,4 +145,19 @@ class FieldMappingTest {
     void aWrongMappingSaysWhatIsAllowed(String json, String message) {
         assertThatThrownBy(() -> mapping(json)).isInstanceOf(InputMissingException.class).hasMessage(folder.resolve("mapping.json") + ": " + message);
     }
+
+    @Test
+    void aMappingThatIsNoTextOrNestsWithoutEndIsToldAsOne() throws IOException {
+        Path latin = Files.write(folder.resolve("latin.json"), "{\"constants\":{\"machine.site\":\"K\u00f6ln\"}}".getBytes(java.nio.charset.StandardCharsets.ISO_8859_1));
+        assertThatThrownBy(() -> FieldMapping.load(latin)).isInstanceOf(InputMissingException.class).hasMessage(latin + ": the mapping is no text in UTF-8");
+        assertThatThrownBy(() -> mapping("[".repeat(1100))).isInstanceOf(InputMissingException.class).hasMessageStartingWith(folder.resolve("mapping.json") + ": broken JSON: ")
+            .hasMessageContaining("depth");
+    }
+
+    @Test
+    void aFormatIsQuotedAsFarAsItCanBeWritten() throws IOException {
+        FieldMapping half = mapping(MAPPING.replace("dd.MM.yyyy HH:mm", "dd.MM.yyyy HH:mm'\\ud800'"));
+        assertThat(read("l.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", half).problems()).first().extracting(Problem::expected)
+            .isEqualTo("a time as the mapping says, dd.MM.yyyy HH:mm'\uFFFD'");
+    }
 }

@@ -88,7 +88,7 @@ final class ReadingParser {
         String text = fields.text("collectedAt");
         try {
             Instant at = OffsetDateTime.parse(text).toInstant();
-            if (at.isBefore(PlausibleHealth.FIRST_SPECIFICATION)) {
+            if (at.isBefore(Health.FIRST_SPECIFICATION)) {
                 fields.refuse(ProblemKind.FIELD_INVALID, Fields.quoted("collectedAt", text), "a time since 2011", "set the machine's clock and collect again");
             }
             return at;

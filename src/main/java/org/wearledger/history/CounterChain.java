@@ -69,9 +69,8 @@ final class CounterChain {
         powerOnHours = seen(health.powerOnHours(), reading, powerOnHours);
         powerCycles = seen(health.powerCycles(), reading, powerCycles);
         BigInteger bytes = health.bytesWritten();
-        BigInteger totalBytes = bytes == null ? null : bytesOfEarlierEpochs.add(bytes);
-        doubts.raise(reading, totalBytes, capacityBytes);
-        points.add(new HistoryPoint(reading, epoch, totalBytes));
+        doubts.raise(reading, capacityBytes, epoch == 0);
+        points.add(new HistoryPoint(reading, epoch, bytes == null ? null : bytesOfEarlierEpochs.add(bytes)));
         last = reading;
     }
 

@@ -38,10 +38,12 @@ final class Doubts {
         this.problems = problems;
     }
 
-    /** @param totalBytes written over all epochs, {@code null} when not reported */
-    void raise(Reading reading, BigInteger totalBytes, Long capacityBytes) {
+    /** @param firstEpoch whether no counter has begun anew, as far as is known; percentage used may or may not have begun anew with them */
+    void raise(Reading reading, Long capacityBytes, boolean firstEpoch) {
         meanWrite(reading);
-        againstUsed(reading, totalBytes, capacityBytes);
+        if (firstEpoch) {
+            againstUsed(reading, capacityBytes);
+        }
         Integer used = reading.health().percentageUsed();
         if (used != null && used == USED_AT_ITS_LIMIT) {
             note(ProblemKind.PERCENTAGE_USED_AT_LIMIT, reading, "percentage used is 255, the most that its byte holds", "0 to 254, where the figure says how much",
@@ -62,13 +64,14 @@ final class Doubts {
             + " it would be of common size"), "a mean write of 512 to 8388608 bytes", CHECK_UNIT);
     }
 
-    private void againstUsed(Reading reading, BigInteger totalBytes, Long capacityBytes) {
+    private void againstUsed(Reading reading, Long capacityBytes) {
+        BigInteger bytes = reading.health().bytesWritten();
         Integer used = reading.health().percentageUsed();
-        if (!WriteLimits.isBelowUsed(totalBytes, used, capacityBytes) && !WriteLimits.isAboveUsed(totalBytes, used, capacityBytes)) {
+        if (!WriteLimits.isBelowUsed(bytes, used, capacityBytes) && !WriteLimits.isAboveUsed(bytes, used, capacityBytes)) {
             return;
         }
         String capacity = capacityBytes == null ? "" : " on a drive of " + new BigDecimal(capacityBytes).movePointLeft(9).setScale(0, RoundingMode.HALF_UP) + " GB";
-        note(ProblemKind.WRITTEN_CONTRADICTS_USED, reading, WriteLimits.terabytes(totalBytes) + " written at " + used + " % used" + capacity,
+        note(ProblemKind.WRITTEN_CONTRADICTS_USED, reading, WriteLimits.terabytes(bytes) + " written at " + used + " % used" + capacity,
             "a life of 5 to 30,000 writes of the capacity", CHECK_UNIT + "; nothing to do if the counter began anew in an earlier life of the drive");
     }
 

@@ -17,7 +17,6 @@ import org.wearledger.model.Reading;
 final class UnitChanges {
     /** Where no capacity is reported, that of the largest drives for client machines. */
     private static final long LARGEST_CAPACITY_BYTES = 8_000_000_000_000L;
-    private static final BigInteger HUNDREDFOLD = BigInteger.valueOf(100);
 
     private UnitChanges() {
     }
@@ -64,7 +63,7 @@ final class UnitChanges {
         return laterUnit != null ? laterUnit.factor() : earlierUnit != null ? 1 / earlierUnit.factor() : 1;
     }
 
-    /** By time and capacity, by the write commands, or by a hundred times as much an hour under power as before. */
+    /** By time and capacity, by the write commands, or by what else one of the two readings says. */
     private static boolean isImpossibleRise(Reading before, Reading after) {
         Health a = before.health();
         Health b = after.health();
@@ -81,9 +80,7 @@ final class UnitChanges {
                 return true;
             }
         }
-        return hasNotFallen(a.powerOnHours(), b.powerOnHours()) && a.powerOnHours().signum() > 0
-            && rise.multiply(a.powerOnHours()).compareTo(HUNDREDFOLD.multiply(a.dataUnitsWritten())
-                .multiply(b.powerOnHours().subtract(a.powerOnHours()).max(BigInteger.ONE))) > 0;
+        return WriteLimits.speakAgainst(before) || WriteLimits.speakAgainst(after);
     }
 
     private static boolean wasReset(Health a, Health b) {

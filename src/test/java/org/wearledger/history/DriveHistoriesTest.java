@@ -210,8 +210,8 @@ class DriveHistoriesTest {
         1953125       | 1953325    | 1             | TB or TiB            | 2
         """)
     void aReadingInAnotherUnitIsSetAsideAndTheUnitNamed(long one, long two, long three, String unit, int kept) {
-        HistoryOutcome outcome = build(Sample.at("2025-01-01").units(one).hours(900), Sample.at("2025-01-02").units(two).hours(910),
-            Sample.at("2025-01-03").units(three).hours(920));
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").units(one).hours(900).used(20), Sample.at("2025-01-02").units(two).hours(910).used(20),
+            Sample.at("2025-01-03").units(three).hours(920).used(20));
         assertThat(outcome.kept()).isEqualTo(kept);
         assertThat(outcome.history().latest().epoch()).isZero();
         assertThat(outcome.problems()).singleElement().satisfies(problem -> {

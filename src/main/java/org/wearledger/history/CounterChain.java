@@ -18,9 +18,6 @@ import org.wearledger.model.Reading;
  */
 final class CounterChain {
     private static final String CHECK_UNIT = "check the unit: one data unit is 512,000 bytes";
-    private static final int[] WIDTHS_IN_BITS = {8, 16, 32, 64};
-    /** A counter whose last value lies within the last tenth of a width, and that then falls alone, has run over. */
-    private static final BigInteger LAST_SHARE = BigInteger.TEN;
 
     private final DriveId id;
     private final List<Problem> problems;
@@ -83,17 +80,6 @@ final class CounterChain {
         boolean falls() {
             return after.compareTo(before) < 0;
         }
-
-        /** The width in bits that the counter ran over, 0 when it lay near the end of none. */
-        int overrunBits() {
-            for (int bits : WIDTHS_IN_BITS) {
-                BigInteger limit = BigInteger.ONE.shiftLeft(bits);
-                if (before.compareTo(limit) < 0 && before.compareTo(limit.subtract(limit.divide(LAST_SHARE))) >= 0) {
-                    return bits;
-                }
-            }
-            return 0;
-        }
     }
 
     private boolean startsEpoch(Reading reading) {
@@ -108,8 +94,8 @@ final class CounterChain {
         }
         Change fall = falls.get(0);
         String found = fall.counter() + " went back from " + fall.before() + " to " + fall.after();
-        if (falls.size() == 1 && changes.size() > 1 && fall.overrunBits() > 0) {
-            note(ProblemKind.COUNTER_TRUNCATED, reading, found + " near the end of " + fall.overrunBits() + " bits, while the other counters go on",
+        if (falls.size() == 1 && changes.size() > 1 && Overrun.bits(fall.before()) > 0) {
+            note(ProblemKind.COUNTER_TRUNCATED, reading, found + " near the end of " + Overrun.bits(fall.before()) + " bits, while the other counters go on",
                 "a counter of 128 bits", "read the raw page; counting begins anew from what stands, so the true value may be higher");
         } else {
             note(ProblemKind.COUNTER_WENT_BACK, reading, found, "counters that never fall over a drive's life",

@@ -34,7 +34,7 @@ final class Lookalikes {
         grouped(latest.stream().filter(stint -> stint.counters() != 0).toList(), Stint::counters).forEach(group ->
             group.forEach(stint -> problems.add(problem(ProblemKind.COUNTERS_REPEATED, stint,
                 "every counter is the same as that of " + others(stint, group, DriveId::toString), "counters of its own for each drive",
-                "a drive of several namespaces or ports repeats one page: report it once, and buy one for it"))));
+                "a drive of several namespaces or ports repeats one page, and so does a copied export: report each drive once"))));
         return problems;
     }
 

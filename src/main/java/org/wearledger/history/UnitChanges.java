@@ -54,7 +54,7 @@ final class UnitChanges {
             return 1;
         }
         boolean rose = later.compareTo(earlier) > 0;
-        if (rose ? !isImpossibleRise(before, after) : wasReset(before.health(), after.health())
+        if (rose ? !isImpossibleRise(before, after) && !hasPlaceAmong(counted, later) : Overrun.bits(earlier) > 0 || wasReset(before.health(), after.health())
             || !goesOn(before.health(), after.health()) && !hasPlaceAmong(counted, later)) {
             return 1;
         }
@@ -140,7 +140,7 @@ final class UnitChanges {
         BigInteger agreed = right.health().dataUnitsWritten();
         WrongUnit unit = right.collectedAt().isBefore(wrong.collectedAt()) ? WrongUnit.ofLater(agreed, figure) : WrongUnit.ofEarlier(figure, agreed);
         return new Problem(ProblemKind.UNIT_CHANGED, wrong.source(), id.toString(), "data units written are " + figure + " beside " + agreed
-            + " at " + right.collectedAt() + ", while the other counters go on" + (unit == null ? "" : ": the unit looks like " + unit.words()),
+            + " at " + right.collectedAt() + (unit == null ? ": another unit" : ": by their ratio another unit, " + unit.words()),
             "data units of 512,000 bytes in every report of a drive", "export this report in data units, or name its unit in a mapping");
     }
 }

@@ -30,7 +30,7 @@ final class WriteLimits {
     private static final int LEAST_USED_PERCENT = 5;
     private static final int USED_AT_ITS_LIMIT = 255;
     /** Where a report gives no capacity: hardly any drive of this interface is smaller. */
-    private static final long SMALLEST_CAPACITY_BYTES = 64_000_000_000L;
+    private static final long SMALLEST_CAPACITY_BYTES = 120_000_000_000L;
 
     private WriteLimits() {
     }

@@ -9,6 +9,8 @@ import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVException;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
@@ -23,6 +25,8 @@ import org.wearledger.model.SourcePlace;
  * more of those, as spreadsheets of other locales write it. An empty cell is "not reported".
  */
 final class CsvRecords implements RecordSource {
+    private static final Pattern NAMED_TWICE = Pattern.compile("duplicate name: \"(.*?)\"");
+
     private final String file;
     private final CSVParser parser;
     private final Iterator<CSVRecord> rows;
@@ -66,7 +70,8 @@ final class CsvRecords implements RecordSource {
             return format.parse(reader);
         } catch (IllegalArgumentException e) {
             // How Commons CSV reports a column that is named twice.
-            throw new IOException("unusable header: " + e.getMessage(), e);
+            Matcher twice = NAMED_TWICE.matcher(e.getMessage());
+            throw new IOException(twice.find() ? "its header names the column " + twice.group(1) + " twice" : "unusable header: " + e.getMessage(), e);
         }
     }
 

@@ -216,7 +216,7 @@ class DriveHistoriesTest {
         assertThat(outcome.history().latest().epoch()).isZero();
         assertThat(outcome.problems()).singleElement().satisfies(problem -> {
             assertThat(problem.kind()).isEqualTo(UNIT_CHANGED);
-            assertThat(problem.found()).endsWith(": the unit looks like " + unit);
+            assertThat(problem.found()).endsWith(": by their ratio another unit, " + unit);
         });
     }
 

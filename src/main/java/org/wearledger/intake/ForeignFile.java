@@ -8,6 +8,8 @@ record ForeignFile(String what, String remedy) {
     private static final String EXPORT_AS_CSV = "open it and save the sheet as CSV (UTF-8), or unpack it";
     private static final String FORMAT_PAGE = "see notebooks-free-docs/report-format.md; an export with other headings needs --mapping";
 
+    /** 1F8B in UTF-8, where a byte that is none became U+FFFD. */
+    private static final String GZIP = "\u001F\uFFFD";
     private static final int FEWEST_LOOKED_AT = 8;
     private static final int MOST_LOOKED_AT = 64;
 
@@ -19,7 +21,6 @@ record ForeignFile(String what, String remedy) {
 
     private static final List<Sign> SIGNS = List.of(
         Sign.of("PK[\u0003\u0005\u0007]", "a zip archive or a workbook", EXPORT_AS_CSV),
-        Sign.of("\u001F\uFFFD", "a file packed twice", "unpack it once"),
         // D0CF11E0 in UTF-8, where bytes that are none became U+FFFD.
         Sign.of("\uFFFD\uFFFD\u0011", "a workbook of the old binary kind", EXPORT_AS_CSV),
         Sign.of("<!doctype html|<html", "a web page, perhaps one that tells an error", "collect the report again; the server may have sent an error in its place"),
@@ -47,13 +48,17 @@ record ForeignFile(String what, String remedy) {
         if (zeros != null) {
             return zeros;
         }
+        if (head.startsWith(GZIP)) {
+            return new ForeignFile("a file packed twice", "unpack it once");
+        }
+        String start = head.stripLeading();
         for (Sign sign : SIGNS) {
-            if (sign.start.matcher(head).lookingAt()) {
+            if (sign.start.matcher(start).lookingAt()) {
                 return sign.file;
             }
         }
         List<String> lines = head.lines().limit(100).toList();
-        String what = "text that begins \"" + FileSummary.quoted(lines.isEmpty() ? "" : lines.get(0)) + "\"";
+        String what = "text that begins \"" + FileSummary.quoted(start.lines().findFirst().orElse("")) + "\"";
         for (int i = 1; i < lines.size(); i++) {
             String line = lines.get(i).stripLeading();
             if (line.startsWith("{") || line.startsWith("[") || line.contains("machine.") && line.contains("drive.")) {

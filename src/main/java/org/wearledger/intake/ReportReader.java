@@ -203,7 +203,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private RecordSource csv(ReportText text) throws IOException {
         String header = text.head().stripLeading().lines().findFirst().orElse("");
         if (mapping.isNone() && !header.contains("drive.") && !header.contains("machine.")) {
-            refuse(ForeignFile.of(text.head().stripLeading()));
+            refuse(ForeignFile.of(text.head()));
             return null;
         }
         String name = part.file().name();

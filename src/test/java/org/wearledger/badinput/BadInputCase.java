@@ -36,6 +36,11 @@ public record BadInputCase(Path folder, JsonNode settings) {
         }
     }
 
+    @Override
+    public String toString() {
+        return name();
+    }
+
     public String name() {
         return folder.getFileName().toString();
     }

@@ -21,7 +21,11 @@ public final class Warranties {
     private Warranties() {
     }
 
-    /** By finding, then by end, then by machine. */
+    /**
+     * One check for each active drive, by finding, then by end, then by machine. The drive's end by date is its in-service date
+     * plus its model's warranty years, to the whole month; the middle and early dates of passing the rating are the forecast's, by
+     * the method of the straight line its date and none.
+     */
     public static List<WarrantyCheck> check(Collection<MachineAssessment> machines, LocalDate asOf) {
         List<WarrantyCheck> checks = new ArrayList<>();
         for (MachineAssessment machine : machines) {

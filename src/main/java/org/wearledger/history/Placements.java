@@ -56,6 +56,7 @@ public final class Placements implements Serializable {
         return stints;
     }
 
+    /** Where the drives of these stints sit and sat; their order does not matter. */
     public static Placements of(Collection<Stint> stints) {
         Map<DriveId, Stint> firstOfDrive = new HashMap<>();
         Map<DriveId, Stint> latestOfDrive = new HashMap<>();

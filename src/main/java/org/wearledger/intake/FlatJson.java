@@ -21,6 +21,8 @@ final class FlatJson {
     // A key given twice would otherwise silently keep the last value.
     static final JsonFactory FACTORY = JsonFactory.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
     static final int MOST_FIELDS = 2_000;
+    /** Room for every field of the report form without growing. */
+    private static final int USUAL_CAPACITY = 64;
     private static final String ARRAY_FIELD = "health.temperatureSensorsKelvin";
 
     /** A field that stands twice under the same dotted name, which JSON itself does not forbid. */
@@ -70,7 +72,7 @@ final class FlatJson {
      * @throws FieldTwiceException when a dotted name stands twice
      */
     Map<String, String> read(JsonParser parser) throws IOException {
-        Map<String, String> fields = new LinkedHashMap<>();
+        Map<String, String> fields = new LinkedHashMap<>(USUAL_CAPACITY);
         twice = null;
         read(parser, root, fields);
         if (twice != null) {

@@ -49,10 +49,16 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private Item ready;
     private boolean ended;
 
+    /** Opens a file whose fields stand under their own names. */
     public ReportReader(ReportFile file) {
         this(ReportPart.whole(file), FieldMapping.none());
     }
 
+    /**
+     * Opens the file. One that cannot be opened gives no record, and a summary that refuses it; no exception.
+     *
+     * @param mapping how the file names its fields; {@link FieldMapping#none()} for their own names
+     */
     public ReportReader(ReportPart part, FieldMapping mapping) {
         this.part = part;
         this.mapping = mapping;

@@ -12,12 +12,20 @@ import java.util.List;
  *
  * @param criticalWarning bit field, state at the moment of reading: bit 0 spare below threshold, 1 temperature,
  *     2 reliability degraded, 3 media read-only, 4 volatile-memory backup failed, 5 persistent memory region
+ * @param compositeTemperatureKelvin of the whole drive at the moment of reading
+ * @param availableSparePercent spare capacity left, of what the drive had when new
+ * @param availableSpareThresholdPercent below it the drive raises bit 0 of the critical warning
  * @param percentageUsed the controller's own estimate of life used, may pass 100; 255 means "255 or more"
+ * @param enduranceGroupCriticalWarningSummary bit field, the critical warnings of all endurance groups together
  * @param dataUnitsRead thousands of 512-byte units, rounded up: one data unit is 512,000 bytes
  * @param dataUnitsWritten as {@code dataUnitsRead}, for host writes only
  * @param controllerBusyMinutes minutes with a command outstanding
+ * @param unsafeShutdowns times power was lost without notice
+ * @param mediaAndDataIntegrityErrors times the controller met data that it could not make good
+ * @param errorLogEntries entries ever made in the error information log
  * @param warningTemperatureMinutes minutes at or above the warning and below the critical composite temperature
  * @param temperatureSensorsKelvin up to eight sensors, 0 for one that is not implemented; empty when not reported
+ * @param thermalManagement1Transitions times the lighter throttling set in; 2 the heavier
  * @param thermalManagement1Seconds seconds, unlike the minutes above
  */
 public record Health(
@@ -63,14 +71,17 @@ public record Health(
         return dataUnitsWritten == null ? null : dataUnitsWritten.multiply(BYTES_PER_DATA_UNIT);
     }
 
+    /** Bit 2 of the critical warning; false when not reported. */
     public boolean reliabilityDegraded() {
         return criticalWarningHas(RELIABILITY_DEGRADED);
     }
 
+    /** Bit 3 of the critical warning; false when not reported. */
     public boolean mediaReadOnly() {
         return criticalWarningHas(MEDIA_READ_ONLY);
     }
 
+    /** Bit 0 of the critical warning; false when not reported. */
     public boolean spareBelowThreshold() {
         return criticalWarningHas(SPARE_BELOW_THRESHOLD);
     }

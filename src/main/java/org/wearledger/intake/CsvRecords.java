@@ -28,6 +28,7 @@ final class CsvRecords implements RecordSource {
     private static final Pattern NAMED_TWICE = Pattern.compile("duplicate name: \"(.*?)\"");
 
     private final String file;
+    private final RowReader text;
     private final CSVParser parser;
     private final Iterator<CSVRecord> rows;
     private final List<String> columns;
@@ -38,8 +39,12 @@ final class CsvRecords implements RecordSource {
     CsvRecords(String file, BufferedReader reader, String headerLine) throws IOException {
         this.file = file;
         linesBefore = 0;
-        parser = parser(format(headerLine), reader);
+        text = new RowReader(reader);
+        parser = parser(format(headerLine), text);
         columns = parser.getHeaderNames();
+        if (columns.size() > FlatJson.MOST_FIELDS) {
+            throw new IOException("its header has " + columns.size() + " columns, more than " + FlatJson.MOST_FIELDS);
+        }
         rows = parser.iterator();
     }
 
@@ -55,7 +60,8 @@ final class CsvRecords implements RecordSource {
         try (CSVParser header = parser(format, new StringReader(headerLine))) {
             columns = header.getHeaderNames();
         }
-        parser = parser(format.builder().setHeader(columns.toArray(String[]::new)).setSkipHeaderRecord(false).get(), reader);
+        text = new RowReader(reader);
+        parser = parser(format.builder().setHeader(columns.toArray(String[]::new)).setSkipHeaderRecord(false).get(), text);
         rows = parser.iterator();
     }
 
@@ -98,10 +104,11 @@ final class CsvRecords implements RecordSource {
         if (ended) {
             return null;
         }
+        text.beginRow();
         try {
             return rows.hasNext() ? record(rows.next()) : null;
         } catch (UncheckedIOException e) {
-            if (!(e.getCause() instanceof CSVException)) {
+            if (!(e.getCause() instanceof CSVException) && !(e.getCause() instanceof RowReader.RowTooLongException)) {
                 throw e.getCause();
             }
             ended = true;

@@ -182,7 +182,9 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             ReportFormat format = ReportFormat.of(part.file(), text.head());
             opened = switch (format) {
                 case EMPTY -> {
-                    refuseFile(ProblemKind.FILE_EMPTY, "an empty file", "a report", "collect this report again");
+                    refuseFile(ProblemKind.FILE_EMPTY, text.head().isEmpty() ? "an empty file"
+                        : "nothing but blanks in its first " + text.head().length() + " characters", "a report",
+                        "collect this report again");
                     yield null;
                 }
                 case JSON_LINES, JSON_SEQUENCE -> json(text, format);

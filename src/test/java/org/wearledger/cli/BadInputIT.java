@@ -8,7 +8,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
@@ -21,6 +20,8 @@ import org.wearledger.badinput.BadInputCase;
 
 /** The corpus of bad inputs end to end: beside a good fleet it changes nothing, and the largest of it stays within a small heap. */
 class BadInputIT {
+    /** In the id of every machine of the corpus. */
+    private static final String CORPUS_MACHINE = "BAD-";
     private static final String SIDE_TABLES = "^(ratings|inventory|prices)\\.csv$";
     /** The whole process stays well below 1 GiB with this. */
     private static final Map<String, String> SMALL_HEAP = Map.of("WEARLEDGER_JAVA_OPTS", "-Xmx384m -XX:MaxDirectMemorySize=64m");
@@ -38,8 +39,9 @@ class BadInputIT {
     @Test
     void theWholeCorpusChangesNoMachineOfTheSample() throws IOException {
         Path mixed = sweepWith("all", BadInputCase.all().stream().filter(one -> !one.isHeavy()).toList());
-        assertThat(rows(mixed).entrySet()).containsAll(rows(shared.resolve("alone")).entrySet());
-        assertThat(rows(mixed).keySet()).anyMatch(machine -> machine.startsWith("BAD-"));
+        List<String> lines = Files.readAllLines(mixed.resolve("machines.csv"));
+        assertThat(lines).anyMatch(line -> line.contains(CORPUS_MACHINE));
+        assertThat(lines.stream().filter(line -> !line.contains(CORPUS_MACHINE)).toList()).isEqualTo(Files.readAllLines(shared.resolve("alone/machines.csv")));
     }
 
     @Test
@@ -70,17 +72,6 @@ class BadInputIT {
         assertThat(run.err()).isEmpty();
         assertThat(run.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         return out;
-    }
-
-    private static Map<String, String> rows(Path sweep) throws IOException {
-        Map<String, String> rows = new TreeMap<>();
-        try (var parser = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get()
-            .parse(Files.newBufferedReader(sweep.resolve("machines.csv")))) {
-            for (CSVRecord row : parser) {
-                rows.put(row.get("machineId") + " " + row.toMap().getOrDefault("driveSerial", ""), String.join("|", row.toList()));
-            }
-        }
-        return rows;
     }
 
     static Stream<BadInputCase> told() {

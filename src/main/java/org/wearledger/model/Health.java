@@ -2,6 +2,7 @@ package org.wearledger.model;
 
 import java.io.Serializable;
 import java.math.BigInteger;
+import java.time.Instant;
 import java.util.List;
 
 /**
@@ -54,6 +55,8 @@ public record Health(
 
     /** Bytes in one data unit: 1,000 units of 512 bytes. */
     public static final BigInteger BYTES_PER_DATA_UNIT = BigInteger.valueOf(512_000);
+    /** The first NVM Express specification is of 2011: no report and no counter can be older. */
+    public static final Instant FIRST_SPECIFICATION = Instant.parse("2011-01-01T00:00:00Z");
 
     private static final int RELIABILITY_DEGRADED = 1 << 2;
     private static final int MEDIA_READ_ONLY = 1 << 3;

@@ -114,7 +114,7 @@ class SideTablesTest {
         assertThatThrownBy(() -> SideTables.inventory(empty)).isInstanceOf(InputMissingException.class)
             .hasMessage("inventory.csv: a side table needs the columns machineId; this one has ");
         ReportFile twice = file("ratings.csv", RATINGS.replace("source,", "source,source,") + "a,1,1,,b,c,\n");
-        assertThatThrownBy(() -> SideTables.ratings(twice)).isInstanceOf(InputMissingException.class).hasMessageStartingWith("ratings.csv: unusable header: ");
+        assertThatThrownBy(() -> SideTables.ratings(twice)).isInstanceOf(InputMissingException.class).hasMessage("ratings.csv: its header names the column source twice");
     }
 
     @Test

@@ -2,7 +2,6 @@ package org.wearledger.job;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.intake.FieldMapping;
@@ -36,7 +35,7 @@ public final class Check {
         try {
             FoundFiles found = FoundFiles.find(request.reports());
             SideTableSet tables = SideTableSet.load(request, found);
-            FieldMapping mapping = request.mapping() == null ? FieldMapping.none() : FieldMapping.load(Path.of(request.mapping()));
+            FieldMapping mapping = request.fieldMapping();
             List<ReportPart> parts = FileSplits.of(found.reports(), toCount -> toCount.parallelStream().map(FileSplits::count).toList());
             List<IntakeTally> tallies = parts.parallelStream().map(part -> read(part, mapping)).toList();
             List<Problem> problems = new ArrayList<>(tables.problems());

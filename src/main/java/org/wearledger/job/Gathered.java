@@ -2,7 +2,6 @@ package org.wearledger.job;
 
 import java.io.IOException;
 import java.io.Serializable;
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -82,7 +81,7 @@ final class Gathered {
         this.found = found;
         tables = SideTableSet.load(request, found);
         limits = limits(request);
-        FieldMapping mapping = request.mapping() == null ? FieldMapping.none() : FieldMapping.load(Path.of(request.mapping()));
+        FieldMapping mapping = request.fieldMapping();
         parcels = alreadyRead != null ? alreadyRead : Reports.read(spark, found, mapping, partitions);
         Limits shared = limits;
         spark.setJobDescription("reading reports");

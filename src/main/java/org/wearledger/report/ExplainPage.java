@@ -81,7 +81,7 @@ public final class ExplainPage {
     }
 
     public static String of(MachineStory story) {
-        return new ExplainPage(story).page() + "\n";
+        return VisibleText.ofLines(new ExplainPage(story).page()) + "\n";
     }
 
     private String page() {

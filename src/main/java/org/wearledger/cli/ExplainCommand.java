@@ -10,6 +10,7 @@ import org.wearledger.model.MachineStory;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.ExplainPage;
 import org.wearledger.report.OutputFile;
+import org.wearledger.report.VisibleText;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -54,7 +55,7 @@ final class ExplainCommand implements Callable<Integer> {
         progress.close();
         OutputFile.write(out, overwrite, ExplainPage.of(story));
         PrintWriter console = spec.commandLine().getOut();
-        console.println(story.machine().machine().id() + ": " + story.machine().standing().label() + "; " + story.machine().reason());
+        console.println(VisibleText.of(story.machine().machine().id() + ": " + story.machine().standing().label() + "; " + story.machine().reason()));
         console.println("Written to " + out);
         console.flush();
         return ExitCode.DONE;

@@ -29,6 +29,11 @@ final class InputOptions {
     @Option(names = "--prices", paramLabel = "FILE", description = "Prices for the budget (CSV).")
     private String prices;
 
+    @Option(names = "--pseudonymise", paramLabel = "KEYFILE", converter = PseudonymKey.FromFile.class,
+        description = "Replace machine ids, asset tags, serial numbers and file names in all that is written by names that only this key makes "
+            + "again: a file of 16 bytes or more, kept secret. The same key gives the same names next quarter.")
+    private PseudonymKey pseudonymKey;
+
     List<String> reports() {
         return reports;
     }
@@ -39,6 +44,6 @@ final class InputOptions {
     }
 
     SweepRequest request(SweepSettings settings, BudgetSettings budget, String earlier, LocalDate compareWith) {
-        return new SweepRequest(reports, ratings, inventory, prices, mapping, settings, budget, earlier, compareWith, Instant.now(), Version.text());
+        return new SweepRequest(reports, ratings, inventory, prices, mapping, pseudonymKey == null ? null : pseudonymKey.bytes(), settings, budget, earlier, compareWith, Instant.now(), Version.text());
     }
 }

@@ -1,6 +1,7 @@
 package org.wearledger.cli;
 
 import java.util.List;
+import org.wearledger.report.VisibleText;
 import picocli.CommandLine;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
@@ -10,7 +11,7 @@ final class WrongUsage implements CommandLine.IParameterExceptionHandler {
     @Override
     public int handleParseException(ParameterException e, String[] args) {
         CommandLine command = e.getCommandLine();
-        command.getErr().println("wearledger: " + plain(e.getMessage()));
+        command.getErr().println("wearledger: " + VisibleText.of(plain(e.getMessage())));
         UnmatchedArgumentException.printSuggestions(e, command.getErr());
         command.getErr().println("All options: " + command.getCommandSpec().qualifiedName() + " --help");
         return ExitCode.USAGE;

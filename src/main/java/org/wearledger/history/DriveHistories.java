@@ -28,7 +28,7 @@ public final class DriveHistories {
     public static HistoryOutcome build(DriveId id, Collection<Reading> readings, Limits limits) {
         List<Reading> sorted = readings.stream().sorted(ORDER).toList();
         List<Problem> problems = new ArrayList<>();
-        List<Reading> usable = Placeholders.isPlaceholder(id.serial())
+        List<Reading> usable = DriveId.isPlaceholder(id.serial())
             ? setAllAside(sorted, id, ProblemKind.SERIAL_PLACEHOLDER,
                 "serial number \"" + id.serial() + "\" is a placeholder", "a serial number that names one drive",
                 "read the serial printed on the drive and report it", problems)

@@ -61,11 +61,23 @@ public final class FieldMapping implements Serializable {
     private final LinkedHashMap<String, Source> sources;
     private final LinkedHashMap<String, String> constants;
     private final boolean decimalComma;
+    private final Pseudonyms pseudonyms;
 
-    private FieldMapping(LinkedHashMap<String, Source> sources, LinkedHashMap<String, String> constants, boolean decimalComma) {
+    private FieldMapping(LinkedHashMap<String, Source> sources, LinkedHashMap<String, String> constants, boolean decimalComma, Pseudonyms pseudonyms) {
         this.sources = sources;
         this.constants = constants;
         this.decimalComma = decimalComma;
+        this.pseudonyms = pseudonyms;
+    }
+
+    /** The same, with names of machines, drives and files replaced in what is read. */
+    public FieldMapping with(Pseudonyms names) {
+        return new FieldMapping(sources, constants, decimalComma, names);
+    }
+
+    /** Under which names the readings are told. */
+    public Pseudonyms pseudonyms() {
+        return pseudonyms;
     }
 
     private static Map.Entry<String, BigDecimal> size(String unit, int base, int power) {
@@ -74,7 +86,7 @@ public final class FieldMapping implements Serializable {
 
     /** Nothing is called otherwise. */
     public static FieldMapping none() {
-        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>(), false);
+        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>(), false, Pseudonyms.none());
     }
 
     /** @throws InputMissingException when the file is not there or is no mapping; the message says where and what is allowed */
@@ -107,7 +119,7 @@ public final class FieldMapping implements Serializable {
         if (!decimal.equals(".") && !decimal.equals(",")) {
             throw new InputMissingException(file + ": \"decimal\" is \"" + decimal + "\"; allowed are \".\" and \",\"");
         }
-        return new FieldMapping(sources, constants, decimal.equals(","));
+        return new FieldMapping(sources, constants, decimal.equals(","), Pseudonyms.none());
     }
 
     private static String known(Path file, String field) throws InputMissingException {

@@ -60,7 +60,7 @@ public record FileSummary(String file, long records, long readings, List<Problem
             problems.add(new Problem(ProblemKind.FILE_HAS_NO_READING, place, "", "none of its " + records + " record(s) gave a reading",
                 "at least one usable report", "see the problems of its records"));
         }
-        return problems;
+        return mapping.pseudonyms().problems(problems);
     }
 
     static String quoted(String text) {

@@ -97,7 +97,12 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
         if (wild == slashed.length() || !Files.isDirectory(folder)) {
             throw new InputMissingException("no such file or folder: " + pattern);
         }
-        PathMatcher matcher = FileSystems.getDefault().getPathMatcher("glob:" + slashed);
+        PathMatcher matcher;
+        try {
+            matcher = FileSystems.getDefault().getPathMatcher("glob:" + slashed);
+        } catch (java.util.regex.PatternSyntaxException e) {
+            throw new InputMissingException("no such file, and no pattern either: " + pattern + " (" + e.getDescription() + ")");
+        }
         List<Path> found = FolderWalk.of(folder).files().values().stream().map(p -> base.isEmpty() && !slashed.startsWith("/") ? p.normalize() : p)
             .filter(matcher::matches).sorted().toList();
         if (found.isEmpty()) {

@@ -106,14 +106,14 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         }
         try {
             RawRecord raw = records.next();
-            return raw == null ? summary() : new Item(outcome(raw), null);
+            return raw == null ? summary() : new Item(told(outcome(raw)), null);
         } catch (IOException e) {
             ProblemKind kind = gzipped ? ProblemKind.BROKEN_COMPRESSION
                 : records instanceof CsvRecords ? ProblemKind.BROKEN_CSV : ProblemKind.BROKEN_JSON;
             recordsSeen++;
-            Item stop = new Item(problem(new Problem(kind, SourcePlace.record(part.file().name(), recordsSeen), "",
+            Item stop = new Item(mapping.pseudonyms().of(problem(new Problem(kind, SourcePlace.record(part.file().name(), recordsSeen), "",
                 "reading stops here: " + IoWords.of(e), "a complete file in UTF-8 (or UTF-16 with a byte order mark)",
-                "copy or collect the file again; what stood before is used")), null);
+                "copy or collect the file again; what stood before is used"))), null);
             closeQuietly();
             return stop;
         }
@@ -135,7 +135,13 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         }
         Outcome<Reading> parsed = ReadingParser.parse(record);
         readings += parsed.values().size();
-        return mapping.isNone() ? parsed : new Outcome<>(parsed.values(), parsed.problems().stream().map(mapping::explained).toList());
+        return parsed;
+    }
+
+    /** Under the names, and in the words, that may go out. */
+    private Outcome<Reading> told(Outcome<Reading> read) {
+        Outcome<Reading> named = mapping.pseudonyms().of(read);
+        return mapping.isNone() ? named : new Outcome<>(named.values(), named.problems().stream().map(mapping::explained).toList());
     }
 
     private Item summary() {

@@ -11,6 +11,7 @@ import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -164,7 +165,7 @@ public final class SideTables {
                         throw new RowFault(raw.problem().found(), raw.problem().expected());
                     }
                     List<String> faults = new ArrayList<>();
-                    T value = parser.parse(new Row(raw.fields(), faults));
+                    T value = parser.parse(new Row(visible(raw, problems), faults));
                     for (String found : faults) {
                         problems.add(problem(ProblemKind.SIDE_TABLE_FIELD_INVALID, raw, found, "a date such as 2025-01-06",
                             "the date is taken as unknown; correct it"));
@@ -182,6 +183,20 @@ public final class SideTables {
             }
         }
         return new Outcome<>(values, problems);
+    }
+
+    /** As in reports: characters that nobody sees would make two machines of one. */
+    private static Map<String, String> visible(RawRecord raw, List<Problem> problems) {
+        Map<String, String> cells = new LinkedHashMap<>(raw.fields());
+        for (Map.Entry<String, String> cell : cells.entrySet()) {
+            if (!VisibleName.isVisible(cell.getValue())) {
+                problems.add(problem(ProblemKind.HIDDEN_CHARACTERS, raw, cell.getKey() + " holds " + VisibleName.hiddenIn(cell.getValue()),
+                    "characters that can be seen", "read as \"" + VisibleName.of(cell.getValue()) + "\"; take them out of the table"));
+                cell.setValue(VisibleName.of(cell.getValue()));
+            }
+        }
+        cells.values().removeIf(String::isEmpty);
+        return cells;
     }
 
     private static CsvRecords records(ReportFile file, String header) throws IOException {

@@ -2,7 +2,6 @@ package org.wearledger.job;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.intake.FieldMapping;
@@ -37,14 +36,14 @@ public final class Check {
         try {
             FoundFiles found = FoundFiles.find(request.reports());
             SideTableSet tables = SideTableSet.load(request, found);
-            FieldMapping mapping = request.mapping() == null ? FieldMapping.none() : FieldMapping.load(Path.of(request.mapping()));
+            FieldMapping mapping = request.fieldMapping();
             List<ReportPart> parts = FileSplits.of(found.reports(), toCount -> toCount.parallelStream().map(FileSplits::count).toList());
             List<IntakeTally> tallies = parts.parallelStream().map(part -> read(part, mapping)).toList();
             List<Problem> problems = new ArrayList<>(tables.problems());
             tallies.forEach(tally -> problems.addAll(tally.problems()));
             FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values()
                 .forEach(file -> problems.addAll(file.problems(mapping)));
-            List<PackFolder> packs = Packs.load(found);
+            List<PackFolder> packs = Packs.load(found, request.pseudonyms());
             packs.forEach(pack -> problems.addAll(pack.problems()));
             return new CheckResult(found.reports().size() + packs.stream().mapToLong(pack -> pack.contents().filesFound()).sum(),
                 count(problems, Effect.FILE_REFUSED),

@@ -2,7 +2,6 @@ package org.wearledger.job;
 
 import java.io.IOException;
 import java.io.Serializable;
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -88,8 +87,8 @@ final class Gathered {
         this.found = found;
         tables = SideTableSet.load(request, found);
         limits = limits(request);
-        FieldMapping mapping = request.mapping() == null ? FieldMapping.none() : FieldMapping.load(Path.of(request.mapping()));
-        packs = Packs.load(found);
+        FieldMapping mapping = request.fieldMapping();
+        packs = Packs.load(found, request.pseudonyms());
         parcels = alreadyRead != null ? alreadyRead : Reports.read(spark, found, packs, mapping, partitions);
         Limits shared = limits;
         spark.setJobDescription("reading reports");

@@ -17,6 +17,7 @@ import org.wearledger.intake.FileSummary;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.PackFolder;
+import org.wearledger.intake.Pseudonyms;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.model.Effect;
 import org.wearledger.model.PackResult;
@@ -42,11 +43,11 @@ public final class Packs {
         try (JavaSparkContext spark = Spark.open(engine.master())) {
             spark.sc().addSparkListener(new TaskProgress(engine.progress()));
             FoundFiles found = FoundFiles.find(request.reports());
-            List<PackFolder> packs = load(found);
-            FieldMapping mapping = request.mapping() == null ? FieldMapping.none() : FieldMapping.load(Path.of(request.mapping()));
+            List<PackFolder> packs = load(found, request.pseudonyms());
+            FieldMapping mapping = request.fieldMapping();
             JavaPairRDD<Integer, Parcel> all = Reports.files(spark, Reports.parts(spark, found), mapping, 1, Reports.BYTES_PER_TASK);
             for (PackFolder pack : packs) {
-                all = all.union(read(spark, pack, 1));
+                all = all.union(read(spark, pack, mapping, 1));
             }
             JavaRDD<Parcel> parcels = all.values().persist(StorageLevel.DISK_ONLY());
             spark.setJobDescription("reading reports");
@@ -62,7 +63,7 @@ public final class Packs {
             List<String> passedOver = new ArrayList<>(found.passedOver());
             packs.forEach(pack -> passedOver.addAll(pack.contents().passedOver()));
             PackFolder.write(folder, PackFolder.Contents.of(request.version(), result.files(), result.filesRead(), result.records(), result.readings(),
-                passedOver.stream().sorted().toList()), result.problems());
+                request.pseudonyms().files(passedOver).stream().sorted().toList()), result.problems());
             return result;
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
@@ -83,24 +84,25 @@ public final class Packs {
     }
 
     /** @throws InputMissingException when one of them is of another form or damaged */
-    static List<PackFolder> load(FoundFiles found) throws IOException {
+    static List<PackFolder> load(FoundFiles found, Pseudonyms names) throws IOException {
         List<PackFolder> packs = new ArrayList<>();
         for (ReportFile folder : found.packs()) {
-            packs.add(PackFolder.read(folder));
+            PackFolder pack = PackFolder.read(folder);
+            packs.add(new PackFolder(folder, pack.contents(), names.problems(pack.problems())));
         }
         return packs;
     }
 
     /** The readings, to be sent to {@code targets} tasks. */
-    static JavaPairRDD<Integer, Parcel> read(JavaSparkContext spark, PackFolder pack, int targets) {
+    static JavaPairRDD<Integer, Parcel> read(JavaSparkContext spark, PackFolder pack, FieldMapping mapping, int targets) {
         String place = Path.of(pack.folder().path()).resolve(PackFolder.READINGS).toUri().toString();
         ReportFile folder = pack.folder();
         JavaRDD<Row> rows = session(spark).read().schema(ReadingRows.SCHEMA).parquet(place).toJavaRDD();
-        return JavaPairRDD.fromJavaRDD(rows.mapPartitionsWithIndex((number, some) -> task(some, folder, targets, number), false));
+        return JavaPairRDD.fromJavaRDD(rows.mapPartitionsWithIndex((number, some) -> task(some, folder, mapping, targets, number), false));
     }
 
-    private static Iterator<Tuple2<Integer, Parcel>> task(Iterator<Row> rows, ReportFile pack, int targets, int number) {
-        return ReadTask.ofRows(rows, pack, targets, number);
+    private static Iterator<Tuple2<Integer, Parcel>> task(Iterator<Row> rows, ReportFile pack, FieldMapping mapping, int targets, int number) {
+        return ReadTask.ofRows(rows, pack, mapping, targets, number);
     }
 
     /** @throws InputMissingException when packs do not hold the readings that they say */

@@ -68,14 +68,14 @@ final class ReadTask implements Iterator<Tuple2<Integer, Parcel>> {
      *
      * @throws DamagedPackException from its steps, when a row cannot be read
      */
-    static ReadTask ofRows(Iterator<Row> rows, ReportFile pack, int targets, int number) {
+    static ReadTask ofRows(Iterator<Row> rows, ReportFile pack, FieldMapping mapping, int targets, int number) {
         return new ReadTask((readings, counter) -> {
             Reading reading;
             try {
                 if (!rows.hasNext()) {
                     return false;
                 }
-                reading = ReadingRows.reading(rows.next());
+                reading = mapping.pseudonyms().of(ReadingRows.reading(rows.next()));
             } catch (Exception e) {
                 // Of any kind: Scala declares none.
                 throw new DamagedPackException(pack, e);

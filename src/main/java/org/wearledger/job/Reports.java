@@ -45,7 +45,7 @@ final class Reports {
         int tasks = partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), (bytes(parts) + packed) / BYTES_PER_TASK);
         JavaPairRDD<Integer, Parcel> parcels = files(spark, parts, mapping, tasks, Math.max(1, bytes(parts) / tasks));
         for (PackFolder pack : packs) {
-            parcels = parcels.union(Packs.read(spark, pack, tasks));
+            parcels = parcels.union(Packs.read(spark, pack, mapping, tasks));
         }
         return parcels.partitionBy(new HashPartitioner(tasks)).values();
     }

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
+import org.wearledger.intake.Pseudonyms;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.SideTables;
 import org.wearledger.model.InventoryEntry;
@@ -26,9 +27,9 @@ record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, 
     static SideTableSet load(SweepRequest request, FoundFiles found) throws IOException {
         List<String> names = new ArrayList<>();
         return new SideTableSet(
-            load("ratings", request.ratings(), found, names, SideTables::ratings),
-            load("inventory", request.inventory(), found, names, SideTables::inventory),
-            load("prices", request.prices(), found, names, SideTables::prices), names);
+            load("ratings", request, request.ratings(), found, names, SideTables::ratings),
+            pseudonymised(load("inventory", request, request.inventory(), found, names, SideTables::inventory), request.pseudonyms()),
+            load("prices", request, request.prices(), found, names, SideTables::prices), names);
     }
 
     List<Problem> problems() {
@@ -38,7 +39,7 @@ record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, 
         return all;
     }
 
-    private static <T extends Serializable> Outcome<T> load(String table, String named, FoundFiles found, List<String> names,
+    private static <T extends Serializable> Outcome<T> load(String table, SweepRequest request, String named, FoundFiles found, List<String> names,
                                                             Loader<T> loader) throws IOException {
         List<ReportFile> candidates = found.sideTables().getOrDefault(table + ".csv", List.of());
         if (named == null && candidates.isEmpty()) {
@@ -53,7 +54,20 @@ record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, 
         }
         ReportFile file = named == null ? candidates.get(0)
             : new ReportFile(Path.of(named).toAbsolutePath().toString(), named.replace('\\', '/'));
-        names.add(file.name());
-        return loader.load(file);
+        if (request.pseudonyms().isNone()) {
+            names.add(file.name());
+            return loader.load(file);
+        }
+        names.add(table + ".csv");
+        try {
+            Outcome<T> loaded = loader.load(new ReportFile(file.path(), table + ".csv"));
+            return new Outcome<>(loaded.values(), request.pseudonyms().problemsOfTable(loaded.problems()));
+        } catch (InputMissingException e) {
+            throw new InputMissingException("the table of " + table + " cannot be used; without --pseudonymise it is said why");
+        }
+    }
+
+    private static Outcome<InventoryEntry> pseudonymised(Outcome<InventoryEntry> inventory, Pseudonyms pseudonyms) {
+        return new Outcome<>(inventory.values().stream().map(pseudonyms::of).toList(), inventory.problems());
     }
 }

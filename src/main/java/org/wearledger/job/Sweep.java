@@ -101,8 +101,11 @@ public final class Sweep {
     /** Read first: a folder that holds no sweep is better told before the work than after it. */
     private static List<MachineSnapshot> earlier(SweepRequest request) throws IOException {
         try {
-            return request.earlier() == null ? null : EarlierSweep.read(Path.of(request.earlier()));
+            return request.earlier() == null ? null : EarlierSweep.read(Path.of(request.earlier())).stream().map(request.pseudonyms()::of).toList();
         } catch (InputMissingException e) {
+            if (!request.pseudonyms().isNone()) {
+                throw new InputRefusedException("no earlier sweep can be read in " + request.earlier() + "; without --pseudonymise it is said why", e);
+            }
             throw new InputRefusedException(e.getMessage(), e);
         }
     }
@@ -131,9 +134,10 @@ public final class Sweep {
     public static MachineStory explain(SweepRequest request, String machineId, Engine engine) throws IOException {
         return gathered(request, engine, gathered -> {
             SweepResult result = assess(gathered, request);
-            String wanted = DriveId.fold(machineId);
+            String named = request.pseudonyms().machine(machineId);
+            String wanted = DriveId.fold(named);
             MachineAssessment machine = result.machines().stream().filter(m -> DriveId.fold(m.machine().id()).equals(wanted)).findFirst()
-                .orElseThrow(() -> new InputMissingException("no machine " + machineId + " in these reports; there "
+                .orElseThrow(() -> new InputMissingException("no machine " + named + " in these reports; there "
                     + (result.machines().isEmpty() ? "is none" : "are " + result.machines().size() + ", such as "
                     + result.machines().stream().map(m -> m.machine().id()).limit(3).collect(Collectors.joining(", ")))));
             Set<DriveId> drives = machine.activeDrives().stream().map(DriveAssessment::id).collect(Collectors.toSet());
@@ -144,7 +148,7 @@ public final class Sweep {
                 histories.get(drive.id()), WearBands.of(drive, result.fleetModel()), problemsOf(drive.id().toString(), result))).toList();
             return new MachineStory(result.version(), result.asOf(), result.settings(), machine, stories,
                 result.budget() == null ? List.of() : result.budget().lines().stream().filter(line -> DriveId.fold(line.machine().id()).equals(wanted)).toList(),
-                result.work().stream().filter(item -> DriveId.fold(item.machine().id()).equals(wanted)).toList(), problemsOf(machineId, result));
+                result.work().stream().filter(item -> DriveId.fold(item.machine().id()).equals(wanted)).toList(), problemsOf(named, result));
         });
     }
 
@@ -190,7 +194,7 @@ public final class Sweep {
         problems.addAll(assumedRatings(active));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
-            FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, gathered.passedOver, tables.names(),
+            FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, request.pseudonyms().files(gathered.passedOver), tables.names(),
             tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), budget,
             warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, asOf), null);
     }

@@ -1,8 +1,12 @@
 package org.wearledger.job;
 
+import java.io.IOException;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
+import org.wearledger.intake.FieldMapping;
+import org.wearledger.intake.Pseudonyms;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.SweepSettings;
 
@@ -12,11 +16,12 @@ import org.wearledger.model.SweepSettings;
  * @param reports files, folders or patterns
  * @param ratings a ratings table, {@code null} for the one at the top of a swept folder; likewise the other tables
  * @param mapping file that says how the reports name their fields, {@code null} for the report form
+ * @param pseudonymKey to replace names of machines, drives and files with, {@code null} to leave them
  * @param earlier output folder of an earlier sweep to compare with, {@code null} for none
  * @param compareWith earlier date to compare with, computed from these reports; {@code null} for none
  * @param now the caller's clock: a reading dated more than a day later is set aside
  */
-public record SweepRequest(List<String> reports, String ratings, String inventory, String prices, String mapping,
+public record SweepRequest(List<String> reports, String ratings, String inventory, String prices, String mapping, byte[] pseudonymKey,
                            SweepSettings settings, BudgetSettings budget, String earlier,
                            LocalDate compareWith, Instant now, String version) {
     public SweepRequest {
@@ -25,6 +30,15 @@ public record SweepRequest(List<String> reports, String ratings, String inventor
 
     /** The same inputs as they were on an earlier date, compared with nothing. */
     SweepRequest on(LocalDate date) {
-        return new SweepRequest(reports, ratings, inventory, prices, mapping, settings.withAsOf(date), budget, null, null, now, version);
+        return new SweepRequest(reports, ratings, inventory, prices, mapping, pseudonymKey, settings.withAsOf(date), budget, null, null, now, version);
+    }
+
+    Pseudonyms pseudonyms() {
+        return Pseudonyms.of(pseudonymKey);
+    }
+
+    /** How the reports are read: what their fields are called, and under which names they are told. */
+    FieldMapping fieldMapping() throws IOException {
+        return (mapping == null ? FieldMapping.none() : FieldMapping.load(Path.of(mapping))).with(pseudonyms());
     }
 }

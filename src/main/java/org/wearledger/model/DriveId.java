@@ -3,6 +3,7 @@ package org.wearledger.model;
 import java.io.Serializable;
 import java.util.Comparator;
 import java.util.Locale;
+import java.util.Set;
 import java.util.regex.Pattern;
 
 /**
@@ -12,6 +13,13 @@ import java.util.regex.Pattern;
 public record DriveId(String model, String serial) implements Serializable, Comparable<DriveId> {
     private static final Comparator<DriveId> ORDER = Comparator.comparing(DriveId::model).thenComparing(DriveId::serial);
 
+    /** Serial numbers that name no drive: firmware defaults and fill-ins. Joining on them would mix unrelated drives. */
+    private static final Set<String> PLACEHOLDERS = Set.of("NONE", "N/A", "NA", "NULL", "UNKNOWN", "DEFAULT",
+        "DEFAULT STRING", "SERIAL", "SERIAL NUMBER", "NOT SPECIFIED", "NOT AVAILABLE");
+    private static final Pattern FILL_IN = Pattern.compile("TO BE FILLED.*");
+    /** Counting up from 0 or 1: 12345678, 123456789, 0123456789, 0123456789ABCDEF. */
+    private static final Pattern COUNTING = Pattern.compile("0?12345678(9(0|A(B(C(D(E(F)?)?)?)?)?)?)?");
+    private static final int FEWEST_ALPHANUMERICS = 3;
     private static final Pattern BLANKS = Pattern.compile("[\\s\\u0000]+");
 
     /** The id of a drive so named, each part folded by {@link #fold}. */
@@ -35,6 +43,19 @@ public record DriveId(String model, String serial) implements Serializable, Comp
             before = c;
         }
         return before != ' ';
+    }
+
+    /**
+     * Whether a serial number names no drive.
+     *
+     * @param serial folded as by {@link #fold}
+     */
+    public static boolean isPlaceholder(String serial) {
+        return serial.chars().filter(Character::isLetterOrDigit).count() < FEWEST_ALPHANUMERICS
+            || serial.chars().filter(c -> c != ' ').distinct().count() < 2
+            || PLACEHOLDERS.contains(serial)
+            || FILL_IN.matcher(serial).matches()
+            || COUNTING.matcher(serial).matches();
     }
 
     @Override

@@ -105,7 +105,7 @@ final class BarCharts {
         bars.setVaryColors(false);
         int last = first + categories.size() - 1;
         // The rows are streamed out already, so the chart gets its values from here and the range by name.
-        XDDFCategoryDataSource names = XDDFDataSourcesFactory.fromArray(categories.toArray(String[]::new), range(first, last, 0), 0);
+        XDDFCategoryDataSource names = XDDFDataSourcesFactory.fromArray(categories.stream().map(VisibleText::of).toArray(String[]::new), range(first, last, 0), 0);
         for (int s = 0; s < series.size(); s++) {
             XDDFNumericalDataSource<Double> values = XDDFDataSourcesFactory.fromArray(series.get(s).values(), range(first, last, s + 1), s + 1);
             XDDFChartData.Series bar = bars.addSeries(names, values);

@@ -18,7 +18,7 @@ public final class CheckText {
     public static String of(CheckResult result) {
         StringBuilder text = new StringBuilder();
         result.problems().forEach(problem -> text.append(problem.kind().id()).append(" (").append(problem.kind().effect().label()).append("): ")
-            .append(problem.sentence()).append('\n'));
+            .append(VisibleText.of(problem.sentence())).append('\n'));
         text.append("files: ").append(result.files()).append(" found = ").append(result.files() - result.filesRefused()).append(" read + ")
             .append(result.filesRefused()).append(" refused\n");
         text.append("records: ").append(result.records()).append(" found = ").append(result.readings()).append(" readings + ")
@@ -39,7 +39,8 @@ public final class CheckText {
                 .put("expected", problem.expected()).put("remedy", problem.remedy());
         }
         try {
-            return JSON.writerWithDefaultPrettyPrinter().writeValueAsString(root);
+            // In JSON the visible form is the character itself, written otherwise.
+            return VisibleText.ofLines(JSON.writerWithDefaultPrettyPrinter().writeValueAsString(root));
         } catch (JsonProcessingException e) {
             throw new IllegalStateException("a tree of texts and numbers can be written", e);
         }

@@ -40,7 +40,7 @@ final class CsvWriter {
             return number.toPlainString();
         }
         String text = value.toString();
-        return column.type().isText() ? neutralised(text) : text;
+        return column.type().isText() ? neutralised(VisibleText.of(text)) : text;
     }
 
     /** A text that a spreadsheet would run as a formula gets a leading apostrophe. Example: {@code '=1+1}. */

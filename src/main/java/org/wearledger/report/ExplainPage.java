@@ -86,7 +86,7 @@ public final class ExplainPage {
      * @param story of a machine that was seen or is in the inventory
      */
     public static String of(MachineStory story) {
-        return new ExplainPage(story).page() + "\n";
+        return VisibleText.ofLines(new ExplainPage(story).page()) + "\n";
     }
 
     private String page() {

@@ -32,8 +32,11 @@ final class MarkdownLines {
         return text.toString();
     }
 
-    /** Names come from reports: control characters must not reach the console, nor markup the rendered page. */
+    /**
+     * Names come from reports: what hides must not reach the console, nor markup the rendered page. A backslash counts as itself but
+     * before a mark, where it would undo the next one.
+     */
     private static String inline(String words) {
-        return words.replaceAll("[\\s\\p{Cntrl}]+", " ").strip().replaceAll("([*`<\\[])", "\\\\$1");
+        return VisibleText.of(words).replaceAll(" +", " ").strip().replaceAll("\\\\(?=\\p{Punct})|[*`<\\[]|&(?=#?\\w+;)", "\\\\$0");
     }
 }

@@ -18,6 +18,11 @@ public final class OutputFile {
      * @throws OutputRefusedException when the target is a folder, or is there and {@code overwrite} is false
      */
     public static void check(Path target, boolean overwrite) throws IOException {
+        Path place = target.toAbsolutePath().normalize();
+        if (place.getParent() != null) {
+            OutputFolder.requireWritable(target, place.getParent());
+            WorkFolder.clearAbandoned(place.getParent(), OutputFolder.prefix(place), work -> false);
+        }
         if (Files.isDirectory(target, LinkOption.NOFOLLOW_LINKS)) {
             throw new OutputRefusedException(target + " is a folder: name a file in it, such as page.html");
         }
@@ -37,14 +42,9 @@ public final class OutputFile {
         Path place = target.toAbsolutePath().normalize();
         Files.createDirectories(place.getParent());
         // Beside its target under another name, then renamed: never half a page.
-        Path holder = Files.createTempDirectory(place.getParent(), "." + place.getFileName() + ".partial-");
-        Path partial = holder.resolve(place.getFileName());
-        try {
-            Files.writeString(partial, text, StandardCharsets.UTF_8);
+        try (WorkFolder work = WorkFolder.in(place.getParent(), OutputFolder.prefix(place))) {
+            Path partial = Files.writeString(work.path().resolve("page"), text, StandardCharsets.UTF_8);
             Files.move(partial, place, StandardCopyOption.ATOMIC_MOVE);
-        } finally {
-            Files.deleteIfExists(partial);
-            Files.delete(holder);
         }
     }
 }

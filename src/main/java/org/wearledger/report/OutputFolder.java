@@ -4,18 +4,20 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.util.Comparator;
-import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
  * Writes a folder whole or not at all: it is filled beside its target under a hidden name and renamed when complete, so
- * a failed or killed run never leaves a half-written result under the target's name.
+ * a failed or killed run never leaves a half-written result under the target's name. A run that is killed in the moment between the two
+ * renamings of a replacement leaves the earlier output under the hidden name; the next run puts it back first.
  */
 public final class OutputFolder {
     private static final Set<String> MARKERS = Set.of(SweepWriter.MACHINES_CSV, SweepWriter.SUMMARY_MD);
+
+    private static final String NEW = "out";
+    private static final String OLD = "old";
 
     private OutputFolder() {
     }
@@ -35,33 +37,64 @@ public final class OutputFolder {
             throw new OutputRefusedException(target + " is the root of a disk: choose a fresh folder");
         }
         Files.createDirectories(place.getParent());
-        Path holder = Files.createTempDirectory(place.getParent(), "." + place.getFileName() + ".partial-");
-        // A folder of its own inside, since a temporary folder is closed to everybody else.
-        Path partial = Files.createDirectory(holder.resolve("out"));
-        try {
+        // Whatever goes wrong is what the user hears of; a tidying up that fails as well is only added to it.
+        try (WorkFolder work = WorkFolder.in(place.getParent(), prefix(place))) {
+            // A folder of its own inside, since a temporary folder is closed to everybody else.
+            Path partial = Files.createDirectory(work.path().resolve(NEW));
             fill.accept(partial);
             // The disk may have changed while the sweep ran.
-            check(target, overwrite);
-            replace(place, partial, holder);
-            deleteTree(holder);
-        } catch (Throwable e) {
-            // Whatever went wrong is what the user must hear of, not a failed tidying up.
-            try {
-                deleteTree(holder);
-            } catch (IOException tidying) {
-                e.addSuppressed(tidying);
-            }
-            throw e;
+            refuseWhatIsThere(target, overwrite);
+            replace(place, partial, work.path().resolve(OLD));
         }
     }
 
+    static String prefix(Path place) {
+        return "." + place.getFileName() + ".partial-";
+    }
+
     /**
-     * Refuses what {@link #write} would refuse, before any work is done.
+     * Refuses what {@link #write} would refuse, before any work is done, and clears away what killed runs left of their work for this
+     * target.
      *
-     * @throws OutputRefusedException when the target is a file, a folder with anything in it and {@code overwrite} is false, or a
-     *     folder that holds more or other than a sweep's outputs
+     * @throws OutputRefusedException when the target is a file, a folder with anything in it and {@code overwrite} is false, a
+     *     folder that holds more or other than a sweep's outputs, or lies where nothing can be written
      */
     public static void check(Path target, boolean overwrite) throws IOException {
+        Path place = target.toAbsolutePath().normalize();
+        if (place.getParent() != null) {
+            requireWritable(target, place.getParent());
+            WorkFolder.clearAbandoned(place.getParent(), prefix(place), work -> holdsTheOnlyOutput(work, place));
+        }
+        refuseWhatIsThere(target, overwrite);
+    }
+
+    /** Puts the earlier output back if its replacement was broken off, unless something else has taken its place. */
+    private static boolean holdsTheOnlyOutput(Path work, Path place) throws IOException {
+        Path old = work.resolve(OLD);
+        // Without the new one the replacement was done.
+        if (!Files.exists(old) || !Files.exists(work.resolve(NEW))) {
+            return false;
+        }
+        boolean free = !Files.exists(place, LinkOption.NOFOLLOW_LINKS) || Files.isDirectory(place) && names(place).isEmpty();
+        if (free) {
+            Files.deleteIfExists(place);
+            Files.move(old, place);
+        }
+        return !free;
+    }
+
+    static void requireWritable(Path target, Path parent) throws IOException {
+        Path there = parent;
+        while (there != null && !Files.exists(there)) {
+            there = there.getParent();
+        }
+        if (there != null && !(Files.isDirectory(there) && Files.isWritable(there))) {
+            throw new OutputRefusedException(target + " cannot be written: " + there + (Files.isDirectory(there) ? " is read-only or belongs to somebody else"
+                : " is no folder") + "; choose another place");
+        }
+    }
+
+    private static void refuseWhatIsThere(Path target, boolean overwrite) throws IOException {
         if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
             return;
         }
@@ -88,12 +121,11 @@ public final class OutputFolder {
         }
     }
 
-    private static void replace(Path place, Path partial, Path holder) throws IOException {
+    private static void replace(Path place, Path partial, Path old) throws IOException {
         if (!Files.exists(place)) {
             Files.move(partial, place);
             return;
         }
-        Path old = holder.resolve("old");
         try {
             Files.move(place, old);
         } catch (IOException e) {
@@ -111,19 +143,6 @@ public final class OutputFolder {
     private static Set<String> names(Path folder) throws IOException {
         try (Stream<Path> entries = Files.list(folder)) {
             return entries.map(entry -> entry.getFileName().toString()).collect(Collectors.toSet());
-        }
-    }
-
-    private static void deleteTree(Path folder) throws IOException {
-        if (!Files.exists(folder)) {
-            return;
-        }
-        List<Path> deepestFirst;
-        try (Stream<Path> tree = Files.walk(folder)) {
-            deepestFirst = tree.sorted(Comparator.reverseOrder()).toList();
-        }
-        for (Path path : deepestFirst) {
-            Files.delete(path);
         }
     }
 }

@@ -168,7 +168,7 @@ final class SheetWriter {
         } else if (value instanceof Instant instant) {
             cell.setCellValue(LocalDateTime.ofInstant(instant, ZoneOffset.UTC));
         } else {
-            cell.setCellValue(fitting(value.toString()));
+            cell.setCellValue(fitting(VisibleText.of(value.toString())));
         }
     }
 

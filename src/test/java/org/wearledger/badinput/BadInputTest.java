@@ -69,7 +69,7 @@ class BadInputTest {
 
     private static String outcome(BadInputCase one, Path inputs) throws IOException {
         String mapping = one.mapping() == null ? null : one.mapping().toString();
-        CheckResult check = Check.run(new SweepRequest(List.of(inputs.toString()), null, null, null, mapping, SweepSettings.withDefaults(),
+        CheckResult check = Check.run(new SweepRequest(List.of(inputs.toString()), null, null, null, mapping, null, SweepSettings.withDefaults(),
             BudgetSettings.withDefaults(), null, null, NOW, "test"));
         FoundFiles found = FoundFiles.find(List.of(inputs.toString()));
         Collection<HistoryOutcome> drives = histories(found, mapping == null ? FieldMapping.none() : FieldMapping.load(one.mapping()), one.asOf());

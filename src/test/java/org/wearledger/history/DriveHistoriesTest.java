@@ -52,7 +52,7 @@ class DriveHistoriesTest {
     @ParameterizedTest
     @ValueSource(strings = {"KX1", "12345679", "0001", "S-NONE-1", "123456780"})
     void realSerialsAreJoined(String serial) {
-        assertThat(Placeholders.isPlaceholder(serial)).isFalse();
+        assertThat(DriveId.isPlaceholder(serial)).isFalse();
     }
 
     @ParameterizedTest

@@ -10,6 +10,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.Machine;
+import org.wearledger.model.DriveId;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
@@ -65,7 +66,7 @@ class HistoryRulesTest {
     @ParameterizedTest(name = "\"{0}\"")
     @CsvSource({"A A A A, true", "00000000, true", "A1, true", "A1B, false", "0123456789ABCDEF, true", "0123456789ABCDE, true", "012345678A, false", "NOT  AVAILABLE, true"})
     void serialsThatNameNoDrive(String serial, boolean placeholder) {
-        assertThat(Placeholders.isPlaceholder(org.wearledger.model.DriveId.fold(serial))).isEqualTo(placeholder);
+        assertThat(DriveId.isPlaceholder(DriveId.fold(serial))).isEqualTo(placeholder);
     }
 
     /** Of drives last seen at one moment the machine's own is the one first by name; problems stand in the order of their places. */

@@ -10,6 +10,8 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class OutputFolderTest {
     @TempDir
@@ -82,6 +84,77 @@ class OutputFolderTest {
         })).isInstanceOf(IOException.class).hasMessage("disk full");
         assertThat(target.resolve("machines.csv")).hasContent("machineId");
         assertThat(namesIn(folder)).containsExactly("out");
+    }
+
+    /** What a run leaves that is killed at the steps of a replacement, and what the next run makes of it. */
+    @ParameterizedTest(name = "left: {0}; then the target is {1}")
+    @CsvSource({
+        "'', earlier",
+        "out/half, earlier",
+        "out/half old/summary.md, put back",
+        "old/half, later",
+    })
+    void aKilledRunIsClearedAway(String left, String then) throws IOException {
+        if (!then.equals("put back")) {
+            Files.writeString(Files.createDirectory(target).resolve("summary.md"), then);
+        }
+        abandoned(".out.partial-123", left, "put back");
+        OutputFolder.check(folder.resolve("another"), false);
+        assertThat(folder.resolve(".out.partial-123")).exists();
+
+        assertThatThrownBy(() -> OutputFolder.check(target, false)).hasMessageContaining("is not empty");
+        assertThat(namesIn(folder)).containsExactly("out");
+        assertThat(target.resolve("summary.md")).hasContent(then);
+    }
+
+    private void abandoned(String name, String files, String content) throws IOException {
+        Path work = Files.createDirectory(folder.resolve(name));
+        Files.createFile(work.resolve("lock"));
+        for (String file : files.isEmpty() ? new String[0] : files.split(" ")) {
+            Files.createDirectories(work.resolve(file).getParent());
+            Files.writeString(work.resolve(file), content);
+        }
+    }
+
+    @Test
+    void anEarlierOutputIsNotLostToWhatTookItsPlace() throws IOException {
+        Files.writeString(Files.createDirectory(target).resolve("thesis.txt"), "x");
+        abandoned(".out.partial-123", "out/half old/summary.md", "# Sweep");
+        assertThatThrownBy(() -> OutputFolder.check(target, false)).isInstanceOf(OutputRefusedException.class);
+        assertThat(folder.resolve(".out.partial-123/old/summary.md")).hasContent("# Sweep");
+        assertThat(target.resolve("thesis.txt")).exists();
+    }
+
+    @Test
+    void anEmptyFolderInItsPlaceGivesWay() throws IOException {
+        Files.createDirectory(target);
+        abandoned(".out.partial-123", "out/half old/summary.md", "# Sweep");
+        assertThatThrownBy(() -> OutputFolder.check(target, false)).hasMessageContaining("is not empty");
+        assertThat(target.resolve("summary.md")).hasContent("# Sweep");
+    }
+
+    @Test
+    void theWorkOfARunThatLivesIsLeft() throws IOException {
+        OutputFolder.write(target, false, partial -> {
+            OutputFolder.check(target, false);
+            fill(partial);
+        });
+        assertThat(namesIn(target)).containsExactly("machines.csv", "summary.md");
+        // Like one of ours, but without a lock and not empty: somebody else's.
+        Files.createDirectories(folder.resolve(".out.partial-mine/a"));
+        Files.createDirectory(folder.resolve(".out.partial-empty"));
+        assertThatThrownBy(() -> OutputFolder.check(target, false)).hasMessageContaining("is not empty");
+        assertThat(namesIn(folder)).containsExactly(".out.partial-mine", "out");
+    }
+
+    @Test
+    void aPageIsWholeOrAbsentToo() throws IOException {
+        Path page = folder.resolve("page.html");
+        abandoned(".page.html.partial-123", "page", "half");
+        OutputFile.check(page, false);
+        assertThat(namesIn(folder)).isEmpty();
+        OutputFile.write(page, false, "whole");
+        assertThat(namesIn(folder)).containsExactly("page.html");
     }
 
     private void refused(boolean overwrite, String sentence) {

@@ -1,0 +1,47 @@
+package org.wearledger.intake;
+
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.wearledger.model.Problem;
+
+/**
+ * A problem's sentence without what it quotes of the file. In a broken file, or a row shifted by a column, a serial number may stand
+ * anywhere; so a sentence is kept only as far as it is known to hold the program's own words, and a new rule is withheld until it is
+ * named here.
+ */
+final class Withheld {
+    private static final String MARK = "(withheld)";
+    private static final String WHOLLY = "what stood there is withheld; check without --pseudonymise tells it";
+    private static final Pattern QUOTED = Pattern.compile("\".*\"", Pattern.DOTALL);
+    private static final Pattern OWN_WORDS = Pattern.compile("the file cannot be read|reading stops here|broken JSON at line \\d+, column \\d+|a row of \\d+ cells|a line of \\d+ bytes"
+        + "|a JSON (array|string|boolean|null|number)$|none of its \\d+ record\\(s\\) gave a reading|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
+
+    private Withheld() {
+    }
+
+    static Problem from(Problem p) {
+        return new Problem(p.kind(), p.source(), p.subject(), found(p), p.expected(), withoutQuotes(p.remedy()));
+    }
+
+    private static String found(Problem problem) {
+        String found = problem.found();
+        return switch (problem.kind()) {
+            case FIELD_MISSING, HIDDEN_CHARACTERS, TEMPERATURE_IMPLAUSIBLE, POWER_ON_HOURS_IMPLAUSIBLE, HEALTH_GIVEN_TWICE, LOG_PAGE_INVALID,
+                LOG_PAGE_WITHOUT_DATA, FILE_EMPTY -> found;
+            case FIELD_INVALID, NUMBER_MANGLED, COUNTER_NEGATIVE, DATE_AMBIGUOUS, OPTIONAL_FIELD_INVALID, SIDE_TABLE_FIELD_INVALID ->
+                found.contains(" is \"") ? withoutQuotes(found) : WHOLLY;
+            case SIDE_TABLE_ROW_INVALID -> found.contains(" is \"") ? withoutQuotes(found) : ownWords(found);
+            case BROKEN_JSON, BROKEN_CSV, FILE_HAS_NO_READING, FILE_UNREADABLE, BROKEN_COMPRESSION -> ownWords(found);
+            default -> WHOLLY;
+        };
+    }
+
+    private static String withoutQuotes(String text) {
+        return QUOTED.matcher(text).replaceAll(MARK);
+    }
+
+    private static String ownWords(String found) {
+        Matcher own = OWN_WORDS.matcher(found);
+        return own.lookingAt() ? own.group() : WHOLLY;
+    }
+}

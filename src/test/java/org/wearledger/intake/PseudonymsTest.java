@@ -1,0 +1,77 @@
+package org.wearledger.intake;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.HexFormat;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.SourcePlace;
+
+class PseudonymsTest {
+    private final Pseudonyms names = Pseudonyms.of("0123456789abcdef".getBytes(UTF_8));
+
+    /** Worked out with {@code printf 'MACHINE\0LT-001' | openssl dgst -sha256 -hmac 0123456789abcdef} (OpenSSL 3), cut to 24 digits. */
+    @ParameterizedTest
+    @CsvSource({"LT-001, MACHINE-269544280CB22D673D8EF4CB", "' lt-001 ', MACHINE-269544280CB22D673D8EF4CB"})
+    void machines(String id, String pseudonym) {
+        assertThat(names.machine(id)).isEqualTo(pseudonym);
+    }
+
+    /** The same, of {@code SERIAL\0...}. */
+    @ParameterizedTest
+    @CsvSource({"KX-01, SERIAL-96D7220C89F35525A3E45741", "kx-01, SERIAL-96D7220C89F35525A3E45741", "00KX-01, 00SERIAL-96D7220C89F35525A3E45741", "NONE, NONE", "0000, 0000", "n/a, n/a", "12345678, 12345678"})
+    void serials(String serial, String pseudonym) {
+        assertThat(names.serial(serial)).isEqualTo(pseudonym);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"2025-q1/LT-001.json, .json", "LT-001.CSV.gz, .csv.gz", "LT-001, ''", "LT-001.LT-002, ''"})
+    void ofAFileNameTheEndingStays(String file, String ending) {
+        assertThat(names.file(file)).matches("FILE-[0-9A-F]{24}" + ending.replace(".", "\\."));
+        assertThat(names.file(names.file(file))).isEqualTo(names.file(file));
+    }
+
+    @Test
+    void aPseudonymStaysAndAnotherKeyGivesAnother() {
+        assertThat(names.machine(names.machine("LT-001"))).isEqualTo(names.machine("LT-001"));
+        assertThat(names.serial(names.serial("00KX-01"))).isEqualTo(names.serial("00KX-01"));
+        assertThat(Pseudonyms.of(HexFormat.of().parseHex("00112233445566778899aabbccddeeff")).machine("LT-001")).isNotEqualTo(names.machine("LT-001"));
+        assertThat(Pseudonyms.none().machine("LT-001")).isEqualTo("LT-001");
+    }
+
+    /** What intake quotes, and what is left of it. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(delimiter = '|', textBlock = """
+        BROKEN_JSON           | broken JSON at line 1, column 8: Unrecognized token 'KX1'             | broken JSON at line 1, column 8
+        BROKEN_JSON           | the field KX1 stands twice                                            | what stood there is withheld; check without --pseudonymise tells it
+        BROKEN_CSV            | a row of 7 cells                                                      | a row of 7 cells
+        BROKEN_COMPRESSION    | reading stops here: java.io.IOException: KX1                          | reading stops here
+        FILE_UNREADABLE       | the file cannot be read: java.nio.file.NoSuchFileException: /r/KX1    | the file cannot be read
+        FIELD_INVALID         | health.percentageUsed is "KX1 "or" KX1"                               | health.percentageUsed is (withheld)
+        NUMBER_MANGLED        | health.percentageUsed is "5,5", a number with a decimal comma         | health.percentageUsed is (withheld), a number with a decimal comma
+        FIELD_UNKNOWN         | unknown field KX1 in 3 record(s)                                      | what stood there is withheld; check without --pseudonymise tells it
+        FILE_HAS_NO_READING   | a CSV header without drive.serial; it has KX1                         | a CSV header without drive.serial
+        FILE_FORMAT_UNKNOWN   | text that begins "KX1"                                                | what stood there is withheld; check without --pseudonymise tells it
+        SCHEMA_VERSION_UNKNOWN| schemaVersion KX1                                                     | what stood there is withheld; check without --pseudonymise tells it
+        OPTIONAL_FIELD_INVALID| bytes that are no UTF-8 in KX1                                        | what stood there is withheld; check without --pseudonymise tells it
+        SIDE_TABLE_ROW_INVALID| no machineId                                                          | no machineId
+        SIDE_TABLE_ROW_INVALID| no machineId KX1                                                      | what stood there is withheld; check without --pseudonymise tells it
+        SIDE_TABLE_ROW_REPEATED| a second row for KX1                                                 | what stood there is withheld; check without --pseudonymise tells it
+        """)
+    void quotedTextIsWithheld(ProblemKind kind, String found, String left) {
+        Problem problem = new Problem(kind, SourcePlace.line("KX1.csv", 3), "KX1", found, "expected", "read as \"KX1\"; take them out");
+        assertThat(names.problems(List.of(problem))).containsExactly(new Problem(kind, SourcePlace.line(names.file("KX1.csv"), 3), names.machine("KX1"),
+            left, "expected", "read as (withheld); take them out"));
+    }
+
+    @Test
+    void aRecordWithoutAMachineIsToldUnderItsDrive() {
+        Problem problem = new Problem(ProblemKind.FIELD_MISSING, SourcePlace.line("a.csv", 3), "KX-01", "no machine.id", "a value for each", "see");
+        assertThat(names.problems(List.of(problem)).get(0).subject()).isEqualTo(names.serial("KX-01"));
+    }
+}

@@ -10,6 +10,7 @@ import java.util.Set;
 import java.util.StringTokenizer;
 import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -131,23 +132,29 @@ final class Fields {
         return !text.isEmpty();
     }
 
-    private BigInteger whole(String name, BigInteger limit, String expected) {
-        return field(name, expected, text -> {
-            if (text.length() > MOST_DIGITS || !isDigits(text)) {
-                return null;
-            }
-            BigInteger value = text.length() <= DIGITS_OF_A_LONG ? BigInteger.valueOf(Long.parseLong(text)) : new BigInteger(text);
-            return value.compareTo(limit) < 0 ? value : null;
-        });
+    /** {@code null} when it is none, or has more digits than any counter. */
+    private static BigInteger whole(String text) {
+        return text.length() > MOST_DIGITS || !isDigits(text) ? null
+            : text.length() <= DIGITS_OF_A_LONG ? BigInteger.valueOf(Long.parseLong(text)) : new BigInteger(text);
     }
 
     BigInteger counter(String name) {
-        return whole(name, COUNTER_LIMIT, "an exact whole number below 2^128, digits only");
+        return field(name, () -> "an exact whole number below 2^128, digits only", text -> {
+            BigInteger value = whole(text);
+            return value == null || value.compareTo(COUNTER_LIMIT) >= 0 ? null : value;
+        });
     }
 
     Long wholeUpTo(String name, long most) {
-        BigInteger value = whole(name, BigInteger.valueOf(most).add(BigInteger.ONE), "a whole number, 0 to " + most);
-        return value == null ? null : value.longValueExact();
+        return field(name, () -> "a whole number, 0 to " + most, text -> {
+            if (text.length() <= DIGITS_OF_A_LONG) {
+                // Most are short, and millions are read.
+                Long value = isDigits(text) ? (Long) Long.parseLong(text) : null;
+                return value == null || value > most ? null : value;
+            }
+            BigInteger value = whole(text);
+            return value == null || value.compareTo(BigInteger.valueOf(most)) > 0 ? null : value.longValueExact();
+        });
     }
 
     Long wholeLong(String name) {
@@ -160,7 +167,7 @@ final class Fields {
     }
 
     List<Integer> sensors() {
-        List<Integer> sensors = field(ARRAY_FIELD, "up to eight whole numbers, 0 to 65535", text -> {
+        List<Integer> sensors = field(ARRAY_FIELD, () -> "up to eight whole numbers, 0 to 65535", text -> {
             List<Integer> kelvins = new ArrayList<>();
             for (StringTokenizer parts = new StringTokenizer(text); parts.hasMoreTokens();) {
                 String part = parts.nextToken();
@@ -175,7 +182,7 @@ final class Fields {
     }
 
     LocalDate date(String name) {
-        return field(name, "a date such as 2025-01-06", text -> {
+        return field(name, () -> "a date such as 2025-01-06", text -> {
             try {
                 return LocalDate.parse(text);
             } catch (DateTimeParseException e) {
@@ -185,7 +192,7 @@ final class Fields {
     }
 
     Attachment attachment() {
-        Attachment attachment = field("drive.attachment", "soldered, socketed or unknown", text -> {
+        Attachment attachment = field("drive.attachment", () -> "soldered, socketed or unknown", text -> {
             for (Attachment each : Attachment.values()) {
                 if (each.label().equalsIgnoreCase(text)) {
                     return each;
@@ -197,14 +204,14 @@ final class Fields {
     }
 
     /** The converted field; {@code null} when it is not reported, or when it is at fault, which is then on record. */
-    private <T> T field(String name, String expected, Function<String, T> convert) {
+    private <T> T field(String name, Supplier<String> expected, Function<String, T> convert) {
         String text = text(name);
         if (text == null) {
             return null;
         }
         T value = convert.apply(text);
         if (value == null) {
-            judgeUnusable(name, text, expected);
+            judgeUnusable(name, text, expected.get());
         }
         return value;
     }

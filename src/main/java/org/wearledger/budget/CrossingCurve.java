@@ -8,6 +8,7 @@ import org.wearledger.model.SweepSettings;
 import org.wearledger.stats.Drift;
 import org.wearledger.stats.FirstPassage;
 import org.wearledger.stats.RateBelief;
+import org.wearledger.stats.ReachingCurve;
 
 /**
  * The probability over time that one drive crosses one threshold. Given a shock s of the log rate that all drives share, its
@@ -24,11 +25,14 @@ final class CrossingCurve {
     private final Drift total;
     private final Drift own;
     private final Drift shared;
+    /** Negative infinity where nothing remains. */
+    private final double[] logRemaining;
 
     CrossingCurve(FleetModel fleet, Crossing crossing) {
         this.fleet = fleet;
         this.crossing = crossing;
         belief = new RateBelief(crossing.beliefShape(), crossing.beliefRate());
+        logRemaining = crossing.remaining().stream().mapToDouble(remaining -> Math.log(Math.max(0, remaining))).toArray();
         double sigma = fleet.driftPerQuarter();
         double sigmaShared = fleet.sharedShockPerQuarter();
         total = new Drift(sigma);
@@ -53,10 +57,11 @@ final class CrossingCurve {
         }
         double deviation = Math.sqrt(shared.varianceOverHorizon(quarters));
         RateBelief ahead = own.ahead(belief, quarters);
+        ReachingCurve curve = new ReachingCurve(ahead.shape(), fleet.shapePerQuarter() * quarters);
+        double logRate = Math.log(ahead.rate());
         // A larger shock makes crossing likelier: below the first that does not matter, none does.
         for (int i = shocks.length - 1; i >= 0; i--) {
-            RateBelief shocked = new RateBelief(ahead.shape(), ahead.rate() * Math.exp(shocks[i] * deviation));
-            probabilities[i] = reaching(shocked, quarters);
+            probabilities[i] = reaching(curve, logRate + shocks[i] * deviation);
             if (probabilities[i] < NEGLIGIBLE) {
                 break;
             }
@@ -81,6 +86,14 @@ final class CrossingCurve {
             sum += ahead.probabilityOfReaching(fleet.shapePerQuarter(), quarters, remaining);
         }
         return sum / crossing.remaining().size();
+    }
+
+    private double reaching(ReachingCurve curve, double logRate) {
+        double sum = 0;
+        for (double left : logRemaining) {
+            sum += curve.at(logRate - left);
+        }
+        return sum / logRemaining.length;
     }
 
     private double quartersUntil(LocalDate day) {

@@ -8,7 +8,19 @@ public final class Main {
     }
 
     public static void main(String[] args) {
-        System.exit(commandLine().execute(args));
+        Scratch scratch = Scratch.open();
+        int exitCode = run(args);
+        scratch.close();
+        System.exit(exitCode);
+    }
+
+    private static int run(String... args) {
+        try {
+            return commandLine().execute(args);
+        } catch (OutOfMemoryError e) {
+            System.err.println("wearledger: " + MachineFault.sentence(e));
+            return ExitCode.FAILED;
+        }
     }
 
     static CommandLine commandLine() {

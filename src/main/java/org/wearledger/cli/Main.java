@@ -16,7 +16,7 @@ public final class Main {
 
     private static int run(String... args) {
         try {
-            return commandLine().execute(args);
+            return execute(commandLine(), args);
         } catch (OutOfMemoryError e) {
             System.err.println("wearledger: " + MachineFault.sentence(e));
             return ExitCode.FAILED;
@@ -24,8 +24,20 @@ public final class Main {
     }
 
     static CommandLine commandLine() {
-        return new CommandLine(new Wearledger())
+        CommandLine command = new CommandLine(new Wearledger())
             .setExecutionExceptionHandler(new UserErrors())
             .setParameterExceptionHandler(new WrongUsage());
+        command.getSubcommands().values().forEach(each -> each.getCommandSpec().versionProvider(new Version()));
+        return command;
+    }
+
+    /** As {@link CommandLine#execute}, with the defaults of a settings file. */
+    static int execute(CommandLine command, String... args) {
+        try {
+            command.setDefaultValueProvider(SettingsFile.of(command, args));
+        } catch (CommandLine.ParameterException e) {
+            return new WrongUsage().handleParseException(e, args);
+        }
+        return command.execute(args);
     }
 }

@@ -11,7 +11,7 @@ final class UserErrors implements CommandLine.IExecutionExceptionHandler {
     @Override
     public int handleExecutionException(Exception e, CommandLine command, CommandLine.ParseResult parsed) {
         boolean refused = e instanceof InputRefusedException || e instanceof OutputRefusedException;
-        boolean named = !command.getParseResult().hasMatchedOption(InputOptions.PSEUDONYMISE);
+        boolean named = !isPseudonymised(parsed);
         String sentence = refused ? e.getMessage() : MachineFault.sentence(e);
         if (sentence != null) {
             // A file's name may name a machine.
@@ -23,6 +23,10 @@ final class UserErrors implements CommandLine.IExecutionExceptionHandler {
             printNameless(e, command.getErr());
         }
         return refused ? ExitCode.USAGE : ExitCode.FAILED;
+    }
+
+    private static boolean isPseudonymised(CommandLine.ParseResult parsed) {
+        return parsed != null && (parsed.hasMatchedOption(InputOptions.PSEUDONYMISE) || isPseudonymised(parsed.subcommand()));
     }
 
     /** The trace without its messages, which may quote what was read. */

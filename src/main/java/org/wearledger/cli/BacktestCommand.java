@@ -20,7 +20,9 @@ import picocli.CommandLine.Spec;
 @Command(name = "backtest", mixinStandardHelpOptions = true,
     description = "Forecasts from each past sweep with that sweep's knowledge only, and holds it against what came: "
         + "do the stated intervals hold on your fleet?",
-    exitCodeListHeading = "%nExit codes:%n",
+    footerHeading = Wearledger.EXAMPLES,
+    footer = {"  wearledger backtest reports/ --out backtest-2025-q1", "  wearledger backtest reports/ --as-of 2024-10-07 --out backtest-2024-q4"},
+    exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:done", "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input that is not there, an output folder in use",
         "3:done, with files or records refused (see problems.csv), or with no reading kept"})

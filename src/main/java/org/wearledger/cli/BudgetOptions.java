@@ -55,18 +55,18 @@ final class BudgetOptions {
     private BigDecimal recoveryCost;
 
     BudgetSettings settings(CommandLine command) {
-        require(command, quarters >= 1 && quarters <= MOST_QUARTERS, "--budget-quarters lies from 1 to " + MOST_QUARTERS);
-        require(command, fiscalYearStartMonth >= 1 && fiscalYearStartMonth <= 12, "--fiscal-year-start lies from 1 to 12, the month");
-        require(command, installSlotDays >= 0, "--install-days takes 0 or more");
-        require(command, isProbability(plannedProbability), "--plan-probability lies above 0 and below 1");
-        require(command, isProbability(plannedProbabilitySoldered), "--plan-probability-soldered lies above 0 and below 1");
-        require(command, failuresPerMachineYear >= 0 && failuresPerMachineYear <= 1, "--failure-rate lies from 0 to 1, such as 0.01 for 1 % a year");
+        require(command, quarters >= 1 && quarters <= MOST_QUARTERS, "--budget-quarters lies from 1 to " + MOST_QUARTERS + ", not " + quarters);
+        require(command, fiscalYearStartMonth >= 1 && fiscalYearStartMonth <= 12, "--fiscal-year-start lies from 1 to 12, the month, not " + fiscalYearStartMonth);
+        require(command, installSlotDays >= 0, "--install-days takes 0 or more, not " + installSlotDays);
+        require(command, isProbability(plannedProbability), "--plan-probability lies above 0 and below 1, not " + plannedProbability);
+        require(command, isProbability(plannedProbabilitySoldered), "--plan-probability-soldered lies above 0 and below 1, not " + plannedProbabilitySoldered);
+        require(command, failuresPerMachineYear >= 0 && failuresPerMachineYear <= 1, "--failure-rate lies from 0 to 1, such as 0.01 for 1 % a year, not " + failuresPerMachineYear);
         require(command, (costOfShort == null) == (costOfSpare == null), "--cost-short and --cost-spare are given together");
         require(command, costOfShort == null || costOfShort.signum() > 0 && costOfSpare.signum() > 0, "--cost-short and --cost-spare are above 0");
         require(command, (downtimeHours == null) == (costPerHour == null), "--downtime-hours and --downtime-cost are given together");
         require(command, isNotNegative(downtimeHours) && isNotNegative(costPerHour), "--downtime-hours and --downtime-cost take 0 or more");
-        require(command, isNotNegative(rushFee), "--rush-fee takes 0 or more");
-        require(command, isNotNegative(recoveryCost), "--recovery-cost takes 0 or more");
+        require(command, isNotNegative(rushFee), "--rush-fee takes 0 or more, not " + rushFee);
+        require(command, isNotNegative(recoveryCost), "--recovery-cost takes 0 or more, not " + recoveryCost);
         return new BudgetSettings(quarters, fiscalYearStartMonth, installSlotDays, plannedProbability, plannedProbabilitySoldered,
             failuresPerMachineYear, costOfShort, costOfSpare,
             new BudgetSettings.Unplanned(downtimeHours, costPerHour, rushFee, recoveryCost));

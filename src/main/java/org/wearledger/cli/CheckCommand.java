@@ -14,7 +14,9 @@ import picocli.CommandLine.Spec;
 
 @Command(name = "check", mixinStandardHelpOptions = true,
     description = "Reads the reports and says what is wrong with them, line by line, without a sweep. Try a mapping with it.",
-    exitCodeListHeading = "%nExit codes:%n",
+    footerHeading = Wearledger.EXAMPLES,
+    footer = {"  wearledger check reports/2025-q1", "  wearledger check export.csv --mapping mapping.json --format json"},
+    exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:nothing was refused", "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, or an input that is not there", "3:files or records were refused"})
 final class CheckCommand implements Callable<Integer> {

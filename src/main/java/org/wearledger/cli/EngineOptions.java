@@ -16,7 +16,7 @@ final class EngineOptions {
 
     Engine engine(CommandLine command, Progress progress) {
         if (partitions != null && partitions < 1) {
-            throw new ParameterException(command, "--partitions takes 1 or more");
+            throw new ParameterException(command, "--partitions takes 1 or more, not " + partitions);
         }
         return new Engine(master, partitions, progress);
     }

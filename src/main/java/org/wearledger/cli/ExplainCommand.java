@@ -20,7 +20,9 @@ import picocli.CommandLine.Spec;
 @Command(name = "explain", mixinStandardHelpOptions = true,
     description = "Writes one machine's page for its user: what was written against the rating, when it runs out, how each figure was reached, "
         + "and what to do. The fleet's reports are read too, because a drive is judged beside its like.",
-    exitCodeListHeading = "%nExit codes:%n",
+    footerHeading = Wearledger.EXAMPLES,
+    footer = {"  wearledger explain --machine LT-008 reports/ --out LT-008.html", "  wearledger explain --machine LT-008 reports/ --out LT-008.html --overwrite"},
+    exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:done", "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input or a machine that is not there, an output file in use"})
 final class ExplainCommand implements Callable<Integer> {

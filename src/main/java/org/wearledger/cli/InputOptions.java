@@ -11,6 +11,8 @@ import picocli.CommandLine.Parameters;
 
 /** The reports and what is known beside them: the same for every command that reads reports. */
 final class InputOptions {
+    static final String PSEUDONYMISE = "--pseudonymise";
+
     @Parameters(arity = "1..*", paramLabel = "REPORTS",
         description = "Folders (searched through), files or patterns: .json, .jsonl, .ndjson, .csv, each also .gz. "
             + "ratings.csv, inventory.csv and prices.csv at the top of a folder are used as side tables.")
@@ -29,7 +31,7 @@ final class InputOptions {
     @Option(names = "--prices", paramLabel = "FILE", description = "Prices for the budget (CSV).")
     private String prices;
 
-    @Option(names = "--pseudonymise", paramLabel = "KEYFILE", converter = PseudonymKey.FromFile.class,
+    @Option(names = PSEUDONYMISE, paramLabel = "KEYFILE", converter = PseudonymKey.FromFile.class,
         description = "Replace machine ids, asset tags, serial numbers and file names in all that is written by names that only this key makes "
             + "again: a file of 16 bytes or more, kept secret. The same key gives the same names next quarter.")
     private PseudonymKey pseudonymKey;

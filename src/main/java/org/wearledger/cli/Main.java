@@ -9,12 +9,36 @@ public final class Main {
 
     /** Runs the command and ends the process with its exit code; {@code wearledger --help} lists the commands. */
     public static void main(String[] args) {
-        System.exit(commandLine().execute(args));
+        Scratch scratch = Scratch.open();
+        int exitCode = run(args);
+        scratch.close();
+        System.exit(exitCode);
+    }
+
+    private static int run(String... args) {
+        try {
+            return execute(commandLine(), args);
+        } catch (OutOfMemoryError e) {
+            System.err.println("wearledger: " + MachineFault.sentence(e));
+            return ExitCode.FAILED;
+        }
     }
 
     static CommandLine commandLine() {
-        return new CommandLine(new Wearledger())
+        CommandLine command = new CommandLine(new Wearledger())
             .setExecutionExceptionHandler(new UserErrors())
             .setParameterExceptionHandler(new WrongUsage());
+        command.getSubcommands().values().forEach(each -> each.getCommandSpec().versionProvider(new Version()));
+        return command;
+    }
+
+    /** As {@link CommandLine#execute}, with the defaults of a settings file. */
+    static int execute(CommandLine command, String... args) {
+        try {
+            command.setDefaultValueProvider(SettingsFile.of(command, args));
+        } catch (CommandLine.ParameterException e) {
+            return new WrongUsage().handleParseException(e, args);
+        }
+        return command.execute(args);
     }
 }

@@ -18,9 +18,9 @@ import picocli.CommandLine.Spec;
 @Command(name = "pack", mixinStandardHelpOptions = true, showDefaultValues = false,
     description = "Reads reports once and keeps their readings in Parquet files. Every command takes the folder in place of the reports, or beside "
         + "newer ones, and tells the same. Keep the reports as well: a pack holds what the report form knows and nothing else.",
-    footer = {"%nExample: a year's reports, then each quarter's beside them:",
-        "  wearledger pack 2024-q1 2024-q2 2024-q3 2024-q4 --out 2024.pack", "  wearledger sweep 2024.pack 2025-q1 --out 2025-q1-sweep"},
-    exitCodeListHeading = "%nExit codes:%n", exitCodeList = {
+    footerHeading = Wearledger.EXAMPLES,
+    footer = {"  wearledger pack 2024-q1 2024-q2 2024-q3 2024-q4 --out 2024.pack", "  wearledger pack 2024.pack 2025-q1 --out 2025-q1.pack"},
+    exitCodeListHeading = Wearledger.EXIT_CODES, exitCodeList = {
         "0:done", "1:failed; nothing was written", "2:wrong usage: an option, an input that is not there, an output folder in use",
         "3:done, with files or records refused (see problems.jsonl in the pack)"})
 final class PackCommand implements Callable<Integer> {

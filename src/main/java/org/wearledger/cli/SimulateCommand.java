@@ -17,7 +17,11 @@ import picocli.CommandLine.Spec;
 
 @Command(name = "simulate", mixinStandardHelpOptions = true,
     description = "Writes the reports of an invented office, with deliberate oddities, to try a sweep on; with --drives those "
-        + "of a fleet of any size, and beside them the truth they were drawn from.")
+        + "of a fleet of any size, and beside them the truth they were drawn from.",
+    footerHeading = Wearledger.EXAMPLES,
+    footer = {"  wearledger simulate --out office", "  wearledger simulate --drives 1000 --quarters 8 --drift 0.1 --out fleet"},
+    exitCodeListHeading = Wearledger.EXIT_CODES,
+    exitCodeList = {"0:done", "1:failed for a reason that lies with the program or the machine", "2:wrong usage: an option, or an output folder in use"})
 final class SimulateCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

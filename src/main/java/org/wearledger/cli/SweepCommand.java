@@ -22,7 +22,9 @@ import picocli.CommandLine.Spec;
 
 @Command(name = "sweep", mixinStandardHelpOptions = true,
     description = "Reads health reports and writes a summary, a workbook and tables into a fresh folder.",
-    exitCodeListHeading = "%nExit codes:%n",
+    footerHeading = Wearledger.EXAMPLES,
+    footer = {"  wearledger sweep reports/ --out sweep-2025-q1", "  wearledger sweep reports/ --settings fleet.properties --out sweep-2025-q1"},
+    exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {
         "0:done",
         "1:failed for a reason that lies with the program or the machine",
@@ -87,10 +89,10 @@ final class SweepCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         if (!(dueProbability > 0 && dueProbability <= 1 && watchProbability > 0 && watchProbability <= 1)) {
-            throw new ParameterException(spec.commandLine(), "--due-probability and --watch-probability lie above 0, up to 1");
+            throw new ParameterException(spec.commandLine(), "--due-probability and --watch-probability lie above 0, up to 1, not " + dueProbability + " and " + watchProbability);
         }
         if (leadTimeDays < 0 || recentDays < 0) {
-            throw new ParameterException(spec.commandLine(), "--lead-time-days and --recent-days take 0 or more");
+            throw new ParameterException(spec.commandLine(), "--lead-time-days and --recent-days take 0 or more, not " + leadTimeDays + " and " + recentDays);
         }
         if (previous != null && compareWith != null) {
             throw new ParameterException(spec.commandLine(), "--previous and --compare-with exclude each other");

@@ -3,6 +3,7 @@ package org.wearledger.cli;
 import java.util.List;
 import org.wearledger.report.VisibleText;
 import picocli.CommandLine;
+import picocli.CommandLine.MissingParameterException;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
 
@@ -11,6 +12,10 @@ final class WrongUsage implements CommandLine.IParameterExceptionHandler {
     @Override
     public int handleParseException(ParameterException e, String[] args) {
         CommandLine command = e.getCommandLine();
+        if (e instanceof MissingParameterException && !command.getUnmatchedArguments().isEmpty()) {
+            // A misspelt option is why another seems to be missing.
+            return handleParseException(new UnmatchedArgumentException(command, command.getUnmatchedArguments()), args);
+        }
         command.getErr().println("wearledger: " + VisibleText.of(plain(e.getMessage())));
         UnmatchedArgumentException.printSuggestions(e, command.getErr());
         command.getErr().println("All options: " + command.getCommandSpec().qualifiedName() + " --help");

@@ -42,6 +42,9 @@ record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> 
                     // Asking for the real place of every file would take longer than reading small ones.
                     Path place = Files.isSymbolicLink(file) ? file.toRealPath() : realFolders.get(file.getParent()).resolve(file.getFileName());
                     walk.files.merge(place, file, (one, other) -> one.compareTo(other) <= 0 ? one : other);
+                } else if (attributes.isSymbolicLink()) {
+                    // It leads nowhere, which is told when it is read.
+                    walk.files.put(file.toAbsolutePath(), file);
                 }
                 return FileVisitResult.CONTINUE;
             }

@@ -82,7 +82,7 @@ class BacktestIT {
     @Test
     void everyCommandRefusesPartsThatAreNone() {
         assertThat(Runs.of("backtest", reports, "--partitions", 0, "--out", folder.resolve("none")))
-            .isEqualTo(new Runs(ExitCode.USAGE, "", "wearledger: --partitions takes 1 or more\nAll options: wearledger backtest --help\n"));
+            .isEqualTo(new Runs(ExitCode.USAGE, "", "wearledger: --partitions takes 1 or more, not 0\nAll options: wearledger backtest --help\n"));
     }
 
     @Test

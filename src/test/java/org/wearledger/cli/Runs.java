@@ -11,6 +11,6 @@ record Runs(int exitCode, String out, String err) {
         StringWriter err = new StringWriter();
         CommandLine command = Main.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(err));
         String[] words = java.util.Arrays.stream(args).map(Object::toString).toArray(String[]::new);
-        return new Runs(command.execute(words), out.toString(), err.toString());
+        return new Runs(Main.execute(command, words), out.toString(), err.toString());
     }
 }

@@ -211,7 +211,7 @@ class SweepIT {
         --failure-rate 1%        | Invalid value for option '--failure-rate': '1%' is not a plain number, such as 0.5
         --budget-quarters two    | Invalid value for option '--budget-quarters': 'two' is not a whole number, such as 4
         --rush-fee 75,50         | Invalid value for option '--rush-fee': '75,50' is not a plain number, such as 99.50
-        --fiscal-year-start 13   | --fiscal-year-start lies from 1 to 12, the month
+        --fiscal-year-start 13   | --fiscal-year-start lies from 1 to 12, the month, not 13
         --downtime-cost 75       | --downtime-hours and --downtime-cost are given together
         --cost-short 75          | --cost-short and --cost-spare are given together
         """)

@@ -1,0 +1,36 @@
+package org.wearledger.cli;
+
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
+import java.util.regex.Pattern;
+
+/** Faults that lie with the machine, memory and disk above all, each in a sentence that says what to do. Spark hands some on as text only. */
+final class MachineFault {
+    private static final Pattern NO_MEMORY = Pattern.compile("java\\.lang\\.OutOfMemoryError|INVALID_DRIVER_MEMORY");
+    /** As Linux, its quotas and file limits, macOS and Windows word it. */
+    private static final Pattern NO_SPACE = Pattern.compile("No space left on device|Disk quota exceeded|File too large|not enough space on the disk");
+    private static final int MOST_CAUSES = 20;
+    private static final String NOTHING_WRITTEN = "; nothing was written";
+
+    private MachineFault() {
+    }
+
+    /** {@code null} when it is none of these: then it is the program's own. */
+    static String sentence(Throwable thrown) {
+        int looked = 0;
+        for (Throwable cause = thrown; cause != null && looked < MOST_CAUSES; cause = cause.getCause(), looked++) {
+            String text = cause.toString();
+            if (NO_MEMORY.matcher(text).find()) {
+                return "not enough memory: Java may use " + (Runtime.getRuntime().maxMemory() >> 20) + " MiB. Give it more, such as "
+                    + "WEARLEDGER_JAVA_OPTS=-Xmx4g before the command, or sweep on a machine that has more" + NOTHING_WRITTEN;
+            }
+            if (NO_SPACE.matcher(text).find()) {
+                return "no space left on a disk, or a limit on file sizes reached: free some where --out lies and where temporary files go ("
+                    + System.getProperty("java.io.tmpdir") + "; another place: WEARLEDGER_JAVA_OPTS=-Djava.io.tmpdir=FOLDER)" + NOTHING_WRITTEN;
+            }
+        }
+        return thrown instanceof FileSystemException file && file.getFile() != null ? file.getFile() + ": "
+            + (file instanceof AccessDeniedException ? "access denied" : file.getReason() == null ? file.getClass().getSimpleName() : file.getReason())
+            + NOTHING_WRITTEN : null;
+    }
+}

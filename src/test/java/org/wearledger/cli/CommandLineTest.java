@@ -1,0 +1,140 @@
+package org.wearledger.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+import picocli.CommandLine;
+
+/** Help, version, completion, the settings file, and what is said of a slip. */
+class CommandLineTest {
+    @TempDir
+    private Path folder;
+
+    static Stream<String> commands() {
+        return Main.commandLine().getSubcommands().keySet().stream();
+    }
+
+    @ParameterizedTest
+    @MethodSource("commands")
+    void helpHasExitCodesAndTwoExamples(String command) {
+        Runs help = Runs.of(command, "--help");
+        assertThat(help.exitCode()).isEqualTo(ExitCode.DONE);
+        assertThat(help.out()).startsWith("Usage: wearledger " + command).contains("--settings=FILE", "Exit codes:\n", "\n  0   ", "\n  1   ", "\n  2   ");
+        String examples = help.out().replaceFirst("(?s).*\nExamples?[^\n]*:\n", "");
+        assertThat(examples.lines()).hasSize(2).allMatch(line -> line.contains("wearledger " + command));
+        assertThat(Runs.of(command, "--version").out()).matches("wearledger .+\n");
+    }
+
+    /** An example that no longer parses is worse than none. */
+    @ParameterizedTest
+    @MethodSource("commands")
+    void examplesAreOfOptionsThatThereAre(String command) throws IOException {
+        String key = Files.writeString(folder.resolve("key"), "0123456789abcdef").toString();
+        Runs.of(command, "--help").out().lines().filter(line -> line.startsWith("  wearledger ")).forEach(line -> {
+            String words = line.strip().replaceFirst("wearledger ", "").replaceFirst(" > .*", "").replace("--pseudonymise key", "--pseudonymise " + key);
+            CommandLine parsed = Main.commandLine();
+            parsed.parseArgs(words.split(" "));
+        });
+    }
+
+    @Test
+    void completionIsASoundScript() throws IOException, InterruptedException {
+        Path script = Files.writeString(folder.resolve("wearledger.bash"), Runs.of("completion").out());
+        assertThat(said("bash", "-n", script.toString())).isEmpty();
+        // What a user gets who types this much and presses the tabulator.
+        assertThat(said("bash", "-c", "source " + script + "; COMP_WORDS=(wearledger swe); COMP_CWORD=1; COMP_LINE='wearledger swe'; COMP_POINT=14; "
+            + "_complete_wearledger 2> /dev/null; echo ${COMPREPLY[@]}")).isEqualTo("sweep\n");
+        assertThat(said("bash", "-c", "source " + script + "; COMP_WORDS=(wearledger check --form); COMP_CWORD=2; COMP_LINE='wearledger check --form'; COMP_POINT=23; "
+            + "_complete_wearledger 2> /dev/null; echo ${COMPREPLY[@]}")).isEqualTo("--format\n");
+    }
+
+    private String said(String... command) throws IOException, InterruptedException {
+        Path said = folder.resolve("said");
+        Process process = new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(said.toFile()).start();
+        assertThat(process.waitFor(1, TimeUnit.MINUTES)).isTrue();
+        return Files.readString(said);
+    }
+
+    private Path settings(String... lines) throws IOException {
+        return Files.writeString(folder.resolve("fleet.properties"), String.join("\n", lines));
+    }
+
+    @Test
+    void settingsStandInForOptionsAndTheCommandLineWins() throws IOException {
+        // An option of sweep, which check does not have, is for sweep.
+        Path settings = settings("# each quarter", "format = json", "lead-time-days = 45");
+        assertThat(Runs.of("check", "sample-reports/2025-q1/north.json", "--settings", settings).out()).startsWith("{");
+        assertThat(Runs.of("--settings=" + settings, "check", "sample-reports/2025-q1/north.json").out()).startsWith("{");
+        assertThat(Runs.of("check", "sample-reports/2025-q1/north.json", "--settings", settings, "--format", "text").out()).startsWith("files: 1 found");
+    }
+
+    @Test
+    void aSettingIsCheckedLikeAnOption() throws IOException {
+        Runs run = Runs.of("sweep", "sample-reports", "--settings", settings("out = " + folder.resolve("out"), "fiscal-year-start = 13"));
+        assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(run.err()).startsWith("wearledger: --fiscal-year-start lies from 1 to 12, the month, not 13\n");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+        lead-time-day = 45     | sets "lead-time-day", which no command that reads reports has; did you mean lead-time-days?
+        --recent-days = 45     | sets "--recent-days", which no command that reads reports has; did you mean recent-days?
+        fiscal-year = 4        | sets "fiscal-year", which no command that reads reports has; did you mean fiscal-year-start?
+        colour = red           | sets "colour", which no command that reads reports has; a setting is an option's long name without its dashes
+        model-spread = 4       | sets "model-spread", which no command that reads reports has; a setting is an option's long name without its dashes
+        settings = other       | sets "settings", which no command that reads reports has; a setting is an option's long name without its dashes
+        out = \\u12             | is no properties file in UTF-8, with lines such as lead-time-days=45
+        """)
+    void aSettingThatThereIsNotIsTold(String line, String sentence) throws IOException {
+        Path settings = settings(line);
+        Runs run = Runs.of("sweep", "sample-reports", "--settings", settings);
+        assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(run.err()).startsWith("wearledger: --settings " + settings + " " + sentence + "\n");
+    }
+
+    @Test
+    void aSettingsFileThatIsNotThere() {
+        assertThat(Runs.of("sweep", "sample-reports", "--settings", folder.resolve("none")).err())
+            .startsWith("wearledger: --settings " + folder.resolve("none") + ": no such file can be read\n");
+        assertThat(Runs.of("sweep", "--settings").err()).startsWith("wearledger: Missing required parameter for option '--settings'");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+        sweep x --ouT y                        | Unknown option: '--ouT'                                            | --out
+        swep x                                 | Unmatched argument                                                 | sweep
+        sweep x --out y --fail-on late         | expected one of urgent, past-rating, due, watch, not late          | --fail-on
+        sweep x --out y --budget-quarters 30   | --budget-quarters lies from 1 to 20, not 30                        | --help
+        sweep x --out y --lead-time-days soon  | Invalid value for option '--lead-time-days': 'soon' is not a whole number, such as 4 | --help
+        sweep x --out y --partitions 0         | --partitions takes 1 or more, not 0                                | --help
+        check x --format xml                   | expected one of [text, json] (case-sensitive) but was 'xml'        | --format
+        """)
+    void aSlipIsToldWithWhatIsAllowed(String words, String sentence, String near) {
+        Runs run = Runs.of((Object[]) words.split(" "));
+        assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(run.err()).contains(sentence, near);
+    }
+
+    /** What the program itself got wrong keeps its trace, but under pseudonyms not its messages. */
+    @Test
+    void aTraceUnderPseudonymsQuotesNothing() throws IOException {
+        Path key = Files.writeString(folder.resolve("key"), "0123456789abcdef");
+        java.io.StringWriter err = new java.io.StringWriter();
+        CommandLine root = Main.commandLine();
+        CommandLine.ParseResult parsed = root.parseArgs("check", "x", "--pseudonymise", key.toString());
+        CommandLine command = root.getSubcommands().get("check").setErr(new java.io.PrintWriter(err));
+        int exitCode = new UserErrors().handleExecutionException(new IllegalStateException("LT-001", new IOException("LT-002")), command, parsed);
+        assertThat(exitCode).isEqualTo(ExitCode.FAILED);
+        assertThat(err.toString()).startsWith("java.lang.IllegalStateException (its message is withheld)\n\tat ")
+            .contains("Caused by: java.io.IOException (its message is withheld)").doesNotContain("LT-00");
+    }
+}

@@ -17,9 +17,17 @@ final class ExitCode {
         return sums.readingsKept() == 0 || sums.filesRefused() > 0 || sums.recordsRefused() > 0 ? DONE_WITH_REFUSALS : DONE;
     }
 
-    /** What to print for {@link #DONE_WITH_REFUSALS}. */
+    /** What to print last for {@link #DONE_WITH_REFUSALS}. */
     static String refusals(Accounting sums) {
-        return (sums.readingsKept() == 0 ? "Done, but no reading was kept" : "Done, with files or records refused")
-            + ": exit code 3, see problems.csv";
+        return done(sums) + ": exit code 3, see problems.csv";
+    }
+
+    /** What to print last for {@link #STANDING_REACHED}, which must not hide that something was refused. */
+    static String reached(FailOn standing, Accounting sums) {
+        return done(sums) + (of(sums) == DONE_WITH_REFUSALS ? ": see problems.csv" : "") + "; a machine is at \"" + standing + "\" or worse: exit code 4";
+    }
+
+    private static String done(Accounting sums) {
+        return of(sums) == DONE ? "Done" : sums.readingsKept() == 0 ? "Done, but no reading was kept" : "Done, with files or records refused";
     }
 }

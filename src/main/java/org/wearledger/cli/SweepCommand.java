@@ -30,7 +30,7 @@ import picocli.CommandLine.Spec;
         "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input that is not there, an output folder in use",
         "3:done, with files or records refused (see problems.csv), or with no reading kept",
-        "4:done, and a machine reached the standing of --fail-on (this goes before 3)"})
+        "4:done, and a machine reached the standing of --fail-on (this goes before 3; the last line printed then names refusals too)"})
 final class SweepCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
@@ -114,7 +114,7 @@ final class SweepCommand implements Callable<Integer> {
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
             console.println(ExitCode.refusals(result.accounting()));
         } else if (exitCode == ExitCode.STANDING_REACHED) {
-            console.println("Done; a machine is at \"" + failOn + "\" or worse: exit code 4");
+            console.println(ExitCode.reached(failOn, result.accounting()));
         }
         console.flush();
         return exitCode;

@@ -43,10 +43,10 @@ final class Docs {
         return Pattern.compile(pattern).matcher(text).results().map((MatchResult match) -> match.group(1)).toList();
     }
 
-    /** Of a shell script the arguments of each call of {@code wearledger}, without redirections and what follows. */
+    /** Of a shell script the arguments of each call of {@code wearledger}, without redirections and what follows; today is some day. */
     static List<List<String>> calls(String script) {
         List<List<String>> calls = new ArrayList<>();
-        for (String line : HERE_DOCUMENT.matcher(script).replaceAll("").replace("\\\n", " ").split("\n")) {
+        for (String line : HERE_DOCUMENT.matcher(script).replaceAll("").replace("\\\n", " ").replace("$(date -u +%F)", "2025-01-06").split("\n")) {
             List<String> words = new StringTokenizer(line, StringMatcherFactory.INSTANCE.splitMatcher(), StringMatcherFactory.INSTANCE.quoteMatcher())
                 .getTokenList();
             if (!words.isEmpty() && words.get(0).matches("(.*/)?wearledger")) {

@@ -2,7 +2,10 @@ package org.wearledger.job;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.math.BigInteger;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Arrays;
@@ -56,5 +59,11 @@ class ReadingRowsTest {
             values[i] = row.get(i) instanceof Object[] array ? scala.jdk.javaapi.CollectionConverters.asScala(Arrays.asList(array)).toSeq() : row.get(i);
         }
         return org.apache.spark.sql.RowFactory.create(values);
+    }
+
+    @Test
+    void thePageOnTheOutputsNamesEveryColumn() throws IOException {
+        String page = Files.readString(Path.of("notebooks-free-docs/outputs.md")).replaceFirst("(?s).*\n## A pack\n", "").replaceFirst("(?s)\n## .*", "");
+        assertThat(ReadingRows.SCHEMA.fieldNames()).allSatisfy(column -> assertThat(page).contains("`" + column + "`"));
     }
 }

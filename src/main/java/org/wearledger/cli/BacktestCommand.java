@@ -36,10 +36,12 @@ final class BacktestCommand implements Callable<Integer> {
     @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "Where to write; a folder that is fresh or empty.")
     private Path out;
 
-    @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, description = "Set later reports aside.")
+    @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, 
+        description = "Set reports after this date aside, such as 2025-01-06 (default: none).")
     private LocalDate asOf;
 
-    @Option(names = "--seed", defaultValue = "1", description = "Of the drawing of sweeps anew (default: ${DEFAULT-VALUE}).")
+    @Option(names = "--seed", defaultValue = "1", paramLabel = "NUMBER",
+        description = "Sweeps are drawn anew to tell how sure the scores are; the same seed draws the same (default: ${DEFAULT-VALUE}).")
     private long seed;
 
     @Mixin

@@ -45,7 +45,7 @@ final class BudgetOptions {
     @Option(names = "--downtime-hours", paramLabel = "HOURS", description = "Hours without the machine when a replacement is not planned.")
     private BigDecimal downtimeHours;
 
-    @Option(names = "--downtime-cost", paramLabel = "AMOUNT", description = "Cost of one such hour.")
+    @Option(names = "--downtime-cost", paramLabel = "AMOUNT", description = "Cost of one hour without the machine.")
     private BigDecimal costPerHour;
 
     @Option(names = "--rush-fee", paramLabel = "AMOUNT", description = "Extra for a purchase at once.")

@@ -11,7 +11,8 @@ final class EngineOptions {
     @Option(names = "--master", paramLabel = "URL", description = "Spark master (default: what spark-submit sets, else local[*]).")
     private String master;
 
-    @Option(names = "--partitions", paramLabel = "N", description = "How many parts to work in; results do not depend on it.")
+    @Option(names = "--partitions", paramLabel = "N", 
+        description = "Work in this many parts; results do not depend on it (default: by the size of the input).")
     private Integer partitions;
 
     Engine engine(CommandLine command, Progress progress) {

@@ -41,7 +41,8 @@ final class ExplainCommand implements Callable<Integer> {
     @Option(names = "--overwrite", description = "Replace the page if it is there.")
     private boolean overwrite;
 
-    @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, description = "As for sweep.")
+    @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, 
+        description = "The date to judge by, such as 2025-01-06; later reports are set aside (default: the latest report's date, UTC).")
     private LocalDate asOf;
 
     @Mixin

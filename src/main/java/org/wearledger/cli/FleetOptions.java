@@ -36,17 +36,17 @@ final class FleetOptions {
         put(FleetSetting.MODEL_SPREAD, value);
     }
 
-    @Option(names = "--season", paramLabel = "AMPLITUDE", description = "Of a yearly swing of the log rate (default: 0).")
+    @Option(names = "--season", paramLabel = "AMPLITUDE", description = "How far the log rate swings over a year (default: 0).")
     void season(Double value) {
         put(FleetSetting.SEASON, value);
     }
 
-    @Option(names = "--drift", paramLabel = "SD", description = "A quarter, of each drive's random walk of log rate (default: 0).")
+    @Option(names = "--drift", paramLabel = "SD", description = "How far the log rate of each drive wanders in a quarter, by itself (default: 0).")
     void drift(Double value) {
         put(FleetSetting.DRIFT, value);
     }
 
-    @Option(names = "--shock", paramLabel = "SD", description = "A quarter, of the walk of log rate that all share (default: 0).")
+    @Option(names = "--shock", paramLabel = "SD", description = "How far the log rate of all drives wanders in a quarter, together (default: 0).")
     void shock(Double value) {
         put(FleetSetting.SHOCK, value);
     }
@@ -57,23 +57,23 @@ final class FleetOptions {
         put(FleetSetting.MEMORY_EFFECT, value);
     }
 
-    @Option(names = "--idle", paramLabel = "PROBABILITY", description = "That a quarter has no writes (default: 0).")
+    @Option(names = "--idle", paramLabel = "PROBABILITY", description = "Probability that a quarter has no writes (default: 0).")
     void idle(Double value) {
         put(FleetSetting.IDLE, value);
     }
 
-    @Option(names = "--swaps", paramLabel = "PROBABILITY", description = "A quarter, that a machine gets a new drive (default: 0).")
+    @Option(names = "--swaps", paramLabel = "PROBABILITY", description = "Probability in a quarter that a machine gets a new drive (default: 0).")
     void swaps(Double value) {
         put(FleetSetting.SWAPS, value);
     }
 
     @Option(names = "--resets", paramLabel = "PROBABILITY",
-        description = "A quarter, that all counters of a drive restart (default: 0).")
+        description = "Probability in a quarter that all counters of a drive restart (default: 0).")
     void resets(Double value) {
         put(FleetSetting.RESETS, value);
     }
 
-    @Option(names = "--missing", paramLabel = "PROBABILITY", description = "That a machine misses a sweep (default: 0).")
+    @Option(names = "--missing", paramLabel = "PROBABILITY", description = "Probability that a machine misses a sweep (default: 0).")
     void missing(Double value) {
         put(FleetSetting.MISSING, value);
     }

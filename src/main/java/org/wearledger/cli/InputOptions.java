@@ -14,7 +14,7 @@ final class InputOptions {
     static final String PSEUDONYMISE = "--pseudonymise";
 
     @Parameters(arity = "1..*", paramLabel = "REPORTS",
-        description = "Folders (searched through), files or patterns: .json, .jsonl, .ndjson, .csv, each also .gz. "
+        description = "Folders (searched through), files or patterns; files end in json, jsonl, ndjson or csv, each also gzipped (gz). "
             + "ratings.csv, inventory.csv and prices.csv at the top of a folder are used as side tables.")
     private List<String> reports;
 

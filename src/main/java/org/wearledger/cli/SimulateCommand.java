@@ -29,13 +29,13 @@ final class SimulateCommand implements Callable<Integer> {
     @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "A fresh folder for the reports.")
     private Path out;
 
-    @Option(names = "--seed", defaultValue = "20250106", description = "The same seed gives the same files (default: ${DEFAULT-VALUE}).")
+    @Option(names = "--seed", defaultValue = "20250106", paramLabel = "NUMBER", description = "The same seed gives the same files (default: ${DEFAULT-VALUE}).")
     private long seed;
 
-    @Option(names = "--machines", description = "How many laptops the office has (default: " + OfficeSample.DEFAULT_MACHINES + ").")
+    @Option(names = "--machines", paramLabel = "N", description = "How many laptops the office has (default: " + OfficeSample.DEFAULT_MACHINES + ").")
     private Integer machines;
 
-    @Option(names = "--quarters", defaultValue = "6", description = "How many quarterly sweeps (default: ${DEFAULT-VALUE}).")
+    @Option(names = "--quarters", defaultValue = "6", paramLabel = "N", description = "How many quarterly sweeps (default: ${DEFAULT-VALUE}).")
     private int quarters;
 
     @ArgGroup(exclusive = false, heading = "%nA fleet with known truth, instead of the office:%n")

@@ -16,10 +16,19 @@ final class WrongUsage implements CommandLine.IParameterExceptionHandler {
             // A misspelt option is why another seems to be missing.
             return handleParseException(new UnmatchedArgumentException(command, command.getUnmatchedArguments()), args);
         }
-        command.getErr().println("wearledger: " + VisibleText.of(plain(e.getMessage())));
-        UnmatchedArgumentException.printSuggestions(e, command.getErr());
+        if (e instanceof UnmatchedArgumentException unmatched && unmatched.isUnknownOption()) {
+            command.getErr().println("wearledger: " + VisibleText.of(unknown(unmatched)));
+        } else {
+            command.getErr().println("wearledger: " + VisibleText.of(plain(e.getMessage())));
+            UnmatchedArgumentException.printSuggestions(e, command.getErr());
+        }
         command.getErr().println("All options: " + command.getCommandSpec().qualifiedName() + " --help");
         return ExitCode.USAGE;
+    }
+
+    private static String unknown(UnmatchedArgumentException e) {
+        String near = e.getSuggestions().isEmpty() ? "" : "; did you mean " + String.join(" or ", e.getSuggestions()) + "?";
+        return "unknown option " + e.getUnmatched().get(0) + near;
     }
 
     /** The parser speaks of types; users of numbers. */

@@ -34,6 +34,13 @@ class CommandLineTest {
         assertThat(Runs.of(command, "--version").out()).matches("wearledger .+\n");
     }
 
+    /** No ending such as .json is broken over a line's end, and no value is called as a field of the code. */
+    @ParameterizedTest
+    @MethodSource("commands")
+    void helpIsInWholeWords(String command) {
+        assertThat(Runs.of(command, "--help").out().lines()).noneMatch(line -> line.matches(".* \\.$|.*=<\\w+>.*"));
+    }
+
     /** An example that no longer parses is worse than none. */
     @ParameterizedTest
     @MethodSource("commands")
@@ -110,7 +117,8 @@ class CommandLineTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-        sweep x --ouT y                        | Unknown option: '--ouT'                                            | --out
+        sweep x --ouT y                        | wearledger: unknown option --ouT; did you mean --out?              | --help
+        sweep x --output y                     | wearledger: unknown option --output; did you mean --out?           | --help
         swep x                                 | Unmatched argument                                                 | sweep
         sweep x --out y --fail-on late         | expected one of urgent, past-rating, due, watch, not late          | --fail-on
         sweep x --out y --budget-quarters 30   | --budget-quarters lies from 1 to 20, not 30                        | --help

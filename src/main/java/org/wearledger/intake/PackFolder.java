@@ -15,8 +15,8 @@ import java.util.stream.Stream;
 import org.wearledger.model.Problem;
 
 /**
- * A pack: readings normalised earlier, in {@value #READINGS}, and beside them what reading the reports told, so that a sweep of the
- * pack tells the same as one of the reports.
+ * A pack: readings normalised earlier, in {@value #READINGS}, and beside them what reading the reports told and the side tables of that
+ * day, so that a sweep of the pack tells the same as one of the reports.
  *
  * @param folder where it lies, and its name to print
  * @param problems of the reports, those that refuse a record or a file among them
@@ -78,6 +78,12 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
         } catch (IOException | UncheckedIOException e) {
             throw damaged(folder, e.getMessage());
         }
+    }
+
+    /** Those of the packs that hold the side table, as they lie in them. */
+    public static List<ReportFile> tables(List<ReportFile> packs, String table) {
+        return packs.stream().filter(pack -> Files.isRegularFile(Path.of(pack.path()).resolve(table)))
+            .map(pack -> new ReportFile(Path.of(pack.path()).resolve(table).toString(), pack.name() + "/" + table)).toList();
     }
 
     /** To be thrown when the pack turns out not to be whole. */

@@ -1,10 +1,12 @@
 package org.wearledger.job;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
 import org.apache.spark.api.java.JavaPairRDD;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
@@ -30,12 +32,14 @@ public final class Packs {
     /** Fewer, larger files than tasks: a column is read in long runs. */
     private static final long TEXT_BYTES_PER_FILE = 256L << 20;
 
+    private static final String INVENTORY = "inventory.csv";
+
     private Packs() {
     }
 
     /**
      * Reads the reports and writes the pack into {@code folder}, which exists and is empty. Earlier packs among the reports are packed
-     * again. Side tables are no part of it.
+     * again. Side tables go with it as they are; under pseudonyms not the inventory, which names machines.
      *
      * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
      */
@@ -43,6 +47,7 @@ public final class Packs {
         try (JavaSparkContext spark = Spark.open(engine.master())) {
             spark.sc().addSparkListener(new TaskProgress(engine.progress()));
             FoundFiles found = FoundFiles.find(request.reports());
+            SideTableSet tables = SideTableSet.load(request, found);
             List<PackFolder> packs = load(found, request.pseudonyms());
             FieldMapping mapping = request.fieldMapping();
             JavaPairRDD<Integer, Parcel> all = Reports.files(spark, Reports.parts(spark, found), mapping, 1, Reports.BYTES_PER_TASK);
@@ -54,7 +59,7 @@ public final class Packs {
             List<IntakeTally> tallies = DamagedPackException.told(
                 () -> parcels.map(Parcel::tally).filter(tally -> tally != null).collect());
             requireWhole(packs, tallies);
-            PackResult result = result(found, packs, tallies, mapping);
+            PackResult result = result(found, packs, tallies, mapping, copied(tables, request, folder));
             spark.setJobDescription("writing readings");
             JavaRDD<Row> rows = parcels.flatMap(parcel -> readings(parcel).iterator()).map(ReadingRows::row);
             session(spark).createDataFrame(rows, ReadingRows.SCHEMA)
@@ -70,7 +75,18 @@ public final class Packs {
         }
     }
 
-    private static PackResult result(FoundFiles found, List<PackFolder> packs, List<IntakeTally> tallies, FieldMapping mapping) {
+    private static List<String> copied(SideTableSet tables, SweepRequest request, Path folder) throws IOException {
+        List<String> copied = new ArrayList<>();
+        for (Map.Entry<String, ReportFile> table : tables.files().entrySet()) {
+            if (request.pseudonyms().isNone() || !table.getKey().equals(INVENTORY)) {
+                Files.copy(Path.of(table.getValue().path()), folder.resolve(table.getKey()));
+                copied.add(table.getKey());
+            }
+        }
+        return copied;
+    }
+
+    private static PackResult result(FoundFiles found, List<PackFolder> packs, List<IntakeTally> tallies, FieldMapping mapping, List<String> tables) {
         List<FileSummary> files = new ArrayList<>(FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values());
         List<Problem> problems = new ArrayList<>();
         tallies.forEach(tally -> problems.addAll(tally.problems()));
@@ -80,7 +96,7 @@ public final class Packs {
         long readings = tallies.stream().mapToLong(IntakeTally::readings).sum();
         long filesRead = files.stream().filter(FileSummary::isRead).count() + packs.stream().mapToLong(pack -> pack.contents().filesRead()).sum();
         return new PackResult(found.reports().size() + packs.stream().mapToLong(pack -> pack.contents().filesFound()).sum(), filesRead,
-            readings + refused, readings, problems);
+            readings + refused, readings, problems, tables);
     }
 
     /** @throws InputMissingException when one of them is of another form or damaged */

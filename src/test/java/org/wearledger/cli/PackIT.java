@@ -63,7 +63,7 @@ class PackIT {
 
     @Test
     void theSumsOfTheReportsAreTold() {
-        assertThat(packed.out()).contains("Files found 70 = 63 read + 7 refused", "Records found 293 = 288 readings + 5 refused");
+        assertThat(packed.out()).contains("files: 70 found = 63 read + 7 refused", "records: 293 found = 288 readings + 5 refused", "side tables packed: none");
         assertThat(packed.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
     }
 
@@ -89,6 +89,21 @@ class PackIT {
         assertThat(sweep("of-one-pack", List.of(again.toString())).resolve("machines.csv"))
             .hasBinaryContent(Files.readAllBytes(sweep("of-reports", all).resolve("machines.csv")));
         assertThat(run("check", List.of(again.toString())).out()).isEqualTo(run("check", all).out());
+    }
+
+    /** As a folder's own: named by nobody, found at the top. */
+    @Test
+    void sideTablesGoWithThePack() throws IOException {
+        Path whole = folder.resolve("whole.pack");
+        assertThat(run("pack", List.of("sample-reports"), "--out", whole.toString()).out()).contains("side tables packed: inventory.csv, prices.csv, ratings.csv");
+        run("sweep", List.of(whole.toString()), "--out", folder.resolve("of-pack").toString());
+        run("sweep", List.of("sample-reports"), "--out", folder.resolve("of-folder").toString());
+        for (String table : List.of("machines.csv", "replacements.csv", "budget.csv")) {
+            assertThat(folder.resolve("of-pack").resolve(table)).as(table).hasBinaryContent(Files.readAllBytes(folder.resolve("of-folder").resolve(table)));
+        }
+        Path key = Files.writeString(folder.resolve("key"), "0123456789abcdef0123456789abcdef");
+        assertThat(run("pack", List.of("sample-reports"), "--pseudonymise", key.toString(), "--out", folder.resolve("named-otherwise.pack").toString()).out())
+            .contains("side tables packed: prices.csv, ratings.csv\n");
     }
 
     @Test

@@ -58,7 +58,7 @@ public final class Backtest {
         return cases;
     }
 
-    /** The one-quarter forecasts of the pooled model, counted. */
+    /** How many of the pooled model's 90 % intervals, one quarter ahead, held; all 0 with too few sweeps. */
     public static Calibration calibration(Collection<WearPast> fleet) {
         List<BacktestCase> cases = run(fleet, List.of(1)).stream().filter(c -> c.method() == BacktestCase.Method.POOLED).toList();
         return new Calibration((int) cases.stream().mapToInt(BacktestCase::originQuarter).distinct().count(), cases.size(),

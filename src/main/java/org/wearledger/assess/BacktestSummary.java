@@ -28,7 +28,12 @@ public final class BacktestSummary {
     private BacktestSummary() {
     }
 
-    /** @param seed of the resampling of sweeps */
+    /**
+     * Counts at 50, 80 and 90 %; the interval of a share comes from 1,000 resamplings of whole sweeps, since drives of one sweep share
+     * its shocks. No case gives a report of 0 origins and empty lists.
+     *
+     * @param seed of the resampling of sweeps
+     */
     public static BacktestReport of(List<BacktestCase> cases, long seed) {
         TreeMap<Integer, TreeMap<BacktestCase.Method, List<BacktestCase>>> groups = cases.stream().collect(Collectors.groupingBy(
             BacktestCase::horizonQuarters, TreeMap::new, Collectors.groupingBy(BacktestCase::method, TreeMap::new, Collectors.toList())));

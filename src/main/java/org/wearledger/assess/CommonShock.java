@@ -28,7 +28,7 @@ public record CommonShock(double sigma, int pairs) {
     private static final double MOST_QUARTERS = 1.5;
     private static final double ERROR_OF_MEDIAN = 1.2533 / 1.349;
 
-    /** The order of the drives changes no digit. */
+    /** The shock of this fleet; 0.2 and no pairs for an empty one. The order of the drives changes no digit. */
     public static CommonShock of(Collection<WearPast> fleet) {
         Map<Integer, List<Double>> changes = new TreeMap<>();
         fleet.forEach(drive -> add(drive, changes));

@@ -15,6 +15,6 @@ public record DriveSteps(DriveId id, Steps steps) implements Serializable {
     private static final double IDLE_SHARE = 0.02;
 
     public DriveSteps {
-        steps = steps.size() == 0 ? steps : steps.idleJoined(IDLE_SHARE);
+        steps = steps.idleJoined(IDLE_SHARE);
     }
 }

@@ -32,6 +32,8 @@ public final class MachineAssessor {
     }
 
     /**
+     * A machine without an active drive has no verdict, and its reason says why.
+     *
      * @param machines every machine seen, as last reported, by folded id
      * @param lastSeen latest reading of any drive, by folded machine id
      * @param setAside by folded machine id, the rule that keeps the machine's latest report out, where one does

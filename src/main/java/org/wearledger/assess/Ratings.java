@@ -30,6 +30,7 @@ public final class Ratings implements Serializable {
     private Ratings() {
     }
 
+    /** The table of these rows, in any order; empty for none, and then every rating is assumed. */
     public static Ratings of(Collection<Rating> rows) {
         Ratings ratings = new Ratings();
         rows.stream()

@@ -18,6 +18,8 @@ import org.wearledger.stats.Steps;
  * What a fleet's pasts say of how its drives are written: a gamma process with a random rate per drive whose logarithm
  * drifts, pooled drive, drive model, fleet, stated default. Wear is in fractions of the rated endurance, time in quarters.
  *
+ * @param population of the drives' rates, the drive models' offsets taken out
+ * @param drift how a drive's log rate wanders
  * @param familyLogRate offset of each drive model's log rate from the fleet's, shrunk; a model not seen has 0
  * @param driftAssumed fewer than four steps a drive: drift cannot be learned and a stated value stands in
  * @param drives how many drives the fit rests on
@@ -88,16 +90,11 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
             : drift.ahead(now, quarters).probabilityOfReaching(population.eta(), quarters, remaining);
     }
 
-    /** The increment over so many quarters that is not exceeded with probability p. */
-    double quantile(RateBelief now, double quarters, double p) {
-        return drift.ahead(now, quarters).quantile(population.eta(), quarters, p);
-    }
-
-    double cdf(RateBelief now, double quarters, double increment) {
-        return drift.ahead(now, quarters).cdf(population.eta(), quarters, increment);
-    }
-
-    /** @param shock the fleet's, learned beside the model */
+    /**
+     * The model in numbers, for the method page.
+     *
+     * @param shock the fleet's, learned beside the model
+     */
     public FleetModel summary(CommonShock shock) {
         return new FleetModel(population.eta(), population.delta0(), population.gamma0(), drift.sigma(), driftAssumed, drives,
             shock.sigma(), shock.pairs());

@@ -1,5 +1,6 @@
 /**
- * One drive's history to consumed endurance, projection and standing, and the fleet's drives and machines compared;
- * pure; knows only model and stats.
+ * What the histories say: one drive's consumed endurance, forecasts and standing, the wear model of the fleet that they rest on
+ * and its backtest, and drive models and memory sizes compared. Here are the trade's rules; the formulas behind them are in
+ * {@code stats}. Pure: knows only {@code model} and {@code stats}.
  */
 package org.wearledger.assess;

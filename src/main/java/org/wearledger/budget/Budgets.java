@@ -60,8 +60,12 @@ public final class Budgets {
     }
 
     /**
-     * @param machines by machine id
+     * Names the replacements of the quarters planned, and says by probability how many come and what they cost; see
+     * {@code notebooks-free-docs/budget.md}. Without prices every amount is 0 and no quantile of the cost is given.
+     *
+     * @param machines by machine id; the random failures are allowed for on all of them
      * @param fleet {@code null} by the method of the straight line: then lines only, no probabilities
+     * @param priceList in any order; what is wrong in it is among the budget's problems
      */
     public static Budget of(List<MachineAssessment> machines, FleetModel fleet, Collection<Price> priceList, LocalDate asOf,
                             SweepSettings sweep, BudgetSettings settings) {
@@ -129,7 +133,7 @@ public final class Budgets {
             while (until < each.size() && quarters.get(until).year().equals(year)) {
                 until++;
             }
-            if (until - from > 1 || each.size() > 1) {
+            if (each.size() > 1) {
                 periods.add(sum(year + (until - from < QUARTERS_PER_YEAR ? ", " + quartersOf(from, until) : ""), each.subList(from, until), crossings));
             }
             from = until;

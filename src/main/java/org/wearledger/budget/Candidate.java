@@ -27,7 +27,8 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
     /** The day comes first: of soldered drives the earliest decides when the machine goes. */
     private static final Comparator<Candidate> MOST_PRESSING = Comparator
         .comparing(Candidate::needOn, Comparator.nullsLast(Comparator.<LocalDate>naturalOrder())).thenComparing(candidate -> candidate.drive.standing())
-        .thenComparing(candidate -> -orZero(candidate.drive.probabilityWithin(forecast -> forecast.within8Quarters())))
+        // NaN, no forecast, comes last.
+        .thenComparing(candidate -> -candidate.drive.probabilityWithin(Forecast::within8Quarters))
         .thenComparing(candidate -> candidate.drive.id());
 
     static List<Candidate> of(MachineAssessment machine, FleetModel fleet, PriceBook prices, LocalDate asOf, BudgetSettings settings) {
@@ -75,10 +76,6 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
     private static Attachment attachment(MachineAssessment machine, DriveAssessment drive) {
         Attachment reported = drive.latest().drive().attachment();
         return reported == Attachment.UNKNOWN ? machine.attachment() : reported;
-    }
-
-    private static double orZero(double probability) {
-        return Double.isNaN(probability) ? 0 : probability;
     }
 
     private static LocalDate dayOfNeed(DriveAssessment drive, Attachment attachment, List<CrossingCurve> curves, LocalDate asOf,

@@ -38,7 +38,7 @@ public final class Changes {
         current = calendar.of(asOf);
     }
 
-    /** The machines of a sweep as snapshots, for this comparison or a later one. */
+    /** The machines of a sweep as snapshots, in their order. A machine that the budget does not name has no planned line. */
     public static List<MachineSnapshot> snapshots(Collection<MachineAssessment> machines, Budget budget) {
         Map<String, List<MachineSnapshot.Planned>> planned = budget.lines().stream().collect(Collectors.groupingBy(
             line -> DriveId.fold(line.machine().id()),

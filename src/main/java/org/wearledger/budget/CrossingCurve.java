@@ -38,7 +38,7 @@ final class CrossingCurve {
 
     /** P(crossed by the end of the day), all drift taken as the drive's own. */
     double by(LocalDate day) {
-        return at(quartersUntil(day), total, 0);
+        return at(quartersUntil(day));
     }
 
     /**
@@ -55,7 +55,8 @@ final class CrossingCurve {
         RateBelief ahead = own.ahead(belief, quarters);
         // A larger shock makes crossing likelier: below the first that does not matter, none does.
         for (int i = shocks.length - 1; i >= 0; i--) {
-            probabilities[i] = reaching(ahead, quarters, shocks[i] * deviation);
+            RateBelief shocked = new RateBelief(ahead.shape(), ahead.rate() * Math.exp(shocks[i] * deviation));
+            probabilities[i] = reaching(shocked, quarters);
             if (probabilities[i] < NEGLIGIBLE) {
                 break;
             }
@@ -65,20 +66,19 @@ final class CrossingCurve {
 
     /** The day by which it is crossed with probability p; {@code null} when that is more than ten years after the reading. */
     LocalDate day(double p) {
-        double quarters = FirstPassage.timeOf(t -> at(t, total, 0), p, MOST_QUARTERS);
+        double quarters = FirstPassage.timeOf(this::at, p, MOST_QUARTERS);
         return Double.isInfinite(quarters) ? null
             : LocalDate.ofInstant(crossing.readAt().plusMillis(Math.round(quarters * MILLIS_PER_QUARTER)), ZoneOffset.UTC);
     }
 
-    private double at(double quarters, Drift drift, double shock) {
-        return quarters <= 0 ? 0 : reaching(drift.ahead(belief, quarters), quarters, shock);
+    private double at(double quarters) {
+        return quarters <= 0 ? 0 : reaching(total.ahead(belief, quarters), quarters);
     }
 
-    private double reaching(RateBelief ahead, double quarters, double shock) {
-        RateBelief shocked = shock == 0 ? ahead : new RateBelief(ahead.shape(), ahead.rate() * Math.exp(shock));
+    private double reaching(RateBelief ahead, double quarters) {
         double sum = 0;
         for (double remaining : crossing.remaining()) {
-            sum += shocked.probabilityOfReaching(fleet.shapePerQuarter(), quarters, remaining);
+            sum += ahead.probabilityOfReaching(fleet.shapePerQuarter(), quarters, remaining);
         }
         return sum / crossing.remaining().size();
     }

@@ -28,6 +28,7 @@ final class Demand {
     private final Map<PriceBook.Choice, int[]> members = new LinkedHashMap<>();
     /** The same days end quarters and years. */
     private final Map<LocalDate, double[][]> byDay = new HashMap<>();
+    private final Map<LocalDate, double[]> independentByDay = new HashMap<>();
 
     /** @param horizon last day of the last period */
     Demand(List<Candidate> candidates, LocalDate horizon) {
@@ -55,11 +56,18 @@ final class Demand {
         });
     }
 
+    /** Likewise as independent drives. */
+    private double[] independentBy(LocalDate day) {
+        return independentByDay.computeIfAbsent(day, until -> open.parallelStream().mapToDouble(candidate -> candidate.replacedBy(until)).toArray());
+    }
+
     /** @param after last day before the period, {@code null} for the beginning of time */
     Period period(LocalDate after, LocalDate until) {
         double[][] before = after == null ? null : by(after);
         double[][] then = by(until);
         double[][] within = new double[open.size()][];
+        double[] independentBefore = after == null ? new double[open.size()] : independentBy(after);
+        double[] independentThen = independentBy(until);
         double[] independent = new double[open.size()];
         for (int i = 0; i < within.length; i++) {
             double[] p = new double[SHOCKS.length];
@@ -67,9 +75,7 @@ final class Demand {
                 p[node] = before == null ? then[i][node] : Math.max(0, then[i][node] - before[i][node]);
             }
             within[i] = p;
-            Candidate candidate = open.get(i);
-            independent[i] = Math.max(0, candidate.replacedBy(until)
-                - (after == null ? 0 : candidate.replacedBy(after)));
+            independent[i] = Math.max(0, independentThen[i] - independentBefore[i]);
         }
         return new Period(within, independent);
     }

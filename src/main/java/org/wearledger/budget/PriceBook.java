@@ -112,7 +112,7 @@ final class PriceBook {
     }
 
     private String drive(Long capacityBytes) {
-        String smallest = capacityBytes == null ? null : byItem.keySet().stream().filter(item -> gigabytes(item) > 0)
+        String smallest = capacityBytes == null ? null : byItem.keySet().stream()
             .filter(item -> gigabytes(item) * 1e9 >= LEAST_SHARE_OF_CAPACITY * capacityBytes)
             .min(Comparator.comparingDouble(PriceBook::gigabytes)).orElse(null);
         if (smallest != null) {
@@ -122,8 +122,9 @@ final class PriceBook {
             : DRIVE + " " + Math.round(capacityBytes / 1e9) + " GB";
     }
 
+    /** NaN for what is no drive of a stated size: it compares false. */
     private static double gigabytes(String item) {
         Matcher sized = SIZED_DRIVE.matcher(item);
-        return !sized.matches() ? 0 : Double.parseDouble(sized.group(1)) * (sized.group(2).equals("TB") ? 1_000 : 1);
+        return !sized.matches() ? Double.NaN : Double.parseDouble(sized.group(1)) * (sized.group(2).equals("TB") ? 1_000 : 1);
     }
 }

@@ -21,7 +21,11 @@ public final class Warranties {
     private Warranties() {
     }
 
-    /** By finding, then by end, then by machine. */
+    /**
+     * One check for each active drive, by finding, then by end, then by machine. The drive's end by date is its in-service date
+     * plus its model's warranty years, to the whole month; the middle and early dates of passing the rating are the forecast's, by
+     * the method of the straight line its date and none.
+     */
     public static List<WarrantyCheck> check(Collection<MachineAssessment> machines, LocalDate asOf) {
         List<WarrantyCheck> checks = new ArrayList<>();
         for (MachineAssessment machine : machines) {
@@ -38,7 +42,7 @@ public final class Warranties {
         LocalDate ofDrive = years == null || drive.inServiceOn() == null ? null
             : drive.inServiceOn().plusMonths(years.multiply(MONTHS_PER_YEAR).setScale(0, RoundingMode.HALF_UP).longValue());
         LocalDate ofMachine = machine.warrantyEndsOn();
-        String restsOn = ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.inServiceOn() + ""
+        String restsOn = ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.inServiceOn()
             : years == null ? "no warranty years for this drive model" : "not known when this drive went into service";
         Forecast forecast = drive.ratingForecast();
         LocalDate likely = forecast == null ? drive.projection().dateOrNull() : forecast.p50On();

@@ -35,7 +35,11 @@ public final class WorkLists {
         this.asOf = asOf;
     }
 
-    /** By day, then by action, then by machine. */
+    /**
+     * By day, then by action, then by machine. Orders more than 91 days ahead are left to the plan.
+     *
+     * @param contrasts write rates by memory size: more memory is proposed where the smaller size writes more, with an interval above 0
+     */
     public static List<WorkItem> of(Collection<MachineAssessment> machines, Budget budget, Collection<WarrantyCheck> warranties,
                                     Collection<MemoryContrast> contrasts, LocalDate asOf) {
         WorkLists work = new WorkLists(asOf);

@@ -7,6 +7,7 @@ public final class Main {
     private Main() {
     }
 
+    /** Runs the command and ends the process with its exit code; {@code wearledger --help} lists the commands. */
     public static void main(String[] args) {
         Scratch scratch = Scratch.open();
         int exitCode = run(args);

@@ -1,13 +1,10 @@
 package org.wearledger.history;
 
-import java.math.BigDecimal;
 import java.math.BigInteger;
-import java.math.RoundingMode;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Health;
 import org.wearledger.model.HistoryPoint;
@@ -20,16 +17,7 @@ import org.wearledger.model.Reading;
  * last reported value, so a gap neither breaks the chain nor hides a fall.
  */
 final class CounterChain {
-    /** No drive for client machines sustains more than 20 writes of its whole capacity a day; a wrong unit does. */
-    private static final BigInteger MOST_CAPACITY_WRITES_PER_DAY = BigInteger.valueOf(20);
-    private static final BigInteger MOST_CAPACITY_WRITES_PER_POWERED_DAY = BigInteger.valueOf(100);
-    private static final BigInteger HOURS_PER_DAY = BigInteger.valueOf(24);
-    /** Shorter intervals count as one day: a bulk copy or a benchmark may fill a drive several times within hours. */
-    private static final Duration SHORTEST_ELAPSED = Duration.ofDays(1);
-    private static final BigInteger SECONDS_PER_DAY = BigInteger.valueOf(86_400);
-    private static final BigDecimal SMALLEST_MEAN_WRITE_BYTES = BigDecimal.valueOf(512);
-    private static final BigDecimal LARGEST_MEAN_WRITE_BYTES = BigDecimal.valueOf(8L << 20);
-    private static final long POWER_ON_TOLERANCE_HOURS = 24;
+    private static final String CHECK_UNIT = "check the unit: one data unit is 512,000 bytes";
 
     private final DriveId id;
     private final List<Problem> problems;
@@ -41,7 +29,7 @@ final class CounterChain {
     private Seen powerOnHours;
     private Seen powerCycles;
     private Long capacityBytes;
-    private boolean unitsDoubted;
+    private final Doubts doubts;
 
     /** A counter's last reported value of this epoch. */
     private record Seen(BigInteger value, Instant at) {
@@ -50,6 +38,7 @@ final class CounterChain {
     CounterChain(DriveId id, List<Problem> problems) {
         this.id = id;
         this.problems = problems;
+        doubts = new Doubts(id, problems);
     }
 
     List<HistoryPoint> points() {
@@ -61,14 +50,13 @@ final class CounterChain {
         if (isImplausibleInTotal(reading)) {
             return;
         }
-        String fall = fallOf(reading.health());
-        if (fall != null) {
-            startEpoch(reading, fall);
-        } else if (increasesImplausibly(reading)) {
+        if (!startsEpoch(reading) && increasesImplausibly(reading)) {
             return;
         }
         noteMove(reading);
-        noteDoubtfulUnits(reading);
+        if (powerOnHours != null && reading.health().powerOnHours() != null) {
+            doubts.clock(reading, powerOnHours.value(), powerOnHours.at());
+        }
         keep(reading);
     }
 
@@ -78,6 +66,7 @@ final class CounterChain {
         powerOnHours = seen(health.powerOnHours(), reading, powerOnHours);
         powerCycles = seen(health.powerCycles(), reading, powerCycles);
         BigInteger bytes = health.bytesWritten();
+        doubts.raise(reading, capacityBytes, epoch == 0);
         points.add(new HistoryPoint(reading, epoch, bytes == null ? null : bytesOfEarlierEpochs.add(bytes)));
         last = reading;
     }
@@ -86,22 +75,44 @@ final class CounterChain {
         return value == null ? before : new Seen(value, reading.collectedAt());
     }
 
-    private String fallOf(Health health) {
-        String fall = fall("data units written", unitsWritten, health.dataUnitsWritten());
-        fall = fall != null ? fall : fall("power-on hours", powerOnHours, health.powerOnHours());
-        return fall != null ? fall : fall("power cycles", powerCycles, health.powerCycles());
+    /** One counter of the three that never fall, before and after. */
+    private record Change(String counter, BigInteger before, BigInteger after) {
+        boolean falls() {
+            return after.compareTo(before) < 0;
+        }
     }
 
-    private static String fall(String counter, Seen before, BigInteger value) {
-        return before == null || value == null || value.compareTo(before.value()) >= 0 ? null
-            : counter + " went back from " + before.value() + " to " + value;
+    private boolean startsEpoch(Reading reading) {
+        Health health = reading.health();
+        List<Change> changes = new ArrayList<>();
+        add(changes, "data units written", unitsWritten, health.dataUnitsWritten());
+        add(changes, "power-on hours", powerOnHours, health.powerOnHours());
+        add(changes, "power cycles", powerCycles, health.powerCycles());
+        List<Change> falls = changes.stream().filter(Change::falls).toList();
+        if (falls.isEmpty()) {
+            return false;
+        }
+        Change fall = falls.get(0);
+        String found = fall.counter() + " went back from " + fall.before() + " to " + fall.after();
+        if (falls.size() == 1 && changes.size() > 1 && Overrun.bits(fall.before()) > 0) {
+            note(ProblemKind.COUNTER_TRUNCATED, reading, found + " near the end of " + Overrun.bits(fall.before()) + " bits, while the other counters go on",
+                "a counter of 128 bits", "read the raw page; counting begins anew from what stands, so the true value may be higher");
+        } else {
+            note(ProblemKind.COUNTER_WENT_BACK, reading, found, "counters that never fall over a drive's life",
+                "check whether the drive was reset, re-flashed or exchanged under the same serial; writes are added up"
+                    + " over both runs of the counters");
+        }
+        startEpoch(health.dataUnitsWritten());
+        return true;
     }
 
-    private void startEpoch(Reading reading, String fall) {
-        note(ProblemKind.COUNTER_WENT_BACK, reading, fall, "counters that never fall over a drive's life",
-            "check whether the drive was reset, re-flashed or exchanged under the same serial; writes are added up"
-                + " over both runs of the counters");
-        BigInteger units = reading.health().dataUnitsWritten();
+    private static void add(List<Change> changes, String counter, Seen before, BigInteger after) {
+        if (before != null && after != null) {
+            changes.add(new Change(counter, before.value(), after));
+        }
+    }
+
+    private void startEpoch(BigInteger units) {
         // Where only another counter fell, this one went on counting: adding it again would count its writes twice.
         if (unitsWritten != null && units != null && units.compareTo(unitsWritten.value()) < 0) {
             bytesOfEarlierEpochs =
@@ -119,20 +130,16 @@ final class CounterChain {
         if (unitsWritten == null || units == null || capacityBytes == null || capacityBytes <= 0) {
             return false;
         }
-        Duration elapsed = Duration.between(unitsWritten.at(), reading.collectedAt());
-        Duration counted = elapsed.compareTo(SHORTEST_ELAPSED) < 0 ? SHORTEST_ELAPSED : elapsed;
         BigInteger increaseBytes = units.subtract(unitsWritten.value()).multiply(Health.BYTES_PER_DATA_UNIT);
-        BigInteger capacity = BigInteger.valueOf(capacityBytes);
-        BigInteger mostBytes = MOST_CAPACITY_WRITES_PER_DAY.multiply(capacity)
-            .multiply(BigInteger.valueOf(counted.toSeconds())).divide(SECONDS_PER_DAY);
+        BigInteger mostBytes = WriteLimits.mostWithin(capacityBytes, Duration.between(unitsWritten.at(), reading.collectedAt()));
         if (increaseBytes.compareTo(mostBytes) <= 0) {
             return false;
         }
         note(ProblemKind.IMPLAUSIBLE_INCREASE, reading,
-            "data units written rose from " + unitsWritten.value() + " to " + units + ", " + terabytes(increaseBytes)
+            "data units written rose from " + unitsWritten.value() + " to " + units + ", " + WriteLimits.terabytes(increaseBytes)
                 + ", since " + unitsWritten.at(),
-            "at most " + terabytes(mostBytes) + ", 20 writes of the capacity a day",
-            "check the unit: one data unit is 512,000 bytes");
+            "at most " + WriteLimits.terabytes(mostBytes) + ", 20 writes of the capacity a day",
+            CHECK_UNIT);
         return true;
     }
 
@@ -143,17 +150,22 @@ final class CounterChain {
     private boolean isImplausibleInTotal(Reading reading) {
         BigInteger bytes = reading.health().bytesWritten();
         BigInteger hours = reading.health().powerOnHours();
-        if (bytes == null || hours == null || capacityBytes == null || capacityBytes <= 0) {
+        if (bytes == null) {
             return false;
         }
-        BigInteger mostBytes = MOST_CAPACITY_WRITES_PER_POWERED_DAY.multiply(BigInteger.valueOf(capacityBytes))
-            .multiply(hours.max(HOURS_PER_DAY)).divide(HOURS_PER_DAY);
-        if (bytes.compareTo(mostBytes) <= 0) {
+        BigInteger carried = WriteLimits.mostSinceFirstSpecification(reading.collectedAt());
+        if (bytes.compareTo(carried) > 0) {
+            note(ProblemKind.COUNTER_IMPOSSIBLE, reading, "data units written are " + reading.health().dataUnitsWritten(),
+                "at most " + carried.divide(Health.BYTES_PER_DATA_UNIT) + ", what 32 GB a second come to since 2011", CHECK_UNIT);
+            return true;
+        }
+        BigInteger mostBytes = WriteLimits.mostUnderPower(capacityBytes, hours);
+        if (mostBytes == null || bytes.compareTo(mostBytes) <= 0) {
             return false;
         }
-        note(ProblemKind.IMPLAUSIBLE_INCREASE, reading, terabytes(bytes) + " written in " + hours + " power-on hours",
-            "at most " + terabytes(mostBytes) + ", 100 writes of the capacity a day under power",
-            "check the unit: one data unit is 512,000 bytes");
+        note(ProblemKind.IMPLAUSIBLE_INCREASE, reading, WriteLimits.terabytes(bytes) + " written in " + hours + " power-on hours",
+            "at most " + WriteLimits.terabytes(mostBytes) + ", 100 writes of the capacity a day under power",
+            CHECK_UNIT);
         return true;
     }
 
@@ -170,54 +182,7 @@ final class CounterChain {
         }
     }
 
-    /** Once per drive: what is wrong with a unit is wrong in every reading. */
-    private void noteDoubtfulUnits(Reading reading) {
-        if (unitsDoubted) {
-            return;
-        }
-        noteMeanWrite(reading);
-        if (!unitsDoubted) {
-            notePowerOnHours(reading);
-        }
-    }
-
-    private void noteMeanWrite(Reading reading) {
-        BigInteger bytes = reading.health().bytesWritten();
-        BigInteger commands = reading.health().hostWriteCommands();
-        if (bytes == null || commands == null || commands.signum() <= 0) {
-            return;
-        }
-        BigDecimal mean = new BigDecimal(bytes).divide(new BigDecimal(commands), 1, RoundingMode.HALF_UP);
-        if (mean.compareTo(SMALLEST_MEAN_WRITE_BYTES) < 0 || mean.compareTo(LARGEST_MEAN_WRITE_BYTES) > 0) {
-            unitsDoubted = true;
-            note(ProblemKind.UNITS_DOUBTFUL, reading,
-                "the mean write is " + mean.toPlainString() + " bytes: " + reading.health().dataUnitsWritten()
-                    + " data units over " + commands + " write commands", "a mean write of 512 to 8388608 bytes",
-                "check the unit: one data unit is 512,000 bytes");
-        }
-    }
-
-    private void notePowerOnHours(Reading reading) {
-        BigInteger hours = reading.health().powerOnHours();
-        if (powerOnHours == null || hours == null) {
-            return;
-        }
-        long elapsedHours = Duration.between(powerOnHours.at(), reading.collectedAt()).toHours();
-        BigInteger increase = hours.subtract(powerOnHours.value());
-        if (increase.compareTo(BigInteger.valueOf(elapsedHours + POWER_ON_TOLERANCE_HOURS)) > 0) {
-            unitsDoubted = true;
-            note(ProblemKind.UNITS_DOUBTFUL, reading,
-                "power-on hours rose by " + increase + " within " + elapsedHours + " hours",
-                "a rise of at most the elapsed hours plus " + POWER_ON_TOLERANCE_HOURS,
-                "check the unit, which is hours, and the clock of machine " + reading.machine().id());
-        }
-    }
-
     private void note(ProblemKind kind, Reading reading, String found, String expected, String remedy) {
         problems.add(new Problem(kind, reading.source(), id.toString(), found, expected, remedy));
-    }
-
-    private static String terabytes(BigInteger bytes) {
-        return String.format(Locale.ROOT, "%.3f TB", new BigDecimal(bytes).movePointLeft(12));
     }
 }

@@ -13,7 +13,7 @@ import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 
-/** Builds one drive's history. The rules, in order: placeholder, too late, shared serial, duplicates, counters. */
+/** Builds one drive's history. The rules, in order: placeholder, too late, shared serial, duplicates, exchanged counters, order, unit, counters. */
 public final class DriveHistories {
     private static final Comparator<Reading> ORDER =
         Comparator.comparing(Reading::collectedAt).thenComparing(Reading::source);
@@ -33,6 +33,9 @@ public final class DriveHistories {
                 "serial number \"" + id.serial() + "\" is a placeholder", "a serial number that names one drive",
                 "read the serial printed on the drive and report it", problems)
             : onePerMoment(id, notShared(id, inTime(id, sorted, limits, problems), problems), problems);
+        usable = ExchangedCounters.setAside(id, usable, problems);
+        usable = OutOfOrder.setAside(id, usable, problems);
+        usable = UnitChanges.setAside(id, usable, problems);
         CounterChain chain = new CounterChain(id, problems);
         usable.forEach(chain::add);
         int kept = chain.points().size();

@@ -48,14 +48,15 @@ public final class Placements implements Serializable {
             int end = stints.size() - 1;
             if (end >= 0 && stints.get(end).machineId().equals(machineId)) {
                 Instant first = stints.get(end).first();
-                stints.set(end, new Stint(history.id(), machineId, first, at, reading.source()));
+                stints.set(end, new Stint(history.id(), machineId, first, at, reading.source(), Stint.countersOf(reading.health())));
             } else {
-                stints.add(new Stint(history.id(), machineId, at, at, reading.source()));
+                stints.add(new Stint(history.id(), machineId, at, at, reading.source(), Stint.countersOf(reading.health())));
             }
         }
         return stints;
     }
 
+    /** Where the drives of these stints sit and sat; their order does not matter. */
     public static Placements of(Collection<Stint> stints) {
         Map<DriveId, Stint> firstOfDrive = new HashMap<>();
         Map<DriveId, Stint> latestOfDrive = new HashMap<>();
@@ -74,6 +75,7 @@ public final class Placements implements Serializable {
             }
         });
         latestOfDrive.forEach((drive, stint) -> placements.place(stint, latestInMachine.get(stint.machineId())));
+        placements.problems.addAll(Lookalikes.problems(latestOfDrive.values()));
         placements.problems.sort(null);
         return placements;
     }
@@ -109,7 +111,7 @@ public final class Placements implements Serializable {
         return firstDrives.contains(drive);
     }
 
-    /** One {@link ProblemKind#DRIVE_REPLACED} for each drive whose machine now reports only others. */
+    /** One {@link ProblemKind#DRIVE_REPLACED} for each drive whose machine now reports only others, and notes on drives that look alike. */
     public List<Problem> problems() {
         return List.copyOf(problems);
     }

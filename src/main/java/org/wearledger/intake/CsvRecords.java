@@ -9,6 +9,8 @@ import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVException;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
@@ -23,7 +25,10 @@ import org.wearledger.model.SourcePlace;
  * more of those, as spreadsheets of other locales write it. An empty cell is "not reported".
  */
 final class CsvRecords implements RecordSource {
+    private static final Pattern NAMED_TWICE = Pattern.compile("duplicate name: \"(.*?)\"");
+
     private final String file;
+    private final RowReader text;
     private final CSVParser parser;
     private final Iterator<CSVRecord> rows;
     private final List<String> columns;
@@ -34,8 +39,12 @@ final class CsvRecords implements RecordSource {
     CsvRecords(String file, BufferedReader reader, String headerLine) throws IOException {
         this.file = file;
         linesBefore = 0;
-        parser = parser(format(headerLine), reader);
+        text = new RowReader(reader);
+        parser = parser(format(headerLine), text);
         columns = parser.getHeaderNames();
+        if (columns.size() > FlatJson.MOST_FIELDS) {
+            throw new IOException("its header has " + columns.size() + " columns, more than " + FlatJson.MOST_FIELDS);
+        }
         rows = parser.iterator();
     }
 
@@ -51,7 +60,8 @@ final class CsvRecords implements RecordSource {
         try (CSVParser header = parser(format, new StringReader(headerLine))) {
             columns = header.getHeaderNames();
         }
-        parser = parser(format.builder().setHeader(columns.toArray(String[]::new)).setSkipHeaderRecord(false).get(), reader);
+        text = new RowReader(reader);
+        parser = parser(format.builder().setHeader(columns.toArray(String[]::new)).setSkipHeaderRecord(false).get(), text);
         rows = parser.iterator();
     }
 
@@ -66,7 +76,8 @@ final class CsvRecords implements RecordSource {
             return format.parse(reader);
         } catch (IllegalArgumentException e) {
             // How Commons CSV reports a column that is named twice.
-            throw new IOException("unusable header: " + e.getMessage(), e);
+            Matcher twice = NAMED_TWICE.matcher(e.getMessage());
+            throw new IOException(twice.find() ? "its header names the column " + twice.group(1) + " twice" : "unusable header: " + e.getMessage(), e);
         }
     }
 
@@ -93,10 +104,11 @@ final class CsvRecords implements RecordSource {
         if (ended) {
             return null;
         }
+        text.beginRow();
         try {
             return rows.hasNext() ? record(rows.next()) : null;
         } catch (UncheckedIOException e) {
-            if (!(e.getCause() instanceof CSVException)) {
+            if (!(e.getCause() instanceof CSVException) && !(e.getCause() instanceof RowReader.RowTooLongException)) {
                 throw e.getCause();
             }
             ended = true;

@@ -15,6 +15,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import org.apache.commons.csv.CSVException;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -56,7 +57,7 @@ public final class EarlierSweep {
                 hasBudget ? planned.getOrDefault(machine.getKey(), List.of()) : null)).toList();
         } catch (UncheckedIOException e) {
             throw new InputMissingException("the earlier sweep in " + folder + " cannot be read: " + e.getCause().getMessage());
-        } catch (IllegalArgumentException | DateTimeException e) {
+        } catch (CSVException | IllegalArgumentException | DateTimeException e) {
             throw new InputMissingException("the earlier sweep in " + folder + " cannot be read: " + e.getMessage());
         }
     }

@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.io.Serializable;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
@@ -74,7 +75,8 @@ public final class FieldMapping implements Serializable {
         return new FieldMapping(sources, constants, decimalComma, names);
     }
 
-    Pseudonyms pseudonyms() {
+    /** Under which names the readings are told. */
+    public Pseudonyms pseudonyms() {
         return pseudonyms;
     }
 
@@ -95,8 +97,11 @@ public final class FieldMapping implements Serializable {
         JsonNode root;
         try {
             root = JSON.readTree(Files.readString(file));
+        } catch (CharacterCodingException e) {
+            throw new InputMissingException(file + ": the mapping is no text in UTF-8");
         } catch (JsonProcessingException e) {
-            throw new InputMissingException(file + ": broken JSON at line " + e.getLocation().getLineNr() + ": " + e.getOriginalMessage().lines().findFirst().orElse(""));
+            String at = e.getLocation() == null ? "" : " at line " + e.getLocation().getLineNr();
+            throw new InputMissingException(file + ": broken JSON" + at + ": " + e.getOriginalMessage().lines().findFirst().orElse(""));
         }
         requireKeys(file, "the mapping", root, Set.of("fields", "constants", "decimal"));
         LinkedHashMap<String, Source> sources = new LinkedHashMap<>();

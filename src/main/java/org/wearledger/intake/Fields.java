@@ -23,12 +23,15 @@ final class Fields {
     static final Set<String> REQUIRED = Set.of("schemaVersion", "collectedAt", "machine.id", "drive.serial", "drive.model");
     private static final Set<String> DECISIVE = Set.of("health.criticalWarning", "health.availableSparePercent",
         "health.percentageUsed", "health.dataUnitsWritten", "health.mediaAndDataIntegrityErrors");
+    private static final String ARRAY_FIELD = "health.temperatureSensorsKelvin";
     private static final String TEXT_EXPECTED = "text in UTF-8, or UTF-16 with a byte order mark";
     private static final String TEXT_REMEDY = "export as UTF-8";
     private static final BigInteger COUNTER_LIMIT = BigInteger.ONE.shiftLeft(128);
     private static final int MOST_DIGITS = 39;
     private static final int DIGITS_OF_A_LONG = 18;
     private static final int MOST_SENSORS = 8;
+    /** Generous; a cell of a workbook holds 32,767. */
+    private static final int MOST_NAME_CHARACTERS = 4_096;
     private static final int MOST_QUOTED = 100;
     /** What stands in for bytes that are no UTF-8. */
     private static final char UNDECODABLE = '\uFFFD';
@@ -64,7 +67,7 @@ final class Fields {
     void judgeGarbled() {
         TreeSet<String> garbled = null;
         for (Map.Entry<String, String> field : texts.entrySet()) {
-            if (field.getValue().indexOf(UNDECODABLE) >= 0) {
+            if (Problem.writable(field.getValue()).indexOf(UNDECODABLE) >= 0) {
                 garbled = garbled == null ? new TreeSet<>() : garbled;
                 garbled.add(field.getKey());
             }
@@ -85,15 +88,19 @@ final class Fields {
         if (value == null) {
             return null;
         }
-        String stripped = value.replace('\0', ' ').strip();
+        String stripped = Problem.writable(value).replace('\0', ' ').strip();
         return stripped.isEmpty() && !name.equals("drive.serial") ? null : stripped;
     }
 
     /** A name that people read and that joins: without characters that nobody sees. */
     String name(String field) {
         String text = text(field);
-        if (text == null || VisibleName.isVisible(text)) {
+        if (text == null || text.length() <= MOST_NAME_CHARACTERS && VisibleName.isVisible(text)) {
             return text;
+        }
+        if (text.length() > MOST_NAME_CHARACTERS) {
+            judgeLongName(field, text.length());
+            return null;
         }
         String visible = VisibleName.of(text);
         if (visible.isEmpty() && REQUIRED.contains(field)) {
@@ -103,6 +110,16 @@ final class Fields {
         note(ProblemKind.HIDDEN_CHARACTERS, field + " holds " + VisibleName.hiddenIn(text), "characters that can be seen",
             "read as \"" + shortened(visible) + "\"; take them out of the export");
         return visible.isEmpty() ? null : visible;
+    }
+
+    private void judgeLongName(String field, int characters) {
+        String found = field + " of " + characters + " characters";
+        String expected = "at most " + MOST_NAME_CHARACTERS;
+        if (REQUIRED.contains(field)) {
+            refuse(ProblemKind.FIELD_INVALID, found, expected, "give the name alone");
+        } else {
+            note(ProblemKind.OPTIONAL_FIELD_INVALID, found, expected, "the field is taken as not reported; give the name alone");
+        }
     }
 
     private static boolean isDigits(String text) {
@@ -143,7 +160,7 @@ final class Fields {
     }
 
     List<Integer> sensors() {
-        List<Integer> sensors = field("health.temperatureSensorsKelvin", "up to eight whole numbers, 0 to 65535", text -> {
+        List<Integer> sensors = field(ARRAY_FIELD, "up to eight whole numbers, 0 to 65535", text -> {
             List<Integer> kelvins = new ArrayList<>();
             for (StringTokenizer parts = new StringTokenizer(text); parts.hasMoreTokens();) {
                 String part = parts.nextToken();
@@ -194,7 +211,11 @@ final class Fields {
 
     private void judgeUnusable(String name, String text, String expected) {
         boolean decisive = DECISIVE.contains(name);
-        Misread misread = name.equals("machine.inServiceOn") ? Misread.time(text) : name.equals("drive.attachment") ? Misread.OTHER : Misread.number(text);
+        Misread misread = switch (name) {
+            case "machine.inServiceOn" -> new Misread(ProblemKind.FIELD_INVALID, Misread.time(text).what(), "write it as 2025-01-06");
+            case "drive.attachment", ARRAY_FIELD -> Misread.OTHER;
+            default -> Misread.number(text);
+        };
         String found = quoted(name, text) + misread.behindComma();
         if (decisive) {
             refuse(misread.kind(), found, expected, misread.remedy());
@@ -223,7 +244,7 @@ final class Fields {
     }
 
     private Problem problem(ProblemKind kind, String found, String expected, String remedy) {
-        String subject = VisibleName.of(texts.getOrDefault("machine.id", texts.getOrDefault("drive.serial", "")));
+        String subject = shortened(VisibleName.of(texts.getOrDefault("machine.id", texts.getOrDefault("drive.serial", ""))));
         return new Problem(kind, source, subject, found, expected, remedy);
     }
 }

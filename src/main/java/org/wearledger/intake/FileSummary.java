@@ -64,7 +64,7 @@ public record FileSummary(String file, long records, long readings, List<Problem
     }
 
     static String quoted(String text) {
-        String printable = text.replaceAll("[\\p{Cntrl}\uFFFD]", "?");
+        String printable = text.replaceAll("[\\p{Cntrl}\\p{Cf}\uFFFD]", "?");
         return printable.length() <= MOST_QUOTED ? printable : printable.substring(0, MOST_QUOTED) + "...";
     }
 }

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonParseException;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonToken;
+import com.fasterxml.jackson.core.StreamReadConstraints;
 import com.fasterxml.jackson.core.StreamReadFeature;
 import java.io.IOException;
 import java.io.StringWriter;
@@ -19,8 +20,12 @@ import java.util.StringJoiner;
  */
 final class FlatJson {
     // A key given twice would otherwise silently keep the last value.
-    static final JsonFactory FACTORY = JsonFactory.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
+    static final JsonFactory FACTORY = JsonFactory.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+        .streamReadConstraints(StreamReadConstraints.builder().maxStringLength(1 << 20).build()).build();
     static final int MOST_FIELDS = 2_000;
+    /** Room for every field of the report form without growing. */
+    private static final int USUAL_CAPACITY = 64;
+    static final int MOST_CHARACTERS = 1 << 20;
     private static final String ARRAY_FIELD = "health.temperatureSensorsKelvin";
 
     /** A field that stands twice under the same dotted name, which JSON itself does not forbid. */
@@ -63,15 +68,18 @@ final class FlatJson {
 
     private final Names root = new Names("");
     private String twice;
+    private long characters;
 
     /**
      * @param parser at the object's opening bracket; afterwards at its closing one, also when a name stands twice
-     * @throws JsonParseException when the text is broken or the object has more than {@value #MOST_FIELDS} fields
+     * @throws JsonParseException when the text is broken or the object has more than {@value #MOST_FIELDS} fields or
+     *     {@value #MOST_CHARACTERS} characters of values
      * @throws FieldTwiceException when a dotted name stands twice
      */
     Map<String, String> read(JsonParser parser) throws IOException {
-        Map<String, String> fields = new LinkedHashMap<>();
+        Map<String, String> fields = new LinkedHashMap<>(USUAL_CAPACITY);
         twice = null;
+        characters = 0;
         read(parser, root, fields);
         if (twice != null) {
             throw new FieldTwiceException(twice);
@@ -86,7 +94,7 @@ final class FlatJson {
                 read(parser, names.below(key), fields);
             } else if (token != JsonToken.VALUE_NULL) {
                 String name = names.dotted(key);
-                if (fields.put(name, token == JsonToken.START_ARRAY ? array(parser, name) : parser.getText()) != null) {
+                if (fields.put(name, token == JsonToken.START_ARRAY ? array(parser, name) : text(parser)) != null) {
                     twice = name;
                 }
                 if (fields.size() > MOST_FIELDS) {
@@ -97,22 +105,41 @@ final class FlatJson {
     }
 
     /** An array is a value only where the schema has one; elsewhere its brackets stay, and no number is read from it. */
-    private static String array(JsonParser parser, String name) throws IOException {
+    private String array(JsonParser parser, String name) throws IOException {
         if (!name.equals(ARRAY_FIELD)) {
             return source(parser);
         }
         StringJoiner joined = new StringJoiner(" ");
         for (JsonToken token = parser.nextToken(); token != JsonToken.END_ARRAY; token = parser.nextToken()) {
-            joined.add(token.isScalarValue() ? parser.getText() : source(parser));
+            joined.add(token.isScalarValue() ? text(parser) : source(parser));
         }
         return joined.toString();
     }
 
-    private static String source(JsonParser parser) throws IOException {
+    private String source(JsonParser parser) throws IOException {
         StringWriter text = new StringWriter();
         try (JsonGenerator generator = FACTORY.createGenerator(text)) {
-            generator.copyCurrentStructure(parser);
+            int depth = 0;
+            do {
+                depth += parser.currentToken().isStructStart() ? 1 : parser.currentToken().isStructEnd() ? -1 : 0;
+                count(parser, parser.getTextLength());
+                generator.copyCurrentEvent(parser);
+            } while (depth > 0 && parser.nextToken() != null);
         }
         return text.toString();
+    }
+
+    private String text(JsonParser parser) throws IOException {
+        String text = parser.getText();
+        count(parser, text.length());
+        return text;
+    }
+
+    /** Every value counts one more than its length, so that neither many nor long ones fill the memory. */
+    private void count(JsonParser parser, int length) throws JsonParseException {
+        characters += length + 1;
+        if (characters > MOST_CHARACTERS) {
+            throw new JsonParseException(parser, "more than " + MOST_CHARACTERS + " characters in one report");
+        }
     }
 }

@@ -35,7 +35,10 @@ record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> 
 
             @Override
             public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
-                if (attributes.isRegularFile()) {
+                if (attributes.isSymbolicLink()) {
+                    // It leads nowhere; told when it is read.
+                    walk.files.put(file.toAbsolutePath(), file);
+                } else if (attributes.isRegularFile()) {
                     // Asking for the real place of every file would take longer than reading small ones.
                     Path place = Files.isSymbolicLink(file) ? file.toRealPath() : realFolders.get(file.getParent()).resolve(file.getFileName());
                     walk.files.merge(place, file, (one, other) -> one.compareTo(other) <= 0 ? one : other);

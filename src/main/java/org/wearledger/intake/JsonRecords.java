@@ -8,12 +8,15 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.Reader;
 import java.util.Locale;
+import java.util.regex.Pattern;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
 
 /** JSON records: one object, an array of objects, objects one after another, or one object a line. */
 final class JsonRecords {
+    private static final Pattern OWN_TERMS = Pattern.compile("\\s*\\(start marker at .*|,? from `[^`]*`|: enable `[^`]*` to allow|\\s*\\(not recognized as one since .*");
+
     private JsonRecords() {
     }
 
@@ -165,7 +168,7 @@ final class JsonRecords {
     }
 
     private static String firstLine(String message) {
-        // Jackson goes on to say where the open bracket stood, in terms of its own settings.
-        return message.lines().findFirst().orElse("").replaceFirst("\\s*\\(start marker at .*", "").strip();
+        // Jackson goes on to say where the open bracket stood, and names its own settings.
+        return OWN_TERMS.matcher(message.lines().findFirst().orElse("")).replaceAll("").strip();
     }
 }

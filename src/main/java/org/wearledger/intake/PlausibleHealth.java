@@ -12,8 +12,6 @@ import org.wearledger.model.ProblemKind;
  * power-on hours beyond belief are noted and taken as not reported; no verdict rests on them.
  */
 final class PlausibleHealth {
-    /** The first NVM Express specification is of 2011: an earlier time is a clock that was not set. */
-    static final Instant FIRST_SPECIFICATION = Instant.parse("2011-01-01T00:00:00Z");
     /** -50 to 150 degrees Celsius; memory chips are graded within -40 to 125 (JEDEC, from memory). */
     private static final int COLDEST_KELVIN = 223;
     private static final int HOTTEST_KELVIN = 423;
@@ -81,7 +79,7 @@ final class PlausibleHealth {
         if (hours == null || collectedAt == null) {
             return hours;
         }
-        long most = Duration.between(FIRST_SPECIFICATION, collectedAt).toHours();
+        long most = Duration.between(Health.FIRST_SPECIFICATION, collectedAt).toHours();
         if (hours.compareTo(BigInteger.valueOf(most)) <= 0) {
             return hours;
         }

@@ -55,6 +55,7 @@ public final class Pseudonyms implements Serializable {
         return new Pseudonyms(key);
     }
 
+    /** Whether every name stays. */
     public boolean isNone() {
         return key == null;
     }
@@ -87,6 +88,7 @@ public final class Pseudonyms implements Serializable {
         return "FILE-" + hash("FILE", name) + ending.group(1).toLowerCase(Locale.ROOT);
     }
 
+    /** Names of files, sorted by their pseudonyms. */
     public List<String> files(List<String> names) {
         return isNone() ? names : names.stream().map(this::file).sorted().toList();
     }
@@ -115,6 +117,7 @@ public final class Pseudonyms implements Serializable {
         return isNone() ? outcome : new Outcome<>(outcome.values().stream().map(this::of).toList(), problems(outcome.problems()));
     }
 
+    /** The reading under pseudonyms of its machine, drive and file. */
     public Reading of(Reading reading) {
         if (isNone()) {
             return reading;
@@ -147,10 +150,12 @@ public final class Pseudonyms implements Serializable {
         return isNone() ? problems : problems.stream().map(problem -> problem(problem, problem.source())).toList();
     }
 
+    /** The row under the machine's pseudonym. */
     public InventoryEntry of(InventoryEntry e) {
         return isNone() ? e : new InventoryEntry(machine(e.machineId()), e.site(), e.costCentre(), e.inServiceOn(), e.warrantyEndsOn(), e.memoryBytes(), e.attachment());
     }
 
+    /** The earlier sweep's row under pseudonyms of its machine and drives. */
     public MachineSnapshot of(MachineSnapshot s) {
         return isNone() ? s : new MachineSnapshot(machine(s.machineId()), s.site(), s.driveSerials().stream().map(this::serial).sorted().toList(), s.standing(),
             s.gigabytesPerDay(), s.memoryGibibytes(), s.lastSeenOn(), s.reported(), s.planned());

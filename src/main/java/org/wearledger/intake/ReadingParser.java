@@ -31,6 +31,7 @@ final class ReadingParser {
     private static final String[] REQUIRED_IN_ORDER = Fields.REQUIRED.stream().sorted().toArray(String[]::new);
     /** A drive with blocks to spare or above absolute zero gives neither of them as 0. */
     private static final String[] NEVER_BOTH_ZERO = {"health.availableSparePercent", "health.compositeTemperatureKelvin"};
+    private static final String HEADER_AGAIN = "schemaVersion";
     private static final int FEWEST_ZEROS = 4;
     private static final String READ_DIRECTLY = "read the drive directly: a bridge or virtual machine may hide it";
     private static final Pattern VERSION_1 = Pattern.compile("1(\\.\\d+)?");
@@ -65,6 +66,14 @@ final class ReadingParser {
                 missing.add(name);
             }
         }
+        if (fields.texts().isEmpty()) {
+            fields.refuse(ProblemKind.FIELD_MISSING, "a record without any value", "a report", "delete it");
+            return null;
+        }
+        if (HEADER_AGAIN.equals(fields.text(HEADER_AGAIN))) {
+            fields.refuse(ProblemKind.BROKEN_CSV, "the header again", "one header, in the first line", "delete this line");
+            return null;
+        }
         if (missing.length() > 0) {
             fields.refuse(ProblemKind.FIELD_MISSING, "no " + missing, "a value for each", "see schemas/csv-columns.md");
             return null;
@@ -80,7 +89,7 @@ final class ReadingParser {
             fields.wholeLong("machine.swapUsedBytes"), fields.date("machine.inServiceOn"));
         Drive drive = new Drive(fields.name("drive.serial"), fields.name("drive.model"), fields.name("drive.firmware"),
             fields.wholeLong("drive.capacityBytes"), fields.attachment());
-        Health health = fields.texts().containsKey("healthLogPage") ? healthOfPage(collectedAt) : healthOfFields(collectedAt);
+        Health health = fields.text("healthLogPage") != null ? healthOfPage(collectedAt) : healthOfFields(collectedAt);
         return fields.refusal() == null ? new Reading(fields.source(), collectedAt, machine, drive, health) : null;
     }
 
@@ -88,7 +97,7 @@ final class ReadingParser {
         String text = fields.text("collectedAt");
         try {
             Instant at = OffsetDateTime.parse(text).toInstant();
-            if (at.isBefore(PlausibleHealth.FIRST_SPECIFICATION)) {
+            if (at.isBefore(Health.FIRST_SPECIFICATION)) {
                 fields.refuse(ProblemKind.FIELD_INVALID, Fields.quoted("collectedAt", text), "a time since 2011", "set the machine's clock and collect again");
             }
             return at;

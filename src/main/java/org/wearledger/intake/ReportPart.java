@@ -10,6 +10,7 @@ import java.io.Serializable;
  * @param linesBefore lines of the file before this part, so that places are told as in the whole file
  */
 public record ReportPart(ReportFile file, long fromByte, long toByte, long linesBefore) implements Serializable {
+    /** The file from its beginning to its end. */
     public static ReportPart whole(ReportFile file) {
         return new ReportPart(file, 0, Long.MAX_VALUE, 0);
     }

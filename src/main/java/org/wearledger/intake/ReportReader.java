@@ -4,6 +4,8 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.io.Serializable;
 import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
@@ -47,18 +49,29 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private Item ready;
     private boolean ended;
 
+    /** Opens a file whose fields stand under their own names. */
     public ReportReader(ReportFile file) {
         this(ReportPart.whole(file), FieldMapping.none());
     }
 
+    /**
+     * Opens the file. One that cannot be opened gives no record, and a summary that refuses it; no exception.
+     *
+     * @param mapping how the file names its fields; {@link FieldMapping#none()} for their own names
+     */
     public ReportReader(ReportPart part, FieldMapping mapping) {
         this.part = part;
         this.mapping = mapping;
         try {
             records = open();
         } catch (IOException e) {
-            refuseFile(ProblemKind.FILE_UNREADABLE, "the file cannot be read: " + e, "a readable report file",
-                "check the file and its permissions, or collect it again");
+            if (Files.isDirectory(Path.of(part.file().path()))) {
+                refuseFile(ProblemKind.FILE_UNREADABLE, "a folder that cannot be searched", "a folder that may be read and does not lead back to one above it",
+                    "check its permissions, and where its link leads");
+            } else {
+                refuseFile(ProblemKind.FILE_UNREADABLE, "the file cannot be read: " + IoWords.of(e), "a readable report file",
+                    "check the file and its permissions, or collect it again");
+            }
         }
     }
 
@@ -99,7 +112,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
                 : records instanceof CsvRecords ? ProblemKind.BROKEN_CSV : ProblemKind.BROKEN_JSON;
             recordsSeen++;
             Item stop = new Item(mapping.pseudonyms().of(problem(new Problem(kind, SourcePlace.record(part.file().name(), recordsSeen), "",
-                "reading stops here: " + e, "a complete file in UTF-8 (or UTF-16 with a byte order mark)",
+                "reading stops here: " + IoWords.of(e), "a complete file in UTF-8 (or UTF-16 with a byte order mark)",
                 "copy or collect the file again; what stood before is used"))), null);
             closeQuietly();
             return stop;
@@ -154,6 +167,10 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         }
     }
 
+    private void refuse(ForeignFile foreign) {
+        refuseFile(ProblemKind.FILE_FORMAT_UNKNOWN, foreign.what(), "JSON, or CSV with a header of dotted names", foreign.remedy());
+    }
+
     private static Outcome<Reading> problem(Problem problem) {
         return new Outcome<>(List.of(), List.of(problem));
     }
@@ -163,10 +180,17 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         gzipped = text.isGzipped();
         RecordSource opened = null;
         try {
+            ForeignFile zeros = ForeignFile.ofZeroBytes(text.head());
+            if (zeros != null) {
+                refuse(zeros);
+                return null;
+            }
             ReportFormat format = ReportFormat.of(part.file(), text.head());
             opened = switch (format) {
                 case EMPTY -> {
-                    refuseFile(ProblemKind.FILE_EMPTY, "an empty file", "a report", "collect this report again");
+                    refuseFile(ProblemKind.FILE_EMPTY, text.head().isEmpty() ? "an empty file"
+                        : "nothing but blanks in its first " + text.head().length() + " characters", "a report",
+                        "collect this report again");
                     yield null;
                 }
                 case JSON_LINES, JSON_SEQUENCE -> json(text, format);
@@ -193,8 +217,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private RecordSource csv(ReportText text) throws IOException {
         String header = text.head().stripLeading().lines().findFirst().orElse("");
         if (mapping.isNone() && !header.contains("drive.") && !header.contains("machine.")) {
-            refuseFile(ProblemKind.FILE_FORMAT_UNKNOWN, "text that begins \"" + FileSummary.quoted(header) + "\"",
-                "JSON, or CSV with a header of dotted names", "see notebooks-free-docs/report-format.md; an export with other headings needs --mapping");
+            refuse(ForeignFile.of(text.head()));
             return null;
         }
         String name = part.file().name();

@@ -9,6 +9,7 @@ import org.wearledger.intake.FileSplits;
 import org.wearledger.intake.FileSummary;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
+import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportPart;
 import org.wearledger.intake.ReportReader;
 import org.wearledger.model.CheckResult;
@@ -42,8 +43,13 @@ public final class Check {
             tallies.forEach(tally -> problems.addAll(tally.problems()));
             FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values()
                 .forEach(file -> problems.addAll(file.problems(mapping)));
-            return new CheckResult(found.reports().size(), count(problems, Effect.FILE_REFUSED), tallies.stream().mapToLong(IntakeTally::records).sum(),
-                count(problems, Effect.RECORD_REFUSED), tallies.stream().mapToLong(IntakeTally::readings).sum(), problems);
+            List<PackFolder> packs = Packs.load(found, request.pseudonyms());
+            packs.forEach(pack -> problems.addAll(pack.problems()));
+            return new CheckResult(found.reports().size() + packs.stream().mapToLong(pack -> pack.contents().filesFound()).sum(),
+                count(problems, Effect.FILE_REFUSED),
+                tallies.stream().mapToLong(IntakeTally::records).sum() + packs.stream().mapToLong(pack -> pack.contents().records()).sum(),
+                count(problems, Effect.RECORD_REFUSED),
+                tallies.stream().mapToLong(IntakeTally::readings).sum() + packs.stream().mapToLong(pack -> pack.contents().readings()).sum(), problems);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }

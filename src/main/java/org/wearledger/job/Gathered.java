@@ -11,6 +11,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.LongPredicate;
+import java.util.function.ToLongFunction;
 import java.util.stream.Collectors;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
@@ -23,6 +24,7 @@ import org.wearledger.history.Placements;
 import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FileSummary;
 import org.wearledger.intake.FoundFiles;
+import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.PackedReading;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.DriveHistory;
@@ -51,8 +53,11 @@ final class Gathered {
     }
 
     private final JavaRDD<Parcel> parcels;
+    private final List<PackFolder> packs;
     final JavaSparkContext spark;
-    final FoundFiles found;
+    private final FoundFiles found;
+    /** Files that are no reports, by name. */
+    final List<String> passedOver;
     final SideTableSet tables;
     final Accounting accounting;
     /** Of reports and histories; those of the side tables are {@link SideTableSet#problems()}. */
@@ -76,20 +81,28 @@ final class Gathered {
         return new Gathered(spark, request, found, null, parcels);
     }
 
+    /** @param alreadyRead {@code null} when the files are still to be read */
     private Gathered(JavaSparkContext spark, SweepRequest request, FoundFiles found, Integer partitions, JavaRDD<Parcel> alreadyRead) throws IOException {
         this.spark = spark;
         this.found = found;
         tables = SideTableSet.load(request, found);
         limits = limits(request);
         FieldMapping mapping = request.fieldMapping();
-        parcels = alreadyRead != null ? alreadyRead : Reports.read(spark, found, mapping, partitions);
+        packs = Packs.load(found, request.pseudonyms());
+        parcels = alreadyRead != null ? alreadyRead : Reports.read(spark, found, packs, mapping, partitions);
         Limits shared = limits;
         spark.setJobDescription("reading reports");
-        JoinTally joined = JoinTally.added(parcels.mapPartitions(some -> List.of(DriveJoin.tally(some, shared)).iterator()).collect());
+        JoinTally joined = JoinTally.added(DamagedPackException.told(
+            () -> parcels.mapPartitions(some -> List.of(DriveJoin.tally(some, shared)).iterator()).collect()));
+        Packs.requireWhole(packs, joined.intake());
         Map<String, FileSummary> files = FileSummary.added(joined.intake().stream().flatMap(tally -> tally.files().stream()).toList());
         problems = new ArrayList<>(joined.problems());
         joined.intake().forEach(tally -> problems.addAll(tally.problems()));
         files.values().forEach(file -> problems.addAll(file.problems(mapping)));
+        packs.forEach(pack -> problems.addAll(pack.problems()));
+        passedOver = new ArrayList<>(found.passedOver());
+        packs.forEach(pack -> passedOver.addAll(pack.contents().passedOver()));
+        passedOver.sort(null);
         accounting = accounting(joined, files.values());
         drives = joined.drives();
         machines = new HashMap<>();
@@ -119,10 +132,15 @@ final class Gathered {
     /** Each side of each sum is counted where it arises, so that a sum that does not hold is seen. */
     private Accounting accounting(JoinTally joined, Collection<FileSummary> files) {
         Map<Effect, Long> counts = problems.stream().collect(Collectors.groupingBy(p -> p.kind().effect(), Collectors.counting()));
-        return new Accounting(found.reports().size(), files.stream().filter(FileSummary::isRead).count(), counts.getOrDefault(Effect.FILE_REFUSED, 0L),
-            joined.intake().stream().mapToLong(IntakeTally::records).sum(), counts.getOrDefault(Effect.RECORD_REFUSED, 0L),
-            joined.intake().stream().mapToLong(IntakeTally::readings).sum(), joined.kept(), joined.setAside(),
-            found.passedOver().size(), tables.names().size());
+        long readings = joined.intake().stream().mapToLong(IntakeTally::readings).sum();
+        return new Accounting(found.reports().size() + inPacks(PackFolder.Contents::filesFound),
+            files.stream().filter(FileSummary::isRead).count() + inPacks(PackFolder.Contents::filesRead), counts.getOrDefault(Effect.FILE_REFUSED, 0L),
+            joined.intake().stream().mapToLong(tally -> tally.records() - tally.packed()).sum() + inPacks(PackFolder.Contents::records),
+            counts.getOrDefault(Effect.RECORD_REFUSED, 0L), readings, joined.kept(), joined.setAside(), passedOver.size(), tables.names().size());
+    }
+
+    private long inPacks(ToLongFunction<PackFolder.Contents> count) {
+        return packs.stream().map(PackFolder::contents).mapToLong(count).sum();
     }
 
     /** The wear of up to {@code most} drives, the same ones whatever the partitions. */

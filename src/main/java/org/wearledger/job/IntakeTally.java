@@ -13,8 +13,9 @@ import org.wearledger.model.Problem;
  * @param problems of single records
  * @param files what is to be said of each file, or of the part that was read
  * @param records found, each of which gave one reading or one problem that refuses it
+ * @param packed readings that came from a pack, counted among the others
  */
-record IntakeTally(List<Problem> problems, List<FileSummary> files, long records, long readings) implements Serializable {
+record IntakeTally(List<Problem> problems, List<FileSummary> files, long records, long readings, long packed) implements Serializable {
 
     /** Counts record by record, apart from the file's own count. */
     static final class Counter {
@@ -22,6 +23,7 @@ record IntakeTally(List<Problem> problems, List<FileSummary> files, long records
         private final List<FileSummary> files = new ArrayList<>();
         private long records;
         private long readings;
+        private long packed;
 
         void add(ReportReader.Item item) {
             problems.addAll(item.outcome().problems());
@@ -33,8 +35,15 @@ record IntakeTally(List<Problem> problems, List<FileSummary> files, long records
             readings += item.outcome().values().size();
         }
 
+        /** A reading of a pack; what else there is to tell of it stands in the pack. */
+        void addPacked() {
+            records++;
+            readings++;
+            packed++;
+        }
+
         IntakeTally tally() {
-            return new IntakeTally(problems, files, records, readings);
+            return new IntakeTally(problems, files, records, readings, packed);
         }
     }
 }

@@ -5,28 +5,85 @@ import java.io.UncheckedIOException;
 import java.util.Collections;
 import java.util.Iterator;
 import java.util.List;
+import org.apache.spark.sql.Row;
 import org.wearledger.intake.FieldMapping;
+import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.ReportPart;
 import org.wearledger.intake.ReportReader;
+import org.wearledger.model.Reading;
 import scala.Tuple2;
 
-/** Reads some files to parcels, as its reader asks for them: never more is in memory than the parcels that are not yet full. */
+/** Reads to parcels, as its reader asks for them: never more is in memory than the parcels that are not yet full. */
 final class ReadTask implements Iterator<Tuple2<Integer, Parcel>> {
-    private final Iterator<ReportPart> parts;
-    private final FieldMapping mapping;
+    /** Something to be read, step by step. */
+    private interface Source {
+        /** Reads one record or one file's end; false when there is nothing more. */
+        boolean step(Parcel.Sorter readings, IntakeTally.Counter counter);
+    }
+
+    private final Source source;
     private final int tallyTarget;
     private final Parcel.Sorter sorter;
     private final IntakeTally.Counter counter = new IntakeTally.Counter();
     private Iterator<Tuple2<Integer, Parcel>> ready = Collections.emptyIterator();
-    private ReportReader reader;
     private boolean ended;
 
-    /** @param targets number of tasks that join, of which {@code tallyTarget} hands on what this one has to tell */
-    ReadTask(List<ReportPart> parts, FieldMapping mapping, int targets, int tallyTarget) {
-        this.parts = parts.iterator();
-        this.mapping = mapping;
-        this.tallyTarget = tallyTarget;
+    private ReadTask(Source source, int targets, int number) {
+        this.source = source;
         sorter = new Parcel.Sorter(targets);
+        tallyTarget = number % targets;
+    }
+
+    /**
+     * Reads report files.
+     *
+     * @param targets number of tasks that join; one of them hands on what this one, the {@code number}th, has to tell
+     */
+    static ReadTask ofFiles(List<ReportPart> parts, FieldMapping mapping, int targets, int number) {
+        Iterator<ReportPart> left = parts.iterator();
+        return new ReadTask(new Source() {
+            private ReportReader reader;
+
+            @Override
+            public boolean step(Parcel.Sorter readings, IntakeTally.Counter counter) {
+                if (reader == null && !left.hasNext()) {
+                    return false;
+                }
+                reader = reader == null ? new ReportReader(left.next(), mapping) : reader;
+                if (reader.hasNext()) {
+                    ReportReader.Item item = reader.next();
+                    counter.add(item);
+                    item.outcome().values().forEach(readings::add);
+                } else {
+                    close(reader);
+                    reader = null;
+                }
+                return true;
+            }
+        }, targets, number);
+    }
+
+    /**
+     * Reads rows of a pack; otherwise as {@link #ofFiles}.
+     *
+     * @throws DamagedPackException from its steps, when a row cannot be read
+     */
+    static ReadTask ofRows(Iterator<Row> rows, ReportFile pack, FieldMapping mapping, int targets, int number) {
+        return new ReadTask((readings, counter) -> {
+            Reading reading;
+            try {
+                if (!rows.hasNext()) {
+                    return false;
+                }
+                reading = mapping.pseudonyms().of(ReadingRows.reading(rows.next()));
+            } catch (Exception e) {
+                // Of any kind: Scala declares none.
+                throw new DamagedPackException(pack, e);
+            }
+            readings.add(reading);
+            counter.addPacked();
+            return true;
+        }, targets, number);
     }
 
     @Override
@@ -45,29 +102,20 @@ final class ReadTask implements Iterator<Tuple2<Integer, Parcel>> {
 
     private void readOn() {
         while (!sorter.hasFull()) {
-            if (reader == null && !parts.hasNext()) {
+            if (!source.step(sorter, counter)) {
                 ended = true;
                 List<Tuple2<Integer, Parcel>> last = sorter.rest();
                 last.add(new Tuple2<>(tallyTarget, new Parcel(null, counter.tally())));
                 ready = last.iterator();
                 return;
             }
-            reader = reader == null ? new ReportReader(parts.next(), mapping) : reader;
-            if (reader.hasNext()) {
-                ReportReader.Item item = reader.next();
-                counter.add(item);
-                item.outcome().values().forEach(sorter::add);
-            } else {
-                close();
-            }
         }
         ready = sorter.full().iterator();
     }
 
-    private void close() {
+    private static void close(ReportReader reader) {
         try {
             reader.close();
-            reader = null;
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -1,9 +1,11 @@
 package org.wearledger.job;
 
 import java.io.IOException;
+import java.io.Serializable;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import org.apache.spark.HashPartitioner;
 import org.apache.spark.api.java.JavaPairRDD;
@@ -12,49 +14,73 @@ import org.apache.spark.api.java.JavaSparkContext;
 import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FileSplits;
 import org.wearledger.intake.FoundFiles;
+import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportPart;
 
 /** Report files to parcels of packed readings, sorted by drive. */
 final class Reports {
     /** Small enough that a few parts fit in memory side by side, and no more of them than that: each costs its start. */
-    private static final long BYTES_PER_TASK = 16L << 20;
+    static final long BYTES_PER_TASK = 16L << 20;
+    static final long TEXT_BYTES_PER_READING = 1_000;
     /** To open a file costs about as much as to read this much of it. */
     private static final long BYTES_PER_OPENING = 1L << 14;
     private static final long UNPACKED_BYTES_PER_GZIP_BYTE = 8;
 
     /** What one task reads. */
-    private record Work(List<ReportPart> parts, int number) implements java.io.Serializable {
+    private record Work(List<ReportPart> parts, int number) implements Serializable {
     }
 
     private Reports() {
     }
 
-    /** @param partitions {@code null} for as many as the size of the input asks for */
-    static JavaRDD<Parcel> read(JavaSparkContext spark, FoundFiles found, FieldMapping mapping, Integer partitions) {
-        spark.setJobDescription("counting lines");
-        List<ReportPart> parts = FileSplits.of(found.reports(),
-            toCount -> spark.parallelize(toCount, toCount.size()).map(FileSplits::count).collect());
-        long[] bytes = parts.stream().mapToLong(Reports::estimatedBytes).toArray();
-        long all = java.util.Arrays.stream(bytes).sum();
-        int tasks = partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), all / BYTES_PER_TASK);
-        List<Work> work = work(parts, bytes, Math.max(1, all / tasks));
-        JavaPairRDD<Integer, Parcel> parcels = spark.parallelize(work, work.size())
-            .mapPartitionsToPair(mine -> mine.hasNext() ? task(mine.next(), mapping, tasks) : java.util.Collections.emptyIterator());
+    /**
+     * Reads all that was found.
+     *
+     * @param partitions {@code null} for as many as the size of the input asks for
+     * @return every parcel once, those of one drive in the same partition
+     */
+    static JavaRDD<Parcel> read(JavaSparkContext spark, FoundFiles found, List<PackFolder> packs, FieldMapping mapping, Integer partitions) {
+        List<ReportPart> parts = parts(spark, found);
+        long packed = packs.stream().mapToLong(pack -> pack.contents().readings()).sum() * TEXT_BYTES_PER_READING;
+        int tasks = partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), (bytes(parts) + packed) / BYTES_PER_TASK);
+        JavaPairRDD<Integer, Parcel> parcels = files(spark, parts, mapping, tasks, Math.max(1, bytes(parts) / tasks));
+        for (PackFolder pack : packs) {
+            parcels = parcels.union(Packs.read(spark, pack, mapping, tasks));
+        }
         return parcels.partitionBy(new HashPartitioner(tasks)).values();
     }
 
+    static List<ReportPart> parts(JavaSparkContext spark, FoundFiles found) {
+        spark.setJobDescription("counting lines");
+        return FileSplits.of(found.reports(), toCount -> spark.parallelize(toCount, toCount.size()).map(FileSplits::count).collect());
+    }
+
+    /** In the order of the files, to be sent to {@code targets} tasks. */
+    static JavaPairRDD<Integer, Parcel> files(JavaSparkContext spark, List<ReportPart> parts, FieldMapping mapping, int targets, long bytesPerTask) {
+        if (parts.isEmpty()) {
+            return JavaPairRDD.fromJavaRDD(spark.emptyRDD());
+        }
+        List<Work> work = work(parts, bytesPerTask);
+        return spark.parallelize(work, work.size()).mapPartitionsToPair(mine ->
+            mine.hasNext() ? task(mine.next(), mapping, targets) : Collections.emptyIterator());
+    }
+
     private static ReadTask task(Work work, FieldMapping mapping, int targets) {
-        return new ReadTask(work.parts, mapping, targets, work.number % targets);
+        return ReadTask.ofFiles(work.parts, mapping, targets, work.number);
+    }
+
+    private static long bytes(List<ReportPart> parts) {
+        return parts.stream().mapToLong(Reports::estimatedBytes).sum();
     }
 
     /** Neighbours together until they are as large as a task should be. */
-    private static List<Work> work(List<ReportPart> parts, long[] bytes, long bytesPerTask) {
+    private static List<Work> work(List<ReportPart> parts, long bytesPerTask) {
         List<Work> work = new ArrayList<>();
         List<ReportPart> next = new ArrayList<>();
         long filled = 0;
         for (int i = 0; i < parts.size(); i++) {
             next.add(parts.get(i));
-            filled += bytes[i];
+            filled += estimatedBytes(parts.get(i));
             if (filled >= bytesPerTask || i == parts.size() - 1) {
                 work.add(new Work(List.copyOf(next), work.size()));
                 next.clear();

@@ -194,7 +194,7 @@ public final class Sweep {
         problems.addAll(assumedRatings(active));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
-            FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, request.pseudonyms().files(gathered.found.passedOver()), tables.names(),
+            FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, request.pseudonyms().files(gathered.passedOver), tables.names(),
             tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), budget,
             warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, asOf), null);
     }
@@ -244,7 +244,7 @@ public final class Sweep {
             .filter(h -> placements.value().isActive(h.id(), DriveId.fold(h.latest().reading().machine().id())))
             .map(h -> DriveAssessor.assess(h, ratings.value(), model, asOf, settings,
                 placements.value().firstDriveOf(h.id()), Gathered.startOfService(h, inService.value())))
-            .collect().stream().sorted(Comparator.comparing(DriveAssessment::id)).toList();
+            .map(PackedAssessment::pack).collect().stream().map(PackedAssessment::unpack).sorted(Comparator.comparing(DriveAssessment::id)).toList();
     }
 
     /** One note for each drive model and capacity that no rating was found for. */

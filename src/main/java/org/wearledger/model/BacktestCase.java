@@ -25,6 +25,7 @@ public record BacktestCase(Method method, int originQuarter, int horizonQuarters
         /** The drive's average so far, with a normal error. */
         LIFETIME_AVERAGE;
 
+        /** The outputs' words, such as {@code drive alone}. */
         public String label() {
             return name().toLowerCase(Locale.ROOT).replace('_', ' ');
         }
@@ -35,6 +36,7 @@ public record BacktestCase(Method method, int originQuarter, int horizonQuarters
         return !wasSlower(level) && !wasFaster(level);
     }
 
+    /** The drive wore less than the interval's lower end: a replacement planned too early. */
     public boolean wasSlower(double level) {
         return pit < (1 - level) / 2;
     }

@@ -3,6 +3,11 @@ package org.wearledger.model;
 import java.io.Serializable;
 import java.time.LocalDate;
 
-/** Wear in percent of the rating that is not exceeded on a day in one case of ten, as likely as not, and in nine of ten. */
+/**
+ * Wear in percent of the rating that is not exceeded on a day in one case of ten, as likely as not,
+ * and in nine of ten.
+ *
+ * @param lowPercent 100 x total written / rated; likewise the others
+ */
 public record BandPoint(LocalDate on, double lowPercent, double middlePercent, double highPercent) implements Serializable {
 }

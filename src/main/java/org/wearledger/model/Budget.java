@@ -6,9 +6,10 @@ import java.util.List;
 /**
  * What to buy, when, for how much, and how sure that is.
  *
+ * @param leadTimeDays from order to delivery
  * @param currency of all amounts; empty when there is no price list
  * @param lines by need date and machine
- * @param quarters in time order, then the first four together, then all together
+ * @param quarters in time order, then each fiscal year's together, then all together
  * @param demand by quarter and item
  * @param items every kind of purchase that some machine calls for, by name
  * @param machines that random failures are allowed for: all in the inventory or seen

@@ -7,6 +7,7 @@ import java.time.LocalDate;
 /**
  * What one fiscal quarter, or several together, will cost. Quantiles of several quarters are not the sums of theirs.
  *
+ * @param label such as {@code 2025-Q1}, {@code FY2025-Q1}, {@code 2025}, {@code all 8 quarters}
  * @param from first day, {@code until} last day
  * @param first index of its first quarter in the plan, {@code quarters} how many it has
  * @param years length, of a quarter begun already what is left of it
@@ -30,6 +31,8 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
     }
 
     /**
+     * Cost of the replacements for wear, as a distribution.
+     *
      * @param expected mean cost
      * @param factors by what it is multiplied for the cost at each probability
      * @param amounts the products
@@ -37,6 +40,7 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
     public record Cost(BigDecimal expected, Levels<Double> factors, Levels<BigDecimal> amounts) implements Serializable {
     }
 
+    /** False for the lines that take several quarters together. */
     public boolean isOneQuarter() {
         return quarters == 1;
     }
@@ -60,6 +64,7 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
         return !hasQuantiles() ? ZERO : dearerCost.amounts().p80().subtract(plan()).max(ZERO).subtract(contingencyForWear()).max(ZERO);
     }
 
+    /** plan + contingency for wear + contingency for prices + allowance for random failures. */
     public BigDecimal toAskFor() {
         return plan().add(contingencyForWear()).add(contingencyForPrices()).add(allowance);
     }

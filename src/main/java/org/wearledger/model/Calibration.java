@@ -13,6 +13,7 @@ public record Calibration(int origins, long intervals, long contained) implement
     /** With fewer sweeps to forecast from, one odd quarter would pass for a property of the method. */
     public static final int LEAST_ORIGINS = 3;
 
+    /** Whether {@link #LEAST_ORIGINS} sweeps could be forecast from and at least one interval met a later reading. */
     public boolean isEstablished() {
         return origins >= LEAST_ORIGINS && intervals > 0;
     }

@@ -14,9 +14,43 @@ public record Change(Kind kind, String machineId, String site, String before, St
     implements Serializable {
     /** In printing order. */
     public enum Kind {
-        NEWLY_URGENT, NEWLY_PAST_RATING, NEWLY_DUE, NEWLY_WATCH, DRIVE_REPLACED, GONE, NOT_REPORTED, NEW, EASED, VERDICT_FOUND, VERDICT_LOST, NOT_DONE_YET, COST_MOVED, COST_ADDED, COST_DROPPED,
-        WRITES_ROSE, WRITES_FELL;
+        /** From any other standing to urgent. */
+        NEWLY_URGENT,
+        /** To past rating, from any standing but urgent. */
+        NEWLY_PAST_RATING,
+        /** To due, from a milder standing or none. */
+        NEWLY_DUE,
+        /** To watch, from a milder standing or none. */
+        NEWLY_WATCH,
+        /** A serial seen before is not among the machine's active drives. */
+        DRIVE_REPLACED,
+        /** In the earlier sweep, and neither seen nor in the inventory now. */
+        GONE,
+        /** Reported then, not this sweep. */
+        NOT_REPORTED,
+        /** Not in the earlier sweep. */
+        NEW,
+        /** To a milder standing, for whatever cause. */
+        EASED,
+        /** From no verdict to within rating. */
+        VERDICT_FOUND,
+        /** From any standing to no verdict. */
+        VERDICT_LOST,
+        /** Planned for an earlier quarter, needed in the present one. */
+        NOT_DONE_YET,
+        /** Planned both times, for another quarter or amount. */
+        COST_MOVED,
+        /** Planned now only. */
+        COST_ADDED,
+        /** Planned then only. */
+        COST_DROPPED,
+        /** The write rate grew by half or more, and by 5 GB a day or more. */
+        WRITES_ROSE,
+        /** The write rate shrank likewise. */
+        WRITES_FELL;
 
+
+        /** The outputs' words, such as {@code newly past rating}. */
         public String label() {
             return name().toLowerCase(Locale.ROOT).replace('_', ' ');
         }

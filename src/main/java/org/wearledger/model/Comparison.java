@@ -8,6 +8,7 @@ import java.util.List;
  * This sweep against an earlier one.
  *
  * @param with what it is compared with, for the reader
+ * @param changes by kind, then machine
  * @param plannedBefore sum of the named replacements then, {@code null} when that sweep had no budget; {@code plannedNow} now
  */
 public record Comparison(String with, List<Change> changes, BigDecimal plannedBefore, BigDecimal plannedNow) implements Serializable {

@@ -9,6 +9,7 @@ import java.io.Serializable;
 public record Drive(String serial, String model, String firmware, Long capacityBytes, Attachment attachment)
     implements Serializable {
 
+    /** Model and serial, folded, by which readings of this drive are joined. */
     public DriveId id() {
         return DriveId.of(model, serial);
     }

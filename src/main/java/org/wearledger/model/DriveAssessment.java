@@ -11,6 +11,7 @@ import java.time.LocalDate;
  *
  * @param latest the latest kept reading
  * @param inServiceOn when this drive went into service, {@code null} when not known
+ * @param firstCollectedAt when the earliest kept reading was collected
  * @param readings number of kept readings
  * @param epochs number of counter epochs, 1 when no counter ever went back
  * @param bytesWritten host bytes over all epochs
@@ -46,6 +47,7 @@ public record DriveAssessment(
     Standing standing,
     String reason) implements Serializable {
 
+    /** The controller's own estimate at the latest reading, 0 to 255; {@code null} when not reported. */
     public Integer percentageUsed() {
         return latest.health().percentageUsed();
     }

@@ -22,6 +22,7 @@ public record DriveId(String model, String serial) implements Serializable, Comp
     private static final int FEWEST_ALPHANUMERICS = 3;
     private static final Pattern BLANKS = Pattern.compile("[\\s\\u0000]+");
 
+    /** The id of a drive so named, each part folded by {@link #fold}. */
     public static DriveId of(String model, String serial) {
         return new DriveId(fold(model), fold(serial));
     }

@@ -19,6 +19,7 @@ public enum Effect {
         this.label = label;
     }
 
+    /** The outputs' words, such as {@code reading set aside}. */
     public String label() {
         return label;
     }

@@ -19,6 +19,7 @@ import java.time.LocalDate;
 public record Forecast(LocalDate p10On, LocalDate p50On, LocalDate p90On, double withinLeadTime, double within1Quarter,
                        double within2Quarters, double within4Quarters, double within8Quarters, LocalDate evidenceUntil,
                        String basis, Crossing crossing) implements Serializable {
+    /** Whether the date lies after {@code evidenceUntil}; false for {@code null}, which is no date. */
     public boolean isBeyondEvidence(LocalDate date) {
         return date != null && date.isAfter(evidenceUntil);
     }

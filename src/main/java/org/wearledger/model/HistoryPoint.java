@@ -7,7 +7,7 @@ import java.math.BigInteger;
  * One kept reading in a drive's history.
  *
  * @param epoch 0 for the first run of counters, one more after each time a counter went back
- * @param totalBytesWritten last value of every earlier epoch plus this reading's; {@code null} when not reported
+ * @param totalBytesWritten host bytes since the first reading's counters began: last value of every earlier epoch plus this reading's; {@code null} when not reported
  */
 public record HistoryPoint(Reading reading, int epoch, BigInteger totalBytesWritten) implements Serializable {
 }

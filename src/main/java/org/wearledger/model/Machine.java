@@ -3,7 +3,14 @@ package org.wearledger.model;
 import java.io.Serializable;
 import java.time.LocalDate;
 
-/** The machine as a report names it. All but {@code id} may be {@code null}: not reported. */
+/**
+ * The machine as a report names it. All but {@code id} may be {@code null}: not reported.
+ *
+ * @param id stays the same from sweep to sweep; joined by {@link DriveId#fold}
+ * @param memoryBytes main memory installed
+ * @param swapUsedBytes in use at the moment of reading
+ * @param inServiceOn day the machine, not the drive, came into service
+ */
 public record Machine(String id, String assetTag, String site, String costCentre, String model, Long memoryBytes,
                       Long swapUsedBytes, LocalDate inServiceOn) implements Serializable {
 }

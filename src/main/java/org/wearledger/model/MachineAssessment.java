@@ -13,6 +13,8 @@ import java.util.List;
  * @param activeDrives by drive id; empty when none is active
  * @param lastSeenAt latest reading of any drive in this machine, {@code null} when never seen
  * @param reportedThisSweep the latest reading is recent enough at the as-of date
+ * @param reason what the standing rests on, a clause without a final stop
+ * @param inInventory true also when no inventory was given
  * @param warrantyEndsOn of the machine, as the inventory has it; {@code null} when not known
  * @param latestSetAsideBy the rule that keeps the machine's latest report out; {@code null} when none does
  */

@@ -10,6 +10,8 @@ import java.util.List;
  *
  * @param driveSerials of its active drives, in order
  * @param gigabytesPerDay of its most written drive
+ * @param lastSeenOn day (UTC) of its latest report
+ * @param reported whether that was recent enough for the sweep
  * @param planned lines of the budget for it; {@code null} when the earlier sweep had no budget
  */
 public record MachineSnapshot(String machineId, String site, List<String> driveSerials, Standing standing, Double gigabytesPerDay,
@@ -20,9 +22,11 @@ public record MachineSnapshot(String machineId, String site, List<String> driveS
         planned = planned == null ? null : List.copyOf(planned);
     }
 
+    /** One line of the budget: the day it is needed and what it costs. */
     public record Planned(LocalDate needOn, BigDecimal amount) implements Serializable {
     }
 
+    /** Sum of the planned lines; 0.00 with none, also when that sweep had no budget. */
     public BigDecimal plannedAmount() {
         return planned == null ? BigDecimal.ZERO.setScale(2) : planned.stream().map(Planned::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }

@@ -21,6 +21,8 @@ public record MachineStory(String version, LocalDate asOf, SweepSettings setting
     }
 
     /**
+     * One of its drives, active or taken out.
+     *
      * @param band where its wear goes, from the as-of date on; empty without a forecast
      * @param problems of its readings
      */

@@ -12,6 +12,7 @@ import java.util.Map;
  *     a drive of known rate and rating
  * @param typicalInterval95 its 95 % interval
  * @param group models of one group cannot be separated from its highest; 1 wears fastest, 0 for no figure
+ * @param ratingsAssumed drives judged by the rule of thumb
  * @param comparison how far this model can be told from the rest of the fleet, in words
  */
 public record ModelSummary(String driveModel, int drives, Map<Standing, Integer> standings, Spread consumedPercent,

@@ -11,10 +11,12 @@ public record Outcome<T extends Serializable>(List<T> values, List<Problem> prob
         problems = List.copyOf(problems);
     }
 
+    /** No values and no problems. */
     public static <T extends Serializable> Outcome<T> empty() {
         return new Outcome<>(List.of(), List.of());
     }
 
+    /** The values and problems of both, these first. */
     public Outcome<T> combine(Outcome<T> other) {
         List<T> allValues = new ArrayList<>(values);
         allValues.addAll(other.values);

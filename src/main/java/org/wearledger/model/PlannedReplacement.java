@@ -9,6 +9,7 @@ import java.time.LocalDate;
  *
  * @param machine as last reported
  * @param drive the drive that wears, which need not be what is bought
+ * @param driveModel of that drive, as its latest report spells it
  * @param needOn the day it should be installed: the as-of date when it should have been already
  * @param quarter fiscal quarter of {@code needOn}, such as {@code 2025-Q1} or {@code FY2025-Q1}
  * @param orderByOn needOn less lead time and install slot, not before the as-of date

@@ -2,6 +2,7 @@ package org.wearledger.model;
 
 import java.io.Serializable;
 import java.util.Comparator;
+import java.util.regex.Pattern;
 
 /**
  * Something in the input that the reader must know of. {@code subject} names the machine or drive concerned, empty when
@@ -12,6 +13,28 @@ public record Problem(ProblemKind kind, SourcePlace source, String subject, Stri
     private static final Comparator<Problem> ORDER = Comparator.comparing(Problem::source)
         .thenComparing(Problem::kind).thenComparing(Problem::subject).thenComparing(Problem::found)
         .thenComparing(Problem::expected).thenComparing(Problem::remedy);
+    private static final Pattern HALF_PAIR = Pattern.compile("\\p{Cs}");
+
+    /** What is quoted, of the input or of a mapping, may be cut or hold what cannot be written. */
+    public Problem {
+        subject = writable(subject);
+        found = writable(found);
+        expected = writable(expected);
+    }
+
+    /**
+     * The text as it can be written in UTF-8: half of a surrogate pair, which a JSON escape or a cut may leave, is no character
+     * and becomes U+FFFD, as bytes that are no UTF-8 do.
+     */
+    public static String writable(String text) {
+        // Surrogates are rare: most text never meets the pattern.
+        for (int i = 0; i < text.length(); i++) {
+            if (Character.isSurrogate(text.charAt(i))) {
+                return HALF_PAIR.matcher(text).replaceAll("\uFFFD");
+            }
+        }
+        return text;
+    }
 
     @Override
     public int compareTo(Problem other) {

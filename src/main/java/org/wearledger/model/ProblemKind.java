@@ -66,10 +66,12 @@ public enum ProblemKind {
         this.effect = effect;
     }
 
+    /** What it does to the data it is found in. */
     public Effect effect() {
         return effect;
     }
 
+    /** The name in lower case with hyphens, such as {@code counter-went-back}. */
     public String id() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }

@@ -6,6 +6,8 @@ public interface Progress {
     Progress NONE = (stage, done, total) -> { };
 
     /**
+     * Says how far the run is.
+     *
      * @param stage in plain words, such as {@code reading reports}
      * @param done parts of the stage done, of {@code total}
      */

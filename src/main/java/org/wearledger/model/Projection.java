@@ -15,6 +15,8 @@ public sealed interface Projection extends Serializable {
     String basis();
 
     /**
+     * The straight line meets the rating on a date to come.
+     *
      * @param beyondEvidence the date lies further ahead than three times the observed history
      */
     record Reaches(LocalDate date, String basis, boolean beyondEvidence) implements Projection {

@@ -9,6 +9,7 @@ public enum ProjectionMethod {
     /** The date of the straight line, without an uncertainty: the baseline. */
     STRAIGHT_LINE;
 
+    /** The command line's word, such as {@code straight-line}. */
     public String label() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }

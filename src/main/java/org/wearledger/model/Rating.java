@@ -10,6 +10,7 @@ import java.time.LocalDate;
  *
  * @param nominalCapacityGigabytes decimal gigabytes, as printed on the drive
  * @param ratedTerabytesWritten decimal terabytes of host writes (JEDEC JESD218: TBW)
+ * @param source where the figure stands, for the reader
  */
 public record Rating(String driveModel, BigDecimal nominalCapacityGigabytes, BigDecimal ratedTerabytesWritten,
                      BigDecimal warrantyYears, String source, LocalDate sourceDate) implements Serializable {

@@ -11,14 +11,17 @@ public record SourcePlace(String file, long index, String place) implements Seri
     private static final Comparator<SourcePlace> ORDER =
         Comparator.comparing(SourcePlace::file).thenComparingLong(SourcePlace::index).thenComparing(SourcePlace::place);
 
+    /** A problem of the file, not of a record in it. */
     public static SourcePlace wholeFile(String file) {
         return new SourcePlace(file, 0, "whole file");
     }
 
+    /** A line of a text file, counted from 1. */
     public static SourcePlace line(String file, long line) {
         return new SourcePlace(file, line, "line " + line);
     }
 
+    /** An object of a JSON file, counted from 1. */
     public static SourcePlace record(String file, long number) {
         return new SourcePlace(file, number, "record " + number);
     }

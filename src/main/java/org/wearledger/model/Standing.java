@@ -4,11 +4,17 @@ import java.util.Locale;
 
 /** What to do about a drive or machine, worst first; the order of the constants is the order of urgency. */
 public enum Standing {
+    /** The drive itself reports a failing state, or its media errors rise. */
     URGENT("back up now and replace: the drive reports a failing state"),
+    /** Bytes written reach the rated endurance, or percentage used reaches 100. */
     PAST_RATING("verify the backup, order the replacement now; do not store it unpowered with data on it"),
+    /** Likely to cross either limit within the lead time and one quarter. */
     DUE("verify the backup and order the replacement by its order date"),
+    /** May cross either limit within four quarters. */
     WATCH("verify the backup, order when the plan says so, and look again next sweep"),
+    /** None of the above; says nothing of causes that wear figures do not show. */
     WITHIN_RATING("keep backing up and look again next sweep"),
+    /** Too little was reported to say anything. */
     NO_VERDICT("back up, and get a complete report from this machine");
 
     private final String nextStep;
@@ -22,6 +28,7 @@ public enum Standing {
         return name().toLowerCase(Locale.ROOT).replace('_', ' ');
     }
 
+    /** What the reader should do, as a clause that the outputs print. */
     public String nextStep() {
         return nextStep;
     }

@@ -12,6 +12,8 @@ import java.util.List;
  * @param calibration how forecasts fared on the fleet's own past, {@code null} likewise
  * @param budget {@code null} when no reading was kept
  * @param comparison with an earlier sweep, {@code null} when none was asked for
+ * @param sideTables files used as such, by name
+ * @param ratings rows used, likewise the inventory and the prices
  * @param passedOver files in the given folders that are no reports, by name
  */
 public record SweepResult(String version, LocalDate asOf, SweepSettings settings, Accounting accounting,

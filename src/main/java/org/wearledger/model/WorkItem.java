@@ -4,13 +4,40 @@ import java.io.Serializable;
 import java.time.LocalDate;
 import java.util.Locale;
 
-/** One thing to do for one machine. */
+/**
+ * One thing to do for one machine.
+ *
+ * @param byOn the day by which it should be done
+ * @param what to do, as a clause
+ * @param why what it rests on
+ */
 public record WorkItem(LocalDate byOn, Action action, Machine machine, Standing standing, String what, String why)
     implements Serializable {
     /** In the order of one day's work: backup before anything else. */
     public enum Action {
-        BACK_UP, CHECK_BACKUP, ASK_MAKER, ORDER, SPARE_WRITES, KEEP_POWERED, REPLACE, MORE_MEMORY, GET_REPORT, INVENTORY;
+        /** The drive is urgent: back up now. */
+        BACK_UP,
+        /** See that the backup is complete and can be read. */
+        CHECK_BACKUP,
+        /** A claim may be open under the dated warranty. */
+        ASK_MAKER,
+        /** Order what the plan names. */
+        ORDER,
+        /** Keep large working files off the drive. */
+        SPARE_WRITES,
+        /** Do not store it unpowered with data on it. */
+        KEEP_POWERED,
+        /** Install what was ordered. */
+        REPLACE,
+        /** Look at swap: small memory goes with more writes on this fleet. */
+        MORE_MEMORY,
+        /** Nothing, or too little, was reported. */
+        GET_REPORT,
+        /** Seen, but not in the inventory. */
+        INVENTORY;
 
+
+        /** The outputs' words, such as {@code check backup}. */
         public String label() {
             return name().toLowerCase(Locale.ROOT).replace('_', ' ');
         }

@@ -14,6 +14,7 @@ public final class BacktestText {
     private BacktestText() {
     }
 
+    /** Markdown that also reads well unrendered, ending with a line break. */
     public static String of(BacktestRun run) {
         BacktestReport report = run.report();
         MarkdownLines lines = new MarkdownLines();

@@ -3,13 +3,11 @@ package org.wearledger.report;
 import static org.wearledger.report.Column.date;
 import static org.wearledger.report.Column.decimal;
 import static org.wearledger.report.Column.integer;
-import static org.wearledger.report.Column.longText;
 import static org.wearledger.report.Column.money;
 import static org.wearledger.report.Column.text;
 import static org.wearledger.report.Column.yesNo;
 
 import java.math.BigDecimal;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;

@@ -80,6 +80,11 @@ public final class ExplainPage {
         machine = story.machine();
     }
 
+    /**
+     * One HTML document that needs no other file: styles and picture stand in it.
+     *
+     * @param story of a machine that was seen or is in the inventory
+     */
     public static String of(MachineStory story) {
         return VisibleText.ofLines(new ExplainPage(story).page()) + "\n";
     }

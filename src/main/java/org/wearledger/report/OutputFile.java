@@ -12,7 +12,11 @@ public final class OutputFile {
     private OutputFile() {
     }
 
-    /** Refuses what {@link #write} would refuse, before any work is done. */
+    /**
+     * Refuses what {@link #write} would refuse, before any work is done.
+     *
+     * @throws OutputRefusedException when the target is a folder, or is there and {@code overwrite} is false
+     */
     public static void check(Path target, boolean overwrite) throws IOException {
         Path place = target.toAbsolutePath().normalize();
         if (place.getParent() != null) {
@@ -27,6 +31,12 @@ public final class OutputFile {
         }
     }
 
+    /**
+     * Writes {@code text} as UTF-8 under another name beside the target, then renames it; missing folders are made.
+     *
+     * @throws OutputRefusedException when the target is a folder, or is there and may not be replaced
+     * @throws IOException when the disk refuses; the target is then as it was
+     */
     public static void write(Path target, boolean overwrite, String text) throws IOException {
         check(target, overwrite);
         Path place = target.toAbsolutePath().normalize();

@@ -23,8 +23,12 @@ public final class OutputFolder {
     }
 
     /**
+     * Lets {@code fill} write into a hidden folder beside the target, then puts that in the target's place.
+     *
      * @param overwrite allows the replacement of an earlier sweep's folder, never of other files
      * @param fill writes into the folder it is given
+     * @throws OutputRefusedException as {@link #check}, before and after {@code fill} ran
+     * @throws IOException when the disk refuses, or what {@code fill} threw; the target is then as it was
      */
     public static void write(Path target, boolean overwrite, IOConsumer<Path> fill) throws IOException {
         check(target, overwrite);
@@ -51,6 +55,9 @@ public final class OutputFolder {
     /**
      * Refuses what {@link #write} would refuse, before any work is done, and clears away what killed runs left of their work for this
      * target.
+     *
+     * @throws OutputRefusedException when the target is a file, a folder with anything in it and {@code overwrite} is false, a
+     *     folder that holds more or other than a sweep's outputs, or lies where nothing can be written
      */
     public static void check(Path target, boolean overwrite) throws IOException {
         Path place = target.toAbsolutePath().normalize();

@@ -38,6 +38,7 @@ public final class SummaryText {
         this.result = result;
     }
 
+    /** The same text that {@code summary.md} holds, ending with a line break. */
     public static String of(SweepResult result) {
         return new SummaryText(result).build();
     }

@@ -2,12 +2,15 @@ package org.wearledger.report;
 
 import java.io.IOException;
 import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
 import org.wearledger.model.SweepResult;
 
 /** Writes all outputs of a sweep. */
@@ -44,26 +47,64 @@ public final class SweepWriter {
         return files;
     }
 
+    /** One file to write. */
+    private interface Writing {
+        void run() throws IOException;
+    }
+
     /** Writes all files into {@code folder}, which exists; those of the budget and the changes where there are such. */
     public static void write(SweepResult result, Path folder) throws IOException {
-        try (OutputStream out = Files.newOutputStream(folder.resolve(SWEEP_XLSX))) {
-            WorkbookWriter.write(result, out);
-        }
-        CsvWriter.write(Tables.machines(result), folder.resolve(MACHINES_CSV));
-        CsvWriter.write(Tables.models(result), folder.resolve(MODELS_CSV));
-        CsvWriter.write(Tables.problems(result.problems()), folder.resolve(PROBLEMS_CSV));
-        CsvWriter.write(CareTables.work(result), folder.resolve(WORK_LIST_CSV));
-        CsvWriter.write(CareTables.coverage(result), folder.resolve(COVERAGE_CSV));
-        CsvWriter.write(CareTables.warranties(result), folder.resolve(WARRANTY_CSV));
+        List<Writing> writings = new ArrayList<>();
+        // First, since it takes as long as all others together, which another core writes meanwhile.
+        writings.add(() -> workbook(result, folder.resolve(SWEEP_XLSX)));
+        writings.add(() -> CsvWriter.write(Tables.machines(result), folder.resolve(MACHINES_CSV)));
+        writings.add(() -> CsvWriter.write(Tables.models(result), folder.resolve(MODELS_CSV)));
+        writings.add(() -> CsvWriter.write(Tables.problems(result.problems()), folder.resolve(PROBLEMS_CSV)));
+        writings.add(() -> CsvWriter.write(CareTables.work(result), folder.resolve(WORK_LIST_CSV)));
+        writings.add(() -> CsvWriter.write(CareTables.coverage(result), folder.resolve(COVERAGE_CSV)));
+        writings.add(() -> CsvWriter.write(CareTables.warranties(result), folder.resolve(WARRANTY_CSV)));
         if (result.comparison() != null) {
-            CsvWriter.write(CareTables.changes(result), folder.resolve(CHANGES_CSV));
+            writings.add(() -> CsvWriter.write(CareTables.changes(result), folder.resolve(CHANGES_CSV)));
         }
         if (result.budget() != null) {
             BudgetTables budget = new BudgetTables(result.budget(), Integer.MAX_VALUE);
-            CsvWriter.write(budget.lines(), folder.resolve(REPLACEMENTS_CSV));
-            CsvWriter.write(budget.periods(), folder.resolve(BUDGET_CSV));
-            CsvWriter.write(budget.totals(), folder.resolve(TOTALS_CSV));
+            writings.add(() -> CsvWriter.write(budget.lines(), folder.resolve(REPLACEMENTS_CSV)));
+            writings.add(() -> CsvWriter.write(budget.periods(), folder.resolve(BUDGET_CSV)));
+            writings.add(() -> CsvWriter.write(budget.totals(), folder.resolve(TOTALS_CSV)));
         }
-        Files.writeString(folder.resolve(SUMMARY_MD), SummaryText.of(result), StandardCharsets.UTF_8);
+        writings.add(() -> Files.writeString(folder.resolve(SUMMARY_MD), SummaryText.of(result), StandardCharsets.UTF_8));
+        all(writings);
+    }
+
+    private static void workbook(SweepResult result, Path file) throws IOException {
+        try (OutputStream out = Files.newOutputStream(file)) {
+            WorkbookWriter.write(result, out);
+        }
+    }
+
+    private static void all(List<Writing> writings) throws IOException {
+        CompletableFuture<Void> workbook = CompletableFuture.runAsync(() -> run(writings.get(0)));
+        try {
+            writings.subList(1, writings.size()).forEach(SweepWriter::run);
+            workbook.join();
+        } catch (UncheckedIOException e) {
+            throw e.getCause();
+        } catch (CompletionException e) {
+            if (e.getCause() instanceof UncheckedIOException failed) {
+                throw failed.getCause();
+            }
+            throw e;
+        } finally {
+            // The folder is removed when a file could not be written: nobody may still be writing into it.
+            workbook.handle((done, failed) -> null).join();
+        }
+    }
+
+    private static void run(Writing writing) {
+        try {
+            writing.run();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 }

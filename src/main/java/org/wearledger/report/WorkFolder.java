@@ -25,6 +25,7 @@ public final class WorkFolder implements Closeable {
     /** Says which abandoned folder is not to be removed. */
     @FunctionalInterface
     public interface Leave {
+        /** True for one that holds what nobody else has. */
         boolean asItIs(Path folder) throws IOException;
     }
 
@@ -56,6 +57,7 @@ public final class WorkFolder implements Closeable {
         }
     }
 
+    /** Where to work. */
     public Path path() {
         return path;
     }

@@ -45,7 +45,7 @@ final class WorkbookWriter {
 
     /** @param mostRows data rows per sheet, below {@link #SHEET_ROWS}; fewer in tests */
     static void write(SweepResult result, OutputStream out, int mostRows) throws IOException {
-        try (SXSSFWorkbook workbook = new SXSSFWorkbook(ROWS_IN_MEMORY)) {
+        try (SXSSFWorkbook workbook = new LargeWorkbook(ROWS_IN_MEMORY)) {
             new WorkbookWriter(result, mostRows, workbook).fill();
             workbook.write(out);
         }

@@ -65,10 +65,12 @@ public enum FleetSetting {
         return nameWithUnit;
     }
 
+    /** What is drawn with when the option is not given. */
     public double defaultValue() {
         return defaultValue;
     }
 
+    /** What it stands for and in which unit, as the help and the README of a fleet print it. */
     public String meaning() {
         return meaning;
     }

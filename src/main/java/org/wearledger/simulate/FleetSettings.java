@@ -12,8 +12,11 @@ import org.apache.commons.math3.distribution.GammaDistribution;
  * @param values settings that differ from their default; the others are filled in
  */
 public record FleetSettings(int drives, int quarters, long seed, Map<FleetSetting, Double> values) {
+    /** Bounds what is held in memory: the counters of each drive. */
     public static final int MOST_DRIVES = 2_000_000;
+    /** With one reading there is no write rate to find. */
     public static final int LEAST_QUARTERS = 2;
+    /** Ten years of sweeps. */
     public static final int MOST_QUARTERS = 40;
 
     /** @throws IllegalArgumentException with a sentence that names the setting, its range and the value */
@@ -27,16 +30,27 @@ public record FleetSettings(int drives, int quarters, long seed, Map<FleetSettin
         values = Collections.unmodifiableMap(all);
     }
 
+    /**
+     * A fleet with every setting at its default.
+     *
+     * @throws IllegalArgumentException as the constructor
+     */
     public static FleetSettings withDefaults(int drives, int quarters, long seed) {
         return new FleetSettings(drives, quarters, seed, Map.of());
     }
 
+    /**
+     * The same fleet with one setting changed.
+     *
+     * @throws IllegalArgumentException as the constructor
+     */
     public FleetSettings with(FleetSetting setting, double value) {
         Map<FleetSetting, Double> changed = new EnumMap<>(values);
         changed.put(setting, value);
         return new FleetSettings(drives, quarters, seed, changed);
     }
 
+    /** The setting in force, given or by default. */
     public double value(FleetSetting setting) {
         return values.get(setting);
     }

@@ -14,11 +14,15 @@ import org.wearledger.model.Reading;
 
 /** Writes the sample: one folder a sweep, the side tables, and a README that lists everything odd. */
 public final class OfficeSample {
+    /** Of the committed sample. */
     public static final long DEFAULT_SEED = 20250106;
+    /** Of the committed sample. */
     public static final int DEFAULT_MACHINES = 60;
+    /** Of the committed sample. */
     public static final int DEFAULT_QUARTERS = 6;
     /** The oddities need the machines they happen to, and a history to happen in. */
     public static final int LEAST_MACHINES = Office.leastMachines();
+    /** The oddities need sweeps before the one they happen in. */
     public static final int LEAST_QUARTERS = 3;
     private static final LocalDate LAST_QUARTER = LocalDate.of(2025, 1, 1);
 

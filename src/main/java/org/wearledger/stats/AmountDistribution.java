@@ -118,6 +118,7 @@ public record AmountDistribution(long[] amounts, double[] probabilities) {
         return (int) Math.round((double) count * cost / step);
     }
 
+    /** Sum of amount x probability, in the smallest unit of money. */
     public double mean() {
         double sum = 0;
         for (int i = 0; i < amounts.length; i++) {

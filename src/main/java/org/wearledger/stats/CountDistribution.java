@@ -128,6 +128,7 @@ public record CountDistribution(int first, double[] probabilities) {
         return Math.min(1, sum);
     }
 
+    /** Sum of count x probability. */
     public double mean() {
         double sum = 0;
         for (int k = 0; k < probabilities.length; k++) {
@@ -136,6 +137,7 @@ public record CountDistribution(int first, double[] probabilities) {
         return sum;
     }
 
+    /** Sum of (count - mean)^2 x probability. */
     public double variance() {
         double mean = mean();
         double sum = 0;

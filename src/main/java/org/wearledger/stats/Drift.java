@@ -14,6 +14,7 @@ public record Drift(double sigma) implements Serializable {
     static final double[] GRID = {0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5};
     private static final int MOST_STEPS_AHEAD = 4;
 
+    /** @throws IllegalArgumentException when it lies outside its bounds */
     public Drift {
         if (!(sigma >= 0 && sigma < Double.POSITIVE_INFINITY)) {
             throw new IllegalArgumentException("sigma is 0 or more, not " + sigma);

@@ -19,6 +19,7 @@ public record GammaProcess(double shapePerTime, double rate) {
     private static final double MOST_SHAPE = 1e6;
     private static final double LEAST_SHAPE = 1e-6;
 
+    /** @throws IllegalArgumentException when either is not a number above 0 */
     public GammaProcess {
         Checked.positive("shapePerTime", shapePerTime);
         Checked.positive("rate", rate);

@@ -20,6 +20,7 @@ import org.apache.commons.statistics.descriptive.Quantile;
 public record Quartiles(int size, double least, double lower, double median, double upper, double most) {
     private static final Quantile INCLUSIVE = Quantile.withDefaults().with(EstimationMethod.HF7);
 
+    /** The summary of values in any order, which are left as they are. */
     public static Quartiles of(double... values) {
         double[] checked = Checked.finite("values", values);
         if (checked.length == 0) {

@@ -24,7 +24,12 @@ public record RandomEffects(double mean, double meanDeviation, double between) {
         }
     }
 
-    /** @param groups not empty, deviations above 0; their order does not matter but for rounding, so they are sorted by name */
+    /**
+     * Fits the variance between groups and the common mean.
+     *
+     * @param groups not empty, deviations above 0; their order does not matter but for rounding, so they are sorted by name
+     * @throws IllegalArgumentException when a standard error is not above 0
+     */
     public static RandomEffects of(Map<String, Estimate> groups) {
         double weights = 0;
         double squaredWeights = 0;
@@ -50,6 +55,11 @@ public record RandomEffects(double mean, double meanDeviation, double between) {
         return new RandomEffects(sum / total, Math.sqrt(1 / total), between);
     }
 
+    /**
+     * A group's mean drawn towards the common one, with its standard error, by the formulas above.
+     *
+     * @throws IllegalArgumentException when the group's standard error is not above 0
+     */
     public Estimate shrunk(Estimate group) {
         double b = between == 0 ? 0 : between / (between + variance(group));
         double variance = b * variance(group) + (1 - b) * (1 - b) * meanDeviation * meanDeviation;

@@ -28,6 +28,7 @@ import org.apache.commons.numbers.gamma.LogGamma;
 public record RandomRateGamma(double eta, double delta0, double gamma0) implements Serializable {
     private static final int MOST_EVALUATIONS = 5_000;
 
+    /** @throws IllegalArgumentException when one of the three is not a number above 0 */
     public RandomRateGamma {
         Checked.positive("eta", eta);
         Checked.positive("delta0", delta0);

@@ -29,6 +29,7 @@ public record RateBelief(double shape, double rate) implements Serializable {
     private static final double RELATIVE_ACCURACY = 1e-14;
     private static final int MOST_EVALUATIONS = 200;
 
+    /** @throws IllegalArgumentException when either is not a number above 0 */
     public RateBelief {
         Checked.positive("shape", shape);
         Checked.positive("rate", rate);

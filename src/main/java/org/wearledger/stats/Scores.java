@@ -25,6 +25,7 @@ public final class Scores {
         return deviation * (z * (2 * standard.cumulativeProbability(z) - 1) + 2 * standard.density(z) - 1 / Math.sqrt(Math.PI));
     }
 
+    /** Phi((y - m) / s): what a normal forecast gave for a value of at most y. */
     public static double normalCdf(double mean, double deviation, double y) {
         return NormalDistribution.of(mean, deviation).cumulativeProbability(y);
     }

@@ -31,6 +31,7 @@ public final class SharedShock {
         return weights;
     }
 
+    /** How many values the shock takes, 41. */
     public static int nodes() {
         return NODES;
     }

@@ -8,6 +8,7 @@ import java.util.Arrays;
  * the counter's resolution is floored by the caller, since a gamma density has no place for 0.
  */
 public record Steps(double[] durations, double[] increments) implements Serializable {
+    /** @throws IllegalArgumentException for lists of unlike length, or a duration or increment that is not above 0 */
     public Steps {
         if (durations.length != increments.length) {
             throw new IllegalArgumentException("as many durations as increments, not " + durations.length + " and "
@@ -21,14 +22,17 @@ public record Steps(double[] durations, double[] increments) implements Serializ
         }
     }
 
+    /** Number of steps; 0 for a unit that was seen once. */
     public int size() {
         return durations.length;
     }
 
+    /** T = sum of the durations; 0 without steps. */
     public double totalDuration() {
         return Arrays.stream(durations).sum();
     }
 
+    /** X = sum of the increments; 0 without steps. */
     public double totalIncrement() {
         return Arrays.stream(increments).sum();
     }

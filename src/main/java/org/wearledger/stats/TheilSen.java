@@ -52,6 +52,7 @@ public final class TheilSen {
         return slopes.length == 0 ? Optional.empty() : Optional.of(new TheilSen(times, values, slopes));
     }
 
+    /** The median slope b, in units of y for one unit of t. */
     public double slope() {
         return slope;
     }

@@ -1,6 +1,7 @@
 /**
- * Robust statistics on plain numbers: quartiles, the Theil-Sen line, the rank-sum comparison and Holm's correction.
- * Pure functions of their arguments that know nothing of drives. Each names its method and published source; what
- * cannot be worked out from too few values is an empty {@code Optional}, never a guess.
+ * Statistics on plain numbers: quartiles, the Theil-Sen line, rank sums; gamma processes with a random rate that drifts, means
+ * drawn together, counts and amounts by probability; scores of forecasts. Here so that each formula can be read and held against
+ * its published source without knowing anything of drives. Pure functions of their arguments; what cannot be worked out from
+ * too few values is an empty {@code Optional} or NaN, as each says, never a guess.
  */
 package org.wearledger.stats;

@@ -1,6 +1,7 @@
 package org.wearledger.assess;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.time.Instant;
 import java.time.LocalDate;
@@ -108,5 +109,46 @@ class BacktestTest {
             Arrays.stream(kept).mapToDouble(i -> whole.wear()[i]).toArray(), 1e-9, 0);
         assertThat(Backtest.run(List.of(gap), List.of(1))).filteredOn(c -> c.method() == BacktestCase.Method.POOLED)
             .extracting(c -> c.originQuarter() - 4 * 2022).containsExactly(3);
+    }
+
+    /**
+     * One drive at 0.5, 0.6, 0.8, 1.1, 1.5 of its rating, a mean quarter apart. After two readings its average is 0.1 a quarter, with
+     * nothing known of the scatter (1 is assumed): 0.2 came, one deviation above, Phi(1) = 0.841345. After three, 0.15 and a scatter of
+     * a third: 0.3 came, three deviations above, Phi(3) = 0.998650 (tables of the normal distribution); the 0.2 left to go lie one
+     * deviation above, so that a crossing had a chance of 1 - Phi(1). Two quarters ahead the deviation is 0.05 sqrt(2), and
+     * Phi(sqrt(2)) = (1 + erf(1)) / 2 = 0.921350.
+     */
+    @Test
+    void theLifetimeAverageByHand() {
+        long start = LocalDate.of(2022, 1, 5).atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli();
+        long[] at = java.util.stream.LongStream.range(0, 5).map(q -> start + q * 7_889_400_000L).toArray();
+        List<BacktestCase> cases = Backtest.run(List.of(new WearPast(new DriveId("KESTREL", "S1"), null, at, new double[] {0.5, 0.6, 0.8, 1.1, 1.5}, 1e-9, 0)),
+            List.of(1, 2)).stream().filter(c -> c.method() == BacktestCase.Method.LIFETIME_AVERAGE).toList();
+        assertThat(cases).extracting(c -> c.originQuarter() - 4 * 2022 + "+" + c.horizonQuarters()).containsExactly("1+1", "1+2", "2+1", "2+2", "3+1");
+        assertThat(cases.get(0).pit()).isCloseTo(0.841345, within(1e-6));
+        assertThat(cases.get(2).pit()).isCloseTo(0.998650, within(1e-6));
+        assertThat(cases.get(2).crossingProbability()).isCloseTo(1 - 0.841345, within(1e-6));
+        assertThat(cases.get(3).crossingProbability()).isCloseTo(0.921350, within(1e-6));
+        // 0.05 (3 (2 Phi(3) - 1) + 2 phi(3) - 1 / sqrt(pi)) with phi(3) = 0.004432.
+        assertThat(cases.get(2).crps()).isCloseTo(0.121829, within(1e-6));
+        assertThat(cases).extracting(BacktestCase::crossed).containsExactly(false, true, true, true, true);
+        assertThat(cases).extracting(BacktestCase::wasBelow).containsExactly(true, true, true, true, false);
+    }
+
+    @Test
+    void theOneLineCountsTheIntervalsThatHeld() {
+        Calibration calibration = Backtest.calibration(fleet(3, 300, 6));
+        assertThat(calibration.intervals()).isEqualTo(4 * 300);
+        assertThat(calibration.contained() / (double) calibration.intervals()).isBetween(0.85, 0.98);
+    }
+
+    /** The first sweep knows no step of a drive that joined with it: the pooled model forecasts, the drive by itself cannot. */
+    @Test
+    void aDriveSeenOnceIsForecastByTheFleetAlone() {
+        List<WearPast> fleet = new ArrayList<>(fleet(6, 5, 4));
+        WearPast late = fleet.remove(0);
+        fleet.add(new WearPast(late.id(), null, Arrays.copyOfRange(late.atMillis(), 1, 4), Arrays.copyOfRange(late.wear(), 1, 4), 1e-9, 0));
+        assertThat(Backtest.run(fleet, List.of(1))).filteredOn(c -> c.originQuarter() == 4 * 2022 + 1).extracting(BacktestCase::method)
+            .filteredOn(method -> method == BacktestCase.Method.DRIVE_ALONE).hasSize(4);
     }
 }

@@ -62,4 +62,42 @@ class CommonShockTest {
         Collections.shuffle(fleet, new Random(1));
         assertThat(CommonShock.of(fleet)).isEqualTo(expected);
     }
+
+    private static final long MILLIS_PER_QUARTER = 7_889_400_000L;
+
+    /** One drive read three times from a day on: a step of one mean quarter, then one of the given length at the given change of the log rate. */
+    private static WearPast threeReadings(LocalDate from, int serial, double quarters, double change) {
+        long start = from.atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli();
+        long second = start + MILLIS_PER_QUARTER;
+        return new WearPast(new DriveId("KESTREL", "S" + serial), null, new long[] {start, second, second + Math.round(quarters * MILLIS_PER_QUARTER)},
+            new double[] {0.1, 0.11, 0.11 + 0.01 * quarters * Math.exp(change)}, 1e-9, 0);
+    }
+
+    /**
+     * Ten changes of 0, 0.1 .. 0.9: median 0.45, quartiles 0.225 and 0.675, standard error 1.2533 x 0.45 / 1.349 / sqrt(10) = 0.13221.
+     * (4 x 0.04 + 0.45^2 - 0.13221^2) / 5 = 0.069004, and its root 0.26269. Ten equal changes of ln 2: (0.16 + 0.480453) / 5, root 0.35790.
+     */
+    @Test
+    void onePairByHand() {
+        LocalDate from = LocalDate.of(2024, 1, 5);
+        assertThat(CommonShock.of(range(10, i -> threeReadings(from, i, 1, i / 10.0))).sigma()).isCloseTo(0.26269, within(1e-5));
+        assertThat(CommonShock.of(range(10, i -> threeReadings(from, i, 1, Math.log(2)))).sigma()).isCloseTo(0.35790, within(1e-5));
+    }
+
+    private static List<WearPast> range(int drives, java.util.function.IntFunction<WearPast> drive) {
+        return java.util.stream.IntStream.range(0, drives).mapToObj(drive).toList();
+    }
+
+    /** A rate over less than half a quarter or more than one and a half is no quarter's rate. */
+    @ParameterizedTest(name = "{0} quarters: {1} pairs")
+    @CsvSource({"0.49, 0", "0.5, 1", "1.5, 1", "1.51, 0"})
+    void stepsThatAreAboutAQuarterLong(double quarters, int pairs) {
+        assertThat(CommonShock.of(range(10, i -> threeReadings(LocalDate.of(2024, 1, 5), i, quarters, 0.3))).pairs()).isEqualTo(pairs);
+    }
+
+    @Test
+    void drivesReadEarlyAndLateInAQuarterMakeOnePair() {
+        assertThat(CommonShock.of(range(10, i -> threeReadings(LocalDate.of(2024, i % 2 == 0 ? 1 : 3, 5), i, 1, 0.3))).pairs()).isEqualTo(1);
+        assertThat(CommonShock.of(range(10, i -> threeReadings(LocalDate.of(2024, i % 2 == 0 ? 3 : 4, 5), i, 1, 0.3))).pairs()).as("five and five").isZero();
+    }
 }

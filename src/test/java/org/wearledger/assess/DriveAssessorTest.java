@@ -199,4 +199,76 @@ class DriveAssessorTest {
     private static BigInteger bytes(long units) {
         return BigInteger.valueOf(units).multiply(BigInteger.valueOf(512_000));
     }
+
+    /** What an earlier report said is not undone by a later one that leaves it out, and the reader is told. */
+    @Test
+    void aReportThatLeavesAFieldOutUndoesNothing() {
+        Sample full = Sample.at("2024-10-01").terabytes(30).used(10).spare(9, 10).warning(0).mediaErrors(0);
+        DriveAssessment drive = assess(RATED_300, full, Sample.at("2025-01-01"));
+        assertThat(drive.standing()).isEqualTo(Standing.URGENT);
+        assertThat(drive.reason()).isEqualTo("spare blocks are down to 9 %, the drive's threshold is 10 %; 10.0 % of the rating is written (30.0 of 300 TB); no "
+            + "write rate yet: one reading with bytes written and no in-service date; the latest report leaves out bytes written; they are as of 2024-10-01; "
+            + "the latest report leaves out percentage used; it was 10 % on 2024-10-01");
+        assertThat(assess(RATED_300, full.warning(8).spare(100, 10), Sample.at("2025-01-01")).reason()).startsWith("the drive reports that its media is read-only");
+        assertThat(assess(RATED_300, Sample.at("2024-10-01").used(100), Sample.at("2025-01-01")).standing()).isEqualTo(Standing.PAST_RATING);
+        assertThat(assess(RATED_300, Sample.at("2024-10-01").used(40), Sample.at("2025-01-01").used(41)).reason()).as("never reported, so not left out")
+            .isEqualTo("the controller itself reports 41 % used; bytes written are not reported, so this rests on the controller alone; no wear signal "
+                + "seen, and the drive reports neither warnings nor media errors");
+    }
+
+    /** After a reset the controller begins anew: its earlier estimate no longer counts. */
+    @Test
+    void whatTheControllerSaidBeforeAResetDoesNotCount() {
+        DriveAssessment reset = assess(RATED_300, Sample.at("2024-06-01").terabytes(30).hours(500).used(110), Sample.at("2025-01-01").terabytes(31).hours(10));
+        assertThat(reset.standing()).isEqualTo(Standing.WITHIN_RATING);
+        assertThat(reset.readings()).isEqualTo(2);
+        assertThat(assess(RATED_300, Sample.at("2024-06-01").mediaErrors(0).hours(500), Sample.at("2024-09-01").mediaErrors(0).hours(10),
+            Sample.at("2025-01-01").mediaErrors(2).hours(20)).reason()).startsWith("media errors rose from 0 to 2 by 2025-01-01");
+        assertThat(assess(RATED_300, Sample.at("2024-06-01").mediaErrors(0).hours(500).used(1), Sample.at("2025-01-01").mediaErrors(2).hours(10).used(1)).standing())
+            .as("over a reset nothing rose").isEqualTo(Standing.WITHIN_RATING);
+    }
+
+    @ParameterizedTest(name = "{0} errors in {1} readings")
+    @CsvSource(delimiter = '|', textBlock = """
+        0 | 1 | no wear or error signal seen
+        1 | 1 | 1 media error is on the counter, with one reading to judge by
+        2 | 1 | 2 media errors are on the counter, with one reading to judge by
+        2 | 2 | 2 media errors are on the counter, with no rise seen within the last year
+        """)
+    void mediaErrorsThatDoNotRiseAreNoted(long errors, int readings, String words) {
+        Sample latest = Sample.at("2025-01-01").used(10).mediaErrors(errors);
+        assertThat((readings == 1 ? assess(RATED_300, latest) : assess(RATED_300, Sample.at("2024-06-01").used(9).mediaErrors(errors), latest)).reason())
+            .endsWith("; " + words);
+    }
+
+    @Test
+    void whyThereIsNoRateIsSaid() {
+        assertThat(assess(false, AS_OF.minusDays(1000), Sample.at("2025-01-01").terabytes(5)).reason())
+            .contains("one reading with bytes written, and the machine's in-service date is not this drive's");
+        assertThat(assess(true, AS_OF.plusDays(1), Sample.at("2025-01-01").terabytes(5)).reason())
+            .contains("one reading with bytes written, and the in-service date does not precede it");
+        assertThat(assess(RATED_300, Sample.at("2023-01-01").terabytes(5), Sample.at("2025-01-01").terabytes(6)).reason())
+            .contains("no two readings a week apart within the last year and no in-service date");
+        assertThat(assess(RATED_300, Sample.at("2024-12-25T12:00:00Z").terabytes(5), Sample.at("2025-01-01T12:00:00Z").terabytes(6)).gigabytesPerDayLately())
+            .as("a week").isCloseTo(1000 / 7.0, within(1e-6));
+    }
+
+    @Test
+    void withoutRatingAndCapacityNothingIsConsumed() {
+        DriveAssessment drive = assess(Ratings.of(List.of()), Sample.at("2024-10-01").terabytes(5).capacity(null).used(7),
+            Sample.at("2025-01-01").terabytes(6).capacity(null).used(8));
+        assertThat(drive.consumedPercent()).isNull();
+        assertThat(drive.driveWritesPerDay()).isNull();
+        assertThat(drive.projection()).isEqualTo(new Projection.None("neither a rating nor a capacity is known"));
+        assertThat(drive.reason()).startsWith("the controller itself reports 8 % used; neither a rating nor a capacity is known, so this rests");
+        assertThat(assess(Ratings.of(List.of()), Sample.at("2024-10-01").terabytes(5).capacity(0L), Sample.at("2025-01-01").terabytes(6).capacity(0L)).driveWritesPerDay())
+            .isNull();
+    }
+
+    @Test
+    void theControllersCrossingIsDatedByItsOwnReports() {
+        assertThat(assess(RATED_300, Sample.at("2025-01-01").used(100)).reason()).contains("the controller passed 100 % before the first reading, 2025-01-01");
+        assertThat(assess(RATED_300, Sample.at("2024-06-01").used(99), Sample.at("2024-09-01").terabytes(1), Sample.at("2025-01-01").used(101)).reason())
+            .contains("the controller passed 100 % between 2024-06-01 and 2025-01-01");
+    }
 }

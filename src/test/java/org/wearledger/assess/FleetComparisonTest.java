@@ -235,4 +235,22 @@ class FleetComparisonTest {
         return new DriveAssessment(drive.id(), latest, null, COLLECTED_AT, 2, 1, BigInteger.ONE, endurance, 12.5, null,
             new Interval(0, 1), gigabytesPerDay, null, null, new Projection.None("test"), null, null, standing, "");
     }
+
+    /** 10 and 30 GB a day of 365.25 TB are 1 and 3 % a year; one group, since two drives each say little. */
+    @Test
+    void eachModelHasItsWearAYear() {
+        List<ModelSummary> models = FleetComparison.models(List.of(machine("A", 8, drive("Kestrel K2", "1", 10.0, Standing.WATCH),
+            drive("Kestrel K2", "2", 10.0, Standing.WATCH)), machine("B", 8, drive("Osprey O1", "3", null, Standing.WATCH))));
+        assertThat(models.get(0).typicalPercentPerYear()).isCloseTo(1, within(1e-9));
+        assertThat(models.get(1).typicalPercentPerYear()).as("no rate known").isNaN();
+    }
+
+    @Test
+    void fiveMachinesOnEachSideAreEnoughToSpeak() {
+        List<MachineAssessment> machines = new ArrayList<>();
+        addMachines(machines, 8, 5, 10.0);
+        addMachines(machines, 16, 5, 30.0);
+        assertThat(FleetComparison.memoryContrasts(machines).get(0).words()).matches("8 GiB machines write 20\\.0 GB/day less than 16 GiB machines "
+            + "\\(95 % interval 19\\.\\d to 20\\.\\d; 5 against 5 machines\\): too little memory does not explain this; look at what the machines do");
+    }
 }

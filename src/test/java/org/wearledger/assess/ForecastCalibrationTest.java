@@ -85,10 +85,10 @@ class ForecastCalibrationTest {
         double crpsAlone = 0;
         for (int i = 0; i < DRIVES; i++) {
             RateBelief now = model.beliefAfter("KESTREL", pasts.get(i).steps());
-            below += futures[i] < model.quantile(now, horizon, 0.05) ? 1 : 0;
-            above += futures[i] > model.quantile(now, horizon, 0.95) ? 1 : 0;
             RateBelief ahead = model.drift().ahead(now, horizon);
             double eta = model.population().eta();
+            below += futures[i] < ahead.quantile(eta, horizon, 0.05) ? 1 : 0;
+            above += futures[i] > ahead.quantile(eta, horizon, 0.95) ? 1 : 0;
             crps += ahead.crps(eta, horizon, futures[i]);
             GammaProcess alone = GammaProcess.byMoments(pasts.get(i).steps());
             crpsAlone += Scores.crpsByQuantiles(p -> alone.quantile(horizon, p), futures[i]);

@@ -22,6 +22,7 @@ import org.wearledger.model.Forecast;
 import org.wearledger.model.Rating;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
+import org.wearledger.stats.CoarseIncrement;
 import org.wearledger.stats.Drift;
 import org.wearledger.stats.RandomRateGamma;
 import org.wearledger.stats.RateBelief;
@@ -144,5 +145,76 @@ class ForecastsTest {
         WearModel model = WearModel.fit(fleet);
         assertThat(model.familyLogRate().get("FAST") - model.familyLogRate().get("SLOW")).isCloseTo(Math.log(3), within(0.1));
         assertThat(model.familyPrior("NEVER SEEN").rate()).isEqualTo(model.population().gamma0());
+    }
+
+    private static final String MIDNIGHT = "2025-01-01T00:00:00Z";
+
+    /** Lead time is 30 days: the look ahead is 1 + 30 / 91.3125 quarters. An older report is looked ahead from its own day. */
+    @ParameterizedTest(name = "read {1} days before")
+    @CsvSource({"2025-01-01T00:00:00Z, 0", "2024-12-02T00:00:00Z, 30"})
+    void horizonsCountFromTheAsOfDate(String readAt, int daysBefore) {
+        Forecast forecast = assess(NO_DRIFT, null, at("2024-01-01T00:00:00Z", 60), at(readAt, 210)).ratingForecast();
+        RateBelief belief = new RateBelief(3 + 2.5 * (366 - daysBefore) / 91.3125, 0.03 + 150 / 300.0);
+        double since = daysBefore / 91.3125;
+        assertThat(forecast.withinLeadTime()).isCloseTo(belief.probabilityOfReaching(2.5, since + 1 + 30 / 91.3125, 0.3), within(1e-12));
+        assertThat(forecast.within1Quarter()).isCloseTo(belief.probabilityOfReaching(2.5, since + 1, 0.3), within(1e-12));
+        assertThat(forecast.within2Quarters()).isCloseTo(belief.probabilityOfReaching(2.5, since + 2, 0.3), within(1e-12));
+        assertThat(forecast.within4Quarters()).isCloseTo(belief.probabilityOfReaching(2.5, since + 4, 0.3), within(1e-12));
+        assertThat(forecast.within8Quarters()).isCloseTo(belief.probabilityOfReaching(2.5, since + 8, 0.3), within(1e-12));
+    }
+
+    /** A whole number p stands for p - 1 to p + 1: the writes left, W (100 - p) / p, are averaged over five values in that range. */
+    @Test
+    void theControllersWholeNumberIsARange() {
+        Forecast forecast = assess(NO_DRIFT, null, at("2024-01-01T00:00:00Z", 60).used(40), at(MIDNIGHT, 150).used(80)).controllerForecast();
+        RateBelief belief = new RateBelief(3 + 2.5 * 366 / 91.3125, 0.03 + 90 / 300.0);
+        double mean = java.util.stream.DoubleStream.of(79.2, 79.6, 80, 80.4, 80.8).map(p -> belief.probabilityOfReaching(2.5, 4, 0.5 * (100 - p) / p)).average()
+            .orElseThrow();
+        assertThat(forecast.within4Quarters()).isCloseTo(mean, within(1e-12));
+        assertThat(forecast.basis()).isEqualTo("pooled model, 1 step of this drive, and the controller's 80 %, give or take 1");
+    }
+
+    @ParameterizedTest(name = "{0} % then {1} %, the latest {2}: {3}")
+    @CsvSource(nullValues = "-", value = {"3, 4, with bytes, false", "3, 5, with bytes, true", "50, 100, with bytes, false", "50, 60, without bytes, false"})
+    void whenTheControllersClockCanBeForecast(int before, int after, String latest, boolean made) {
+        Sample now = latest.equals("with bytes") ? at("2025-01-01", 120) : Sample.at("2025-01-01");
+        assertThat(assess(NO_DRIFT, null, at("2024-01-01", 60).used(before), now.used(after)).controllerForecast() != null).isEqualTo(made);
+    }
+
+    @Test
+    void afterAResetTheTwoClocksDoNotCoverTheSameWrites() {
+        DriveAssessment reset = assess(NO_DRIFT, null, at("2024-01-01", 60).used(40), at("2024-07-01", 1).used(10), at("2025-01-01", 40).used(20));
+        assertThat(reset.controllerForecast()).isNull();
+        assertThat(reset.ratingForecast()).isNotNull();
+    }
+
+    /** From 0 on the first day to 40 % after a year, or from 20 % half a year ago: a whole number is known to one point either way. */
+    @Test
+    void withoutBytesTheRiseSinceServiceOrSinceTheFirstReportCounts() {
+        RateBelief prior = NO_DRIFT.familyPrior("KESTREL K2");
+        Forecast sinceService = assess(NO_DRIFT, LocalDate.of(2024, 1, 2), Sample.at(MIDNIGHT).used(40)).controllerForecast();
+        assertThat(sinceService.within4Quarters()).isCloseTo(chance(CoarseIncrement.learn(prior, 2.5, 365 / 91.3125, 0.39, 0.41), 40), within(1e-12));
+        assertThat(sinceService.evidenceUntil()).as("three times the past").isEqualTo("2028-01-01");
+        Forecast sinceReport = assess(NO_DRIFT, null, Sample.at("2024-07-03T00:00:00Z").used(20), Sample.at(MIDNIGHT).used(40)).controllerForecast();
+        assertThat(sinceReport.within4Quarters()).isCloseTo(chance(CoarseIncrement.learn(prior, 2.5, 182 / 91.3125, 0.19, 0.21), 40), within(1e-12));
+        Forecast seenOnce = assess(NO_DRIFT, null, Sample.at(MIDNIGHT).used(40)).controllerForecast();
+        assertThat(seenOnce.within4Quarters()).as("one report, no past: the fleet's").isCloseTo(chance(prior, 40), within(1e-12));
+    }
+
+    private static double chance(RateBelief belief, int used) {
+        return java.util.stream.DoubleStream.of(-0.8, -0.4, 0, 0.4, 0.8).map(off -> belief.probabilityOfReaching(2.5, 4, (100 - used - off) / 100)).average()
+            .orElseThrow();
+    }
+
+    @Test
+    void aDateMoreThanTenYearsAheadIsNone() {
+        Forecast forecast = assess(NO_DRIFT, null, at("2015-01-01", 1), at("2025-01-01", 6)).ratingForecast();
+        assertThat(forecast.p50On()).isNull();
+        assertThat(forecast.within8Quarters()).isLessThan(1e-3);
+    }
+
+    @Test
+    void anInferredAgeIsNoEvidence() {
+        assertThat(assess(NO_DRIFT, null, at(MIDNIGHT, 100).hours(4383)).ratingForecast().evidenceUntil()).isEqualTo("2025-01-01");
     }
 }

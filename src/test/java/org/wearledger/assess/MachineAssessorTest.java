@@ -86,4 +86,33 @@ class MachineAssessorTest {
         return DriveAssessor.assess(history, Ratings.of(List.of()), WearModel.fit(List.of()), AS_OF, SweepSettings.withDefaults(), false,
             null);
     }
+
+    @Test
+    void whatTheReportSaysWinsOverTheInventory() {
+        InventoryEntry entry = new InventoryEntry("PC-1", "South", "420", LocalDate.of(2022, 5, 1), LocalDate.of(2027, 5, 1), 16L << 30, null);
+        Machine reported = new Machine("PC-1", "A-1", "North", "410", "Torvane 14", 8L << 30, 1L, LocalDate.of(2023, 1, 1));
+        MachineAssessment machine = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 10)), Map.of("PC-1", reported), Map.of(), Map.of(), List.of(entry),
+            AS_OF, SweepSettings.withDefaults()).get(0);
+        assertThat(machine.machine()).isEqualTo(reported);
+        assertThat(machine.warrantyEndsOn()).isEqualTo("2027-05-01");
+        assertThat(MachineAssessor.assess(List.of(), Map.of("PC-1", reported), Map.of(), Map.of(), List.of(), AS_OF, SweepSettings.withDefaults()).get(0).machine())
+            .as("without an inventory").isEqualTo(reported);
+    }
+
+    /** Of one drive its reason, of several whose; a later report that was set aside is named with the day that is judged by instead. */
+    @Test
+    void aReportSetAsideIsSaidBesideTheVerdict() {
+        List<MachineAssessment> machines = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 40)), Map.of(), Map.of(), Map.of("PC-1", "serial-placeholder"),
+            List.of(), AS_OF, SweepSettings.withDefaults());
+        assertThat(machines.get(0).reason()).startsWith("the controller itself reports 40 % used; ")
+            .endsWith("; the machine's latest report was set aside (serial-placeholder), this is judged by 2025-01-01");
+        assertThat(machines.get(0).latestSetAsideBy()).isEqualTo("serial-placeholder");
+        assertThat(assess(List.of(drive("2025-01-01", "KX-0001", 40)), List.of()).get(0).reason()).doesNotContain("set aside");
+    }
+
+    @Test
+    void aMachineNotInTheInventoryIsTold() {
+        InventoryEntry other = new InventoryEntry("PC-9", null, null, null, null, null, null);
+        assertThat(assess(List.of(drive("2025-01-01", "KX-0001", 10)), List.of(other))).extracting(MachineAssessment::inInventory).containsExactly(false, true);
+    }
 }

@@ -49,4 +49,30 @@ class ModelRatesTest {
         assertThat(one.interval95().high()).isGreaterThan(20);
         assertThat(ModelRates.of(Map.of("IDLE", new double[] {0, 0})).get("IDLE").percentPerYear()).isCloseTo(0.01, within(1e-9));
     }
+
+    /**
+     * Two drives at 1 and e^2 % a year: the mean of their logarithms is 1, their deviation sqrt(2), the standard error 1, hence
+     * e^(1 - 1.96) to e^(1 + 1.96). A second such model with a hundredfold wear shares the deviation and stands in a group of its own.
+     */
+    @Test
+    void twoDrivesByHand() {
+        double[] two = {1, Math.exp(2)};
+        ModelRates.Rate alone = ModelRates.of(Map.of("ONE", two)).get("ONE");
+        assertThat(alone.percentPerYear()).isCloseTo(Math.E, within(1e-9));
+        assertThat(alone.interval95().low()).isCloseTo(0.38290, within(1e-4));
+        assertThat(alone.interval95().high()).isCloseTo(19.2974, within(1e-2));
+        Map<String, ModelRates.Rate> both = ModelRates.of(Map.of("A", two, "Z", new double[] {100, 100 * Math.exp(2)}));
+        assertThat(both.get("Z").group()).as("from the highest down").isEqualTo(1);
+        assertThat(both.get("A").group()).isEqualTo(2);
+        assertThat(both.get("Z").percentPerYear()).as("drawn towards the fleet's").isBetween(100.0, 271.83);
+    }
+
+    /** With one drive a model there is no scatter to learn from: a factor of e^(1.96 x 0.8) either way stands in. */
+    @Test
+    void withoutScatterTheStatedDeviationStandsIn() {
+        ModelRates.Rate one = ModelRates.of(Map.of("ONE", new double[] {5})).get("ONE");
+        assertThat(one.interval95().high() / one.percentPerYear()).isCloseTo(Math.exp(1.96 * 0.8), within(0.01));
+        ModelRates.Rate equal = ModelRates.of(Map.of("ONE", new double[] {5, 5, 5, 5})).get("ONE");
+        assertThat(equal.interval95().high() / equal.percentPerYear()).isCloseTo(Math.exp(1.96 * 0.4), within(0.01));
+    }
 }

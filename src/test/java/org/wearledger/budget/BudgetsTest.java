@@ -13,6 +13,8 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
@@ -226,5 +228,65 @@ class BudgetsTest {
         assertThat(dear.demand().stream().filter(row -> row.quarter().equals("2025-Q3"))).singleElement()
             .satisfies(row -> assertThat(row.orderQuantity()).isEqualTo(third.counts().p90()));
         assertThat(budget(Fleets.FLEET, machines).quarters().get(2).orderQuantity()).isNull();
+    }
+
+    /**
+     * A drive at 87.50 and a board at 533.50 cross within the plan by themselves, each with a chance near 0.55: neither with 0.20, the
+     * drive alone with 0.25, the board alone with 0.25, both with 0.30. Half the chance is reached at the board alone, whatever the
+     * count of one costs on the mean.
+     */
+    @Test
+    void quantilesOfTheCostAreThoseOfTheAmountsNotOfTheCount() {
+        BudgetSettings d = BudgetSettings.withDefaults();
+        Budget budget = Budgets.of(List.of(machine("LT-1", drive("S1", Attachment.SOCKETED, 0.7)), machine("LT-2", drive("S2", Attachment.SOLDERED, 0.7))),
+            Fleets.NO_SHOCK, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(),
+            new BudgetSettings(8, 1, 14, 0.99, 0.99, 0.01, null, null, d.unplanned()));
+        BudgetPeriod all = budget.quarters().get(10);
+        assertThat(budget.lines()).isEmpty();
+        assertThat(all.expected() / 2).as("the chance of each").isBetween(0.5, 0.7);
+        assertThat(all.counts()).isEqualTo(new BudgetPeriod.Levels<>(1, 2, 2));
+        assertThat(all.cost().amounts().p50()).isCloseTo(new BigDecimal("533.50"), within(new BigDecimal("0.01")));
+        assertThat(all.cost().amounts().p80()).isCloseTo(new BigDecimal("621.00"), within(new BigDecimal("0.01")));
+    }
+
+    /** Without a price the cost at each probability is told in counts, so that finance can fill the price in. */
+    @Test
+    void withoutAPriceTheFactorsAreThoseOfTheCount() {
+        MachineAssessment[] machines = java.util.stream.IntStream.range(0, 4)
+            .mapToObj(i -> machine("LT-" + i, drive("S" + i, Attachment.SOCKETED, Standing.PAST_RATING, 120, new Projection.None("-"), null)))
+            .toArray(MachineAssessment[]::new);
+        Budget budget = Budgets.of(List.of(machines), Fleets.FLEET, List.of(), AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
+        assertThat(budget.quarters().get(0).cost()).isEqualTo(new BudgetPeriod.Cost(new BigDecimal("0.00"), new BudgetPeriod.Levels<>(1.0, 1.0, 1.0),
+            new BudgetPeriod.Levels<>(new BigDecimal("0.00"), new BigDecimal("0.00"), new BigDecimal("0.00"))));
+    }
+
+    @ParameterizedTest(name = "{0} quarters from January, fiscal year from month {1}: {2}")
+    @CsvSource(delimiter = '|', textBlock = """
+        1 | 1 | 2025-Q1, the whole plan
+        3 | 1 | 2025-Q1, 2025-Q2, 2025-Q3, 2025, Q1 to Q3, all 3 quarters
+        4 | 1 | 2025-Q1, 2025-Q2, 2025-Q3, 2025-Q4, 2025, all 4 quarters
+        2 | 4 | FY2025-Q4, FY2026-Q1, FY2025, Q4 only, FY2026, Q1 only, all 2 quarters
+        """)
+    void yearsThatArePlannedInPartSayWhichQuarters(int quarters, int startMonth, String labels) {
+        BudgetSettings d = BudgetSettings.withDefaults();
+        Budget budget = Budgets.of(List.of(machine("LT-1", drive("S1", Attachment.SOCKETED, 0.3))), Fleets.FLEET, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(),
+            new BudgetSettings(quarters, startMonth, 14, 0.5, 0.25, 0.01, null, null, d.unplanned()));
+        assertThat(budget.quarters().stream().map(BudgetPeriod::label).collect(java.util.stream.Collectors.joining(", "))).isEqualTo(labels);
+    }
+
+    @Test
+    void linesOfOneDayAndStandingStandByMachineThenDrive() {
+        Budget budget = budget(Fleets.FLEET, machine("LT-3", past("S3", Attachment.SOCKETED)), machine("LT-1", past("S4", Attachment.SOCKETED),
+            past("S2", Attachment.SOCKETED)), machine("LT-2", past("S1", Attachment.UNKNOWN)));
+        assertThat(budget.lines()).extracting(line -> line.machine().id() + " " + line.drive().serial() + ", " + line.replaces()).containsExactly(
+            "LT-1 S2, socketed drive", "LT-1 S4, socketed drive", "LT-2 S1, drive, attachment not known", "LT-3 S3, socketed drive");
+    }
+
+    @Test
+    void anOrderQuantityNeedsBothCosts() {
+        BudgetSettings d = BudgetSettings.withDefaults();
+        Budget budget = Budgets.of(List.of(machine("LT-1", drive("S1", Attachment.SOCKETED, 0.3))), Fleets.FLEET, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(),
+            new BudgetSettings(d.quarters(), 1, 14, 0.5, 0.25, 0.01, null, new BigDecimal("100"), d.unplanned()));
+        assertThat(budget.quarters()).extracting(BudgetPeriod::orderQuantity).containsOnlyNulls();
     }
 }

@@ -8,11 +8,18 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Change;
 import org.wearledger.model.Comparison;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Machine;
+import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSettings;
 
 class ChangesTest {
     private static final LocalDate AS_OF = LocalDate.of(2025, 1, 6);
@@ -93,5 +100,74 @@ class ChangesTest {
         assertThat(comparison.changes()).isEmpty();
         assertThat(comparison.plannedBefore()).isNull();
         assertThat(comparison.plannedNow()).isEqualTo("87.50");
+    }
+
+    /** Better and worse go by the order of the standings; what had no verdict is news whatever it turns out to be. */
+    @ParameterizedTest(name = "{0} to {1}: {2}")
+    @CsvSource({"PAST_RATING, DUE, EASED", "URGENT, DUE, EASED", "WATCH, DUE, NEWLY_DUE", "NO_VERDICT, DUE, NEWLY_DUE", "PAST_RATING, WATCH, EASED",
+        "NO_VERDICT, WATCH, NEWLY_WATCH", "NO_VERDICT, PAST_RATING, NEWLY_PAST_RATING", "NO_VERDICT, URGENT, NEWLY_URGENT", "URGENT, WITHIN_RATING, EASED"})
+    void betterOrWorse(Standing before, Standing now, Change.Kind kind) {
+        assertThat(compare(machine(before, null, null), machine(now, null, null)).changes()).extracting(Change::kind).containsExactly(kind);
+    }
+
+    /** Planned before the present quarter and needed in it: not done. One line that was moved otherwise makes it a move. */
+    @Test
+    void onlyWhatWasAllPlannedEarlierAndIsAllNeededNowWasNotDone() {
+        MachineSnapshot now = machine(Standing.WATCH, null, null, planned("2025-01-06", "87.50"), planned("2025-03-31", "87.50"));
+        assertThat(words(machine(Standing.WATCH, null, null, planned("2024-12-31", "87.50"), planned("2024-10-01", "87.50")), now))
+            .containsExactly("not done yet: 2024-Q4: 87.50, 2024-Q4: 87.50 -> 2025-Q1: 87.50, 2025-Q1: 87.50 0.00");
+        assertThat(words(machine(Standing.WATCH, null, null, planned("2024-12-31", "87.50"), planned("2025-01-01", "87.50")), now))
+            .containsExactly("cost moved: 2024-Q4: 87.50, 2025-Q1: 87.50 -> 2025-Q1: 87.50, 2025-Q1: 87.50 0.00");
+        assertThat(words(machine(Standing.WATCH, null, null, planned("2024-12-31", "87.50")),
+            machine(Standing.WATCH, null, null, planned("2025-01-06", "87.50"), planned("2025-04-01", "533.50"))))
+            .containsExactly("cost moved: 2024-Q4: 87.50 -> 2025-Q1: 87.50, 2025-Q2: 533.50 533.50");
+    }
+
+    @Test
+    void theTotalsOfBothPlansStandBesideTheChanges() {
+        Comparison comparison = compare(machine(Standing.DUE, null, null, planned("2025-02-01", "87.50"), planned("2025-05-01", "533.50")),
+            machine(Standing.DUE, null, null, planned("2025-02-01", "87.50")));
+        assertThat(comparison.plannedBefore()).isEqualTo("621.00");
+        assertThat(comparison.plannedNow()).isEqualTo("87.50");
+    }
+
+    @Test
+    void machinesThatWereNeverSeenOrHadNoPlanComeAndGoWithoutMoney() {
+        MachineSnapshot unseen = new MachineSnapshot("LT-1", "North", List.of(), Standing.NO_VERDICT, null, null, null, false, null);
+        assertThat(words(unseen, null)).containsExactly("gone: never seen -> not seen at all");
+        assertThat(words(null, machine(Standing.WATCH, null, null))).containsExactly("new:  -> watch");
+        assertThat(words(machine(Standing.WATCH, null, null), null)).containsExactly("gone: last seen 2024-10-07 -> not seen at all");
+    }
+
+    @Test
+    void theGravestChangeComesFirstThenByMachine() {
+        List<MachineSnapshot> before = List.of(named("LT-1", Standing.WATCH), named("LT-2", Standing.WATCH), named("LT-3", Standing.WATCH));
+        List<MachineSnapshot> now = List.of(named("LT-3", Standing.DUE), named("LT-2", Standing.URGENT), named("LT-1", Standing.DUE));
+        assertThat(Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).changes()).extracting(Change::machineId)
+            .containsExactly("LT-2", "LT-1", "LT-3");
+    }
+
+    private static MachineSnapshot named(String id, Standing standing) {
+        return new MachineSnapshot(id, "North", List.of("S-" + id), standing, null, null, AS_OF, true, List.of());
+    }
+
+    /** What this sweep leaves for the next one to compare with: its most written drive, its memory, its lines. */
+    @Test
+    void aSnapshotHoldsWhatTheNextSweepComparesWith() {
+        MachineAssessment seen = Fleets.machine("LT-1", written("S2", 12.5), written("S1", 40.0), written("S3", null));
+        MachineAssessment unseen = Fleets.machine("LT-2", false);
+        Machine bare = new Machine("LT-2", null, null, null, null, null, null, null);
+        Budget budget = Budgets.of(List.of(Fleets.machine("lt-1", Fleets.drive("S1", Attachment.SOCKETED, Standing.URGENT, 5, new Projection.None("-"), null))),
+            null, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
+        assertThat(Changes.snapshots(List.of(seen, new MachineAssessment(bare, Attachment.UNKNOWN, List.of(), unseen.standing(), "", null, false, null, null, true)), budget))
+            .containsExactly(new MachineSnapshot("LT-1", "North", List.of("S1", "S2", "S3"), Standing.WITHIN_RATING, 40.0, 8.0, AS_OF, true,
+                    List.of(planned("2025-01-06", "87.50"))),
+                new MachineSnapshot("LT-2", null, List.of(), Standing.NO_VERDICT, null, null, null, false, List.of()));
+    }
+
+    private static DriveAssessment written(String serial, Double gigabytesPerDay) {
+        DriveAssessment d = Fleets.drive(serial, Attachment.SOCKETED, Standing.WITHIN_RATING, 50, new Projection.None("-"), null);
+        return new DriveAssessment(d.id(), d.latest(), d.inServiceOn(), d.firstCollectedAt(), d.readings(), d.epochs(), d.bytesWritten(), d.endurance(),
+            d.consumedPercent(), null, null, gigabytesPerDay, null, null, d.projection(), null, null, d.standing(), d.reason());
     }
 }

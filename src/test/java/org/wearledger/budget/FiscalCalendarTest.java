@@ -1,6 +1,7 @@
 package org.wearledger.budget;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.time.LocalDate;
 import org.junit.jupiter.api.Test;
@@ -33,5 +34,12 @@ class FiscalCalendarTest {
     void quartersFollowEachOther() {
         assertThat(new FiscalCalendar(4).from(LocalDate.of(2025, 1, 6), 3)).extracting(FiscalCalendar.Quarter::label)
             .containsExactly("FY2025-Q4", "FY2026-Q1", "FY2026-Q2");
+    }
+
+    @ParameterizedTest(name = "month {0}")
+    @CsvSource({"0", "13"})
+    void aYearStartsInOneOfTwelveMonths(int startMonth) {
+        assertThatThrownBy(() -> new FiscalCalendar(startMonth)).isInstanceOf(IllegalArgumentException.class)
+            .hasMessage("a month lies from 1 to 12, not " + startMonth);
     }
 }

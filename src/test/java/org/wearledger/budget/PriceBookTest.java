@@ -82,4 +82,34 @@ class PriceBookTest {
                 + "model behind; the row is not used; was \"drive\" meant?");
         assertThat(book.choose(Attachment.SOLDERED, null, null).item()).isEqualTo("machine");
     }
+
+    @ParameterizedTest(name = "\"{0}\": {1}")
+    @CsvSource(nullValues = "-", value = {"bord, board", "baord 14, board 14", "machien, machine", "drvie 256 GB, drive 256 GB", "boeeards, -", "laptop, -"})
+    void aSlipOfTwoLettersIsTakenForWhatWasMeant(String item, String meant) {
+        String remedy = new PriceBook(List.of(price(item, "EUR", "410"))).problems().get(0).remedy();
+        assertThat(remedy).isEqualToIgnoringCase("the row is not used" + (meant == null ? "" : "; was \"" + meant + "\" meant?"));
+    }
+
+    /** The dearer choice is the dearer of those that have a price, and none where it costs no more than the drive. */
+    @ParameterizedTest(name = "{0} of {1}: {2}, at most {3}")
+    @CsvSource(delimiter = '|', textBlock = """
+        SOLDERED | board=410,machine=390           | board        | board
+        SOLDERED | Board=410                       | Board        | Board
+        SOLDERED | machine=890                     | machine      | machine
+        UNKNOWN  | board=410,drive 256 GB=39       | drive 256 GB | board
+        UNKNOWN  | board=39,drive 256 GB=39        | drive 256 GB | drive 256 GB
+        UNKNOWN  | board=39.01,drive 256 GB=39     | drive 256 GB | board
+        """)
+    void theDearerChoice(Attachment attachment, String prices, String item, String upperItem) {
+        assertThat(book(prices.split(",")).choose(attachment, 256_060_514_304L, "Torvane 14")).isEqualTo(new PriceBook.Choice(item, upperItem));
+    }
+
+    /** Of 1000 GB a drive has at least 970, and a capacity of 0, which a report may give, is not that of a board. */
+    @Test
+    void aDriveThreePercentSmallerWillDo() {
+        PriceBook book = book("drive 970 GB=92", "drive 4 TB=300", "board=410");
+        assertThat(book.choose(Attachment.SOCKETED, 1_000_000_000_000L, null).item()).isEqualTo("drive 970 GB");
+        assertThat(book.choose(Attachment.SOCKETED, 1_001_000_000_000L, null).item()).isEqualTo("drive 4 TB");
+        assertThat(book.choose(Attachment.SOCKETED, 0L, null).item()).isEqualTo("drive 970 GB");
+    }
 }

@@ -5,12 +5,17 @@ import static org.wearledger.budget.Fleets.AS_OF;
 import static org.wearledger.budget.Fleets.drive;
 import static org.wearledger.budget.Fleets.machine;
 
+import java.time.LocalDate;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Interval;
+import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.Projection;
@@ -68,5 +73,66 @@ class WorkListsTest {
     void ordersFarAheadAreNoWorkYetAndQuietMachinesNone() {
         assertThat(work(null, machine("LT-1", drive("S1", Attachment.SOCKETED, 0.6)), machine("LT-2", drive("S2", Attachment.SOCKETED, 0.95)))).isEmpty();
         assertThat(work(null, machine("LT-3"))).containsExactly("2025-01-20 LT-3 get report: find this machine and collect a report");
+    }
+
+    private static final String CHECK = "check that the backup is complete and can be read";
+    private static final String SPARE = "move large working files (video, databases, virtual machines) to another disk; deleting files gives no endurance back";
+
+    /** How soon: past the rating now, due within a week, watched within a month. */
+    @Test
+    void theNearerTheLimitTheSoonerTheBackupIsChecked() {
+        assertThat(work(null, machine("LT-1", quiet("S1", Standing.DUE)), machine("LT-2", quiet("S2", Standing.WATCH)),
+            machine("LT-3", quiet("S3", Standing.WITHIN_RATING)))).containsExactly(
+                "2025-01-13 LT-1 check backup: " + CHECK,
+                "2025-01-13 LT-1 spare writes: " + SPARE,
+                "2025-02-05 LT-2 check backup: " + CHECK);
+    }
+
+    private static DriveAssessment quiet(String serial, Standing standing) {
+        return drive(serial, Attachment.SOCKETED, standing, 50, new Projection.None("-"), null);
+    }
+
+    /** The machines here have 8 GiB. */
+    @ParameterizedTest(name = "{0}, against {1} GiB with an interval from {2}: {3}")
+    @CsvSource(nullValues = "-", value = {"WATCH, 8, 10.4, true", "WITHIN_RATING, 8, 10.4, false", "WATCH, 4, 10.4, false", "WATCH, 8, 0.0, false", "WATCH, 8, -, false"})
+    void moreMemoryIsForMachinesThatWearWhereLittleMemoryGoesWithMoreWrites(Standing standing, int smallerGibibytes, Double low, boolean considered) {
+        MemoryContrast contrast = new MemoryContrast(smallerGibibytes, 16, 29, 22, 25, low == null ? null : new Interval(low, 40.9), 0.001, "words");
+        assertThat(work(contrast, machine("LT-1", quiet("S1", standing))).stream().anyMatch(line -> line.contains(" more memory: "))).isEqualTo(considered);
+        MachineAssessment m = machine("LT-1", quiet("S1", standing));
+        assertThat(work(contrast, with(m, new Machine("LT-1", null, null, null, null, null, null, null), true))).noneMatch(line -> line.contains(" more memory: "));
+    }
+
+    @Test
+    void aMachineNobodyListedIsForTheInventory() {
+        MachineAssessment m = machine("LT-1", quiet("S1", Standing.WITHIN_RATING));
+        assertThat(work(null, with(m, m.machine(), false))).containsExactly("2025-01-20 LT-1 inventory: enter it in the inventory, or find out whose it is");
+        assertThat(work(null, machine("LT-1", false, quiet("S1", Standing.WITHIN_RATING))))
+            .containsExactly("2025-01-20 LT-1 get report: collect a complete report of this machine");
+    }
+
+    private static MachineAssessment with(MachineAssessment m, Machine machine, boolean inInventory) {
+        return new MachineAssessment(machine, m.attachment(), m.activeDrives(), m.standing(), m.reason(), m.lastSeenAt(), m.reportedThisSweep(), null, null, inInventory);
+    }
+
+    @Test
+    void anOrderSaysByWhenWhatItMayCostMoreAndWhy() {
+        assertThat(orders(drive("S1", Attachment.SOCKETED, Standing.DUE, 90, new Projection.Reaches(LocalDate.of(2025, 5, 21), "line", false), null)))
+            .containsExactly("2025-04-07: to be installed by 2025-05-21; reason of S1");
+        assertThat(orders(drive("S1", Attachment.SOCKETED, Standing.DUE, 90, new Projection.Reaches(LocalDate.of(2025, 5, 22), "line", false), null)))
+            .as("more than 91 days ahead").isEmpty();
+        assertThat(orders(drive("S1", Attachment.SOLDERED, Standing.PAST_RATING, 120, new Projection.None("-"), null)))
+            .containsExactly("2025-01-06: to be installed as soon as it comes; machine costs 428.50 EUR more; reason of S1");
+    }
+
+    private static List<String> orders(DriveAssessment drive) {
+        List<MachineAssessment> all = List.of(machine("LT-1", drive));
+        Budget budget = Budgets.of(all, null, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
+        return WorkLists.of(all, budget, List.of(), List.of(), AS_OF).stream().filter(item -> item.action() == WorkItem.Action.ORDER)
+            .map(item -> item.byOn() + ": " + item.why()).toList();
+    }
+
+    @Test
+    void onOneDayMachinesStandInOrder() {
+        assertThat(work(null, machine("LT-2"), machine("LT-3"), machine("LT-1"))).extracting(line -> line.substring(11, 15)).containsExactly("LT-1", "LT-2", "LT-3");
     }
 }

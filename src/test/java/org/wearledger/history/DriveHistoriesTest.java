@@ -1,6 +1,7 @@
 package org.wearledger.history;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.wearledger.model.ProblemKind.CLOCK_DOUBTFUL;
 import static org.wearledger.model.ProblemKind.COLLECTED_AFTER_AS_OF;
 import static org.wearledger.model.ProblemKind.COLLECTED_IN_FUTURE;
 import static org.wearledger.model.ProblemKind.COUNTER_WENT_BACK;
@@ -8,9 +9,12 @@ import static org.wearledger.model.ProblemKind.DRIVE_MOVED;
 import static org.wearledger.model.ProblemKind.DUPLICATE_CONFLICTING;
 import static org.wearledger.model.ProblemKind.DUPLICATE_IDENTICAL;
 import static org.wearledger.model.ProblemKind.IMPLAUSIBLE_INCREASE;
+import static org.wearledger.model.ProblemKind.READING_OUT_OF_ORDER;
 import static org.wearledger.model.ProblemKind.SERIAL_PLACEHOLDER;
 import static org.wearledger.model.ProblemKind.SERIAL_SHARED;
 import static org.wearledger.model.ProblemKind.UNITS_DOUBTFUL;
+import static org.wearledger.model.ProblemKind.UNIT_CHANGED;
+import static org.wearledger.model.ProblemKind.WRITTEN_CONTRADICTS_USED;
 
 import java.math.BigInteger;
 import java.time.Instant;
@@ -184,21 +188,75 @@ class DriveHistoriesTest {
     }
 
     @Test
-    void aBytesForUnitsMistakeIsSetAsideAndTheChainGoesOn() {
-        HistoryOutcome outcome = build(Sample.at("2025-01-01").terabytes(1), Sample.at("2025-01-02").terabytes(1000),
+    void anImplausibleRiseIsSetAsideAndTheChainGoesOn() {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").terabytes(1), Sample.at("2025-01-02").terabytes(100),
             Sample.at("2025-01-03").terabytes(2));
         assertThat(outcome.kept()).isEqualTo(2);
         assertThat(outcome.history().latest().epoch()).isZero();
         assertThat(kinds(outcome)).containsExactly(IMPLAUSIBLE_INCREASE);
         assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-01-02T12:00:00Z.json, whole file: data units "
-            + "written rose from 1953125 to 1953125000, 999.000 TB, since 2025-01-01T12:00:00Z; expected at most "
+            + "written rose from 1953125 to 195312500, 99.000 TB, since 2025-01-01T12:00:00Z; expected at most "
             + "10.000 TB, 20 writes of the capacity a day; check the unit: one data unit is 512,000 bytes");
+    }
+
+    /** 1 TB is 1,953,125 data units, 1,953,125,000 sectors and 1,000 GB. The majority stands, wherever the slip is. */
+    @ParameterizedTest(name = "{0}, {1}, {2}: {3} kept")
+    @CsvSource(delimiter = '|', textBlock = """
+        1953125       | 1953125000 | 1953325       | sectors of 512 bytes | 2
+        1953125       | 1953325    | 1000202000000 | bytes                | 2
+        1000000000000 | 1953325    | 1953525       | bytes                | 2
+        1953125       | 1000       | 1953325       | GB or GiB            | 2
+        1000          | 1953325    | 1953525       | GB or GiB            | 2
+        1953125       | 1953325    | 1             | TB or TiB            | 2
+        """)
+    void aReadingInAnotherUnitIsSetAsideAndTheUnitNamed(long one, long two, long three, String unit, int kept) {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").units(one).hours(900).used(20), Sample.at("2025-01-02").units(two).hours(910).used(20),
+            Sample.at("2025-01-03").units(three).hours(920).used(20));
+        assertThat(outcome.kept()).isEqualTo(kept);
+        assertThat(outcome.history().latest().epoch()).isZero();
+        assertThat(outcome.problems()).singleElement().satisfies(problem -> {
+            assertThat(problem.kind()).isEqualTo(UNIT_CHANGED);
+            assertThat(problem.found()).endsWith(": by their ratio another unit, " + unit);
+        });
+    }
+
+    /** 278 TB of 150 rated at 20 % used, 5.5 TB of 300 at 1 %, 67 writes of the capacity at 0 %: real drives, no doubt raised. */
+    @ParameterizedTest
+    @CsvSource({"256, 278, 20, false", "512, 5.5, 1, false", "1600, 107, 0, false", "256, 0.158, 20, true", "256, 0.05, 4, false",
+        "256, 158000, 0, true", "256, 1280, 100, false", "256, 1.27, 100, true", "256, 76.8, 0, false", "256, 76.9, 0, true"})
+    void whatIsWrittenIsHeldAgainstPercentageUsed(long gigabytes, double terabytes, int used, boolean doubtful) {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").capacity(gigabytes * 1_000_000_000).terabytes(terabytes).used(used));
+        assertThat(outcome.kept()).isEqualTo(1);
+        assertThat(kinds(outcome)).isEqualTo(doubtful ? List.of(WRITTEN_CONTRADICTS_USED) : List.of());
+    }
+
+    /** After a real reset the hours begin anew as well, and after a long pause a drive may well write a thousandfold. */
+    @Test
+    void aResetAndABusyNewDriveAreNoOtherUnit() {
+        assertThat(kinds(build(Sample.at("2025-01-01").units(1_953_125).hours(900), Sample.at("2025-04-01").units(1000).hours(3))))
+            .containsExactly(COUNTER_WENT_BACK);
+        assertThat(kinds(build(Sample.at("2025-01-01").units(10_000).hours(20), Sample.at("2025-04-01").units(10_500_000).hours(1500)))).isEmpty();
+    }
+
+    @ParameterizedTest(name = "{0} hours after 65400: {1}")
+    @CsvSource({"65500, ", "100, COUNTER_TRUNCATED"})
+    void aCounterThatRunsOverItsWidthAloneIsTruncated(long hours, ProblemKind kind) {
+        assertThat(kinds(build(Sample.at("2025-01-01").hours(65_400).cycles(7), Sample.at("2025-02-01").hours(hours).cycles(8))))
+            .isEqualTo(kind == null ? List.of() : List.of(kind));
+    }
+
+    @Test
+    void aReadingOfAWrongClockIsSetAsideAndNotTakenForAReset() {
+        HistoryOutcome outcome = build(Sample.at("2024-10-01").terabytes(1).hours(1000).cycles(100), Sample.at("2025-01-01").terabytes(2).hours(1500).cycles(150),
+            Sample.at("2025-01-20").terabytes(1.5).hours(1200).cycles(120), Sample.at("2025-04-01").terabytes(3).hours(2000).cycles(200));
+        assertThat(kinds(outcome)).containsExactly(READING_OUT_OF_ORDER);
+        assertThat(outcome.history().latest().epoch()).isZero();
     }
 
     @Test
     void withoutCapacityNoIncreaseIsImplausible() {
         assertThat(build(Sample.at("2025-01-01").capacity(null).terabytes(1),
-            Sample.at("2025-01-02").capacity(null).terabytes(1000)).kept()).isEqualTo(2);
+            Sample.at("2025-01-02").capacity(null).terabytes(100)).kept()).isEqualTo(2);
     }
 
     /** 1000 data units are 512,000,000 bytes: 1,000,000 commands of 512 bytes. */
@@ -215,7 +273,7 @@ class DriveHistoriesTest {
     @CsvSource({"148, false", "149, true"})
     void powerOnHoursCannotOutrunTheClock(long hours, boolean doubtful) {
         HistoryOutcome outcome = build(Sample.at("2025-01-01").hours(100), Sample.at("2025-01-02").hours(hours));
-        assertThat(kinds(outcome)).isEqualTo(doubtful ? List.of(UNITS_DOUBTFUL) : List.of());
+        assertThat(kinds(outcome)).isEqualTo(doubtful ? List.of(CLOCK_DOUBTFUL) : List.of());
     }
 
     @Test

@@ -72,6 +72,6 @@ class PlacementsTest {
 
     private static Stint stint(DriveId drive, String machine, String first, String last) {
         return new Stint(drive, machine, Instant.parse(first + "T00:00:00Z"), Instant.parse(last + "T00:00:00Z"),
-            SourcePlace.wholeFile(last + ".json"));
+            SourcePlace.wholeFile(last + ".json"), 0);
     }
 }

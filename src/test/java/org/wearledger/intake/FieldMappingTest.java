@@ -93,7 +93,7 @@ class FieldMappingTest {
             .extracting(Problem::found).isEqualTo("health.dataUnitsWritten (from \"Host writes\") is \"2,78E+02\", a number in scientific notation, as a spreadsheet writes long ones: "
                 + "its last digits are lost");
         assertThat(read("i.csv", HEADER + "PC-7;31.02.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first()
-            .extracting(Problem::found).as("there is no 31 February").isEqualTo("collectedAt (from \"Read on\") is \"31.02.2025 09:30\"");
+            .extracting(Problem::found).as("there is no 31 February").isEqualTo("collectedAt (from \"Read on\") is \"31.02.2025 09:30\", a date in the order of one country, without an offset");
     }
 
     @Test
@@ -144,5 +144,20 @@ class FieldMappingTest {
         """)
     void aWrongMappingSaysWhatIsAllowed(String json, String message) {
         assertThatThrownBy(() -> mapping(json)).isInstanceOf(InputMissingException.class).hasMessage(folder.resolve("mapping.json") + ": " + message);
+    }
+
+    @Test
+    void aMappingThatIsNoTextOrNestsWithoutEndIsToldAsOne() throws IOException {
+        Path latin = Files.write(folder.resolve("latin.json"), "{\"constants\":{\"machine.site\":\"K\u00f6ln\"}}".getBytes(java.nio.charset.StandardCharsets.ISO_8859_1));
+        assertThatThrownBy(() -> FieldMapping.load(latin)).isInstanceOf(InputMissingException.class).hasMessage(latin + ": the mapping is no text in UTF-8");
+        assertThatThrownBy(() -> mapping("[".repeat(1100))).isInstanceOf(InputMissingException.class).hasMessageStartingWith(folder.resolve("mapping.json") + ": broken JSON: ")
+            .hasMessageContaining("depth");
+    }
+
+    @Test
+    void aFormatIsQuotedAsFarAsItCanBeWritten() throws IOException {
+        FieldMapping half = mapping(MAPPING.replace("dd.MM.yyyy HH:mm", "dd.MM.yyyy HH:mm'\\ud800'"));
+        assertThat(read("l.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", half).problems()).first().extracting(Problem::expected)
+            .isEqualTo("a time as the mapping says, dd.MM.yyyy HH:mm'\uFFFD'");
     }
 }

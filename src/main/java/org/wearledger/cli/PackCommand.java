@@ -1,0 +1,56 @@
+package org.wearledger.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.wearledger.job.Packs;
+import org.wearledger.job.SweepRequest;
+import org.wearledger.model.Effect;
+import org.wearledger.model.PackResult;
+import org.wearledger.model.SweepSettings;
+import org.wearledger.report.OutputFolder;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+@Command(name = "pack", mixinStandardHelpOptions = true, showDefaultValues = false,
+    description = "Reads reports once and keeps their readings in Parquet files. Every command takes the folder in place of the reports, or beside "
+        + "newer ones, and tells the same. Keep the reports as well: a pack holds what the report form knows and nothing else.",
+    footerHeading = Wearledger.EXAMPLES,
+    footer = {"  wearledger pack 2024-q1 2024-q2 2024-q3 2024-q4 --out 2024.pack", "  wearledger sweep 2024.pack 2025-q1 --out 2025-q1-sweep"},
+    exitCodeListHeading = Wearledger.EXIT_CODES, exitCodeList = {
+        "0:done", "1:failed; nothing was written", "2:wrong usage: an option, an input that is not there, an output folder in use",
+        "3:done, with files or records refused (see problems.jsonl in the pack)"})
+final class PackCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Mixin
+    private InputOptions inputs;
+
+    @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "Where to write; a folder that is fresh or empty.")
+    private Path out;
+
+    @Mixin
+    private EngineOptions engine;
+
+    @Override
+    public Integer call() throws Exception {
+        OutputPlace.requireOutside(out, inputs.reports(), spec.commandLine());
+        OutputFolder.check(out, false);
+        SweepRequest request = inputs.request(SweepSettings.withDefaults());
+        TerminalProgress progress = new TerminalProgress();
+        PackResult[] result = new PackResult[1];
+        OutputFolder.write(out, false, folder -> result[0] = Packs.write(request, engine.engine(spec.commandLine(), progress), folder));
+        progress.close();
+        PackResult packed = result[0];
+        PrintWriter console = spec.commandLine().getOut();
+        console.println("Files found " + packed.files() + " = " + packed.filesRead() + " read + " + packed.count(Effect.FILE_REFUSED) + " refused");
+        console.println("Records found " + packed.records() + " = " + packed.readings() + " readings + " + packed.count(Effect.RECORD_REFUSED) + " refused");
+        console.println("Packed into " + out + "; give this folder to any command in place of those reports");
+        console.flush();
+        return packed.count(Effect.FILE_REFUSED) + packed.count(Effect.RECORD_REFUSED) > 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
+    }
+}

@@ -1,0 +1,128 @@
+package org.wearledger.history;
+
+import java.math.BigDecimal;
+import java.math.BigInteger;
+import java.math.RoundingMode;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Health;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Reading;
+
+/**
+ * What is strange in one drive's figures without keeping them out. Each doubt is told once a drive: what is wrong with a unit
+ * is wrong in every reading.
+ */
+final class Doubts {
+    private static final String CHECK_UNIT = "check the unit: one data unit is 512,000 bytes";
+    private static final long POWER_ON_TOLERANCE_HOURS = 24;
+    private static final int USED_AT_ITS_LIMIT = 255;
+    /** More than any drive handles (from memory: some millions of commands a second at most). */
+    private static final double MOST_COMMANDS_PER_SECOND = 1e8;
+    /** 32 GB. */
+    private static final double MOST_DATA_UNITS_PER_SECOND = 62_500;
+    private static final double SECONDS_PER_MINUTE = 60;
+    private static final Set<Integer> WIDTHS_IN_BITS = Set.of(16, 31, 32, 63, 64);
+
+    private final DriveId id;
+    private final List<Problem> problems;
+    private final Set<ProblemKind> told = EnumSet.noneOf(ProblemKind.class);
+
+    Doubts(DriveId id, List<Problem> problems) {
+        this.id = id;
+        this.problems = problems;
+    }
+
+    /** @param firstEpoch whether no counter has begun anew, as far as is known; percentage used may or may not have begun anew with them */
+    void raise(Reading reading, Long capacityBytes, boolean firstEpoch) {
+        meanWrite(reading);
+        if (firstEpoch) {
+            againstUsed(reading, capacityBytes);
+        }
+        Integer used = reading.health().percentageUsed();
+        if (used != null && used == USED_AT_ITS_LIMIT) {
+            note(ProblemKind.PERCENTAGE_USED_AT_LIMIT, reading, "percentage used is 255, the most that its byte holds", "0 to 254, where the figure says how much",
+                "take it as 255 or more");
+        }
+        atWidth(reading);
+        otherCounters(reading);
+    }
+
+    private void meanWrite(Reading reading) {
+        BigDecimal mean = MeanCommand.bytes(reading.health().dataUnitsWritten(), reading.health().hostWriteCommands());
+        if (mean == null || MeanCommand.isPossible(mean)) {
+            return;
+        }
+        WrongUnit unit = WrongUnit.ofMeanCommand(mean);
+        note(ProblemKind.UNITS_DOUBTFUL, reading, "the mean write is " + mean.toPlainString() + " bytes: " + reading.health().dataUnitsWritten()
+            + " data units over " + reading.health().hostWriteCommands() + " write commands" + (unit == null ? "" : "; taken as " + unit.words()
+            + " it would be of common size"), "a mean write of 512 to 8388608 bytes", CHECK_UNIT);
+    }
+
+    private void againstUsed(Reading reading, Long capacityBytes) {
+        BigInteger bytes = reading.health().bytesWritten();
+        Integer used = reading.health().percentageUsed();
+        if (!WriteLimits.isBelowUsed(bytes, used, capacityBytes) && !WriteLimits.isAboveUsed(bytes, used, capacityBytes)) {
+            return;
+        }
+        String capacity = capacityBytes == null ? "" : " on a drive of " + new BigDecimal(capacityBytes).movePointLeft(9).setScale(0, RoundingMode.HALF_UP) + " GB";
+        note(ProblemKind.WRITTEN_CONTRADICTS_USED, reading, WriteLimits.terabytes(bytes) + " written at " + used + " % used" + capacity,
+            "a life of 5 to 30,000 writes of the capacity", CHECK_UNIT + "; nothing to do if the counter began anew in an earlier life of the drive");
+    }
+
+    /** A counter that stands at the very end of its width. */
+    private void atWidth(Reading reading) {
+        atWidth(reading, "data units written", reading.health().dataUnitsWritten());
+        atWidth(reading, "power-on hours", reading.health().powerOnHours());
+        atWidth(reading, "host write commands", reading.health().hostWriteCommands());
+    }
+
+    private void atWidth(Reading reading, String counter, BigInteger value) {
+        if (value != null && WIDTHS_IN_BITS.contains(value.bitLength()) && value.bitCount() == value.bitLength()) {
+            note(ProblemKind.COUNTER_TRUNCATED, reading, counter + " are " + value + ", the most that " + value.bitLength() + " bits hold",
+                "a counter of 128 bits", "read the raw page; the true value may be higher");
+        }
+    }
+
+    private void otherCounters(Reading reading) {
+        Health h = reading.health();
+        double seconds = Math.max(0, reading.collectedAt().getEpochSecond() - Health.FIRST_SPECIFICATION.getEpochSecond());
+        doubtful(reading, "data units read", h.dataUnitsRead(), seconds * MOST_DATA_UNITS_PER_SECOND);
+        doubtful(reading, "host read commands", h.hostReadCommands(), seconds * MOST_COMMANDS_PER_SECOND);
+        doubtful(reading, "host write commands", h.hostWriteCommands(), seconds * MOST_COMMANDS_PER_SECOND);
+        doubtful(reading, "controller busy minutes", h.controllerBusyMinutes(), seconds / SECONDS_PER_MINUTE);
+        doubtful(reading, "power cycles", h.powerCycles(), seconds);
+        doubtful(reading, "unsafe shutdowns", h.unsafeShutdowns(), seconds);
+        doubtful(reading, "media and data integrity errors", h.mediaAndDataIntegrityErrors(), seconds * MOST_COMMANDS_PER_SECOND);
+        doubtful(reading, "error log entries", h.errorLogEntries(), seconds * MOST_COMMANDS_PER_SECOND);
+    }
+
+    private void doubtful(Reading reading, String counter, BigInteger value, double most) {
+        if (value != null && value.doubleValue() > most) {
+            note(ProblemKind.COUNTER_DOUBTFUL, reading, counter + " are " + value, "at most " + new BigDecimal(most).toBigInteger() + " since 2011",
+                "read the page again; the figure is kept as it stands");
+        }
+    }
+
+    /** Since the hours were last reported, at {@code before}. */
+    void clock(Reading reading, BigInteger hoursBefore, Instant before) {
+        long elapsedHours = Duration.between(before, reading.collectedAt()).toHours();
+        BigInteger increase = reading.health().powerOnHours().subtract(hoursBefore);
+        if (increase.compareTo(BigInteger.valueOf(elapsedHours + POWER_ON_TOLERANCE_HOURS)) > 0) {
+            note(ProblemKind.CLOCK_DOUBTFUL, reading, "power-on hours rose by " + increase + " within " + elapsedHours + " hours",
+                "a rise of at most the elapsed hours plus " + POWER_ON_TOLERANCE_HOURS,
+                "check the clock of machine " + reading.machine().id() + ", and the unit, which is hours");
+        }
+    }
+
+    private void note(ProblemKind kind, Reading reading, String found, String expected, String remedy) {
+        if (told.add(kind)) {
+            problems.add(new Problem(kind, reading.source(), id.toString(), found, expected, remedy));
+        }
+    }
+}

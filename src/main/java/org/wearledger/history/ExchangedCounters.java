@@ -1,0 +1,76 @@
+package org.wearledger.history;
+
+import java.math.BigDecimal;
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.List;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Health;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Reading;
+
+/** Reports that give reads as writes and writes as reads. The wear rests on writes, so such a reading is set aside. */
+final class ExchangedCounters {
+    private static final String EXPECTED = "data units read and written under their own names";
+    private static final String REMEDY = "exchange the two columns of the export";
+
+    private ExchangedCounters() {
+    }
+
+    /** @param sorted readings in time order */
+    static List<Reading> setAside(DriveId id, List<Reading> sorted, List<Problem> problems) {
+        List<Reading> counted = new ArrayList<>();
+        List<Boolean> exchanged = new ArrayList<>();
+        List<Reading> kept = new ArrayList<>();
+        for (Reading reading : sorted) {
+            if (reading.health().dataUnitsRead() == null || reading.health().dataUnitsWritten() == null) {
+                kept.add(reading);
+            } else if (commandsContradict(reading.health())) {
+                Health h = reading.health();
+                problems.add(new Problem(ProblemKind.READ_WRITTEN_EXCHANGED, reading.source(), id.toString(),
+                    "the mean read is " + mean(h.dataUnitsRead(), h.hostReadCommands()) + " bytes and the mean write "
+                        + mean(h.dataUnitsWritten(), h.hostWriteCommands()) + "; exchanged, they would be "
+                        + mean(h.dataUnitsWritten(), h.hostReadCommands()) + " and " + mean(h.dataUnitsRead(), h.hostWriteCommands()), EXPECTED, REMEDY));
+            } else {
+                kept.add(reading);
+                boolean crossed = !counted.isEmpty() && cross(counted.get(counted.size() - 1).health(), reading.health());
+                exchanged.add(!counted.isEmpty() && (exchanged.get(counted.size() - 1) ^ crossed));
+                counted.add(reading);
+            }
+        }
+        if (exchanged.contains(true)) {
+            boolean usual = MostAgree.of(exchanged);
+            for (int i = 0; i < counted.size(); i++) {
+                if (exchanged.get(i) != usual) {
+                    kept.remove(counted.get(i));
+                    problems.add(crossing(id, counted.get(i), counted.get(i > 0 ? i - 1 : exchanged.indexOf(usual))));
+                }
+            }
+        }
+        return kept;
+    }
+
+    /** As they stand one of the two falls; exchanged, both go on. A reset lets both fall. */
+    private static boolean cross(Health before, Health after) {
+        boolean falls = after.dataUnitsRead().compareTo(before.dataUnitsRead()) < 0 || after.dataUnitsWritten().compareTo(before.dataUnitsWritten()) < 0;
+        return falls && after.dataUnitsRead().compareTo(before.dataUnitsWritten()) >= 0 && after.dataUnitsWritten().compareTo(before.dataUnitsRead()) >= 0;
+    }
+
+    private static boolean commandsContradict(Health h) {
+        BigDecimal read = mean(h.dataUnitsRead(), h.hostReadCommands());
+        BigDecimal write = mean(h.dataUnitsWritten(), h.hostWriteCommands());
+        return read != null && write != null && !MeanCommand.isPossible(read) && !MeanCommand.isPossible(write)
+            && MeanCommand.isPossible(mean(h.dataUnitsWritten(), h.hostReadCommands())) && MeanCommand.isPossible(mean(h.dataUnitsRead(), h.hostWriteCommands()));
+    }
+
+    private static BigDecimal mean(BigInteger dataUnits, BigInteger commands) {
+        return MeanCommand.bytes(dataUnits, commands);
+    }
+
+    private static Problem crossing(DriveId id, Reading wrong, Reading other) {
+        return new Problem(ProblemKind.READ_WRITTEN_EXCHANGED, wrong.source(), id.toString(),
+            "data units read are " + wrong.health().dataUnitsRead() + " and written " + wrong.health().dataUnitsWritten() + ", at " + other.collectedAt()
+                + " they are " + other.health().dataUnitsRead() + " and " + other.health().dataUnitsWritten() + ": exchanged, both go on", EXPECTED, REMEDY);
+    }
+}

@@ -1,0 +1,70 @@
+package org.wearledger.history;
+
+import java.math.BigInteger;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Health;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Reading;
+
+/**
+ * Readings that a wrong clock put in a wrong place: hours and another counter fall against the reading before, and the next one
+ * goes on from that as if nothing had happened. Unlike after a reset, more hours pass under power up to the next reading than on
+ * the clock, or every counter has its place among earlier readings.
+ */
+final class OutOfOrder {
+    private static final long TOLERANCE_HOURS = 24;
+    /** A drive that was reset has few hours, and may by chance lie between early readings of its first days. */
+    private static final BigInteger FEWEST_HOURS_OF_A_PLACE = BigInteger.valueOf(100);
+
+    private OutOfOrder() {
+    }
+
+    /** @param sorted readings in time order */
+    static List<Reading> setAside(DriveId id, List<Reading> sorted, List<Problem> problems) {
+        List<Reading> kept = new ArrayList<>();
+        for (int i = 0; i < sorted.size(); i++) {
+            Reading reading = sorted.get(i);
+            Reading before = kept.isEmpty() ? null : kept.get(kept.size() - 1);
+            Reading after = i + 1 < sorted.size() ? sorted.get(i + 1) : null;
+            if (before != null && after != null && isBehind(before.health(), reading.health()) && goesOn(before.health(), after.health())
+                && (outrunsClock(reading, after) || hasPlaceAmong(kept, reading.health()))) {
+                problems.add(new Problem(ProblemKind.READING_OUT_OF_ORDER, reading.source(), id.toString(),
+                    "its counters lie behind those of " + before.collectedAt() + " (power-on hours " + reading.health().powerOnHours() + " after "
+                        + before.health().powerOnHours() + "), and those of " + after.collectedAt() + " go on from there",
+                    "counters that grow with time", "check the clock of machine " + reading.machine().id() + " at that report"));
+            } else {
+                kept.add(reading);
+            }
+        }
+        return kept;
+    }
+
+    private static boolean isBehind(Health before, Health health) {
+        return falls(before.powerOnHours(), health.powerOnHours())
+            && (falls(before.dataUnitsWritten(), health.dataUnitsWritten()) || falls(before.powerCycles(), health.powerCycles()));
+    }
+
+    private static boolean outrunsClock(Reading reading, Reading after) {
+        BigInteger next = after.health().powerOnHours();
+        long elapsedHours = Duration.between(reading.collectedAt(), after.collectedAt()).toHours();
+        return next != null && next.subtract(reading.health().powerOnHours()).compareTo(BigInteger.valueOf(elapsedHours + TOLERANCE_HOURS)) > 0;
+    }
+
+    private static boolean hasPlaceAmong(List<Reading> earlier, Health health) {
+        return health.powerOnHours().compareTo(FEWEST_HOURS_OF_A_PLACE) >= 0
+            && earlier.stream().anyMatch(one -> one.health().powerOnHours() != null && goesOn(one.health(), health));
+    }
+
+    private static boolean goesOn(Health before, Health after) {
+        return !falls(before.powerOnHours(), after.powerOnHours()) && !falls(before.dataUnitsWritten(), after.dataUnitsWritten())
+            && !falls(before.powerCycles(), after.powerCycles());
+    }
+
+    private static boolean falls(BigInteger before, BigInteger after) {
+        return before != null && after != null && after.compareTo(before) < 0;
+    }
+}

@@ -1,0 +1,146 @@
+package org.wearledger.history;
+
+import java.math.BigInteger;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Health;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Reading;
+
+/**
+ * One drive's readings of which some give data written in another unit. Such a step is told from real growth or a reset by its
+ * size, near the ratio of two units, and by the other counters; then the unit that most readings agree on stands.
+ */
+final class UnitChanges {
+    /** Where no capacity is reported, that of the largest drives for client machines. */
+    private static final long LARGEST_CAPACITY_BYTES = 8_000_000_000_000L;
+
+    private UnitChanges() {
+    }
+
+    /** @param sorted readings in time order */
+    static List<Reading> setAside(DriveId id, List<Reading> sorted, List<Problem> problems) {
+        List<Reading> counted = new ArrayList<>();
+        List<Long> units = new ArrayList<>();
+        boolean changes = false;
+        double scale = 1;
+        for (Reading reading : sorted) {
+            if (reading.health().dataUnitsWritten() == null) {
+                continue;
+            }
+            double step = step(counted, reading);
+            changes |= step != 1;
+            scale *= step;
+            counted.add(reading);
+            // Factors lie far apart, so that a tenth of an octave tells them and forgives rounding.
+            units.add(changes ? Math.round(10 * Math.log(scale) / Math.log(2)) : 0);
+        }
+        return changes ? withoutMinority(id, sorted, counted, units, problems) : sorted;
+    }
+
+    /** By what factor the unit changed; 1 when it did not. */
+    private static double step(List<Reading> counted, Reading after) {
+        if (counted.isEmpty()) {
+            return 1;
+        }
+        Reading before = counted.get(counted.size() - 1);
+        BigInteger earlier = before.health().dataUnitsWritten();
+        BigInteger later = after.health().dataUnitsWritten();
+        // Nearly every step ends here.
+        if (later.bitLength() - earlier.bitLength() < 8 && earlier.bitLength() - later.bitLength() < 8) {
+            return 1;
+        }
+        boolean rose = later.compareTo(earlier) > 0;
+        if (rose ? !isImpossibleRise(before, after) && !hasPlaceAmong(counted, later) : Overrun.bits(earlier) > 0 || wasReset(before.health(), after.health())
+            || !goesOn(before.health(), after.health()) && !hasPlaceAmong(counted, later)) {
+            return 1;
+        }
+        WrongUnit laterUnit = WrongUnit.ofLater(earlier, later);
+        WrongUnit earlierUnit = WrongUnit.ofEarlier(earlier, later);
+        return laterUnit != null ? laterUnit.factor() : earlierUnit != null ? 1 / earlierUnit.factor() : 1;
+    }
+
+    /** By time and capacity, by the write commands, or by what else one of the two readings says. */
+    private static boolean isImpossibleRise(Reading before, Reading after) {
+        Health a = before.health();
+        Health b = after.health();
+        BigInteger rise = b.dataUnitsWritten().subtract(a.dataUnitsWritten());
+        Long capacity = after.drive().capacityBytes();
+        BigInteger most = WriteLimits.mostWithin(capacity == null || capacity <= 0 ? LARGEST_CAPACITY_BYTES : capacity,
+            Duration.between(before.collectedAt(), after.collectedAt()));
+        if (rise.multiply(Health.BYTES_PER_DATA_UNIT).compareTo(most) > 0) {
+            return true;
+        }
+        if (hasNotFallen(a.hostWriteCommands(), b.hostWriteCommands())) {
+            BigInteger commands = b.hostWriteCommands().subtract(a.hostWriteCommands()).max(BigInteger.ONE);
+            if (MeanCommand.bytes(rise, commands).compareTo(MeanCommand.LARGEST_BYTES) > 0) {
+                return true;
+            }
+        }
+        return WriteLimits.speakAgainst(before) || WriteLimits.speakAgainst(after);
+    }
+
+    private static boolean wasReset(Health a, Health b) {
+        return hasFallen(a.powerOnHours(), b.powerOnHours()) || hasFallen(a.powerCycles(), b.powerCycles())
+            || hasFallen(a.hostWriteCommands(), b.hostWriteCommands());
+    }
+
+    private static boolean goesOn(Health a, Health b) {
+        return hasNotFallen(a.powerOnHours(), b.powerOnHours()) || hasNotFallen(a.powerCycles(), b.powerCycles())
+            || hasNotFallen(a.hostWriteCommands(), b.hostWriteCommands());
+    }
+
+    /** Whether the figure is what an earlier one may have grown to. */
+    private static boolean hasPlaceAmong(List<Reading> earlier, BigInteger later) {
+        return earlier.stream().map(reading -> reading.health().dataUnitsWritten())
+            .anyMatch(units -> units.compareTo(later) <= 0 && later.doubleValue() <= WrongUnit.MOST_GROWTH * units.doubleValue());
+    }
+
+    private static boolean hasFallen(BigInteger before, BigInteger after) {
+        return before != null && after != null && after.compareTo(before) < 0;
+    }
+
+    private static boolean hasNotFallen(BigInteger before, BigInteger after) {
+        return before != null && after != null && after.compareTo(before) >= 0;
+    }
+
+    private static List<Reading> withoutMinority(DriveId id, List<Reading> sorted, List<Reading> counted, List<Long> units, List<Problem> problems) {
+        List<Long> trusted = new ArrayList<>();
+        for (int i = 0; i < counted.size(); i++) {
+            if (!WriteLimits.speakAgainst(counted.get(i))) {
+                trusted.add(units.get(i));
+            }
+        }
+        Long agreed = MostAgree.of(trusted.isEmpty() ? units : trusted);
+        List<Reading> kept = new ArrayList<>(sorted);
+        for (int i = 0; i < counted.size(); i++) {
+            if (!units.get(i).equals(agreed)) {
+                kept.remove(counted.get(i));
+                problems.add(problem(id, counted.get(i), nearest(counted, units, i, agreed)));
+            }
+        }
+        return kept;
+    }
+
+    /** The nearest reading in the agreed unit, of earlier ones first. */
+    private static Reading nearest(List<Reading> counted, List<Long> units, int from, Long agreed) {
+        for (int i = from - 1; i >= 0; i--) {
+            if (units.get(i).equals(agreed)) {
+                return counted.get(i);
+            }
+        }
+        return counted.get(units.indexOf(agreed));
+    }
+
+    private static Problem problem(DriveId id, Reading wrong, Reading right) {
+        BigInteger figure = wrong.health().dataUnitsWritten();
+        BigInteger agreed = right.health().dataUnitsWritten();
+        WrongUnit unit = right.collectedAt().isBefore(wrong.collectedAt()) ? WrongUnit.ofLater(agreed, figure) : WrongUnit.ofEarlier(figure, agreed);
+        return new Problem(ProblemKind.UNIT_CHANGED, wrong.source(), id.toString(), "data units written are " + figure + " beside " + agreed
+            + " at " + right.collectedAt() + (unit == null ? ": another unit" : ": by their ratio another unit, " + unit.words()),
+            "data units of 512,000 bytes in every report of a drive", "export this report in data units, or name its unit in a mapping");
+    }
+}

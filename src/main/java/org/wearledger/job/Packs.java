@@ -1,0 +1,127 @@
+package org.wearledger.job;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Iterator;
+import java.util.List;
+import org.apache.spark.api.java.JavaPairRDD;
+import org.apache.spark.api.java.JavaRDD;
+import org.apache.spark.api.java.JavaSparkContext;
+import org.apache.spark.sql.Row;
+import org.apache.spark.sql.SaveMode;
+import org.apache.spark.sql.SparkSession;
+import org.apache.spark.storage.StorageLevel;
+import org.wearledger.intake.FieldMapping;
+import org.wearledger.intake.FileSummary;
+import org.wearledger.intake.FoundFiles;
+import org.wearledger.intake.InputMissingException;
+import org.wearledger.intake.PackFolder;
+import org.wearledger.intake.Pseudonyms;
+import org.wearledger.intake.ReportFile;
+import org.wearledger.model.Effect;
+import org.wearledger.model.PackResult;
+import org.wearledger.model.Problem;
+import org.wearledger.model.Reading;
+import scala.Tuple2;
+
+/** Keeps normalised readings in Parquet, so that what was read once need not be parsed again. */
+public final class Packs {
+    /** Fewer, larger files than tasks: a column is read in long runs. */
+    private static final long TEXT_BYTES_PER_FILE = 256L << 20;
+
+    private Packs() {
+    }
+
+    /**
+     * Reads the reports and writes the pack into {@code folder}, which exists and is empty. Earlier packs among the reports are packed
+     * again. Side tables are no part of it.
+     *
+     * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
+     */
+    public static PackResult write(SweepRequest request, Engine engine, Path folder) throws IOException {
+        try (JavaSparkContext spark = Spark.open(engine.master())) {
+            spark.sc().addSparkListener(new TaskProgress(engine.progress()));
+            FoundFiles found = FoundFiles.find(request.reports());
+            List<PackFolder> packs = load(found, request.pseudonyms());
+            FieldMapping mapping = request.fieldMapping();
+            JavaPairRDD<Integer, Parcel> all = Reports.files(spark, Reports.parts(spark, found), mapping, 1, Reports.BYTES_PER_TASK);
+            for (PackFolder pack : packs) {
+                all = all.union(read(spark, pack, mapping, 1));
+            }
+            JavaRDD<Parcel> parcels = all.values().persist(StorageLevel.DISK_ONLY());
+            spark.setJobDescription("reading reports");
+            List<IntakeTally> tallies = DamagedPackException.told(
+                () -> parcels.map(Parcel::tally).filter(tally -> tally != null).collect());
+            requireWhole(packs, tallies);
+            PackResult result = result(found, packs, tallies, mapping);
+            spark.setJobDescription("writing readings");
+            JavaRDD<Row> rows = parcels.flatMap(parcel -> readings(parcel).iterator()).map(ReadingRows::row);
+            session(spark).createDataFrame(rows, ReadingRows.SCHEMA)
+                .coalesce((int) Math.max(1, result.readings() * Reports.TEXT_BYTES_PER_READING / TEXT_BYTES_PER_FILE))
+                .write().mode(SaveMode.ErrorIfExists).parquet(folder.resolve(PackFolder.READINGS).toUri().toString());
+            List<String> passedOver = new ArrayList<>(found.passedOver());
+            packs.forEach(pack -> passedOver.addAll(pack.contents().passedOver()));
+            PackFolder.write(folder, PackFolder.Contents.of(request.version(), result.files(), result.filesRead(), result.records(), result.readings(),
+                request.pseudonyms().files(passedOver).stream().sorted().toList()), result.problems());
+            return result;
+        } catch (InputMissingException e) {
+            throw new InputRefusedException(e.getMessage(), e);
+        }
+    }
+
+    private static PackResult result(FoundFiles found, List<PackFolder> packs, List<IntakeTally> tallies, FieldMapping mapping) {
+        List<FileSummary> files = new ArrayList<>(FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values());
+        List<Problem> problems = new ArrayList<>();
+        tallies.forEach(tally -> problems.addAll(tally.problems()));
+        files.forEach(file -> problems.addAll(file.problems(mapping)));
+        packs.forEach(pack -> problems.addAll(pack.problems()));
+        long refused = problems.stream().filter(problem -> problem.kind().effect() == Effect.RECORD_REFUSED).count();
+        long readings = tallies.stream().mapToLong(IntakeTally::readings).sum();
+        long filesRead = files.stream().filter(FileSummary::isRead).count() + packs.stream().mapToLong(pack -> pack.contents().filesRead()).sum();
+        return new PackResult(found.reports().size() + packs.stream().mapToLong(pack -> pack.contents().filesFound()).sum(), filesRead,
+            readings + refused, readings, problems);
+    }
+
+    /** @throws InputMissingException when one of them is of another form or damaged */
+    static List<PackFolder> load(FoundFiles found, Pseudonyms names) throws IOException {
+        List<PackFolder> packs = new ArrayList<>();
+        for (ReportFile folder : found.packs()) {
+            PackFolder pack = PackFolder.read(folder);
+            packs.add(new PackFolder(folder, pack.contents(), names.problems(pack.problems())));
+        }
+        return packs;
+    }
+
+    /** The readings, to be sent to {@code targets} tasks. */
+    static JavaPairRDD<Integer, Parcel> read(JavaSparkContext spark, PackFolder pack, FieldMapping mapping, int targets) {
+        String place = Path.of(pack.folder().path()).resolve(PackFolder.READINGS).toUri().toString();
+        ReportFile folder = pack.folder();
+        JavaRDD<Row> rows = session(spark).read().schema(ReadingRows.SCHEMA).parquet(place).toJavaRDD();
+        return JavaPairRDD.fromJavaRDD(rows.mapPartitionsWithIndex((number, some) -> task(some, folder, mapping, targets, number), false));
+    }
+
+    private static Iterator<Tuple2<Integer, Parcel>> task(Iterator<Row> rows, ReportFile pack, FieldMapping mapping, int targets, int number) {
+        return ReadTask.ofRows(rows, pack, mapping, targets, number);
+    }
+
+    /** @throws InputMissingException when packs do not hold the readings that they say */
+    static void requireWhole(List<PackFolder> packs, List<IntakeTally> tallies) throws InputMissingException {
+        long said = packs.stream().mapToLong(pack -> pack.contents().readings()).sum();
+        long found = tallies.stream().mapToLong(IntakeTally::packed).sum();
+        if (said != found) {
+            throw PackFolder.damaged(packs.get(0).folder(), "the packs say " + said + " readings and hold " + found);
+        }
+    }
+
+    private static List<Reading> readings(Parcel parcel) {
+        List<Reading> readings = new ArrayList<>();
+        parcel.unpack(Gathered.Wanted.ALL, readings);
+        return readings;
+    }
+
+    private static SparkSession session(JavaSparkContext spark) {
+        return SparkSession.builder().sparkContext(spark.sc()).config("spark.sql.datetime.java8API.enabled", true)
+            .config("spark.sql.session.timeZone", "UTC").config("spark.sql.files.ignoreCorruptFiles", false).getOrCreate();
+    }
+}

@@ -1,0 +1,32 @@
+package org.wearledger.badinput;
+
+import java.util.List;
+import org.wearledger.model.Accounting;
+import org.wearledger.model.Problem;
+
+/** What is expected of a case, as one text: a line for each problem, then the sums. */
+final class BadInputSentences {
+    private BadInputSentences() {
+    }
+
+    static String of(List<Problem> problems, Accounting sums) {
+        StringBuilder text = new StringBuilder();
+        problems.forEach(problem -> text.append(problem.kind().id()).append(" (").append(problem.kind().effect().label()).append("): ")
+            .append(printable(problem.sentence())).append('\n'));
+        return text.append("files: ").append(sums.filesFound()).append(" found = ").append(sums.filesRead()).append(" read + ").append(sums.filesRefused())
+            .append(" refused\nrecords: ").append(sums.recordsFound()).append(" found = ").append(sums.readingsIn()).append(" readings + ")
+            .append(sums.recordsRefused()).append(" refused\nreadings: ").append(sums.readingsIn()).append(" in = ").append(sums.readingsKept())
+            .append(" kept + ").append(sums.readingsSetAside()).append(" set aside").toString();
+    }
+
+    /** What cannot be seen, and what would break the line, by its code point. */
+    private static String printable(String text) {
+        StringBuilder printable = new StringBuilder();
+        text.codePoints().forEach(c -> {
+            int type = Character.getType(c);
+            boolean visible = type != Character.CONTROL && type != Character.FORMAT && (type != Character.SPACE_SEPARATOR || c == ' ');
+            printable.append(visible ? Character.toString(c) : String.format("<U+%04X>", c));
+        });
+        return printable.toString();
+    }
+}

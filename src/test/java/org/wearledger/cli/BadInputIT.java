@@ -1,0 +1,116 @@
+package org.wearledger.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVRecord;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.wearledger.badinput.BadInputCase;
+
+/** The corpus of bad inputs end to end: beside a good fleet it changes nothing, and the largest of it stays within a small heap. */
+class BadInputIT {
+    /** In the id of every machine of the corpus. */
+    private static final String CORPUS_MACHINE = "BAD-";
+    private static final String SIDE_TABLES = "^(ratings|inventory|prices)\\.csv$";
+    /** The whole process stays well below 1 GiB with this. */
+    private static final Map<String, String> SMALL_HEAP = Map.of("WEARLEDGER_JAVA_OPTS", "-Xmx384m -XX:MaxDirectMemorySize=64m");
+
+    @TempDir
+    static Path shared;
+    @TempDir
+    Path folder;
+
+    @BeforeAll
+    static void sweepTheSampleAlone() {
+        assertThat(Runs.of("sweep", "sample-reports", "--out", shared.resolve("alone")).exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+    }
+
+    @Test
+    void theWholeCorpusChangesNoMachineOfTheSample() throws IOException {
+        Path mixed = sweepWith("all", BadInputCase.all().stream().filter(one -> !one.isHeavy()).toList());
+        List<String> lines = Files.readAllLines(mixed.resolve("machines.csv"));
+        assertThat(lines).anyMatch(line -> line.contains(CORPUS_MACHINE));
+        assertThat(lines.stream().filter(line -> !line.contains(CORPUS_MACHINE)).toList()).isEqualTo(Files.readAllLines(shared.resolve("alone/machines.csv")));
+    }
+
+    @Test
+    void casesWithoutAReadingLeaveEveryByteOfTheMachinesAsItWas() throws IOException {
+        List<BadInputCase> silent = new ArrayList<>();
+        for (BadInputCase one : BadInputCase.all()) {
+            if (!one.isHeavy() && one.expected().endsWith("readings: 0 in = 0 kept + 0 set aside")) {
+                silent.add(one);
+            }
+        }
+        assertThat(silent).hasSizeGreaterThan(100);
+        assertThat(sweepWith("silent", silent).resolve("machines.csv")).hasSameBinaryContentAs(shared.resolve("alone/machines.csv"));
+    }
+
+    /** The sample, and beside it each case in a folder of its own, without its side tables, which a sweep has one of each. */
+    private Path sweepWith(String name, List<BadInputCase> cases) throws IOException {
+        Path bad = folder.resolve(name);
+        for (BadInputCase one : cases) {
+            one.makeIn(bad.resolve(one.name()));
+            try (Stream<Path> files = Files.list(bad.resolve(one.name()))) {
+                for (Path table : files.filter(file -> file.getFileName().toString().matches(SIDE_TABLES)).toList()) {
+                    Files.delete(table);
+                }
+            }
+        }
+        Path out = folder.resolve(name + "-out");
+        Runs run = Runs.of("sweep", "sample-reports", bad, "--out", out);
+        assertThat(run.err()).isEmpty();
+        assertThat(run.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        return out;
+    }
+
+    static Stream<BadInputCase> told() {
+        return BadInputCase.all().stream().filter(BadInputCase::needsSweep);
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("told")
+    void whatOnlyASweepTells(BadInputCase one) throws IOException {
+        one.makeIn(folder.resolve("in"));
+        Runs.of("sweep", folder.resolve("in"), "--out", folder.resolve("out"));
+        StringBuilder outcome = new StringBuilder();
+        try (var parser = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get()
+            .parse(Files.newBufferedReader(folder.resolve("out/problems.csv")))) {
+            for (CSVRecord row : parser) {
+                outcome.append(row.get("rule")).append(" (").append(row.get("effect")).append("): ").append(row.get("file")).append(", ").append(row.get("place"))
+                    .append(": ").append(row.get("found")).append("; expected ").append(row.get("expected")).append("; ").append(row.get("remedy")).append('\n');
+            }
+        }
+        saved(one, outcome.toString());
+    }
+
+    static Stream<BadInputCase> heavy() {
+        return BadInputCase.all().stream().filter(BadInputCase::isHeavy);
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("heavy")
+    void theHeavyAreReadWithinASmallHeap(BadInputCase one) throws IOException, InterruptedException {
+        one.makeIn(folder.resolve("in"));
+        Started check = Started.launcher(folder, SMALL_HEAP, "check", folder.resolve("in"));
+        assertThat(check.err()).isEmpty();
+        saved(one, check.out().replace(folder.resolve("in") + "/", "").replaceAll("(?m)^(problems: \\d+|no problem found in the input)\\R", ""));
+    }
+
+    /** Also leaves what came out where the unit test of the corpus does. */
+    private static void saved(BadInputCase one, String outcome) throws IOException {
+        Path outcomes = Files.createDirectories(Path.of("target", "bad-input"));
+        Files.writeString(outcomes.resolve(one.name() + ".txt"), outcome);
+        assertThat(outcome.strip()).isEqualTo(one.expected());
+    }
+}

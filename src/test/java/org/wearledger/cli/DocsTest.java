@@ -1,0 +1,131 @@
+package org.wearledger.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.io.TempDir;
+import org.wearledger.intake.ReportFile;
+import org.wearledger.intake.ReportReader;
+import org.wearledger.model.Reading;
+import picocli.CommandLine;
+
+/** What the pages name is there: linked files, paths, classes, commands and options. */
+class DocsTest {
+    private static final String TOP = "(?:src|schemas|sample-reports|notebooks-free-docs|\\.ci)/";
+    /** Of other programs: Spark's submitter, LibreOffice, Chromium. */
+    private static final Set<String> FOREIGN_OPTIONS = Set.of("--deploy-mode", "--driver-memory", "--headless");
+
+    private interface Check {
+        void on(Path page) throws IOException;
+    }
+
+    private static Stream<DynamicTest> eachPage(Check check) throws IOException {
+        return Docs.pages().stream().map(page -> DynamicTest.dynamicTest(page.toString(), () -> check.on(page)));
+    }
+
+    @TestFactory
+    Stream<DynamicTest> linkedFilesAreThere() throws IOException {
+        return eachPage(page -> assertThat(Docs.found("\\]\\(([^)#:]+)(?:#[^)]*)?\\)", Docs.prose(page)))
+            .allSatisfy(link -> assertThat(Path.of("").toAbsolutePath().resolve(page).resolveSibling(link)).exists()));
+    }
+
+    @TestFactory
+    Stream<DynamicTest> namedPathsAreThere() throws IOException {
+        return eachPage(page -> assertThat(Docs.found("`(" + TOP + "[\\w./-]*)`", Docs.prose(page)))
+            .allSatisfy(path -> assertThat(Path.of(path)).exists()));
+    }
+
+    @TestFactory
+    Stream<DynamicTest> namedClassesAreThere() throws IOException {
+        Set<String> sources = sources();
+        String packages = "model|intake|history|stats|assess|budget|report|simulate|job|cli";
+        return eachPage(page -> {
+            List<String> classes = new ArrayList<>(Docs.found("`((?:" + packages + ")\\.[A-Z]\\w+)`", Docs.prose(page)));
+            classes.addAll(Docs.found("`(\\w+(?:Test|IT))`", Docs.prose(page)));
+            assertThat(classes).allSatisfy(name -> assertThat(sources).anyMatch(source -> source.endsWith(name.replace('.', '/') + ".java")));
+        });
+    }
+
+    private static Set<String> sources() throws IOException {
+        try (Stream<Path> files = Files.walk(Path.of("src"))) {
+            return files.map(path -> path.toString().replace('\\', '/')).filter(path -> path.endsWith(".java")).collect(Collectors.toSet());
+        }
+    }
+
+    @TestFactory
+    Stream<DynamicTest> commandsAreUnderstood() throws IOException {
+        return eachPage(page -> {
+            for (String script : Docs.blocks(page, "sh")) {
+                for (List<String> call : Docs.calls(script)) {
+                    assertThat(complaint(call)).as("wearledger %s", String.join(" ", call)).isEmpty();
+                }
+            }
+        });
+    }
+
+    private static String complaint(List<String> call) {
+        try {
+            Main.commandLine().parseArgs(call.toArray(String[]::new));
+            return "";
+        } catch (CommandLine.ParameterException e) {
+            return e.getMessage();
+        }
+    }
+
+    @TestFactory
+    Stream<DynamicTest> namedOptionsAreThere() throws IOException {
+        Set<String> options = new TreeSet<>(FOREIGN_OPTIONS);
+        CommandLine main = Main.commandLine();
+        Stream.concat(Stream.of(main), main.getSubcommands().values().stream())
+            .forEach(command -> options.addAll(command.getCommandSpec().optionsMap().keySet()));
+        return eachPage(page -> assertThat(options).containsAll(Docs.found("`(?:[a-z]+ )*(--[a-z-]+)", Docs.prose(page))));
+    }
+
+    @Test
+    void aCallIsFoundInAScript() {
+        assertThat(Docs.calls("""
+            cat > f <<'END'
+            wearledger no call
+            END
+            # wearledger is no call here
+            bin/wearledger sweep "my reports" \\
+              --out "$there/2025-q1" 2>&1 | tee log
+            wearledger check reports/ && echo well
+            """)).containsExactly(List.of("sweep", "my reports", "--out", "$there/2025-q1"), List.of("check", "reports/"));
+    }
+
+    @Test
+    void whatACommandDoesNotKnowIsTold() {
+        assertThat(complaint(List.of("sweep", "reports", "--out", "x", "--earlier", "y"))).isEqualTo("Unknown option: '--earlier'");
+    }
+
+    /** The page's example of an exporter printed it from a made-up page; 48,828,125 data units are 25 TB. */
+    @Test
+    void theExportersReportIsRead(@TempDir Path folder) throws IOException {
+        Path file = Files.writeString(folder.resolve("lt-014.json"), Docs.blocks(Path.of("notebooks-free-docs/exporter.md"), "json").get(0));
+        List<Reading> readings = new ArrayList<>();
+        try (ReportReader reader = new ReportReader(new ReportFile(file.toString(), "lt-014.json"))) {
+            reader.forEachRemaining(item -> {
+                assertThat(item.outcome().problems()).isEmpty();
+                readings.addAll(item.outcome().values());
+            });
+        }
+        Reading reading = readings.get(0);
+        assertThat(reading.machine().memoryBytes()).isEqualTo(8L << 30);
+        assertThat(reading.drive().serial()).isEqualTo("VX000123");
+        assertThat(reading.health().percentageUsed()).isEqualTo(12);
+        assertThat(reading.health().bytesWritten()).isEqualTo("25000000000000");
+        assertThat(reading.health().powerOnHours()).isEqualTo(3100);
+    }
+}

@@ -1,0 +1,122 @@
+package org.wearledger.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What was packed once tells the same as the reports it came from. */
+class PackIT {
+    private static final List<String> EARLIER = List.of("2023-q4", "2024-q1", "2024-q2", "2024-q3", "2024-q4");
+    private static final String NEWEST = "sample-reports/2025-q1";
+    private static final String[] TABLES = {"--ratings", "sample-reports/ratings.csv", "--inventory", "sample-reports/inventory.csv", "--prices",
+        "sample-reports/prices.csv"};
+
+    @TempDir
+    static Path shared;
+    @TempDir
+    Path folder;
+
+    private static Runs packed;
+
+    @BeforeAll
+    static void pack() {
+        packed = run("pack", earlier(), "--out", shared.resolve("earlier.pack").toString());
+    }
+
+    private static List<String> earlier() {
+        return EARLIER.stream().map(quarter -> "sample-reports/" + quarter).toList();
+    }
+
+    private static Runs run(String command, List<String> reports, String... more) {
+        List<String> arguments = new ArrayList<>(List.of(command));
+        arguments.addAll(reports);
+        arguments.addAll(Arrays.asList(more));
+        return Runs.of(arguments.toArray());
+    }
+
+    private Path sweep(String name, List<String> reports) {
+        Path out = folder.resolve(name);
+        List<String> options = new ArrayList<>(List.of("--out", out.toString()));
+        options.addAll(List.of(TABLES));
+        run("sweep", reports, options.toArray(String[]::new));
+        return out;
+    }
+
+    private Path copyOfPack() throws IOException {
+        Path copy = folder.resolve("copy.pack");
+        try (Stream<Path> files = Files.walk(shared.resolve("earlier.pack"))) {
+            for (Path file : files.toList()) {
+                Files.copy(file, copy.resolve(shared.resolve("earlier.pack").relativize(file).toString()));
+            }
+        }
+        return copy;
+    }
+
+    @Test
+    void theSumsOfTheReportsAreTold() {
+        assertThat(packed.out()).contains("Files found 70 = 63 read + 7 refused", "Records found 293 = 288 readings + 5 refused");
+        assertThat(packed.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+    }
+
+    @Test
+    void aSweepOfThePackAndTheNewestReportsGivesTheBytesOfASweepOfAllReports() throws IOException {
+        List<String> all = new ArrayList<>(earlier());
+        all.add(NEWEST);
+        Path ofReports = sweep("reports", all);
+        Path ofPack = sweep("pack", List.of(shared.resolve("earlier.pack").toString(), NEWEST));
+        try (Stream<Path> files = Files.list(ofReports)) {
+            for (Path file : files.toList()) {
+                assertThat(ofPack.resolve(file.getFileName())).as(file.getFileName().toString()).hasBinaryContent(Files.readAllBytes(file));
+            }
+        }
+    }
+
+    @Test
+    void aPackMayBePackedAgainAndChecked() throws IOException {
+        Path again = folder.resolve("all.pack");
+        run("pack", List.of(shared.resolve("earlier.pack").toString(), NEWEST), "--out", again.toString());
+        List<String> all = new ArrayList<>(earlier());
+        all.add(NEWEST);
+        assertThat(sweep("of-one-pack", List.of(again.toString())).resolve("machines.csv"))
+            .hasBinaryContent(Files.readAllBytes(sweep("of-reports", all).resolve("machines.csv")));
+        assertThat(run("check", List.of(again.toString())).out()).isEqualTo(run("check", all).out());
+    }
+
+    @Test
+    void whatIsNoWholePackIsRefused() throws IOException {
+        Path pack = copyOfPack();
+        Path contents = pack.resolve("pack.json");
+        String text = Files.readString(contents);
+        Files.writeString(contents, text.replace("\"packVersion\" : 1", "\"packVersion\" : 2"));
+        assertRefused(pack, "is a pack of version 2; this program reads version 1: pack the reports again");
+        Files.writeString(contents, text.replace("\"readings\" : 288", "\"readings\" : 289"));
+        assertRefused(pack, "is a damaged pack (the packs say 289 readings and hold 288): pack its reports again");
+        Files.writeString(contents, text);
+        try (Stream<Path> files = Files.list(pack.resolve("readings"))) {
+            for (Path file : files.toList()) {
+                if (file.toString().endsWith(".parquet")) {
+                    Files.write(file, new byte[] {1, 2, 3, 4, 5});
+                } else {
+                    Files.delete(file);
+                }
+            }
+        }
+        assertRefused(pack, "is a damaged pack (");
+    }
+
+    private void assertRefused(Path pack, String sentence) {
+        Runs run = run("sweep", List.of(pack.toString()), "--out", folder.resolve("out").toString());
+        assertThat(run.err()).contains(sentence);
+        assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(folder.resolve("out")).doesNotExist();
+    }
+}

@@ -1,0 +1,77 @@
+package org.wearledger.intake;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.Standing;
+
+/** The columns of an earlier sweep's tables that this one compares with; there are more. */
+class EarlierSweepTest {
+    private static final String MACHINES = "machineId,site,driveSerial,machineStanding,gigabytesPerDay,memoryGibibytes,lastSeenOn,reportedThisSweep\n";
+    private static final String REPLACEMENTS = "machineId,needOn,amount\n";
+
+    @TempDir
+    Path folder;
+
+    private List<MachineSnapshot> read(String machines, String replacements) throws IOException {
+        Files.writeString(folder.resolve("machines.csv"), machines);
+        if (replacements != null) {
+            Files.writeString(folder.resolve("replacements.csv"), replacements);
+        }
+        return EarlierSweep.read(folder);
+    }
+
+    /** One row a drive, of which a machine has the most written one's rate; the apostrophe before a formula sign is the table's own. */
+    @Test
+    void aMachineHasAllItsDrivesAndLines() throws IOException {
+        assertThat(read(MACHINES + "LT-1,North,kx2,past rating,12.5,8.0,2024-10-07,yes\nLT-1,North,KX1,past rating,40.0,8.0,2024-10-07,yes\n"
+            + "LT-2,,,no verdict,,,,no\nLT-3,'=South,'-KX3,within rating,1.0,16.0,2024-10-07,yes\n",
+            REPLACEMENTS + "LT-1,2025-01-06,87.50\nLT-1,2025-05-01,533.50\n")).containsExactly(
+                new MachineSnapshot("LT-1", "North", List.of("KX1", "KX2"), Standing.PAST_RATING, 40.0, 8.0, LocalDate.of(2024, 10, 7), true, List.of(
+                    new MachineSnapshot.Planned(LocalDate.of(2025, 1, 6), new BigDecimal("87.50")),
+                    new MachineSnapshot.Planned(LocalDate.of(2025, 5, 1), new BigDecimal("533.50")))),
+                new MachineSnapshot("LT-2", null, List.of(), Standing.NO_VERDICT, null, null, null, false, List.of()),
+                new MachineSnapshot("LT-3", "=South", List.of("-KX3"), Standing.WITHIN_RATING, 1.0, 16.0, LocalDate.of(2024, 10, 7), true, List.of()));
+    }
+
+    @Test
+    void aSweepWithoutABudgetHasNoPlanRatherThanAnEmptyOne() throws IOException {
+        assertThat(read(MACHINES + "LT-1,,,watch,,,,yes\n", null)).singleElement().extracting(MachineSnapshot::planned).isNull();
+    }
+
+    @Test
+    void aFolderWithoutASweepIsSaidToBeNone() {
+        assertThatThrownBy(() -> EarlierSweep.read(folder)).isInstanceOf(InputMissingException.class)
+            .hasMessage("no earlier sweep in " + folder + ": it has no machines.csv");
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
+        LT-1,,,well,,,,yes             | LT-1,2025-01-06,87.50  | "well" is no standing
+        ,,,watch,,,,yes                | LT-1,2025-01-06,87.50  | row 1 has no machineId
+        LT-1,,,watch,,,,yes            | LT-1,,87.50            | row 1 has no needOn
+        LT-1,,,watch,,,,yes            | LT-1,6/1/2025,87.50    | Text '6/1/2025' could not be parsed at index 0
+        LT-1,,,watch,much,,,yes        | LT-1,2025-01-06,87.50  | For input string: "much"
+        """)
+    void tablesThatWereChangedByHandAreNotGuessedAt(String machine, String replacement, String why) {
+        assertThatThrownBy(() -> read(MACHINES + machine + "\n", REPLACEMENTS + replacement + "\n")).isInstanceOf(InputMissingException.class)
+            .hasMessage("the earlier sweep in " + folder + " cannot be read: " + why);
+    }
+
+    @Test
+    void aTableWithAnOpenQuoteCannotBeRead() {
+        assertThatThrownBy(() -> read(MACHINES, "\"machineId,needOn,amount\n")).isInstanceOf(InputMissingException.class)
+            .hasMessage("the earlier sweep in " + folder + " cannot be read: (startline 1) EOF reached before encapsulated token finished");
+    }
+}

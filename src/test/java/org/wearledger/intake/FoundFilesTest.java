@@ -1,0 +1,59 @@
+package org.wearledger.intake;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class FoundFilesTest {
+    @TempDir
+    Path folder;
+
+    @BeforeEach
+    void files() throws IOException {
+        for (String name : List.of("q2/b.json", "q1/c.csv.gz", "q1/a.json", "q1/notes.txt", "q1/deep/d.JSONL")) {
+            Files.createDirectories(folder.resolve(name).getParent());
+            Files.writeString(folder.resolve(name), "1234567890");
+        }
+    }
+
+    private List<String> found(String... arguments) throws IOException {
+        return FoundFiles.find(List.of(arguments)).reports().stream().map(file -> file.name().substring(folder.toString().length() + 1)).toList();
+    }
+
+    /** A file named outright is read whatever its ending; named twice it is read once; the order is that of the names. */
+    @Test
+    void foldersFilesAndPatternsMayBeMixed() throws IOException {
+        assertThat(found(folder + "/q2", folder + "/q1")).containsExactly("q1/a.json", "q1/c.csv.gz", "q1/deep/d.JSONL", "q2/b.json");
+        assertThat(found(folder + "/q2/b.json", folder + "/q1/notes.txt", folder + "/q2")).containsExactly("q1/notes.txt", "q2/b.json");
+    }
+
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(delimiter = '|', textBlock = """
+        /q1/*.json      | q1/a.json
+        /*/?.json       | q1/a.json q2/b.json
+        /**/*.JSONL     | q1/deep/d.JSONL
+        /q[12]/*.json   | q1/a.json q2/b.json
+        /q{1,3}/*.json  | q1/a.json
+        """)
+    void patterns(String pattern, String names) throws IOException {
+        assertThat(found(folder + pattern)).containsExactly(names.split(" "));
+    }
+
+    @Test
+    void whatNamesNothingIsToldRatherThanPassedOver() throws IOException {
+        Files.createDirectories(folder.resolve("empty"));
+        assertThatThrownBy(() -> found(folder + "/q1/*.xml")).isInstanceOf(InputMissingException.class).hasMessage("no file matches " + folder + "/q1/*.xml");
+        assertThatThrownBy(() -> found(folder + "/q9/*.json")).isInstanceOf(InputMissingException.class).hasMessage("no such file or folder: " + folder + "/q9/*.json");
+        assertThatThrownBy(() -> found(folder + "/empty")).isInstanceOf(InputMissingException.class)
+            .hasMessage("no report file (.json, .jsonl, .ndjson, .csv, each also .gz) and no pack in " + folder + "/empty");
+    }
+}

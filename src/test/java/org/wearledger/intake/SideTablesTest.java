@@ -1,0 +1,132 @@
+package org.wearledger.intake;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.InventoryEntry;
+import org.wearledger.model.Outcome;
+import org.wearledger.model.Price;
+import org.wearledger.model.Problem;
+import org.wearledger.model.Rating;
+
+class SideTablesTest {
+    private static final String RATINGS = "driveModel,nominalCapacityGigabytes,ratedTerabytesWritten,warrantyYears,source,sourceDate\n";
+    private static final String INVENTORY = "machineId,site,costCentre,inServiceOn,warrantyEndsOn,memoryBytes,attachment\n";
+    private static final String PRICES = "item,currency,unitPrice,labour,disposalFee,supplier,priceDate\n";
+
+    @TempDir
+    Path folder;
+
+    private ReportFile file(String name, String content) throws IOException {
+        return new ReportFile(Files.writeString(folder.resolve(name), content).toString(), name);
+    }
+
+    @Test
+    void everyColumnIsRead() throws IOException {
+        Outcome<Rating> ratings = SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,5,data sheet,2024-03-01\nMerlin M1,256.1,80,,data sheet,\n"));
+        assertThat(ratings.values()).containsExactly(
+            new Rating("Kestrel K2", new BigDecimal("500"), new BigDecimal("300"), new BigDecimal("5"), "data sheet", LocalDate.of(2024, 3, 1)),
+            new Rating("Merlin M1", new BigDecimal("256.1"), new BigDecimal("80"), null, "data sheet", null));
+        Outcome<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", INVENTORY
+            + "LT-1,North,410,2022-01-06,2025-06-30,8589934592,Soldered\nLT-2,,,,,,\n"));
+        assertThat(inventory.values()).containsExactly(
+            new InventoryEntry("LT-1", "North", "410", LocalDate.of(2022, 1, 6), LocalDate.of(2025, 6, 30), 8L << 30, Attachment.SOLDERED),
+            new InventoryEntry("LT-2", null, null, null, null, null, null));
+        Outcome<Price> prices = SideTables.prices(file("prices.csv", PRICES + "drive 256 GB,EUR,39,45.005,,Invented Supplies,2024-12-02\n"));
+        assertThat(prices.values()).containsExactly(new Price("drive 256 GB", "EUR", new BigDecimal("39"), new BigDecimal("45.005"), null, "Invented Supplies",
+            LocalDate.of(2024, 12, 2)));
+        assertThat(ratings.problems()).isEmpty();
+        assertThat(inventory.problems()).isEmpty();
+        assertThat(prices.problems()).isEmpty();
+    }
+
+    /** As spreadsheets write it: a byte order mark, semicolons and a decimal comma. */
+    @Test
+    void aSpreadsheetsOwnFormIsReadToo() throws IOException {
+        assertThat(SideTables.prices(file("prices.csv", "\uFEFF" + PRICES.replace(',', ';') + "board;EUR;410,50;0,1234;;;2024-12-02\r\n")).values()).singleElement()
+            .satisfies(price -> {
+                assertThat(price.unitPrice()).isEqualTo("410.50");
+                assertThat(price.labour()).isEqualTo("0.1234");
+            });
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
+        ,EUR,39,,,,2024-12-02                  | prices.csv, line 2: no item; expected a value for item; the row is not used; see schemas/side-tables.md
+        board,EUR,,,,,2024-12-02               | prices.csv, line 2: no unitPrice; expected a value for unitPrice; the row is not used; see schemas/side-tables.md
+        board,EUR,0,,,,2024-12-02              | prices.csv, line 2: unitPrice is "0"; expected a plain number such as 150 or 99.50; the row is not used; see schemas/side-tables.md
+        board,EUR,-1,,,,2024-12-02             | prices.csv, line 2: unitPrice is "-1"; expected a plain number such as 150 or 99.50; the row is not used; see schemas/side-tables.md
+        board,EUR,1e3,,,,2024-12-02            | prices.csv, line 2: unitPrice is "1e3"; expected a plain number such as 150 or 99.50; the row is not used; see schemas/side-tables.md
+        board,EUR,"1,250",,,,2024-12-02        | prices.csv, line 2: unitPrice is "1,250"; expected a plain number such as 150 or 99.50; the row is not used; see schemas/side-tables.md
+        board,EUR,1000000001,,,,2024-12-02     | prices.csv, line 2: unitPrice is 1000000001; expected at most 1000000000; the row is not used; see schemas/side-tables.md
+        board,EUR,39,1000000000.01,,,2024-12-02 | prices.csv, line 2: labour is 1000000000.01; expected at most 1000000000; the row is not used; see schemas/side-tables.md
+        board,EUR,39                           | prices.csv, line 2: a row of 3 cells; expected as many cells as the header's 7; the row is not used; see schemas/side-tables.md
+        board,EUR,39,,,,2.12.2024              | prices.csv, line 2: priceDate is "2.12.2024"; expected a date such as 2025-01-06; the date is taken as unknown; correct it
+        """)
+    void aRowAtFaultIsToldAlone(String row, String sentence) throws IOException {
+        Outcome<Price> outcome = SideTables.prices(file("prices.csv", PRICES + row + "\nmachine,EUR,1000000000,1000000000,0,,2024-12-02\n"));
+        assertThat(outcome.problems()).extracting(Problem::sentence).containsExactly(sentence);
+        assertThat(outcome.values()).extracting(Price::item).endsWith("machine").hasSize(sentence.contains("priceDate") ? 2 : 1);
+    }
+
+    @Test
+    void anAttachmentHasThreeWordsAndAWarrantyFiftyYears() throws IOException {
+        assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,,,,,,glued\n")).problems()).extracting(Problem::sentence)
+            .containsExactly("inventory.csv, line 2: attachment is \"glued\"; expected soldered, socketed or unknown; the row is not used; see schemas/side-tables.md");
+        assertThat(SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,50,x,\nMerlin M1,500,300,50.1,x,\n")).problems()).extracting(Problem::sentence)
+            .containsExactly("ratings.csv, line 3: warrantyYears is 50.1; expected at most 50; the row is not used; see schemas/side-tables.md");
+    }
+
+    /** Names are folded, 500 and 500.0 are one capacity; one item may have a price in each of two currencies. */
+    @Test
+    void ofTwoRowsForOneThingTheFirstIsUsed() throws IOException {
+        Outcome<Rating> ratings = SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,,x,\nKESTREL  k2,500.0,150,,x,\nKestrel K2,1000,600,,x,\n"));
+        assertThat(ratings.values()).extracting(rating -> rating.ratedTerabytesWritten().toString()).containsExactly("300", "600");
+        assertThat(ratings.problems()).extracting(Problem::sentence).containsExactly(
+            "ratings.csv, line 3: a second row for KESTREL K2 at 500 GB; expected one row each; the first row is used; delete one of them");
+        assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,North,,,,,\nlt-1,South,,,,,\n"))).satisfies(outcome -> {
+            assertThat(outcome.values()).extracting(InventoryEntry::site).containsExactly("North");
+            assertThat(outcome.problems()).extracting(Problem::found).containsExactly("a second row for LT-1");
+        });
+        assertThat(SideTables.prices(file("prices.csv", PRICES + "board,EUR,1,,,,\nBoard,eur,2,,,,\nboard,USD,3,,,,\n"))).satisfies(outcome -> {
+            assertThat(outcome.values()).hasSize(2);
+            assertThat(outcome.problems()).extracting(Problem::found).containsExactly("a second row for BOARD in EUR");
+        });
+    }
+
+    @Test
+    void aTableWithoutItsColumnsIsRefusedWhole() throws IOException {
+        ReportFile wrong = file("prices.csv", "item,unitPrice\nboard,410\n");
+        assertThatThrownBy(() -> SideTables.prices(wrong)).isInstanceOf(InputMissingException.class)
+            .hasMessage("prices.csv: a side table needs the columns item, currency, unitPrice, priceDate; this one has item, unitPrice");
+        ReportFile empty = file("inventory.csv", "");
+        assertThatThrownBy(() -> SideTables.inventory(empty)).isInstanceOf(InputMissingException.class)
+            .hasMessage("inventory.csv: a side table needs the columns machineId; this one has ");
+        ReportFile twice = file("ratings.csv", RATINGS.replace("source,", "source,source,") + "a,1,1,,b,c,\n");
+        assertThatThrownBy(() -> SideTables.ratings(twice)).isInstanceOf(InputMissingException.class).hasMessage("ratings.csv: its header names the column source twice");
+    }
+
+    @Test
+    void anOpenQuoteEndsTheTable() throws IOException {
+        Outcome<Price> outcome = SideTables.prices(file("prices.csv", PRICES + "board,EUR,1,,,,2024-12-02\nmachine,EUR,2,,,\"Invented,2024-12-02\n"));
+        assertThat(outcome.values()).extracting(Price::item).containsExactly("board");
+        assertThat(outcome.problems()).singleElement().extracting(Problem::found).asString().startsWith("broken CSV: ");
+    }
+
+    @Test
+    void bytesThatAreNoUtf8StandOut() throws IOException {
+        Path latin = Files.write(folder.resolve("latin.csv"), (INVENTORY + "LT-1,K\u00f6ln,,,,,\n").getBytes(StandardCharsets.ISO_8859_1));
+        assertThat(SideTables.inventory(new ReportFile(latin.toString(), "latin.csv")).values()).extracting(InventoryEntry::site).containsExactly("K\uFFFDln");
+    }
+}

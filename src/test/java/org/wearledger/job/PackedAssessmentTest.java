@@ -1,0 +1,53 @@
+package org.wearledger.job;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigDecimal;
+import java.math.BigInteger;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Collections;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.Crossing;
+import org.wearledger.model.Drive;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Endurance;
+import org.wearledger.model.Forecast;
+import org.wearledger.model.Health;
+import org.wearledger.model.Interval;
+import org.wearledger.model.Machine;
+import org.wearledger.model.Projection;
+import org.wearledger.model.Reading;
+import org.wearledger.model.SourcePlace;
+import org.wearledger.model.Standing;
+
+class PackedAssessmentTest {
+    private static final LocalDate DAY = LocalDate.parse("2025-01-06");
+    private static final Instant MOMENT = Instant.parse("2025-01-06T09:30:00.000000001Z");
+    private static final Reading READING = new Reading(SourcePlace.record("a.json", 1), MOMENT, new Machine("LT-01", null, null, null, null, null, null, null),
+        new Drive("KX-01", "Kestrel K2", null, null, Attachment.UNKNOWN),
+        new Health(null, null, null, null, 20, null, null, BigInteger.TWO.pow(127), null, null, null, null, null, null, null, null, null, null,
+            Collections.emptyList(), null, null, null, null));
+    private static final Forecast FORECAST = new Forecast(DAY, null, null, 0.1, Double.NaN, 0.3, 1.0 / 3, Double.MIN_VALUE, DAY, "basis",
+        new Crossing(2.5, 1e-300, List.of(0.1, 0.2), MOMENT));
+
+    static Stream<Projection> projections() {
+        return Stream.of(null, new Projection.Reaches(DAY, "a line", true), new Projection.AlreadyPast(null, DAY), new Projection.None("no bytes"));
+    }
+
+    @ParameterizedTest
+    @MethodSource("projections")
+    void everythingComesBackExactly(Projection projection) {
+        DriveAssessment full = new DriveAssessment(READING.drive().id(), READING, DAY, MOMENT, 3, 1, BigInteger.TWO.pow(140),
+            new Endurance(new BigDecimal("150.00"), true, new BigDecimal("5"), "a table"), 185.3, -0.0, new Interval(1_324, Double.POSITIVE_INFINITY),
+            1e-9, Double.MAX_VALUE, null, projection, FORECAST, null, Standing.PAST_RATING, "why");
+        DriveAssessment bare = new DriveAssessment(READING.drive().id(), READING, null, MOMENT, 1, 1, null, null, null, null, null, null, null, null,
+            projection, null, null, Standing.NO_VERDICT, "nothing to go by");
+        assertThat(PackedAssessment.unpack(PackedAssessment.pack(full))).isEqualTo(full);
+        assertThat(PackedAssessment.unpack(PackedAssessment.pack(bare))).isEqualTo(bare);
+    }
+}

@@ -1,0 +1,60 @@
+package org.wearledger.job;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigInteger;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.List;
+import org.apache.spark.sql.Row;
+import org.junit.jupiter.api.Test;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.Drive;
+import org.wearledger.model.Health;
+import org.wearledger.model.Machine;
+import org.wearledger.model.Reading;
+import org.wearledger.model.SourcePlace;
+
+class ReadingRowsTest {
+    /** The standard's counters end at 2^128 - 1; a column's whole numbers at 2^63 - 1. */
+    private static final BigInteger LARGEST_OF_A_COLUMN = BigInteger.valueOf(Long.MAX_VALUE);
+    private static final BigInteger LARGEST = BigInteger.ONE.shiftLeft(128).subtract(BigInteger.ONE);
+
+    private static Health health(BigInteger written) {
+        return new Health(4, 310, 97, 10, 255, null, null, written, BigInteger.ZERO, BigInteger.TEN, null, null, BigInteger.valueOf(17_520), null, null,
+            LARGEST_OF_A_COLUMN, 0L, null, List.of(310, 0, 312), 1L, 2L, 3L, 4_294_967_295L);
+    }
+
+    private static Reading reading(BigInteger written) {
+        return new Reading(SourcePlace.line("2025-q1/a.jsonl", 7), Instant.parse("2025-01-06T09:30:00.123456789Z"),
+            new Machine("LT-01", null, "North", null, "Torvane 15", 8L << 30, null, LocalDate.parse("2021-01-04")),
+            new Drive("KX-01", "Kestrel K2", null, 256_060_514_304L, Attachment.SOLDERED), health(written));
+    }
+
+    @Test
+    void aRowHoldsEveryDigitAndNanosecond() {
+        for (BigInteger written : Arrays.asList(null, BigInteger.ZERO, LARGEST_OF_A_COLUMN, LARGEST_OF_A_COLUMN.add(BigInteger.ONE), LARGEST)) {
+            Reading reading = reading(written);
+            assertThat(ReadingRows.reading(asSparkGivesItBack(ReadingRows.row(reading)))).as("%s data units written", written).isEqualTo(reading);
+        }
+    }
+
+    @Test
+    void aCounterBeyondAColumnStandsAsText() {
+        Row row = ReadingRows.row(reading(LARGEST));
+        assertThat(row.get(ReadingRows.SCHEMA.fieldIndex("dataUnitsWritten"))).isNull();
+        assertThat(row.getJavaMap(ReadingRows.SCHEMA.fieldIndex("largeCounters")).toString())
+            .isEqualTo("{dataUnitsWritten=340282366920938463463374607431768211455}");
+        assertThat(ReadingRows.row(reading(BigInteger.ONE)).get(ReadingRows.SCHEMA.fieldIndex("largeCounters"))).isNull();
+    }
+
+    /** Arrays come back as Scala's sequences. */
+    private static Row asSparkGivesItBack(Row row) {
+        Object[] values = new Object[row.length()];
+        for (int i = 0; i < values.length; i++) {
+            values[i] = row.get(i) instanceof Object[] array ? scala.jdk.javaapi.CollectionConverters.asScala(Arrays.asList(array)).toSeq() : row.get(i);
+        }
+        return org.apache.spark.sql.RowFactory.create(values);
+    }
+}

@@ -20,8 +20,9 @@ import org.wearledger.model.Problem;
  *
  * @param folder where it lies, and its name to print
  * @param problems of the reports, those that refuse a record or a file among them
+ * @param place what is to stand before the names of its reports, empty for nothing
  */
-public record PackFolder(ReportFile folder, Contents contents, List<Problem> problems) {
+public record PackFolder(ReportFile folder, Contents contents, List<Problem> problems, String place) {
     /** Folder of the Parquet files. */
     public static final String READINGS = "readings";
     private static final String PROBLEMS = "problems.jsonl";
@@ -41,6 +42,13 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
         public static Contents of(String writtenBy, long filesFound, long filesRead, long records, long readings, List<String> passedOver) {
             return new Contents(VERSION, writtenBy, filesFound, filesRead, records, readings, passedOver);
         }
+    }
+
+    /** The pack as one of several, whose reports may be called alike: its own name is put before theirs. */
+    public PackFolder amongOthers() {
+        String before = folder.name() + "/";
+        return new PackFolder(folder, contents, problems.stream().map(p -> new Problem(p.kind(), p.source().within(before), p.subject(), p.found(),
+            p.expected(), p.remedy())).toList(), before);
     }
 
     /** Writes all but the readings. */
@@ -72,7 +80,9 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
                     problems.add(JSON.readValue(line, Problem.class));
                 }
             }
-            return new PackFolder(folder, contents, problems);
+            return new PackFolder(folder, contents, problems, "");
+        } catch (InputMissingException e) {
+            throw e;
         } catch (JsonProcessingException e) {
             throw damaged(folder, e.getOriginalMessage().lines().findFirst().orElse(""));
         } catch (IOException | UncheckedIOException e) {

@@ -14,6 +14,10 @@ public record PackResult(long files, long filesRead, long records, long readings
     implements Serializable {
     public PackResult {
         problems = problems.stream().sorted().toList();
+        long refused = problems.stream().filter(problem -> problem.kind().effect() == Effect.RECORD_REFUSED).count();
+        if (records != readings + refused) {
+            throw new IllegalArgumentException("sums do not hold: records " + records + " = " + readings + " + " + refused);
+        }
     }
 
     /** How many problems have this effect, such as the files refused. */

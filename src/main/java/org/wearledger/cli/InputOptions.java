@@ -1,17 +1,23 @@
 package org.wearledger.cli;
 
+import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.SweepSettings;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /** The reports and what is known beside them: the same for every command that reads reports. */
 final class InputOptions {
     static final String PSEUDONYMISE = "--pseudonymise";
+
+    @Spec(Spec.Target.MIXEE)
+    private CommandSpec mixee;
 
     @Parameters(arity = "1..*", paramLabel = "REPORTS",
         description = "Folders (searched through), files or patterns; files end in json, jsonl, ndjson or csv, each also gzipped (gz). "
@@ -31,10 +37,10 @@ final class InputOptions {
     @Option(names = "--prices", paramLabel = "FILE", description = "Prices for the budget (CSV).")
     private String prices;
 
-    @Option(names = PSEUDONYMISE, paramLabel = "KEYFILE", converter = PseudonymKey.FromFile.class,
+    @Option(names = PSEUDONYMISE, paramLabel = "KEYFILE",
         description = "Replace machine ids, asset tags, serial numbers and file names in all that is written by names that only this key makes "
             + "again: a file of 16 bytes or more, kept secret. The same key gives the same names next quarter.")
-    private PseudonymKey pseudonymKey;
+    private Path pseudonymKey;
 
     List<String> reports() {
         return reports;
@@ -46,6 +52,6 @@ final class InputOptions {
     }
 
     SweepRequest request(SweepSettings settings, BudgetSettings budget, String earlier, LocalDate compareWith) {
-        return new SweepRequest(reports, ratings, inventory, prices, mapping, pseudonymKey == null ? null : pseudonymKey.bytes(), settings, budget, earlier, compareWith, Instant.now(), Version.text());
+        return new SweepRequest(reports, ratings, inventory, prices, mapping, pseudonymKey == null ? null : PseudonymKey.read(pseudonymKey, mixee.commandLine()), settings, budget, earlier, compareWith, Instant.now(), Version.text());
     }
 }

@@ -17,7 +17,7 @@ import picocli.CommandLine.Spec;
 
 @Command(name = "pack", mixinStandardHelpOptions = true, showDefaultValues = false,
     description = "Reads reports once and keeps their readings in Parquet files. Every command takes the folder in place of the reports, or beside "
-        + "newer ones, and tells the same. Keep the reports as well: a pack holds what the report form knows and nothing else.",
+        + "newer ones, and tells the same. Side tables at the top of a folder or named by an option go with it, and serve until others are named. Keep the reports as well: a pack holds what the report form knows and nothing else.",
     footerHeading = Wearledger.EXAMPLES,
     footer = {"  wearledger pack 2024-q1 2024-q2 2024-q3 2024-q4 --out 2024.pack", "  wearledger pack 2024.pack 2025-q1 --out 2025-q1.pack"},
     exitCodeListHeading = Wearledger.EXIT_CODES, exitCodeList = {
@@ -47,8 +47,9 @@ final class PackCommand implements Callable<Integer> {
         progress.close();
         PackResult packed = result[0];
         PrintWriter console = spec.commandLine().getOut();
-        console.println("Files found " + packed.files() + " = " + packed.filesRead() + " read + " + packed.count(Effect.FILE_REFUSED) + " refused");
-        console.println("Records found " + packed.records() + " = " + packed.readings() + " readings + " + packed.count(Effect.RECORD_REFUSED) + " refused");
+        console.println("files: " + packed.files() + " found = " + packed.filesRead() + " read + " + packed.count(Effect.FILE_REFUSED) + " refused");
+        console.println("records: " + packed.records() + " found = " + packed.readings() + " readings + " + packed.count(Effect.RECORD_REFUSED) + " refused");
+        console.println("side tables packed: " + (packed.tables().isEmpty() ? "none" : String.join(", ", packed.tables())));
         console.println("Packed into " + out + "; give this folder to any command in place of those reports");
         console.flush();
         return packed.count(Effect.FILE_REFUSED) + packed.count(Effect.RECORD_REFUSED) > 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;

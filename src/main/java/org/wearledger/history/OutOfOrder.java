@@ -56,7 +56,7 @@ final class OutOfOrder {
 
     private static boolean hasPlaceAmong(List<Reading> earlier, Health health) {
         return health.powerOnHours().compareTo(FEWEST_HOURS_OF_A_PLACE) >= 0
-            && earlier.stream().anyMatch(one -> one.health().powerOnHours() != null && goesOn(one.health(), health));
+            && earlier.stream().anyMatch(one -> one.health().powerOnHours() != null && one.health().powerOnHours().compareTo(FEWEST_HOURS_OF_A_PLACE) >= 0 && goesOn(one.health(), health));
     }
 
     private static boolean goesOn(Health before, Health after) {

@@ -27,11 +27,15 @@ final class UnitChanges {
         List<Long> units = new ArrayList<>();
         boolean changes = false;
         double scale = 1;
+        int sinceReset = 0;
         for (Reading reading : sorted) {
             if (reading.health().dataUnitsWritten() == null) {
                 continue;
             }
-            double step = step(counted, reading);
+            if (!counted.isEmpty() && wasReset(counted.get(counted.size() - 1).health(), reading.health())) {
+                sinceReset = counted.size();
+            }
+            double step = step(counted.subList(sinceReset, counted.size()), reading, sinceReset > 0);
             changes |= step != 1;
             scale *= step;
             counted.add(reading);
@@ -42,7 +46,7 @@ final class UnitChanges {
     }
 
     /** By what factor the unit changed; 1 when it did not. */
-    private static double step(List<Reading> counted, Reading after) {
+    private static double step(List<Reading> counted, Reading after, boolean reset) {
         if (counted.isEmpty()) {
             return 1;
         }
@@ -54,7 +58,7 @@ final class UnitChanges {
             return 1;
         }
         boolean rose = later.compareTo(earlier) > 0;
-        if (rose ? !isImpossibleRise(before, after) && !hasPlaceAmong(counted, later) : Overrun.bits(earlier) > 0 || wasReset(before.health(), after.health())
+        if (rose ? !isImpossibleRise(before, after, reset) && !hasPlaceAmong(counted, later) : Overrun.bits(earlier) > 0 || wasReset(before.health(), after.health())
             || !goesOn(before.health(), after.health()) && !hasPlaceAmong(counted, later)) {
             return 1;
         }
@@ -64,7 +68,7 @@ final class UnitChanges {
     }
 
     /** By time and capacity, by the write commands, or by what else one of the two readings says. */
-    private static boolean isImpossibleRise(Reading before, Reading after) {
+    private static boolean isImpossibleRise(Reading before, Reading after, boolean reset) {
         Health a = before.health();
         Health b = after.health();
         BigInteger rise = b.dataUnitsWritten().subtract(a.dataUnitsWritten());
@@ -74,13 +78,13 @@ final class UnitChanges {
         if (rise.multiply(Health.BYTES_PER_DATA_UNIT).compareTo(most) > 0) {
             return true;
         }
-        if (hasNotFallen(a.hostWriteCommands(), b.hostWriteCommands())) {
+        if (hasNotFallen(a.hostWriteCommands(), b.hostWriteCommands()) && b.hostWriteCommands().signum() > 0) {
             BigInteger commands = b.hostWriteCommands().subtract(a.hostWriteCommands()).max(BigInteger.ONE);
             if (MeanCommand.bytes(rise, commands).compareTo(MeanCommand.LARGEST_BYTES) > 0) {
                 return true;
             }
         }
-        return WriteLimits.speakAgainst(before) || WriteLimits.speakAgainst(after);
+        return !reset && (WriteLimits.speakAgainst(before) || WriteLimits.speakAgainst(after));
     }
 
     private static boolean wasReset(Health a, Health b) {

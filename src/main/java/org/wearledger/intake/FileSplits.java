@@ -30,6 +30,7 @@ public final class FileSplits {
      * @param quoted whether a quotation mark stands in it
      */
     public record Counted(long lines, boolean quoted) implements Serializable {
+        static final Counted FAILED = new Counted(-1, true);
     }
 
     /** How to count many parts, in the order given; it may do so side by side. */
@@ -57,15 +58,17 @@ public final class FileSplits {
             List<ReportPart> placed = new ArrayList<>();
             long lines = 0;
             boolean quoted = false;
+            boolean failed = false;
             for (ReportPart part : parts) {
                 Counted counted = counts.next();
                 placed.add(part.after(lines));
                 lines += counted.lines;
                 quoted |= counted.quoted;
+                failed |= counted.equals(Counted.FAILED);
             }
             ReportFile file = parts.get(0).file();
             // Within quotation marks an end of line may be part of a cell: then only a reader from the beginning can tell.
-            all.addAll(quoted && isCsv(file) ? List.of(ReportPart.whole(file)) : placed);
+            all.addAll(failed || quoted && isCsv(file) ? List.of(ReportPart.whole(file)) : placed);
         }
         return all;
     }
@@ -92,7 +95,9 @@ public final class FileSplits {
     private static boolean isOneRecordPerLine(ReportFile file) throws IOException {
         try (ReportText text = ReportText.open(ReportPart.whole(file))) {
             ReportFormat format = ReportFormat.of(file, text.head());
-            return !text.isGzipped() && text.isUtf8() && (format == ReportFormat.JSON_LINES || format == ReportFormat.CSV);
+            // Blanks before a header: where it stands is then for a reader from the beginning to say.
+            boolean begins = !text.head().isEmpty() && !Character.isWhitespace(text.head().charAt(0));
+            return begins && !text.isGzipped() && text.isUtf8() && (format == ReportFormat.JSON_LINES || format == ReportFormat.CSV);
         }
     }
 
@@ -129,7 +134,7 @@ public final class FileSplits {
         return -1;
     }
 
-    /** Reads the part; 0 lines when it cannot be read, which is told when its records are. */
+    /** Reads the part. When it cannot be read, its file is read whole, and tells the fault with its records. */
     public static Counted count(ReportPart part) {
         long lines = 0;
         boolean quoted = false;
@@ -153,7 +158,7 @@ public final class FileSplits {
             }
             return new Counted(lines, quoted);
         } catch (IOException e) {
-            return new Counted(0, false);
+            return Counted.FAILED;
         }
     }
 }

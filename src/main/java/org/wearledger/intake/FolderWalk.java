@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.SimpleFileVisitor;
 import java.nio.file.attribute.BasicFileAttributes;
+import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.Map;
 import java.util.TreeMap;
@@ -17,6 +18,9 @@ import java.util.TreeMap;
  * @param unreadable what could not be looked at: folders without permission, links that lead back to a folder above them
  */
 record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> unreadable) {
+
+    /** A side table counts at the top, whatever links to it lie below. */
+    private static final Comparator<Path> HIGHEST_FIRST = Comparator.comparingInt(Path::getNameCount).thenComparing(Comparator.naturalOrder());
 
     static FolderWalk of(Path folder) throws IOException {
         FolderWalk walk = new FolderWalk(new TreeMap<>(), new TreeMap<>(), new TreeMap<>());
@@ -41,10 +45,7 @@ record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> 
                 } else if (attributes.isRegularFile()) {
                     // Asking for the real place of every file would take longer than reading small ones.
                     Path place = Files.isSymbolicLink(file) ? file.toRealPath() : realFolders.get(file.getParent()).resolve(file.getFileName());
-                    walk.files.merge(place, file, (one, other) -> one.compareTo(other) <= 0 ? one : other);
-                } else if (attributes.isSymbolicLink()) {
-                    // It leads nowhere, which is told when it is read.
-                    walk.files.put(file.toAbsolutePath(), file);
+                    walk.files.merge(place, file, (one, other) -> HIGHEST_FIRST.compare(one, other) <= 0 ? one : other);
                 }
                 return FileVisitResult.CONTINUE;
             }

@@ -15,13 +15,14 @@ import java.util.stream.Stream;
 import org.wearledger.model.Problem;
 
 /**
- * A pack: readings normalised earlier, in {@value #READINGS}, and beside them what reading the reports told, so that a sweep of the
- * pack tells the same as one of the reports.
+ * A pack: readings normalised earlier, in {@value #READINGS}, and beside them what reading the reports told and the side tables of that
+ * day, so that a sweep of the pack tells the same as one of the reports.
  *
  * @param folder where it lies, and its name to print
  * @param problems of the reports, those that refuse a record or a file among them
+ * @param place what is to stand before the names of its reports, empty for nothing
  */
-public record PackFolder(ReportFile folder, Contents contents, List<Problem> problems) {
+public record PackFolder(ReportFile folder, Contents contents, List<Problem> problems, String place) {
     /** Folder of the Parquet files. */
     public static final String READINGS = "readings";
     private static final String PROBLEMS = "problems.jsonl";
@@ -41,6 +42,13 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
         public static Contents of(String writtenBy, long filesFound, long filesRead, long records, long readings, List<String> passedOver) {
             return new Contents(VERSION, writtenBy, filesFound, filesRead, records, readings, passedOver);
         }
+    }
+
+    /** The pack as one of several, whose reports may be called alike: its own name is put before theirs. */
+    public PackFolder amongOthers() {
+        String before = folder.name() + "/";
+        return new PackFolder(folder, contents, problems.stream().map(p -> new Problem(p.kind(), p.source().within(before), p.subject(), p.found(),
+            p.expected(), p.remedy())).toList(), before);
     }
 
     /** Writes all but the readings. */
@@ -72,12 +80,20 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
                     problems.add(JSON.readValue(line, Problem.class));
                 }
             }
-            return new PackFolder(folder, contents, problems);
+            return new PackFolder(folder, contents, problems, "");
+        } catch (InputMissingException e) {
+            throw e;
         } catch (JsonProcessingException e) {
             throw damaged(folder, e.getOriginalMessage().lines().findFirst().orElse(""));
         } catch (IOException | UncheckedIOException e) {
             throw damaged(folder, e.getMessage());
         }
+    }
+
+    /** Those of the packs that hold the side table, as they lie in them. */
+    public static List<ReportFile> tables(List<ReportFile> packs, String table) {
+        return packs.stream().filter(pack -> Files.isRegularFile(Path.of(pack.path()).resolve(table)))
+            .map(pack -> new ReportFile(Path.of(pack.path()).resolve(table).toString(), pack.name() + "/" + table)).toList();
     }
 
     /** To be thrown when the pack turns out not to be whole. */

@@ -93,12 +93,17 @@ final class ReadingParser {
         return fields.refusal() == null ? new Reading(fields.source(), collectedAt, machine, drive, health) : null;
     }
 
+    /** Later years are typing errors, and beyond what a column of times can hold. */
+    private static final Instant LATEST = Instant.parse("9999-12-31T23:59:59.999999999Z");
+
     private Instant collectedAt() {
         String text = fields.text("collectedAt");
         try {
             Instant at = OffsetDateTime.parse(text).toInstant();
             if (at.isBefore(Health.FIRST_SPECIFICATION)) {
                 fields.refuse(ProblemKind.FIELD_INVALID, Fields.quoted("collectedAt", text), "a time since 2011", "set the machine's clock and collect again");
+            } else if (at.isAfter(LATEST)) {
+                fields.refuse(ProblemKind.FIELD_INVALID, Fields.quoted("collectedAt", text), "a year of four digits", "set the machine's clock and collect again");
             }
             return at;
         } catch (DateTimeParseException e) {

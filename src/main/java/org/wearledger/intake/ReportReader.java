@@ -47,6 +47,8 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private long recordsSeen;
     private long readings;
     private Item ready;
+    /** Why a part of a file cannot be opened. */
+    private IOException fault;
     private boolean ended;
 
     /** Opens a file whose fields stand under their own names. */
@@ -65,7 +67,10 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         try {
             records = open();
         } catch (IOException e) {
-            if (Files.isDirectory(Path.of(part.file().path()))) {
+            if (!part.isWhole()) {
+                // Other parts may give readings: the file is not refused, and that this part's records are missing is told.
+                fault = e;
+            } else if (Files.isDirectory(Path.of(part.file().path()))) {
                 refuseFile(ProblemKind.FILE_UNREADABLE, "a folder that cannot be searched", "a folder that may be read and does not lead back to one above it",
                     "check its permissions, and where its link leads");
             } else {
@@ -101,6 +106,11 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     }
 
     private Item readOn() {
+        if (fault != null) {
+            IOException before = fault;
+            fault = null;
+            return stop(part.file().hasEnding(".csv") ? ProblemKind.BROKEN_CSV : ProblemKind.BROKEN_JSON, before);
+        }
         if (records == null) {
             return summary();
         }
@@ -110,13 +120,16 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         } catch (IOException e) {
             ProblemKind kind = gzipped ? ProblemKind.BROKEN_COMPRESSION
                 : records instanceof CsvRecords ? ProblemKind.BROKEN_CSV : ProblemKind.BROKEN_JSON;
-            recordsSeen++;
-            Item stop = new Item(mapping.pseudonyms().of(problem(new Problem(kind, SourcePlace.record(part.file().name(), recordsSeen), "",
-                "reading stops here: " + IoWords.of(e), "a complete file in UTF-8 (or UTF-16 with a byte order mark)",
-                "copy or collect the file again; what stood before is used"))), null);
             closeQuietly();
-            return stop;
+            return stop(kind, e);
         }
+    }
+
+    private Item stop(ProblemKind kind, IOException e) {
+        recordsSeen++;
+        return new Item(mapping.pseudonyms().of(problem(new Problem(kind, SourcePlace.record(part.file().name(), part.linesBefore() + recordsSeen), "",
+            "reading stops here: " + IoWords.of(e), "a complete file in UTF-8 (or UTF-16 with a byte order mark)",
+            "copy or collect the file again; what stood before is used"))), null);
     }
 
     private Outcome<Reading> outcome(RawRecord raw) {

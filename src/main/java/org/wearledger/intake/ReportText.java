@@ -58,6 +58,9 @@ final class ReportText implements Closeable {
                 return new ReportText(marked, gzipped, charset, head);
             }
             long before = part.isFirst() ? marked.hasBOM() ? marked.getBOM().length() : 0 : part.fromByte();
+            if (channel.size() < (part.toByte() == Long.MAX_VALUE ? part.fromByte() : part.toByte())) {
+                throw new IOException("the file is shorter than it was when its lines were counted");
+            }
             channel.position(before);
             return new ReportText(BoundedInputStream.builder().setInputStream(Channels.newInputStream(channel))
                 .setMaxCount(part.toByte() - before).get(), false, charset, head);

@@ -13,7 +13,7 @@ final class Withheld {
     private static final String MARK = "(withheld)";
     private static final String WHOLLY = "what stood there is withheld; check without --pseudonymise tells it";
     private static final Pattern QUOTED = Pattern.compile("\".*\"", Pattern.DOTALL);
-    private static final Pattern OWN_WORDS = Pattern.compile("the file cannot be read|reading stops here|broken JSON at line \\d+, column \\d+|a row of \\d+ cells|a line of \\d+ bytes"
+    private static final Pattern OWN_WORDS = Pattern.compile("the file cannot be read|a folder that cannot be searched|reading stops here|broken JSON at line \\d+, column \\d+|a row of \\d+ cells|a line of \\d+ bytes"
         + "|a JSON (array|string|boolean|null|number)$|none of its \\d+ record\\(s\\) gave a reading|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
 
     private Withheld() {

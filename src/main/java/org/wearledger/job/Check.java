@@ -45,11 +45,11 @@ public final class Check {
                 .forEach(file -> problems.addAll(file.problems(mapping)));
             List<PackFolder> packs = Packs.load(found, request.pseudonyms());
             packs.forEach(pack -> problems.addAll(pack.problems()));
-            return new CheckResult(found.reports().size() + packs.stream().mapToLong(pack -> pack.contents().filesFound()).sum(),
+            return new CheckResult(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),
                 count(problems, Effect.FILE_REFUSED),
-                tallies.stream().mapToLong(IntakeTally::records).sum() + packs.stream().mapToLong(pack -> pack.contents().records()).sum(),
+                tallies.stream().mapToLong(IntakeTally::records).sum() + Packs.inPacks(packs, PackFolder.Contents::records),
                 count(problems, Effect.RECORD_REFUSED),
-                tallies.stream().mapToLong(IntakeTally::readings).sum() + packs.stream().mapToLong(pack -> pack.contents().readings()).sum(), problems);
+                tallies.stream().mapToLong(IntakeTally::readings).sum() + Packs.inPacks(packs, PackFolder.Contents::readings), problems);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }

@@ -11,7 +11,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.LongPredicate;
-import java.util.function.ToLongFunction;
 import java.util.stream.Collectors;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
@@ -133,14 +132,10 @@ final class Gathered {
     private Accounting accounting(JoinTally joined, Collection<FileSummary> files) {
         Map<Effect, Long> counts = problems.stream().collect(Collectors.groupingBy(p -> p.kind().effect(), Collectors.counting()));
         long readings = joined.intake().stream().mapToLong(IntakeTally::readings).sum();
-        return new Accounting(found.reports().size() + inPacks(PackFolder.Contents::filesFound),
-            files.stream().filter(FileSummary::isRead).count() + inPacks(PackFolder.Contents::filesRead), counts.getOrDefault(Effect.FILE_REFUSED, 0L),
-            joined.intake().stream().mapToLong(tally -> tally.records() - tally.packed()).sum() + inPacks(PackFolder.Contents::records),
+        return new Accounting(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),
+            files.stream().filter(FileSummary::isRead).count() + Packs.inPacks(packs, PackFolder.Contents::filesRead), counts.getOrDefault(Effect.FILE_REFUSED, 0L),
+            joined.intake().stream().mapToLong(IntakeTally::recordsOfFiles).sum() + Packs.inPacks(packs, PackFolder.Contents::records),
             counts.getOrDefault(Effect.RECORD_REFUSED, 0L), readings, joined.kept(), joined.setAside(), passedOver.size(), tables.names().size());
-    }
-
-    private long inPacks(ToLongFunction<PackFolder.Contents> count) {
-        return packs.stream().map(PackFolder::contents).mapToLong(count).sum();
     }
 
     /** The wear of up to {@code most} drives, the same ones whatever the partitions. */

@@ -1,10 +1,13 @@
 package org.wearledger.job;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
+import java.util.function.ToLongFunction;
 import org.apache.spark.api.java.JavaPairRDD;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
@@ -19,7 +22,6 @@ import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.Pseudonyms;
 import org.wearledger.intake.ReportFile;
-import org.wearledger.model.Effect;
 import org.wearledger.model.PackResult;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
@@ -30,12 +32,14 @@ public final class Packs {
     /** Fewer, larger files than tasks: a column is read in long runs. */
     private static final long TEXT_BYTES_PER_FILE = 256L << 20;
 
+    private static final String INVENTORY = "inventory.csv";
+
     private Packs() {
     }
 
     /**
      * Reads the reports and writes the pack into {@code folder}, which exists and is empty. Earlier packs among the reports are packed
-     * again. Side tables are no part of it.
+     * again. Side tables go with it as they are; under pseudonyms not the inventory, which names machines.
      *
      * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
      */
@@ -43,6 +47,7 @@ public final class Packs {
         try (JavaSparkContext spark = Spark.open(engine.master())) {
             spark.sc().addSparkListener(new TaskProgress(engine.progress()));
             FoundFiles found = FoundFiles.find(request.reports());
+            SideTableSet tables = SideTableSet.load(request, found);
             List<PackFolder> packs = load(found, request.pseudonyms());
             FieldMapping mapping = request.fieldMapping();
             JavaPairRDD<Integer, Parcel> all = Reports.files(spark, Reports.parts(spark, found), mapping, 1, Reports.BYTES_PER_TASK);
@@ -54,12 +59,12 @@ public final class Packs {
             List<IntakeTally> tallies = DamagedPackException.told(
                 () -> parcels.map(Parcel::tally).filter(tally -> tally != null).collect());
             requireWhole(packs, tallies);
-            PackResult result = result(found, packs, tallies, mapping);
+            PackResult result = result(found, packs, tallies, mapping, copied(tables, request, folder));
             spark.setJobDescription("writing readings");
             JavaRDD<Row> rows = parcels.flatMap(parcel -> readings(parcel).iterator()).map(ReadingRows::row);
             session(spark).createDataFrame(rows, ReadingRows.SCHEMA)
                 .coalesce((int) Math.max(1, result.readings() * Reports.TEXT_BYTES_PER_READING / TEXT_BYTES_PER_FILE))
-                .write().mode(SaveMode.ErrorIfExists).parquet(folder.resolve(PackFolder.READINGS).toUri().toString());
+                .write().mode(SaveMode.ErrorIfExists).parquet(hadoopName(folder));
             List<String> passedOver = new ArrayList<>(found.passedOver());
             packs.forEach(pack -> passedOver.addAll(pack.contents().passedOver()));
             PackFolder.write(folder, PackFolder.Contents.of(request.version(), result.files(), result.filesRead(), result.records(), result.readings(),
@@ -70,47 +75,65 @@ public final class Packs {
         }
     }
 
-    private static PackResult result(FoundFiles found, List<PackFolder> packs, List<IntakeTally> tallies, FieldMapping mapping) {
+    private static List<String> copied(SideTableSet tables, SweepRequest request, Path folder) throws IOException {
+        List<String> copied = new ArrayList<>();
+        for (Map.Entry<String, ReportFile> table : tables.files().entrySet()) {
+            if (request.pseudonyms().isNone() || !table.getKey().equals(INVENTORY)) {
+                Files.copy(Path.of(table.getValue().path()), folder.resolve(table.getKey()));
+                copied.add(table.getKey());
+            }
+        }
+        return copied;
+    }
+
+    private static PackResult result(FoundFiles found, List<PackFolder> packs, List<IntakeTally> tallies, FieldMapping mapping, List<String> tables) {
         List<FileSummary> files = new ArrayList<>(FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values());
         List<Problem> problems = new ArrayList<>();
         tallies.forEach(tally -> problems.addAll(tally.problems()));
         files.forEach(file -> problems.addAll(file.problems(mapping)));
         packs.forEach(pack -> problems.addAll(pack.problems()));
-        long refused = problems.stream().filter(problem -> problem.kind().effect() == Effect.RECORD_REFUSED).count();
-        long readings = tallies.stream().mapToLong(IntakeTally::readings).sum();
-        long filesRead = files.stream().filter(FileSummary::isRead).count() + packs.stream().mapToLong(pack -> pack.contents().filesRead()).sum();
-        return new PackResult(found.reports().size() + packs.stream().mapToLong(pack -> pack.contents().filesFound()).sum(), filesRead,
-            readings + refused, readings, problems);
+        return new PackResult(found.reports().size() + inPacks(packs, PackFolder.Contents::filesFound),
+            files.stream().filter(FileSummary::isRead).count() + inPacks(packs, PackFolder.Contents::filesRead),
+            tallies.stream().mapToLong(IntakeTally::recordsOfFiles).sum() + inPacks(packs, PackFolder.Contents::records),
+            tallies.stream().mapToLong(IntakeTally::readings).sum(), problems, tables);
+    }
+
+    /** A count added up over packs. */
+    static long inPacks(List<PackFolder> packs, ToLongFunction<PackFolder.Contents> count) {
+        return packs.stream().map(PackFolder::contents).mapToLong(count).sum();
     }
 
     /** @throws InputMissingException when one of them is of another form or damaged */
     static List<PackFolder> load(FoundFiles found, Pseudonyms names) throws IOException {
         List<PackFolder> packs = new ArrayList<>();
         for (ReportFile folder : found.packs()) {
-            PackFolder pack = PackFolder.read(folder);
-            packs.add(new PackFolder(folder, pack.contents(), names.problems(pack.problems())));
+            PackFolder pack = found.packs().size() == 1 ? PackFolder.read(folder) : PackFolder.read(folder).amongOthers();
+            packs.add(new PackFolder(folder, pack.contents(), names.problems(pack.problems()), pack.place()));
         }
         return packs;
     }
 
     /** The readings, to be sent to {@code targets} tasks. */
     static JavaPairRDD<Integer, Parcel> read(JavaSparkContext spark, PackFolder pack, FieldMapping mapping, int targets) {
-        String place = Path.of(pack.folder().path()).resolve(PackFolder.READINGS).toUri().toString();
+        // Spark takes the name for a pattern.
+        String name = hadoopName(Path.of(pack.folder().path())).replaceAll("[\\[\\]{}*?]", "\\\\$0");
         ReportFile folder = pack.folder();
-        JavaRDD<Row> rows = session(spark).read().schema(ReadingRows.SCHEMA).parquet(place).toJavaRDD();
-        return JavaPairRDD.fromJavaRDD(rows.mapPartitionsWithIndex((number, some) -> task(some, folder, mapping, targets, number), false));
+        String place = pack.place();
+        JavaRDD<Row> rows = session(spark).read().schema(ReadingRows.SCHEMA).parquet(name).toJavaRDD();
+        return JavaPairRDD.fromJavaRDD(rows.mapPartitionsWithIndex((number, some) -> task(some, folder, place, mapping, targets, number), false));
     }
 
-    private static Iterator<Tuple2<Integer, Parcel>> task(Iterator<Row> rows, ReportFile pack, FieldMapping mapping, int targets, int number) {
-        return ReadTask.ofRows(rows, pack, mapping, targets, number);
+    private static Iterator<Tuple2<Integer, Parcel>> task(Iterator<Row> rows, ReportFile pack, String place, FieldMapping mapping, int targets, int number) {
+        return ReadTask.ofRows(rows, pack, place, mapping, targets, number);
     }
 
     /** @throws InputMissingException when packs do not hold the readings that they say */
     static void requireWhole(List<PackFolder> packs, List<IntakeTally> tallies) throws InputMissingException {
-        long said = packs.stream().mapToLong(pack -> pack.contents().readings()).sum();
-        long found = tallies.stream().mapToLong(IntakeTally::packed).sum();
-        if (said != found) {
-            throw PackFolder.damaged(packs.get(0).folder(), "the packs say " + said + " readings and hold " + found);
+        for (PackFolder pack : packs) {
+            long found = tallies.stream().mapToLong(tally -> tally.packed().getOrDefault(pack.folder().name(), 0L)).sum();
+            if (found != pack.contents().readings()) {
+                throw PackFolder.damaged(pack.folder(), "it says " + pack.contents().readings() + " readings and holds " + found);
+            }
         }
     }
 
@@ -118,6 +141,11 @@ public final class Packs {
         List<Reading> readings = new ArrayList<>();
         parcel.unpack(Gathered.Wanted.ALL, readings);
         return readings;
+    }
+
+    /** As Spark's file systems call it: an address whose blanks and accents are written as %20 would be taken word for word. */
+    private static String hadoopName(Path folder) {
+        return new org.apache.hadoop.fs.Path(folder.resolve(PackFolder.READINGS).toUri()).toString();
     }
 
     private static SparkSession session(JavaSparkContext spark) {

@@ -66,24 +66,31 @@ final class ReadTask implements Iterator<Tuple2<Integer, Parcel>> {
     /**
      * Reads rows of a pack; otherwise as {@link #ofFiles}.
      *
+     * @param place is put before the names of the files that the readings came from
+     *
      * @throws DamagedPackException from its steps, when a row cannot be read
      */
-    static ReadTask ofRows(Iterator<Row> rows, ReportFile pack, FieldMapping mapping, int targets, int number) {
+    static ReadTask ofRows(Iterator<Row> rows, ReportFile pack, String place, FieldMapping mapping, int targets, int number) {
         return new ReadTask((readings, counter) -> {
             Reading reading;
             try {
                 if (!rows.hasNext()) {
                     return false;
                 }
-                reading = mapping.pseudonyms().of(ReadingRows.reading(rows.next()));
+                reading = placed(ReadingRows.reading(rows.next()), place, mapping);
             } catch (Exception e) {
                 // Of any kind: Scala declares none.
                 throw new DamagedPackException(pack, e);
             }
             readings.add(reading);
-            counter.addPacked();
+            counter.addPacked(pack.name());
             return true;
         }, targets, number);
+    }
+
+    private static Reading placed(Reading reading, String place, FieldMapping mapping) {
+        Reading there = place.isEmpty() ? reading : new Reading(reading.source().within(place), reading.collectedAt(), reading.machine(), reading.drive(), reading.health());
+        return mapping.pseudonyms().of(there);
     }
 
     @Override

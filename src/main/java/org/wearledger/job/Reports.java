@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import org.apache.spark.HashPartitioner;
 import org.apache.spark.api.java.JavaPairRDD;
 import org.apache.spark.api.java.JavaRDD;
@@ -97,7 +98,7 @@ final class Reports {
         }
         try {
             long bytes = Files.size(Path.of(part.file().path())) - part.fromByte();
-            return BYTES_PER_OPENING + bytes * (part.file().name().endsWith(".gz") ? UNPACKED_BYTES_PER_GZIP_BYTE : 1);
+            return BYTES_PER_OPENING + bytes * (part.file().name().toLowerCase(Locale.ROOT).endsWith(".gz") ? UNPACKED_BYTES_PER_GZIP_BYTE : 1);
         } catch (IOException e) {
             return BYTES_PER_OPENING;
         }

@@ -6,8 +6,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
+import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.Pseudonyms;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.SideTables;
@@ -17,8 +20,14 @@ import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Rating;
 
-/** The side tables of one sweep: the one that an option names, else the one at the top of a swept folder, else none. */
-record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, Outcome<Price> prices, List<String> names) {
+/**
+ * The side tables of one sweep: the one that an option names, else the one at the top of a swept folder, else the one in a pack, else none.
+ *
+ * @param names to print
+ * @param files by the name that a folder has them under, such as {@code ratings.csv}
+ */
+record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, Outcome<Price> prices, List<String> names,
+                    Map<String, ReportFile> files) {
 
     private interface Loader<T extends Serializable> {
         Outcome<T> load(ReportFile file) throws IOException;
@@ -26,10 +35,11 @@ record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, 
 
     static SideTableSet load(SweepRequest request, FoundFiles found) throws IOException {
         List<String> names = new ArrayList<>();
+        Map<String, ReportFile> files = new TreeMap<>();
         return new SideTableSet(
-            load("ratings", request, request.ratings(), found, names, SideTables::ratings),
-            pseudonymised(load("inventory", request, request.inventory(), found, names, SideTables::inventory), request.pseudonyms()),
-            load("prices", request, request.prices(), found, names, SideTables::prices), names);
+            load("ratings", request, request.ratings(), found, names, files, SideTables::ratings),
+            pseudonymised(load("inventory", request, request.inventory(), found, names, files, SideTables::inventory), request.pseudonyms()),
+            load("prices", request, request.prices(), found, names, files, SideTables::prices), names, files);
     }
 
     List<Problem> problems() {
@@ -40,8 +50,8 @@ record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, 
     }
 
     private static <T extends Serializable> Outcome<T> load(String table, SweepRequest request, String named, FoundFiles found, List<String> names,
-                                                            Loader<T> loader) throws IOException {
-        List<ReportFile> candidates = found.sideTables().getOrDefault(table + ".csv", List.of());
+                                                            Map<String, ReportFile> files, Loader<T> loader) throws IOException {
+        List<ReportFile> candidates = found.sideTables().getOrDefault(table + ".csv", PackFolder.tables(found.packs(), table + ".csv"));
         if (named == null && candidates.isEmpty()) {
             return Outcome.empty();
         }
@@ -54,6 +64,7 @@ record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, 
         }
         ReportFile file = named == null ? candidates.get(0)
             : new ReportFile(Path.of(named).toAbsolutePath().toString(), named.replace('\\', '/'));
+        files.put(table + ".csv", file);
         if (request.pseudonyms().isNone()) {
             names.add(file.name());
             return loader.load(file);

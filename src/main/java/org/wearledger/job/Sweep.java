@@ -83,7 +83,7 @@ public final class Sweep {
                 return result;
             }
             if (earlier != null) {
-                return compared(result, earlier, "the sweep in " + request.earlier());
+                return compared(result, earlier, request.pseudonyms().isNone() ? "the sweep in " + request.earlier() : "an earlier sweep");
             }
             if (!request.compareWith().isBefore(result.asOf())) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + " is not before the as-of date, " + result.asOf());

@@ -26,6 +26,11 @@ public record SourcePlace(String file, long index, String place) implements Seri
         return new SourcePlace(file, number, "record " + number);
     }
 
+    /** The same place, its file named with what stands before it. */
+    public SourcePlace within(String before) {
+        return new SourcePlace(before + file, index, place);
+    }
+
     @Override
     public int compareTo(SourcePlace other) {
         return ORDER.compare(this, other);

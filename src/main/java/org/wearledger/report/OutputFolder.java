@@ -44,7 +44,7 @@ public final class OutputFolder {
             fill.accept(partial);
             // The disk may have changed while the sweep ran.
             refuseWhatIsThere(target, overwrite);
-            replace(place, partial, work.path().resolve(OLD));
+            replace(place, partial, work);
         }
     }
 
@@ -121,7 +121,8 @@ public final class OutputFolder {
         }
     }
 
-    private static void replace(Path place, Path partial, Path old) throws IOException {
+    private static void replace(Path place, Path partial, WorkFolder work) throws IOException {
+        Path old = work.path().resolve(OLD);
         if (!Files.exists(place)) {
             Files.move(partial, place);
             return;
@@ -135,8 +136,17 @@ public final class OutputFolder {
         try {
             Files.move(partial, place);
         } catch (IOException e) {
-            Files.move(old, place);
+            putBack(old, place, work);
             throw e;
+        }
+    }
+
+    private static void putBack(Path old, Path place, WorkFolder work) throws IOException {
+        try {
+            Files.move(old, place);
+        } catch (IOException e) {
+            work.keep();
+            throw new OutputRefusedException(place + " could be neither replaced nor put back: the earlier output lies in " + old + "; move it back by hand", e);
         }
     }
 

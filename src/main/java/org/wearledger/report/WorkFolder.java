@@ -6,6 +6,7 @@ import java.io.UncheckedIOException;
 import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
@@ -34,6 +35,7 @@ public final class WorkFolder implements Closeable {
 
     private final Path path;
     private final FileChannel lock;
+    private boolean kept;
 
     private WorkFolder(Path path, FileChannel lock) {
         this.path = path;
@@ -46,8 +48,15 @@ public final class WorkFolder implements Closeable {
             Path path = Files.createTempDirectory(parent, prefix);
             try {
                 FileChannel lock = FileChannel.open(path.resolve(LOCK), StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
-                tryLock(lock);
-                return new WorkFolder(path, lock);
+                boolean locked = tryLock(lock) != null;
+                // Between its making and its locking another run may have taken it for an abandoned one. Some file systems have no locks.
+                if (Files.exists(path.resolve(LOCK)) && (locked || i == TRIES)) {
+                    return new WorkFolder(path, lock);
+                }
+                lock.close();
+                if (i == TRIES) {
+                    throw new NoSuchFileException(path.toString());
+                }
             } catch (NoSuchFileException e) {
                 // Another run took the empty folder for an abandoned one.
                 if (i == TRIES) {
@@ -62,11 +71,18 @@ public final class WorkFolder implements Closeable {
         return path;
     }
 
-    /** Removes it with all that is in it. */
+    /** It holds what nobody else has: {@link #close} leaves it. */
+    void keep() {
+        kept = true;
+    }
+
+    /** Removes it with all that is in it, unless it is kept. */
     @Override
     public void close() throws IOException {
         lock.close();
-        delete(path);
+        if (!kept) {
+            delete(path);
+        }
     }
 
     /**
@@ -81,6 +97,9 @@ public final class WorkFolder implements Closeable {
                 if (tryLock(channel) != null && !leave.asItIs(folder)) {
                     delete(folder);
                 }
+            } catch (AccessDeniedException e) {
+                // Somebody else's, in a folder that is shared.
+                continue;
             } catch (NoSuchFileException e) {
                 // Killed before it had its lock, and empty; with anything in it, it is none of these, and stays.
                 folder.toFile().delete();

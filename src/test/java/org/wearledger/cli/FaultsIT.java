@@ -132,7 +132,7 @@ class FaultsIT {
         Files.createSymbolicLink(reports.resolve("gone.json"), reports.resolve("nowhere.json"));
         Runs check = Runs.of("check", reports.getParent());
         assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
-        assertThat(check.out()).contains("file-unreadable (file refused): " + reports + "/circle, whole file: the file cannot be read",
+        assertThat(check.out()).contains("file-unreadable (file refused): " + reports + "/circle, whole file: a folder that cannot be searched",
             "file-unreadable (file refused): " + reports + "/gone.json, whole file: the file cannot be read", "files: 3 found = 1 read + 2 refused\n");
         Runs sweep = Runs.of("sweep", reports.getParent(), "--out", folder.resolve("sweep"));
         assertThat(sweep.exitCode()).as(sweep.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);

@@ -28,8 +28,13 @@ class PackIT {
     private static Runs packed;
 
     @BeforeAll
-    static void pack() {
-        packed = run("pack", earlier(), "--out", shared.resolve("earlier.pack").toString());
+    static void packEarlierReports() {
+        packed = run("pack", earlier(), "--out", pack().toString());
+    }
+
+    /** Marks that Spark would take for a pattern, and a letter and a blank that an address would write otherwise. */
+    private static Path pack() {
+        return shared.resolve("B\u00fcro [1] {a}/earlier.pack");
     }
 
     private static List<String> earlier() {
@@ -53,9 +58,9 @@ class PackIT {
 
     private Path copyOfPack() throws IOException {
         Path copy = folder.resolve("copy.pack");
-        try (Stream<Path> files = Files.walk(shared.resolve("earlier.pack"))) {
+        try (Stream<Path> files = Files.walk(pack())) {
             for (Path file : files.toList()) {
-                Files.copy(file, copy.resolve(shared.resolve("earlier.pack").relativize(file).toString()));
+                Files.copy(file, copy.resolve(pack().relativize(file).toString()));
             }
         }
         return copy;
@@ -63,7 +68,7 @@ class PackIT {
 
     @Test
     void theSumsOfTheReportsAreTold() {
-        assertThat(packed.out()).contains("Files found 70 = 63 read + 7 refused", "Records found 293 = 288 readings + 5 refused");
+        assertThat(packed.out()).contains("files: 70 found = 63 read + 7 refused", "records: 293 found = 288 readings + 5 refused", "side tables packed: none");
         assertThat(packed.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
     }
 
@@ -72,7 +77,7 @@ class PackIT {
         List<String> all = new ArrayList<>(earlier());
         all.add(NEWEST);
         Path ofReports = sweep("reports", all);
-        Path ofPack = sweep("pack", List.of(shared.resolve("earlier.pack").toString(), NEWEST));
+        Path ofPack = sweep("pack", List.of(pack().toString(), NEWEST));
         try (Stream<Path> files = Files.list(ofReports)) {
             for (Path file : files.toList()) {
                 assertThat(ofPack.resolve(file.getFileName())).as(file.getFileName().toString()).hasBinaryContent(Files.readAllBytes(file));
@@ -83,12 +88,27 @@ class PackIT {
     @Test
     void aPackMayBePackedAgainAndChecked() throws IOException {
         Path again = folder.resolve("all.pack");
-        run("pack", List.of(shared.resolve("earlier.pack").toString(), NEWEST), "--out", again.toString());
+        run("pack", List.of(pack().toString(), NEWEST), "--out", again.toString());
         List<String> all = new ArrayList<>(earlier());
         all.add(NEWEST);
         assertThat(sweep("of-one-pack", List.of(again.toString())).resolve("machines.csv"))
             .hasBinaryContent(Files.readAllBytes(sweep("of-reports", all).resolve("machines.csv")));
         assertThat(run("check", List.of(again.toString())).out()).isEqualTo(run("check", all).out());
+    }
+
+    /** As a folder's own: named by nobody, found at the top. */
+    @Test
+    void sideTablesGoWithThePack() throws IOException {
+        Path whole = folder.resolve("whole.pack");
+        assertThat(run("pack", List.of("sample-reports"), "--out", whole.toString()).out()).contains("side tables packed: inventory.csv, prices.csv, ratings.csv");
+        run("sweep", List.of(whole.toString()), "--out", folder.resolve("of-pack").toString());
+        run("sweep", List.of("sample-reports"), "--out", folder.resolve("of-folder").toString());
+        for (String table : List.of("machines.csv", "replacements.csv", "budget.csv")) {
+            assertThat(folder.resolve("of-pack").resolve(table)).as(table).hasBinaryContent(Files.readAllBytes(folder.resolve("of-folder").resolve(table)));
+        }
+        Path key = Files.writeString(folder.resolve("key"), "0123456789abcdef0123456789abcdef");
+        assertThat(run("pack", List.of("sample-reports"), "--pseudonymise", key.toString(), "--out", folder.resolve("named-otherwise.pack").toString()).out())
+            .contains("side tables packed: prices.csv, ratings.csv\n");
     }
 
     @Test
@@ -99,7 +119,7 @@ class PackIT {
         Files.writeString(contents, text.replace("\"packVersion\" : 1", "\"packVersion\" : 2"));
         assertRefused(pack, "is a pack of version 2; this program reads version 1: pack the reports again");
         Files.writeString(contents, text.replace("\"readings\" : 288", "\"readings\" : 289"));
-        assertRefused(pack, "is a damaged pack (the packs say 289 readings and hold 288): pack its reports again");
+        assertRefused(pack, "is a damaged pack (it says 289 readings and holds 288): pack its reports again");
         Files.writeString(contents, text);
         try (Stream<Path> files = Files.list(pack.resolve("readings"))) {
             for (Path file : files.toList()) {

@@ -183,6 +183,20 @@ class PseudonymsIT {
         assertThat(betrayed(OutputTexts.below(folder.resolve("backtest")))).isEmpty();
     }
 
+    /** A pack holds names: they are replaced when it is read, or when it is written. */
+    @Test
+    void aPackToo() throws IOException {
+        Runs.of("pack", "sample-reports", "--out", folder.resolve("plain.pack"));
+        Runs packed = Runs.of("pack", "sample-reports", "--out", folder.resolve("named.pack"), "--pseudonymise", key);
+        assertThat(betrayed(packed)).isEmpty();
+        assertThat(betrayed(OutputTexts.below(folder.resolve("named.pack")))).isEmpty();
+        Runs.of("sweep", folder.resolve("plain.pack"), "--out", folder.resolve("of-plain"), "--pseudonymise", key);
+        Runs.of("sweep", folder.resolve("named.pack"), "--out", folder.resolve("of-named"));
+        assertThat(betrayed(OutputTexts.below(folder.resolve("of-plain")))).isEmpty();
+        assertThat(betrayed(OutputTexts.below(folder.resolve("of-named")))).isEmpty();
+        assertThat(folder.resolve("of-named/machines.csv")).hasSameTextualContentAs(folder.resolve("of-plain/machines.csv"));
+    }
+
     @Test
     void aKeyThatIsMissingOrShortIsRefused() throws IOException {
         Path shorter = Files.writeString(folder.resolve("short"), "15 bytes: guess");

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.wearledger.model.Effect;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
 
@@ -90,6 +91,29 @@ class FileSplitsTest {
         for (long partBytes : new long[] {100, 700}) {
             assertThat(read(parts(file, partBytes))).as("parts of %d bytes", partBytes).isEqualTo(whole);
         }
+    }
+
+    /** Its other parts gave readings: that some are missing must be told all the same. */
+    @Test
+    void aFileThatShrinksOrGoesBetweenItsPartsIsTold() throws IOException {
+        String text = String.join("\n", jsonLines());
+        ReportFile file = file("fleet.jsonl", text);
+        List<ReportPart> parts = parts(file, 1_000);
+        Files.writeString(Path.of(file.path()), text.substring(0, text.length() / 2));
+        Told shrunk = read(parts);
+        assertThat(shrunk.problems).extracting(Problem::sentence).anyMatch(sentence -> sentence.contains(
+            "reading stops here: the file is shorter than it was when its lines were counted"));
+        Files.delete(Path.of(file.path()));
+        Told gone = read(parts.subList(1, parts.size()));
+        assertThat(gone.problems).filteredOn(problem -> problem.kind().effect() == Effect.RECORD_REFUSED).hasSize(parts.size() - 1);
+        assertThat(gone.records).isEqualTo(parts.size() - 1);
+    }
+
+    /** What a reader from the beginning takes for the header, each part must take. */
+    @Test
+    void csvThatBeginsWithABlankLineIsReadWhole() throws IOException {
+        ReportFile file = file("blank.csv", "   \n" + CSV_HEADER + "\n" + "1.0,2025-01-06T09:30:00Z,LT-1,KX1,Kestrel K2,4\n".repeat(20));
+        assertThat(FileSplits.cut(file, 100)).containsExactly(ReportPart.whole(file));
     }
 
     /** The end of line in the quoted cell would be taken for the end of a row. */

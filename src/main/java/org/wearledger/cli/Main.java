@@ -28,7 +28,10 @@ public final class Main {
         CommandLine command = new CommandLine(new Wearledger())
             .setExecutionExceptionHandler(new UserErrors())
             .setParameterExceptionHandler(new WrongUsage());
-        command.getSubcommands().values().forEach(each -> each.getCommandSpec().versionProvider(new Version()));
+        command.getSubcommands().values().forEach(each -> {
+            each.getCommandSpec().versionProvider(new Version());
+            OptionSections.in(each);
+        });
         return command;
     }
 

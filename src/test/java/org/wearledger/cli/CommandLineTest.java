@@ -34,6 +34,14 @@ class CommandLineTest {
         assertThat(Runs.of(command, "--version").out()).matches("wearledger .+\n");
     }
 
+    @Test
+    void optionsStandUnderWhatTheyAreFor() {
+        String help = Runs.of("sweep", "--help").out();
+        assertThat(help.lines().filter(line -> line.matches("[A-Z].*:|      --(due-probability|mapping|rush-fee|partitions)=.*"))
+            .map(line -> line.strip().replaceFirst("=.*", ""))).containsExactly("--due-probability", "What is read:", "--mapping", "Money and plan:",
+                "--rush-fee", "How it runs:", "--partitions", "Exit codes:", "Examples:");
+    }
+
     /** No ending such as .json is broken over a line's end, and no value is called as a field of the code. */
     @ParameterizedTest
     @MethodSource("commands")

@@ -151,7 +151,7 @@ public final class ExplainPage {
     private DomContent toDo() {
         List<DomContent> steps = new ArrayList<>();
         for (WorkItem item : story.work().stream().sorted(Comparator.comparing(WorkItem::action)).toList()) {
-            steps.add(li(sentenceCase(item.what()) + " (by " + item.byOn() + ")."));
+            steps.add(li(Wording.sentenceCase(item.what()) + " (by " + item.byOn() + ")."));
         }
         for (PlannedReplacement line : story.planned()) {
             if (story.work().stream().noneMatch(item -> item.action() == WorkItem.Action.ORDER)) {
@@ -314,9 +314,5 @@ public final class ExplainPage {
 
     private static DomContent cautions() {
         return section(h2("Take care"), ul(each(MethodNotes.CAUTIONS, caution -> li(caution))));
-    }
-
-    private static String sentenceCase(String words) {
-        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 }

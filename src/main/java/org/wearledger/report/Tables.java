@@ -134,7 +134,7 @@ final class Tables {
         columns.add(text("driveModel", "Drive model", ModelSummary::driveModel));
         columns.add(integer("drives", "Drives", "", ModelSummary::drives));
         for (Standing standing : Standing.values()) {
-            columns.add(integer(camelCase(standing.label()), sentenceCase(standing.label()), "drives",
+            columns.add(integer(camelCase(standing.label()), Wording.sentenceCase(standing.label()), "drives",
                 model -> model.standings().getOrDefault(standing, 0)));
         }
         columns.addAll(spread("consumedPercent", "Consumed of rated", "%", 1, ModelSummary::consumedPercent));
@@ -255,10 +255,6 @@ final class Tables {
 
     private static String camelCase(String label) {
         int space = label.indexOf(' ');
-        return space < 0 ? label : label.substring(0, space) + sentenceCase(label.substring(space + 1));
-    }
-
-    private static String sentenceCase(String label) {
-        return Character.toUpperCase(label.charAt(0)) + label.substring(1);
+        return space < 0 ? label : label.substring(0, space) + Wording.sentenceCase(label.substring(space + 1));
     }
 }

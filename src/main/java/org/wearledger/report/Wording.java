@@ -74,6 +74,10 @@ final class Wording {
         return share > 0.95 ? ", so the ranges are rather too wide" : share < 0.85 ? ", so the ranges are too narrow: allow for more" : "";
     }
 
+    static String sentenceCase(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
+    }
+
     static LocalDate day(Instant instant) {
         return instant == null ? null : LocalDate.ofInstant(instant, ZoneOffset.UTC);
     }

@@ -59,6 +59,13 @@ class SummaryTextTest {
             "- within rating: keep backing up and look again next sweep");
     }
 
+    /** The fleet's price list has machines only, and its budget begins with the quarter of the as-of date. */
+    @Test
+    void theBudgetBeginsWithThisQuarterAndTheNext() {
+        assertThat(unwrapped()).contains("## Budget\n\n- this quarter (2025-Q1): ask for ", "; items: 1 x machine\n- next quarter (2025-Q2): ask for ",
+            "; items: none named\n");
+    }
+
     @Test
     void linesFitTheConsoleAndNothingIsCalledHealthy() {
         String text = SummaryText.of(Sweeps.small());

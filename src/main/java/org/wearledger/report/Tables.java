@@ -11,15 +11,12 @@ import static org.wearledger.report.MachineRow.ofDrive;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.DriveAssessment;
-import org.wearledger.model.DriveId;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Interval;
 import org.wearledger.model.MemoryBand;
@@ -112,13 +109,7 @@ final class Tables {
 
     /** The drive's line of the plan, where it has one. */
     private static List<Column<MachineRow>> planColumns(Budget budget) {
-        record Key(String machineId, DriveId drive) {
-        }
-        Map<Key, PlannedReplacement> lines = new HashMap<>();
-        if (budget != null) {
-            budget.lines().forEach(line -> lines.put(new Key(line.machine().id(), line.drive()), line));
-        }
-        Function<MachineRow, PlannedReplacement> line = row -> row.drive() == null ? null : lines.get(new Key(row.machineId(), row.drive().id()));
+        Function<MachineRow, PlannedReplacement> line = new PlanLines(budget)::of;
         return List.of(
             date("replacementNeedOn", "Replacement needed by", of(line, PlannedReplacement::needOn)),
             text("replacementItem", "What is bought", of(line, PlannedReplacement::item)),

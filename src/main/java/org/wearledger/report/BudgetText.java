@@ -70,7 +70,7 @@ final class BudgetText {
         return budget.lines().stream().filter(line -> line.price() == null).count();
     }
 
-    /** What must be known with the amounts. */
+    /** What must be known with the amounts; it names none, since the workbook's follow other prices. */
     List<MethodNotes.Note> notes() {
         List<MethodNotes.Note> notes = new ArrayList<>();
         BudgetPeriod year = year();
@@ -92,7 +92,7 @@ final class BudgetText {
         }
         BudgetSettings.Unplanned unplanned = budget.settings().unplanned();
         if (unplanned.isGiven()) {
-            note(notes, "Not planned", "each replacement that is not planned costs " + money(unplanned.extra()) + " more (sheet Cost of waiting)");
+            note(notes, "Not planned", "each replacement that is not planned costs more: the extra stands on the sheet Assumptions (see also Cost of waiting)");
         }
         return notes;
     }
@@ -134,9 +134,7 @@ final class BudgetText {
     private void warranty(List<MethodNotes.Note> notes) {
         List<WarrantyCheck> open = result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN).toList();
         if (!open.isEmpty()) {
-            BigDecimal amount = budget.lines().stream().filter(line -> open.stream().anyMatch(check -> check.drive().id().equals(line.drive())))
-                .map(PlannedReplacement::amount).reduce(BigDecimal.ZERO, BigDecimal::add);
-            note(notes, "Ask first", Wording.count(open.size(), "drive") + " that fail inside the dated warranty, " + money(amount) + " of the plan: "
+            note(notes, "Ask first", Wording.count(open.size(), "drive") + " that fail inside the dated warranty: "
                 + "ask the maker before buying (sheet Warranty)");
         }
     }

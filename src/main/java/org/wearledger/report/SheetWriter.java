@@ -90,9 +90,17 @@ final class SheetWriter {
     void line(boolean bold, Object... values) {
         Row row = sheet.createRow(nextRow++);
         for (int i = 0; i < values.length; i++) {
-            put(row, i, values[i], typeOf(values[i]), bold);
+            put(row, i, valueOf(values[i]), typeOf(values[i]), bold);
+            if (values[i] instanceof Input) {
+                row.getCell(i).setCellStyle(styles.input(typeOf(values[i])));
+            }
         }
         fitHeight(row);
+    }
+
+    /** One text across the columns beside it. */
+    void note(String text) {
+        put(sheet.createRow(nextRow++), 0, text, CellType.TEXT, false);
     }
 
     /** Tall enough for its wrapped texts: a streamed sheet is not measured again by every program that opens it. */
@@ -138,8 +146,12 @@ final class SheetWriter {
         }
     }
 
+    private static Object valueOf(Object value) {
+        return value instanceof Input input ? input.value() : value;
+    }
+
     private static CellType typeOf(Object value) {
-        return value instanceof Formula formula ? formula.type() : value instanceof Figure figure ? CellType.decimal(figure.decimals()) : value instanceof BigDecimal ? CellType.MONEY : value instanceof LocalDate ? CellType.DATE : value instanceof Double ? CellType.decimal(1) : value instanceof Number ? CellType.INTEGER
+        return value instanceof Input input ? typeOf(input.value()) : value instanceof Formula formula ? formula.type() : value instanceof Figure figure ? CellType.decimal(figure.decimals()) : value instanceof BigDecimal ? CellType.MONEY : value instanceof LocalDate ? CellType.DATE : value instanceof Double ? CellType.decimal(1) : value instanceof Number ? CellType.INTEGER
             : CellType.LONG_TEXT;
     }
 

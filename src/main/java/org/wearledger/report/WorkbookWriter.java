@@ -80,8 +80,11 @@ final class WorkbookWriter {
     }
 
     private void budget(BudgetTables budget) {
-        sheet(BudgetTables.BUDGET).dataSheet(budget.periods(), period -> !period.isOneQuarter());
-        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, result.budget().quarters().size());
+        SheetWriter sheet = sheet(BudgetTables.BUDGET);
+        sheet.dataSheet(budget.periods(), period -> !period.isOneQuarter());
+        sheet.gap();
+        sheet.note("Contingency and cap rest on the probabilities of this sweep, which stay as they are when assumptions change; a new sweep works them out anew.");
+        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, result.budget().quarters().size() + 2);
         data(budget.lines());
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0,
             Math.min(result.budget().lines().size(), mostRows));

@@ -123,6 +123,23 @@ class WorkbookWriterTest {
         }
     }
 
+    /** As of 2025-03-31; what the workbook works out, and the as-of date, have no frame. */
+    @Test
+    void whatMayBeChangedIsFramed() throws IOException {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+            List<String> framed = new java.util.ArrayList<>();
+            List<String> plain = new java.util.ArrayList<>();
+            book.getSheet("Assumptions").forEach(row -> row.forEach(cell -> {
+                if (cell.getColumnIndex() == 1 && cell.getCellType() != org.apache.poi.ss.usermodel.CellType.STRING) {
+                    (cell.getCellStyle().getBorderTop() == org.apache.poi.ss.usermodel.BorderStyle.THIN ? framed : plain).add(row.getCell(0).getStringCellValue());
+                }
+            }));
+            assertThat(framed).contains("Lead time, from order to delivery", "machine").hasSize(11);
+            assertThat(plain).hasSize(4).first().isEqualTo("As-of date (frozen)");
+            assertThat(plain.subList(1, 4)).allMatch(label -> label.endsWith("(worked out)"));
+        }
+    }
+
     /** Three lines, room for one: the sums still hold all three, and the summary says where the other two are. */
     @Test
     void linesBeyondTheLimitStayInTheSums() throws IOException {

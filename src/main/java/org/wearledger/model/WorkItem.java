@@ -36,6 +36,13 @@ public record WorkItem(LocalDate byOn, Action action, Machine machine, Standing 
         /** Seen, but not in the inventory. */
         INVENTORY;
 
+        /** What whoever uses the machine can do; the rest is IT's. */
+        public boolean isForTheUser() {
+            return switch (this) {
+                case BACK_UP, CHECK_BACKUP, SPARE_WRITES, KEEP_POWERED -> true;
+                case ASK_MAKER, ORDER, REPLACE, MORE_MEMORY, GET_REPORT, INVENTORY -> false;
+            };
+        }
 
         /** The outputs' words, such as {@code check backup}. */
         public String label() {

@@ -52,6 +52,7 @@ final class MethodNotes {
             new Note("Consumed of rated", "100 x terabytes written / rated terabytes written."),
             new Note("Percentage used", "The drive controller's own estimate of life used. It may pass 100; 255 means "
                 + "255 or more. It is a whole number and each maker works it out in its own way."),
+            new Note("Which counts", Wording.TWO_MEASURES + "."),
             new Note("Implied endurance", "Terabytes written / percentage used, with percentage used taken as its "
                 + "value plus or minus 1: the endurance the controller's own estimate implies. A low end with an empty "
                 + "high end means \"or more\". None is given at 0 % or where a counter went back."),

@@ -74,6 +74,7 @@ public final class SummaryText {
         nextSteps();
         lines.heading("Cautions");
         lines.bullet("Reaching the rating is not failure, and most drives that fail give no warning: back up always.");
+        lines.bullet(Wording.TWO_MEASURES + ".");
         lines.bullet(Wording.calibration(result));
         MethodNotes.CAUTIONS.forEach(lines::bullet);
         return lines.text();
@@ -150,7 +151,7 @@ public final class SummaryText {
 
     private static String pastEntry(MachineRow row) {
         return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
-            : driveAt(row) + ": " + writtenOfRated(row.drive()) + percentageUsed(row.drive()) + clocks(row.drive());
+            : driveAt(row) + ": " + writtenOfRated(row.drive()) + percentageUsed(row.drive()) + measures(row.drive());
     }
 
     private String datedEntry(MachineRow row) {
@@ -209,15 +210,15 @@ public final class SummaryText {
             : ", percentage used " + used + " %" + (used == 255 ? " or more" : "");
     }
 
-    /** The two clocks disagree when just one of them stands at 100 % or more, or when they lie far apart. */
-    private static String clocks(DriveAssessment drive) {
+    /** The two measures disagree when just one of them stands at 100 % or more, or when they lie far apart. */
+    private static String measures(DriveAssessment drive) {
         Double consumed = drive.consumedPercent();
         Integer used = drive.percentageUsed();
         if (consumed == null || used == null
             || consumed >= 100 == used >= 100 && Math.abs(consumed - used) <= CLOCKS_DISAGREE_POINTS) {
             return "";
         }
-        return "; the two clocks disagree: " + Wording.number(consumed, 0)
+        return "; the two measures disagree: " + Wording.number(consumed, 0)
             + " % of the rated writes against " + used + " % by the controller"
             + (drive.impliedEnduranceTerabytes() == null ? ""
                 : ", which implies an endurance of " + Wording.terabytes(drive.impliedEnduranceTerabytes()));

@@ -32,7 +32,7 @@ class SummaryTextTest {
     @Test
     void aMachinePastItsRatingShowsBothClocksAndThatTheRatingIsAssumed() {
         assertThat(unwrapped()).contains("- LT-002 at North, Kestrel K2: 156.0 TB written of 153.6 TB rated "
-            + "(assumed: 0.6 TB per GB), percentage used 0 %; the two clocks disagree: 102 % of the rated writes "
+            + "(assumed: 0.6 TB per GB), percentage used 0 %; the two measures disagree: 102 % of the rated writes "
             + "against 0 % by the controller, which implies an endurance of 159 TB or more; order at once: machine, 962.00 EUR\n");
     }
 

@@ -73,7 +73,7 @@ final class MethodNotes {
             new Note("Method", "pooled: dates and probabilities come from a model of how the whole fleet writes. Each drive's "
                 + "own quarters count, steadied by its drive model and the fleet; a drive may change its pace, so the range "
                 + "widens with time. notebooks-free-docs/projections.md explains it, in plain words and in formulas."),
-            new Note("Reaches rating", "Three dates: by the first the rating is reached in one case of ten, by the second as "
+            new Note("Bytes reach rating", "Three dates: by the first the rating is reached in one case of ten, by the second as "
                 + "likely as not, by the third in nine of ten. An empty cell is more than ten years ahead, or passed already: the reason says which. \"Beyond evidence\" "
                 + "marks a date more than three times as far ahead as the drive was observed."),
             new Note("Controller reaches 100 %", "The same for the controller's own estimate, whose whole number is taken as "

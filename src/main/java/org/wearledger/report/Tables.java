@@ -46,7 +46,7 @@ final class Tables {
         integer("percentageUsed", "Percentage used, controller's estimate", "%",
             ofDrive(drive -> drive.percentageUsed())),
         decimal("gigabytesPerDay", "Write rate", "GB/day", 2, ofDrive(drive -> drive.gigabytesPerDay())),
-        date("projectedDate", "Reaches rating, as likely as not by", ofDrive(Tables::projectedDate)),
+        date("projectedDate", "Bytes reach rating, as likely as not by", ofDrive(Tables::projectedDate)),
         text("standing", "Standing", row -> row.standing().label()),
         longText("reason", "Reason", MachineRow::reason),
         text("machineStanding", "Machine's standing", row -> row.assessment().standing().label()),
@@ -77,13 +77,13 @@ final class Tables {
         yesNo("reportedThisSweep", "Reported this sweep", row -> row.assessment().reportedThisSweep()),
         yesNo("inInventory", "In inventory", row -> row.assessment().inInventory()),
         longText("nextStep", "Next step", MachineRow::nextStep),
-        date("projectedEarlyDate", "Reaches rating, one chance in ten by", ofDrive(ofRating(Forecast::p10On))),
-        date("projectedLateDate", "Reaches rating, nine chances in ten by", ofDrive(ofRating(Forecast::p90On))),
+        date("projectedEarlyDate", "Bytes reach rating, one chance in ten by", ofDrive(ofRating(Forecast::p10On))),
+        date("projectedLateDate", "Bytes reach rating, nine chances in ten by", ofDrive(ofRating(Forecast::p90On))),
         longText("beyondEvidence", "Dates beyond evidence", ofDrive(Tables::beyondEvidence)),
-        probability("reachesWithin1QuarterPercent", "Reaches rating within 1 quarter", ofRating(Forecast::within1Quarter)),
-        probability("reachesWithin2QuartersPercent", "Reaches rating within 2 quarters", ofRating(Forecast::within2Quarters)),
-        probability("reachesWithin4QuartersPercent", "Reaches rating within 4 quarters", ofRating(Forecast::within4Quarters)),
-        probability("reachesWithin8QuartersPercent", "Reaches rating within 8 quarters", ofRating(Forecast::within8Quarters)),
+        probability("reachesWithin1QuarterPercent", "Bytes reach rating within 1 quarter", ofRating(Forecast::within1Quarter)),
+        probability("reachesWithin2QuartersPercent", "Bytes reach rating within 2 quarters", ofRating(Forecast::within2Quarters)),
+        probability("reachesWithin4QuartersPercent", "Bytes reach rating within 4 quarters", ofRating(Forecast::within4Quarters)),
+        probability("reachesWithin8QuartersPercent", "Bytes reach rating within 8 quarters", ofRating(Forecast::within8Quarters)),
         longText("forecastBasis", "Forecast rests on", ofDrive(ofRating(Forecast::basis))),
         date("controllerEarlyDate", "Controller reaches 100 %, one chance in ten by", ofDrive(ofController(Forecast::p10On))),
         date("controllerDate", "Controller reaches 100 %, as likely as not by", ofDrive(ofController(Forecast::p50On))),
@@ -92,10 +92,10 @@ final class Tables {
         probability("controllerWithin2QuartersPercent", "Controller reaches 100 % within 2 quarters", ofController(Forecast::within2Quarters)),
         probability("controllerWithin4QuartersPercent", "Controller reaches 100 % within 4 quarters", ofController(Forecast::within4Quarters)),
         probability("controllerWithin8QuartersPercent", "Controller reaches 100 % within 8 quarters", ofController(Forecast::within8Quarters)),
-        date("straightLineDate", "Reaches rating on a straight line (baseline)", ofDrive(drive -> drive.projection().dateOrNull())));
+        date("straightLineDate", "Bytes reach rating on a straight line (baseline)", ofDrive(drive -> drive.projection().dateOrNull())));
 
-    /** The columns up to {@code reason}: as many as print legibly on one page's width. */
-    static final int MACHINE_COLUMNS_PRINTED = 13;
+    /** In the workbook the site and the columns up to {@code reason}: as many as print legibly on one page's width. */
+    static final int MACHINE_COLUMNS_PRINTED = 14;
 
     private Tables() {
     }

@@ -53,7 +53,7 @@ final class WorkbookWriter {
 
     private void fill() {
         properties();
-        Table<MachineRow> machines = Tables.machines(result).sortedBy(MachineRow.WORST_FIRST);
+        Table<MachineRow> machines = Tables.machines(result).moved("site", 1).sortedBy(MachineRow.WORST_FIRST);
         Table<Problem> problems = Tables.problems(result.problems()).sortedBy(GRAVEST_FIRST);
         summary(machines, problems);
         if (result.budget() != null) {

@@ -145,8 +145,8 @@ public final class SummaryText {
 
     private static String urgentEntry(MachineRow row) {
         return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
-            : driveAt(row) + ": " + withSource(row)
-            + (row.reason().contains("the controller itself reports") ? "" : percentageUsed(row.drive()));
+            : driveAt(row) + ": " + row.reason()
+            + (row.reason().contains("the controller itself reports") ? "" : percentageUsed(row.drive())) + source(row);
     }
 
     private static String pastEntry(MachineRow row) {
@@ -163,13 +163,13 @@ public final class SummaryText {
             : drive.projection() instanceof Projection.Reaches reaches
             ? "reaches its rating about " + Wording.projectedDate(reaches.date(), result.asOf())
                 + (reaches.beyondEvidence() ? " (beyond evidence)" : "") + "; " + writtenOfRated(drive)
-            : withSource(row));
+            : row.reason() + source(row));
     }
 
     /** The reason has the figures; an assumed rating it names itself. */
-    private static String withSource(MachineRow row) {
+    private static String source(MachineRow row) {
         Endurance endurance = row.drive().endurance();
-        return row.reason() + (endurance == null || endurance.assumed() ? "" : "; rating: " + endurance.source());
+        return endurance == null || endurance.assumed() ? "" : "; rating: " + endurance.source();
     }
 
     /** The threshold that is likelier to be reached within four quarters. */

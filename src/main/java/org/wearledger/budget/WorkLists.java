@@ -8,6 +8,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineAssessment;
@@ -68,7 +69,7 @@ public final class WorkLists {
             }
         }
         if (machine.standing() == Standing.PAST_RATING || machine.standing() == Standing.DUE) {
-            add(asOf.plusDays(DAYS_TO_CHECK_BACKUP), Action.SPARE_WRITES, machine,
+            add(asOf.plusDays(DAYS_TO_CHECK_BACKUP), Action.WRITE_LESS, machine,
                 "move large working files (video, databases, virtual machines) to another disk; deleting files gives no endurance back");
         }
         if (machine.standing() == Standing.PAST_RATING) {
@@ -86,7 +87,7 @@ public final class WorkLists {
         }
         contrasts.stream().filter(c -> c.smallerGibibytes() == Math.round(memory / BYTES_PER_GIBIBYTE)
             && c.shiftInterval95() != null && c.shiftInterval95().low() > 0).findFirst()
-            .ifPresent(c -> items.add(new WorkItem(asOf.plusDays(DAYS_AHEAD), Action.MORE_MEMORY, machine.machine(), machine.standing(),
+            .ifPresent(c -> items.add(new WorkItem(asOf.plusDays(DAYS_AHEAD), Action.MORE_MEMORY, machine.machine(), machine.standing(), null, null,
                 "consider more memory at the next refresh, where it can be added: swap is a cause to check",
                 String.format(Locale.ROOT, "here, machines with %d GiB write %.1f GB a day more than those with %d GiB", c.smallerGibibytes(),
                     c.shiftGigabytesPerDay(), c.largerGibibytes()))));
@@ -105,7 +106,8 @@ public final class WorkLists {
     private void claim(WarrantyCheck check) {
         claimed.add(check.drive().id());
         MachineAssessment machine = check.machine();
-        items.add(new WorkItem(asOf, Action.ASK_MAKER, machine.machine(), machine.standing(), "ask the maker for a replacement under warranty before buying one",
+        items.add(new WorkItem(asOf, Action.ASK_MAKER, machine.machine(), machine.standing(),
+            check.drive().latest().drive().model(), null, "ask the maker for a replacement under warranty before buying one",
             check.finding().words() + "; by date until " + check.endsOn()));
     }
 
@@ -114,18 +116,27 @@ public final class WorkLists {
             return;
         }
         String order = (claimed.contains(line.drive()) ? "order, only if the maker declines: " : "order: ") + line.item() + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
+            : line.attachment() == Attachment.UNKNOWN ? "; find out whether the drive is soldered: then " + line.upperItem() + " is needed instead"
             : "; ask who repairs it whether " + line.upperItem() + " is needed instead");
         String dearer = line.item().equals(line.upperItem()) ? ""
             : "; " + line.upperItem() + " costs " + line.upperAmount().subtract(line.amount()).toPlainString() + " " + budget.currency() + " more";
-        items.add(new WorkItem(line.orderByOn(), Action.ORDER, line.machine(), line.standing(), order,
+        items.add(new WorkItem(line.orderByOn(), Action.ORDER, line.machine(), line.standing(), line.driveModel(), line.item(), order,
             (line.late() ? "to be installed as soon as it comes" : "to be installed by " + line.needOn()) + dearer + "; " + line.reason()));
         LocalDate comes = line.orderByOn().plusDays((long) budget.leadTimeDays() + budget.settings().installSlotDays());
         items.add(new WorkItem(line.late() ? comes : line.needOn(), Action.REPLACE, line.machine(),
-            line.standing(), "replace: " + line.replaces() + " " + line.drive().serial() + "; opening it, batteries, soldering, and wiping or destroying the old drive are for "
+            line.standing(), line.driveModel(), line.item(), replaced(line) + "; opening it, batteries, soldering, and wiping or destroying the old drive are for "
                 + "qualified people under local rules", "back up first"));
     }
 
+    private static String replaced(PlannedReplacement line) {
+        return switch (line.attachment()) {
+            case SOCKETED -> "replace socketed drive " + line.drive().serial();
+            case SOLDERED -> "replace " + line.replaces() + " " + line.drive().serial();
+            case UNKNOWN -> "replace drive " + line.drive().serial() + " (attachment not known)";
+        };
+    }
+
     private void add(LocalDate byOn, Action action, MachineAssessment machine, String what) {
-        items.add(new WorkItem(byOn, action, machine.machine(), machine.standing(), what, machine.reason()));
+        items.add(new WorkItem(byOn, action, machine.machine(), machine.standing(), null, null, what, machine.reason()));
     }
 }

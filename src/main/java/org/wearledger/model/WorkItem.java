@@ -8,10 +8,12 @@ import java.util.Locale;
  * One thing to do for one machine.
  *
  * @param byOn the day by which it should be done
+ * @param driveModel of the drive that an order or a replacement is for; {@code null} for what concerns the machine
+ * @param item the price list's name of what is to be fitted, {@code null} likewise
  * @param what to do, as a clause
  * @param why what it rests on
  */
-public record WorkItem(LocalDate byOn, Action action, Machine machine, Standing standing, String what, String why)
+public record WorkItem(LocalDate byOn, Action action, Machine machine, Standing standing, String driveModel, String item, String what, String why)
     implements Serializable {
     /** In the order of one day's work: backup before anything else. */
     public enum Action {
@@ -24,7 +26,7 @@ public record WorkItem(LocalDate byOn, Action action, Machine machine, Standing 
         /** Order what the plan names. */
         ORDER,
         /** Keep large working files off the drive. */
-        SPARE_WRITES,
+        WRITE_LESS,
         /** Do not store it unpowered with data on it. */
         KEEP_POWERED,
         /** Install what was ordered. */
@@ -36,6 +38,13 @@ public record WorkItem(LocalDate byOn, Action action, Machine machine, Standing 
         /** Seen, but not in the inventory. */
         INVENTORY;
 
+        /** What whoever uses the machine can do; the rest is IT's. */
+        public boolean isForTheUser() {
+            return switch (this) {
+                case BACK_UP, CHECK_BACKUP, WRITE_LESS, KEEP_POWERED -> true;
+                case ASK_MAKER, ORDER, REPLACE, MORE_MEMORY, GET_REPORT, INVENTORY -> false;
+            };
+        }
 
         /** The outputs' words, such as {@code check backup}. */
         public String label() {

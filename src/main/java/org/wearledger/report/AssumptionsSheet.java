@@ -32,6 +32,7 @@ final class AssumptionsSheet {
         BudgetSettings settings = budget.settings();
         BudgetSettings.Unplanned unplanned = settings.unplanned();
         sheet.line(true, "Change what stands here: every amount and order date follows. Model outputs (need dates, probabilities, expected numbers) and the work list stay: for those, sweep again.");
+        sheet.note("In a frame: yours to change. Without one: worked out, or as the sweep found it.");
         sheet.gap();
         sheet.line(true, "Assumption", "Value", "Unit");
         set(Names.AS_OF, "As-of date (frozen)", asOf, "");
@@ -57,7 +58,7 @@ final class AssumptionsSheet {
             + Names.ITEM_MACHINES + "," + Names.COSTS_OF_ONE + ")/SUM(" + Names.ITEM_MACHINES + "),2))", PricedItem.meanCost(budget.items()), CellType.MONEY), budget.currency());
         sheet.gap();
         String unit = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
-        sheet.line(true, "What is bought", "Unit price" + unit, "Labour" + unit, "Wiping, disposal" + unit, "Cost of one" + unit, "Drives it would replace", "Currency", "Price of", "Supplier", "Note");
+        sheet.line(true, "What is bought", "Unit price" + unit, "Labour" + unit, "Wiping, disposal" + unit, "Cost of one (worked out)" + unit, "Drives it would replace (model output)", "Currency", "Price of", "Supplier", "Note");
         String[] columns = {Names.ITEMS, Names.UNIT_PRICES, Names.LABOURS, Names.DISPOSAL_FEES, Names.COSTS_OF_ONE, Names.ITEM_MACHINES};
         for (int i = 0; i < columns.length; i++) {
             char letter = (char) ('A' + i);
@@ -71,8 +72,8 @@ final class AssumptionsSheet {
     private void item(PricedItem item) {
         Price price = item.price();
         int row = sheet.row() + 1;
-        sheet.line(false, item.item(), price == null ? BigDecimal.ZERO : price.unitPrice(), price == null ? BigDecimal.ZERO : orZero(price.labour()),
-            price == null ? BigDecimal.ZERO : orZero(price.disposalFee()),
+        sheet.line(false, item.item(), new Input(price == null ? BigDecimal.ZERO : price.unitPrice()), new Input(price == null ? BigDecimal.ZERO : orZero(price.labour())),
+            new Input(price == null ? BigDecimal.ZERO : orZero(price.disposalFee())),
             new Formula("ROUND(B" + row + ",2)+ROUND(C" + row + ",2)+ROUND(D" + row + ",2)", item.costOfOne(), CellType.MONEY), item.machines(),
             price == null ? budget.currency() : price.currency(), price == null ? null : price.priceDate(), price == null ? null : price.supplier(),
             price == null ? "NO PRICE: fill in; amounts lack it until then" : null);
@@ -83,7 +84,9 @@ final class AssumptionsSheet {
     }
 
     private void set(String name, String label, Object value, String unit) {
-        sheet.line(false, label, value, unit);
+        boolean workedOut = value instanceof Formula;
+        boolean frozen = name.equals(Names.AS_OF);
+        sheet.line(false, workedOut ? label + " (worked out)" : label, workedOut || frozen ? value : new Input(value), unit);
         name(name, "$B$" + sheet.row());
     }
 

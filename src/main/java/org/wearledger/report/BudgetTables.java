@@ -8,6 +8,7 @@ import static org.wearledger.report.Column.text;
 import static org.wearledger.report.Column.yesNo;
 
 import java.math.BigDecimal;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -32,7 +33,8 @@ final class BudgetTables {
     static final int BUDGET_COLUMNS_PRINTED = 10;
     static final int LINE_COLUMNS_PRINTED = 17;
     private static final int HEADER_ROWS = 1;
-    private static final String LATEST_ORDER = "{needOn}-" + Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
+    private static final String LEAD = Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
+    private static final String LATEST_ORDER = "{needOn}-" + LEAD;
 
     private final Budget budget;
     private final int mostRows;
@@ -271,8 +273,13 @@ final class BudgetTables {
                 + criterion("needQuarter", "{needQuarter}") + "," + criterion("item", "{item}") + ")" + plus(unlisted(row).count())),
             Column.<Purchase>money("amount", "Amount", budget.currency(), row -> sumOf(row.lines().stream())).workedOut(row -> "SUMIFS("
                 + lineColumn("amount") + "," + criterion("needQuarter", "{needQuarter}") + "," + criterion("item", "{item}") + ")" + plus(sumOf(unlisted(row)))),
-            date("firstOrderOn", "First to be ordered by (as planned)", row -> row.lines().stream().map(PlannedReplacement::orderByOn)
-                .min(java.util.Comparator.naturalOrder()).orElseThrow())), purchases);
+            date("firstNeedOn", "First needed by (model output)", row -> first(row, PlannedReplacement::needOn)),
+            Column.<Purchase>date("firstOrderOn", "First to be ordered by", row -> first(row, PlannedReplacement::orderByOn))
+                .workedOut("MAX(" + Names.AS_OF + ",{firstNeedOn}-" + LEAD + ")")), purchases);
+    }
+
+    private static LocalDate first(Purchase purchase, Function<PlannedReplacement, LocalDate> day) {
+        return purchase.lines().stream().map(day).min(java.util.Comparator.naturalOrder()).orElseThrow();
     }
 
     record Purchase(String quarter, String item, List<PlannedReplacement> lines) {

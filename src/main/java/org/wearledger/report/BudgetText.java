@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
@@ -46,12 +47,30 @@ final class BudgetText {
         return sums.size() > 2 && sums.get(1).quarters() > sums.get(0).quarters() ? sums.get(1) : sums.get(0);
     }
 
+    /** This quarter and the next, as far as the plan goes. */
+    List<BudgetPeriod> nextQuarters() {
+        return budget.quarters().subList(0, Math.min(2, budget.settings().quarters()));
+    }
+
+    /** Example: {@code this quarter (2025-Q1)}. */
+    String nameOf(BudgetPeriod quarter) {
+        return (quarter.first() == 0 ? "this quarter (" : "next quarter (") + quarter.label() + ")";
+    }
+
+    /** What the named replacements of a quarter take, such as {@code 2 x board, 1 x drive 256 GB}. */
+    String items(BudgetPeriod quarter) {
+        Map<String, Long> quantities = budget.lines().stream().filter(line -> line.quarter().equals(quarter.label()))
+            .collect(Collectors.groupingBy(PlannedReplacement::item, TreeMap::new, Collectors.summingLong(PlannedReplacement::quantity)));
+        return quantities.isEmpty() ? "none named"
+            : quantities.entrySet().stream().map(item -> item.getValue() + " x " + item.getKey()).collect(Collectors.joining(", "));
+    }
+
     /** Purchases of the plan whose price is not known. */
     long unpriced() {
         return budget.lines().stream().filter(line -> line.price() == null).count();
     }
 
-    /** What must be known with the amounts. */
+    /** What must be known with the amounts; it names none, since the workbook's follow other prices. */
     List<MethodNotes.Note> notes() {
         List<MethodNotes.Note> notes = new ArrayList<>();
         BudgetPeriod year = year();
@@ -65,6 +84,7 @@ final class BudgetText {
         }
         note(notes, "How sure", Wording.calibration(result));
         prices(notes);
+        attachments(notes);
         warranty(notes);
         long stale = budget.lines().stream().filter(PlannedReplacement::stale).count();
         if (stale > 0) {
@@ -72,7 +92,7 @@ final class BudgetText {
         }
         BudgetSettings.Unplanned unplanned = budget.settings().unplanned();
         if (unplanned.isGiven()) {
-            note(notes, "Not planned", "each replacement that is not planned costs " + money(unplanned.extra()) + " more (sheet Cost of waiting)");
+            note(notes, "Not planned", "each replacement that is not planned costs more: the extra stands on the sheet Assumptions (see also Cost of waiting)");
         }
         return notes;
     }
@@ -99,6 +119,13 @@ final class BudgetText {
         }
     }
 
+    private void attachments(List<MethodNotes.Note> notes) {
+        long unknown = MachineRow.of(result.machines()).stream().filter(row -> row.drive() != null && row.attachment() == Attachment.UNKNOWN).count();
+        if (unknown > 0 && budget.quarters().stream().anyMatch(period -> period.contingencyForPrices().signum() > 0)) {
+            note(notes, "Dearer choices", "the attachment of " + Wording.count(unknown, "drive") + " is not known: fill in attachment in inventory.csv");
+        }
+    }
+
     /** Without a drive to price, the allowance has nothing to multiply. */
     private boolean lacksAllowance() {
         return budget.machines() > 0 && !budget.currency().isEmpty() && budget.items().stream().allMatch(item -> item.price() == null);
@@ -107,9 +134,7 @@ final class BudgetText {
     private void warranty(List<MethodNotes.Note> notes) {
         List<WarrantyCheck> open = result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN).toList();
         if (!open.isEmpty()) {
-            BigDecimal amount = budget.lines().stream().filter(line -> open.stream().anyMatch(check -> check.drive().id().equals(line.drive())))
-                .map(PlannedReplacement::amount).reduce(BigDecimal.ZERO, BigDecimal::add);
-            note(notes, "Ask first", Wording.count(open.size(), "drive") + " that fail inside the dated warranty, " + money(amount) + " of the plan: "
+            note(notes, "Ask first", Wording.count(open.size(), "drive") + " that fail inside the dated warranty: "
                 + "ask the maker before buying (sheet Warranty)");
         }
     }
@@ -123,7 +148,11 @@ final class BudgetText {
         List<String> bullets = new ArrayList<>();
         if (budget.currency().isEmpty()) {
             bullets.add("no price list was given: " + Wording.count(budget.lines().size(), "replacement") + " named, no amounts");
-        } else {
+        }
+        nextQuarters().forEach(quarter -> bullets.add(nameOf(quarter) + ": " + (budget.currency().isEmpty() ? ""
+            : "ask for " + (unpriced() > 0 ? "at least " : "") + money(quarter.toAskFor()) + ", plan " + money(quarter.plan()) + "; ")
+            + "items: " + items(quarter)));
+        if (!budget.currency().isEmpty()) {
             for (BudgetPeriod year : budget.quarters().subList(budget.settings().quarters(), budget.quarters().size())) {
                 bullets.add(ask(year));
             }

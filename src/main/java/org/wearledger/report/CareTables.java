@@ -28,6 +28,9 @@ final class CareTables {
             text("machineId", "Machine", item -> item.machine().id()),
             text("assetTag", "Asset tag", item -> item.machine().assetTag()),
             text("site", "Site", item -> item.machine().site()),
+            text("machineModel", "Machine model", item -> item.machine().model()),
+            text("driveModel", "Drive model", WorkItem::driveModel),
+            text("item", "Item to fit", WorkItem::item),
             text("standing", "Standing", item -> item.standing().label()),
             longText("what", "What to do", WorkItem::what),
             longText("why", "Why", WorkItem::why)), result.work());

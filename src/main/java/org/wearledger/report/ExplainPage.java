@@ -121,19 +121,16 @@ public final class ExplainPage {
     }
 
     private DomContent standing() {
-        return section(div(p(strong("Standing: " + machine.standing().label() + ".")), p(plainWords(machine.standing())), whichClock(),
+        return section(div(p(strong("Standing: " + machine.standing().label() + ".")), p(plainWords(machine.standing())), bothMeasures(),
             p("Why: " + machine.reason() + ".")).withClass("standing")).attr("aria-label", "Standing");
     }
 
-    /** Where just one of the two clocks is past its end, the other would puzzle the reader. */
-    private DomContent whichClock() {
+    /** Where just one of the two measures is past its end, the other would puzzle the reader. */
+    private DomContent bothMeasures() {
         return machine.activeDrives().stream().filter(drive -> drive.standing() == Standing.PAST_RATING && drive.consumedPercent() != null
                 && drive.percentageUsed() != null && drive.consumedPercent() >= 100 != drive.percentageUsed() >= 100).findFirst()
-            .map(drive -> p(drive.percentageUsed() >= 100
-                ? "The drive's own gauge, its controller, puts its wear at " + drive.percentageUsed() + " %, past 100. By what was written it has used "
-                    + Wording.number(drive.consumedPercent(), 0) + " % of its rating. The worse of the two counts."
-                : "By what was written it has used " + Wording.number(drive.consumedPercent(), 0) + " % of its rating. Its own gauge, the controller, says "
-                    + drive.percentageUsed() + " %. The worse of the two counts.")).orElse(null);
+            .map(drive -> p(Wording.TWO_MEASURES + ". Here they are " + Wording.number(drive.consumedPercent(), 0) + " % of the rating, and "
+                + drive.percentageUsed() + " %.")).orElse(null);
     }
 
     private static String plainWords(Standing standing) {
@@ -149,24 +146,28 @@ public final class ExplainPage {
     }
 
     private DomContent toDo() {
-        List<DomContent> steps = new ArrayList<>();
+        List<String> own = new ArrayList<>();
+        List<String> ofIt = new ArrayList<>();
         for (WorkItem item : story.work().stream().sorted(Comparator.comparing(WorkItem::action)).toList()) {
-            steps.add(li(sentenceCase(item.what()) + " (by " + item.byOn() + ")."));
+            (item.action().isForTheUser() ? own : ofIt).add(Wording.sentenceCase(item.what())
+                + (item.action() == WorkItem.Action.KEEP_POWERED ? "." : " (by " + item.byOn() + ")."));
         }
-        for (PlannedReplacement line : story.planned()) {
-            if (story.work().stream().noneMatch(item -> item.action() == WorkItem.Action.ORDER)) {
-                steps.add(li("A replacement is planned: " + line.item() + ", needed by " + line.needOn() + ", to be ordered by " + line.orderByOn() + "."));
-            }
+        if (story.work().stream().noneMatch(item -> item.action() == WorkItem.Action.ORDER)) {
+            story.planned().forEach(line -> ofIt.add("A replacement is planned: " + line.item() + ", needed by " + line.needOn()
+                + ", to be ordered by " + line.orderByOn() + "."));
         }
-        if (steps.isEmpty()) {
-            steps.add(li("Keep backing up, and have the machine report again next quarter."));
+        if (own.isEmpty()) {
+            own.add("Keep backing up.");
         }
-        return section(h2("What to do"), ol(each(steps, step -> step)));
+        if (ofIt.isEmpty()) {
+            ofIt.add("Have the machine report again next quarter.");
+        }
+        return section(h2("What you can do"), ol(each(own, step -> li(step))), h2("What your IT does"), ol(each(ofIt, step -> li(step))));
     }
 
     private DomContent drive(DriveStory drive) {
         String name = drive.drive().latest().drive().model() + ", serial " + drive.drive().latest().drive().serial();
-        Stream<DomContent> parts = Stream.of(picture(drive, name), clocks(drive), dates(drive.drive()), reached(drive), readings(drive), rules(drive.problems()));
+        Stream<DomContent> parts = Stream.of(picture(drive, name), measures(drive), dates(drive.drive()), reached(drive), readings(drive), rules(drive.problems()));
         return section(h2("The drive: " + name + attachment(drive.drive())), each(parts.filter(part -> part != null)));
     }
 
@@ -183,7 +184,7 @@ public final class ExplainPage {
             + "Dotted upright: " + story.asOf() + "."));
     }
 
-    private DomContent clocks(DriveStory story) {
+    private DomContent measures(DriveStory story) {
         DriveAssessment drive = story.drive();
         Integer used = drive.percentageUsed();
         List<String[]> rows = new ArrayList<>();
@@ -194,7 +195,7 @@ public final class ExplainPage {
             : "percentage used " + used + " %" + (used >= 255 ? " or more" : "") + ", each maker's own estimate"
                 + (drive.impliedEnduranceTerabytes() == null ? "" : "; with the writes it implies an endurance of "
                     + Wording.terabytes(drive.impliedEnduranceTerabytes()))});
-        return labelled("Two clocks: the maker's rating, and the controller's estimate. They may differ by much; the earlier one counts.", rows);
+        return labelled(Wording.TWO_MEASURES + ".", rows);
     }
 
     private static DomContent labelled(String caption, List<String[]> rows) {
@@ -314,9 +315,5 @@ public final class ExplainPage {
 
     private static DomContent cautions() {
         return section(h2("Take care"), ul(each(MethodNotes.CAUTIONS, caution -> li(caution))));
-    }
-
-    private static String sentenceCase(String words) {
-        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 }

@@ -52,6 +52,7 @@ final class MethodNotes {
             new Note("Consumed of rated", "100 x terabytes written / rated terabytes written."),
             new Note("Percentage used", "The drive controller's own estimate of life used. It may pass 100; 255 means "
                 + "255 or more. It is a whole number and each maker works it out in its own way."),
+            new Note("Which counts", Wording.TWO_MEASURES + "."),
             new Note("Implied endurance", "Terabytes written / percentage used, with percentage used taken as its "
                 + "value plus or minus 1: the endurance the controller's own estimate implies. A low end with an empty "
                 + "high end means \"or more\". None is given at 0 % or where a counter went back."),
@@ -72,7 +73,7 @@ final class MethodNotes {
             new Note("Method", "pooled: dates and probabilities come from a model of how the whole fleet writes. Each drive's "
                 + "own quarters count, steadied by its drive model and the fleet; a drive may change its pace, so the range "
                 + "widens with time. notebooks-free-docs/projections.md explains it, in plain words and in formulas."),
-            new Note("Reaches rating", "Three dates: by the first the rating is reached in one case of ten, by the second as "
+            new Note("Bytes reach rating", "Three dates: by the first the rating is reached in one case of ten, by the second as "
                 + "likely as not, by the third in nine of ten. An empty cell is more than ten years ahead, or passed already: the reason says which. \"Beyond evidence\" "
                 + "marks a date more than three times as far ahead as the drive was observed."),
             new Note("Controller reaches 100 %", "The same for the controller's own estimate, whose whole number is taken as "

@@ -27,6 +27,8 @@ final class SheetWriter {
     private static final int MARGIN_CHARACTERS = 3;
     private static final int WIDTH_UNITS_PER_CHARACTER = 256;
     private static final int INDENT_CHARACTERS = 2;
+    /** Width of bold letters in percent of plain ones, on the safe side. */
+    private static final int BOLD_PERCENT = 125;
     /** Narrower columns of numbers run into their neighbours' headings. */
     private static final int FEWEST_CHARACTERS_OF_NUMBERS = 11;
     /** The format's limit for a row. */
@@ -64,7 +66,7 @@ final class SheetWriter {
 
     /** A table below what is there already; columns only ever get wider. */
     <T> void table(Table<T> table, Predicate<T> emphasised) {
-        widen(table);
+        widen(table, emphasised);
         Row header = sheet.createRow(nextRow++);
         List<Column<T>> columns = table.columns();
         for (int i = 0; i < columns.size(); i++) {
@@ -90,9 +92,17 @@ final class SheetWriter {
     void line(boolean bold, Object... values) {
         Row row = sheet.createRow(nextRow++);
         for (int i = 0; i < values.length; i++) {
-            put(row, i, values[i], typeOf(values[i]), bold);
+            put(row, i, valueOf(values[i]), typeOf(values[i]), bold);
+            if (values[i] instanceof Input) {
+                row.getCell(i).setCellStyle(styles.input(typeOf(values[i])));
+            }
         }
         fitHeight(row);
+    }
+
+    /** One text across the columns beside it. */
+    void note(String text) {
+        put(sheet.createRow(nextRow++), 0, text, CellType.TEXT, false);
     }
 
     /** Tall enough for its wrapped texts: a streamed sheet is not measured again by every program that opens it. */
@@ -138,8 +148,12 @@ final class SheetWriter {
         }
     }
 
+    private static Object valueOf(Object value) {
+        return value instanceof Input input ? input.value() : value;
+    }
+
     private static CellType typeOf(Object value) {
-        return value instanceof Formula formula ? formula.type() : value instanceof Figure figure ? CellType.decimal(figure.decimals()) : value instanceof BigDecimal ? CellType.MONEY : value instanceof LocalDate ? CellType.DATE : value instanceof Double ? CellType.decimal(1) : value instanceof Number ? CellType.INTEGER
+        return value instanceof Input input ? typeOf(input.value()) : value instanceof Formula formula ? formula.type() : value instanceof Figure figure ? CellType.decimal(figure.decimals()) : value instanceof BigDecimal ? CellType.MONEY : value instanceof LocalDate ? CellType.DATE : value instanceof Double ? CellType.decimal(1) : value instanceof Number ? CellType.INTEGER
             : CellType.LONG_TEXT;
     }
 
@@ -176,11 +190,12 @@ final class SheetWriter {
         return text.length() <= CELL_LIMIT ? text : text.substring(0, CELL_LIMIT - 1) + "\u2026";
     }
 
-    private <T> void widen(Table<T> table) {
+    private <T> void widen(Table<T> table, Predicate<T> emphasised) {
         for (int i = 0; i < table.columns().size(); i++) {
             Column<T> column = table.columns().get(i);
             int heading = MARGIN_CHARACTERS + longestWord(column.headingWithUnit());
-            int content = table.rows().stream().limit(ROWS_MEASURED).mapToInt(row -> shownLength(column, row)).max()
+            int content = table.rows().stream().limit(ROWS_MEASURED)
+                .mapToInt(row -> shownLength(column, row) * (emphasised.test(row) ? BOLD_PERCENT : 100) / 100).max()
                 .orElse(0);
             int cap = column.type().kind() == CellType.Kind.LONG_TEXT ? MOST_CHARACTERS_WRAPPED : MOST_CHARACTERS;
             int least = column.type().isText() ? heading : Math.max(heading, FEWEST_CHARACTERS_OF_NUMBERS);

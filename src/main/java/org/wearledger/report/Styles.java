@@ -11,7 +11,7 @@ import org.apache.poi.ss.usermodel.Workbook;
 
 /** The workbook's few cell styles: plain, bold and ruled, no colour, so that a black-and-white print loses nothing. */
 final class Styles {
-    private record Key(CellType type, boolean bold) {
+    private record Key(CellType type, boolean bold, boolean framed) {
     }
 
     private final Workbook workbook;
@@ -50,7 +50,11 @@ final class Styles {
     }
 
     CellStyle cell(CellType type, boolean emphasised) {
-        return cells.computeIfAbsent(new Key(type, emphasised), this::create);
+        return cells.computeIfAbsent(new Key(type, emphasised, false), this::create);
+    }
+
+    CellStyle input(CellType type) {
+        return cells.computeIfAbsent(new Key(type, false, true), this::create);
     }
 
     private CellStyle create(Key key) {
@@ -65,6 +69,12 @@ final class Styles {
         style.setDataFormat(workbook.createDataFormat().getFormat(format(key.type)));
         if (key.bold) {
             style.setFont(bold);
+        }
+        if (key.framed) {
+            style.setBorderTop(BorderStyle.THIN);
+            style.setBorderBottom(BorderStyle.THIN);
+            style.setBorderLeft(BorderStyle.THIN);
+            style.setBorderRight(BorderStyle.THIN);
         }
         return style;
     }

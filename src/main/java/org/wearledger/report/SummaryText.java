@@ -14,28 +14,38 @@ import java.util.stream.Collectors;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.Change;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
+import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
+import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.WarrantyCheck;
 
 /** The sweep on one or two screens: Markdown that also reads well unrendered on a console. */
 public final class SummaryText {
     private static final int MOST_LISTED = 25;
+    private static final int MOST_WITHOUT_VERDICT = 12;
     private static final int MOST_MODELS = 10;
     private static final double CLOCKS_DISAGREE_POINTS = 50;
 
     private final SweepResult result;
+    private final PlanLines plan;
+    private final Set<DriveId> claims;
     private final MarkdownLines lines = new MarkdownLines();
 
     private SummaryText(SweepResult result) {
         this.result = result;
+        plan = new PlanLines(result.budget());
+        claims = result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN)
+            .map(check -> check.drive().id()).collect(Collectors.toSet());
     }
 
     /** The same text that {@code summary.md} holds, ending with a line break. */
@@ -52,8 +62,11 @@ public final class SummaryText {
         list("Past rating", rows, Standing.PAST_RATING, SummaryText::pastEntry);
         list("Due", rows, Standing.DUE, this::datedEntry);
         list("Watch", rows, Standing.WATCH, this::datedEntry);
+        capped("No verdict", rows.stream().filter(row -> row.standing() == Standing.NO_VERDICT).toList(), MOST_WITHOUT_VERDICT, SweepWriter.MACHINES_CSV,
+            row -> (row.drive() == null ? place(row.assessment()) : driveAt(row)) + ": " + row.reason());
         budget();
         notReported();
+        notInInventory();
         setAside();
         models();
         memory();
@@ -61,6 +74,7 @@ public final class SummaryText {
         nextSteps();
         lines.heading("Cautions");
         lines.bullet("Reaching the rating is not failure, and most drives that fail give no warning: back up always.");
+        lines.bullet(Wording.TWO_MEASURES + ".");
         lines.bullet(Wording.calibration(result));
         MethodNotes.CAUTIONS.forEach(lines::bullet);
         return lines.text();
@@ -103,28 +117,41 @@ public final class SummaryText {
     }
 
     private void list(String heading, List<MachineRow> rows, Standing standing, Function<MachineRow, String> entry) {
-        capped(heading, rows.stream().filter(row -> row.standing() == standing).toList(), entry);
+        capped(heading, rows.stream().filter(row -> row.standing() == standing).toList(), row -> entry.apply(row) + order(row));
+    }
+
+    /** What the plan has for the drive, and when it is to be ordered. */
+    private String order(MachineRow row) {
+        PlannedReplacement line = plan.of(row);
+        return line == null ? "" : "; " + (line.late() ? "order at once" : "order by " + line.orderByOn())
+            + (claims.contains(line.drive()) ? ", only if the maker declines: " : ": ") + line.item() + ", "
+            + (line.price() == null ? "no price" : amount(line.amount()));
     }
 
     private <T> void capped(String heading, List<T> rows, Function<T, String> entry) {
+        capped(heading, rows, MOST_LISTED, SweepWriter.MACHINES_CSV, entry);
+    }
+
+    private <T> void capped(String heading, List<T> rows, int most, String file, Function<T, String> entry) {
         if (rows.isEmpty()) {
             return;
         }
         lines.heading(heading);
-        rows.stream().limit(MOST_LISTED).map(entry).forEach(lines::bullet);
-        if (rows.size() > MOST_LISTED) {
-            lines.bullet("and " + (rows.size() - MOST_LISTED) + " more in " + SweepWriter.MACHINES_CSV);
+        rows.stream().limit(most).map(entry).forEach(lines::bullet);
+        if (rows.size() > most) {
+            lines.bullet("and " + (rows.size() - most) + " more in " + file);
         }
     }
 
     private static String urgentEntry(MachineRow row) {
         return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
-            : driveAt(row) + ": " + row.reason() + "; " + writtenOfRated(row.drive()) + percentageUsed(row.drive());
+            : driveAt(row) + ": " + row.reason()
+            + (row.reason().contains("the controller itself reports") ? "" : percentageUsed(row.drive())) + source(row);
     }
 
     private static String pastEntry(MachineRow row) {
         return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
-            : driveAt(row) + ": " + writtenOfRated(row.drive()) + percentageUsed(row.drive()) + clocks(row.drive());
+            : driveAt(row) + ": " + writtenOfRated(row.drive()) + percentageUsed(row.drive()) + measures(row.drive());
     }
 
     private String datedEntry(MachineRow row) {
@@ -132,11 +159,17 @@ public final class SummaryText {
             return place(row.assessment()) + ": " + row.reason();
         }
         DriveAssessment drive = row.drive();
-        return driveAt(row) + ": " + (drive.ratingForecast() != null || drive.controllerForecast() != null ? forecast(drive)
+        return driveAt(row) + ": " + (drive.ratingForecast() != null || drive.controllerForecast() != null ? forecast(drive) + "; " + writtenOfRated(drive)
             : drive.projection() instanceof Projection.Reaches reaches
             ? "reaches its rating about " + Wording.projectedDate(reaches.date(), result.asOf())
-                + (reaches.beyondEvidence() ? " (beyond evidence)" : "")
-            : row.reason()) + "; " + writtenOfRated(drive);
+                + (reaches.beyondEvidence() ? " (beyond evidence)" : "") + "; " + writtenOfRated(drive)
+            : row.reason() + source(row));
+    }
+
+    /** The reason has the figures; an assumed rating it names itself. */
+    private static String source(MachineRow row) {
+        Endurance endurance = row.drive().endurance();
+        return endurance == null || endurance.assumed() ? "" : "; rating: " + endurance.source();
     }
 
     /** The threshold that is likelier to be reached within four quarters. */
@@ -177,15 +210,15 @@ public final class SummaryText {
             : ", percentage used " + used + " %" + (used == 255 ? " or more" : "");
     }
 
-    /** The two clocks disagree when just one of them stands at 100 % or more, or when they lie far apart. */
-    private static String clocks(DriveAssessment drive) {
+    /** The two measures disagree when just one of them stands at 100 % or more, or when they lie far apart. */
+    private static String measures(DriveAssessment drive) {
         Double consumed = drive.consumedPercent();
         Integer used = drive.percentageUsed();
         if (consumed == null || used == null
             || consumed >= 100 == used >= 100 && Math.abs(consumed - used) <= CLOCKS_DISAGREE_POINTS) {
             return "";
         }
-        return "; the two clocks disagree: " + Wording.number(consumed, 0)
+        return "; the two measures disagree: " + Wording.number(consumed, 0)
             + " % of the rated writes against " + used + " % by the controller"
             + (drive.impliedEnduranceTerabytes() == null ? ""
                 : ", which implies an endurance of " + Wording.terabytes(drive.impliedEnduranceTerabytes()));
@@ -224,8 +257,14 @@ public final class SummaryText {
     private void notReported() {
         capped("Not reported this sweep",
             result.machines().stream().filter(machine -> !machine.reportedThisSweep()).toList(),
-            machine -> place(machine) + ": " + (machine.lastSeenAt() == null ? "never seen"
+            machine -> place(machine) + ": " + (machine.lastSeenAt() == null ? "never seen, it stands in the inventory only"
                 : "last seen " + Wording.day(machine.lastSeenAt())));
+    }
+
+    private void notInInventory() {
+        capped("Reported, but not in the inventory", result.machines().stream().filter(machine -> !machine.inInventory()).toList(), MOST_LISTED,
+            SweepWriter.COVERAGE_CSV, machine -> place(machine) + ": "
+                + (machine.lastSeenAt() == null ? "no usable report" : "last seen " + Wording.day(machine.lastSeenAt())));
     }
 
     /** Machines that only set-aside or refused reports speak of: their figures are old, or there are none. */

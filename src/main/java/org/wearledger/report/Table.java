@@ -1,5 +1,6 @@
 package org.wearledger.report;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.regex.Pattern;
@@ -24,6 +25,15 @@ record Table<T>(String name, List<Column<T>> columns, List<T> rows) {
         int index = IntStream.range(0, columns.size()).filter(i -> columns.get(i).name().equals(column)).findFirst()
             .orElseThrow(() -> new IllegalArgumentException("no column " + column + " in " + name));
         return CellReference.convertNumToColString(index);
+    }
+
+    /** The same with one column elsewhere. */
+    Table<T> moved(String column, int to) {
+        List<Column<T>> others = new ArrayList<>(columns);
+        Column<T> mover = others.stream().filter(c -> c.name().equals(column)).findFirst().orElseThrow();
+        others.remove(mover);
+        others.add(to, mover);
+        return new Table<>(name, others, rows);
     }
 
     /** A formula with the cells of row number {@code row} put in for the names of their columns. */

@@ -11,15 +11,12 @@ import static org.wearledger.report.MachineRow.ofDrive;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.DriveAssessment;
-import org.wearledger.model.DriveId;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Interval;
 import org.wearledger.model.MemoryBand;
@@ -49,7 +46,7 @@ final class Tables {
         integer("percentageUsed", "Percentage used, controller's estimate", "%",
             ofDrive(drive -> drive.percentageUsed())),
         decimal("gigabytesPerDay", "Write rate", "GB/day", 2, ofDrive(drive -> drive.gigabytesPerDay())),
-        date("projectedDate", "Reaches rating, as likely as not by", ofDrive(Tables::projectedDate)),
+        date("projectedDate", "Bytes reach rating, as likely as not by", ofDrive(Tables::projectedDate)),
         text("standing", "Standing", row -> row.standing().label()),
         longText("reason", "Reason", MachineRow::reason),
         text("machineStanding", "Machine's standing", row -> row.assessment().standing().label()),
@@ -80,13 +77,13 @@ final class Tables {
         yesNo("reportedThisSweep", "Reported this sweep", row -> row.assessment().reportedThisSweep()),
         yesNo("inInventory", "In inventory", row -> row.assessment().inInventory()),
         longText("nextStep", "Next step", MachineRow::nextStep),
-        date("projectedEarlyDate", "Reaches rating, one chance in ten by", ofDrive(ofRating(Forecast::p10On))),
-        date("projectedLateDate", "Reaches rating, nine chances in ten by", ofDrive(ofRating(Forecast::p90On))),
+        date("projectedEarlyDate", "Bytes reach rating, one chance in ten by", ofDrive(ofRating(Forecast::p10On))),
+        date("projectedLateDate", "Bytes reach rating, nine chances in ten by", ofDrive(ofRating(Forecast::p90On))),
         longText("beyondEvidence", "Dates beyond evidence", ofDrive(Tables::beyondEvidence)),
-        probability("reachesWithin1QuarterPercent", "Reaches rating within 1 quarter", ofRating(Forecast::within1Quarter)),
-        probability("reachesWithin2QuartersPercent", "Reaches rating within 2 quarters", ofRating(Forecast::within2Quarters)),
-        probability("reachesWithin4QuartersPercent", "Reaches rating within 4 quarters", ofRating(Forecast::within4Quarters)),
-        probability("reachesWithin8QuartersPercent", "Reaches rating within 8 quarters", ofRating(Forecast::within8Quarters)),
+        probability("reachesWithin1QuarterPercent", "Bytes reach rating within 1 quarter", ofRating(Forecast::within1Quarter)),
+        probability("reachesWithin2QuartersPercent", "Bytes reach rating within 2 quarters", ofRating(Forecast::within2Quarters)),
+        probability("reachesWithin4QuartersPercent", "Bytes reach rating within 4 quarters", ofRating(Forecast::within4Quarters)),
+        probability("reachesWithin8QuartersPercent", "Bytes reach rating within 8 quarters", ofRating(Forecast::within8Quarters)),
         longText("forecastBasis", "Forecast rests on", ofDrive(ofRating(Forecast::basis))),
         date("controllerEarlyDate", "Controller reaches 100 %, one chance in ten by", ofDrive(ofController(Forecast::p10On))),
         date("controllerDate", "Controller reaches 100 %, as likely as not by", ofDrive(ofController(Forecast::p50On))),
@@ -95,10 +92,10 @@ final class Tables {
         probability("controllerWithin2QuartersPercent", "Controller reaches 100 % within 2 quarters", ofController(Forecast::within2Quarters)),
         probability("controllerWithin4QuartersPercent", "Controller reaches 100 % within 4 quarters", ofController(Forecast::within4Quarters)),
         probability("controllerWithin8QuartersPercent", "Controller reaches 100 % within 8 quarters", ofController(Forecast::within8Quarters)),
-        date("straightLineDate", "Reaches rating on a straight line (baseline)", ofDrive(drive -> drive.projection().dateOrNull())));
+        date("straightLineDate", "Bytes reach rating on a straight line (baseline)", ofDrive(drive -> drive.projection().dateOrNull())));
 
-    /** The columns up to {@code reason}: as many as print legibly on one page's width. */
-    static final int MACHINE_COLUMNS_PRINTED = 13;
+    /** In the workbook the site and the columns up to {@code reason}: as many as print legibly on one page's width. */
+    static final int MACHINE_COLUMNS_PRINTED = 14;
 
     private Tables() {
     }
@@ -112,13 +109,7 @@ final class Tables {
 
     /** The drive's line of the plan, where it has one. */
     private static List<Column<MachineRow>> planColumns(Budget budget) {
-        record Key(String machineId, DriveId drive) {
-        }
-        Map<Key, PlannedReplacement> lines = new HashMap<>();
-        if (budget != null) {
-            budget.lines().forEach(line -> lines.put(new Key(line.machine().id(), line.drive()), line));
-        }
-        Function<MachineRow, PlannedReplacement> line = row -> row.drive() == null ? null : lines.get(new Key(row.machineId(), row.drive().id()));
+        Function<MachineRow, PlannedReplacement> line = new PlanLines(budget)::of;
         return List.of(
             date("replacementNeedOn", "Replacement needed by", of(line, PlannedReplacement::needOn)),
             text("replacementItem", "What is bought", of(line, PlannedReplacement::item)),
@@ -134,7 +125,7 @@ final class Tables {
         columns.add(text("driveModel", "Drive model", ModelSummary::driveModel));
         columns.add(integer("drives", "Drives", "", ModelSummary::drives));
         for (Standing standing : Standing.values()) {
-            columns.add(integer(camelCase(standing.label()), sentenceCase(standing.label()), "drives",
+            columns.add(integer(camelCase(standing.label()), Wording.sentenceCase(standing.label()), "drives",
                 model -> model.standings().getOrDefault(standing, 0)));
         }
         columns.addAll(spread("consumedPercent", "Consumed of rated", "%", 1, ModelSummary::consumedPercent));
@@ -255,10 +246,6 @@ final class Tables {
 
     private static String camelCase(String label) {
         int space = label.indexOf(' ');
-        return space < 0 ? label : label.substring(0, space) + sentenceCase(label.substring(space + 1));
-    }
-
-    private static String sentenceCase(String label) {
-        return Character.toUpperCase(label.charAt(0)) + label.substring(1);
+        return space < 0 ? label : label.substring(0, space) + Wording.sentenceCase(label.substring(space + 1));
     }
 }

@@ -14,6 +14,9 @@ import org.wearledger.model.SweepResult;
 
 /** Wordings that the tables, the workbook and the summary share, so that one fact reads the same everywhere. */
 final class Wording {
+    /** Of a drive's wear. */
+    static final String TWO_MEASURES = "Two measures: bytes written, and the controller's percentage used; the worse counts";
+
     private Wording() {
     }
 
@@ -60,7 +63,7 @@ final class Wording {
             return "Projected dates are straight lines without stated uncertainty: a rough guide.";
         }
         return past.isEstablished()
-            ? String.format(Locale.ROOT, "On this fleet's own past, %,d of %,d 90 %% intervals, one quarter ahead from "
+            ? String.format(Locale.ROOT, "On this fleet's own past, %,d of %,d ranges stated with 90 %%, one quarter ahead from "
                 + "%s, contained the later reading: %.0f %% where 90 %% is right%s.%s", past.contained(), past.intervals(),
                 count(past.origins(), "sweep"), 100.0 * past.contained() / past.intervals(), drift(past),
                 past.origins() < BacktestReport.LEAST_ORIGINS ? " With fewer than " + BacktestReport.LEAST_ORIGINS
@@ -72,6 +75,10 @@ final class Wording {
     private static String drift(Calibration past) {
         double share = past.contained() / (double) past.intervals();
         return share > 0.95 ? ", so the ranges are rather too wide" : share < 0.85 ? ", so the ranges are too narrow: allow for more" : "";
+    }
+
+    static String sentenceCase(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 
     static LocalDate day(Instant instant) {

@@ -53,7 +53,7 @@ final class WorkbookWriter {
 
     private void fill() {
         properties();
-        Table<MachineRow> machines = Tables.machines(result).sortedBy(MachineRow.WORST_FIRST);
+        Table<MachineRow> machines = Tables.machines(result).moved("site", 1).sortedBy(MachineRow.WORST_FIRST);
         Table<Problem> problems = Tables.problems(result.problems()).sortedBy(GRAVEST_FIRST);
         summary(machines, problems);
         if (result.budget() != null) {
@@ -80,8 +80,11 @@ final class WorkbookWriter {
     }
 
     private void budget(BudgetTables budget) {
-        sheet(BudgetTables.BUDGET).dataSheet(budget.periods(), period -> !period.isOneQuarter());
-        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, result.budget().quarters().size());
+        SheetWriter sheet = sheet(BudgetTables.BUDGET);
+        sheet.dataSheet(budget.periods(), period -> !period.isOneQuarter());
+        sheet.gap();
+        sheet.note("Contingency and cap rest on the probabilities of this sweep, which stay as they are when assumptions change; a new sweep works them out anew.");
+        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, result.budget().quarters().size() + 2);
         data(budget.lines());
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0,
             Math.min(result.budget().lines().size(), mostRows));
@@ -168,16 +171,30 @@ final class WorkbookWriter {
         BudgetText words = new BudgetText(result);
         BudgetPeriod year = words.year();
         Table<BudgetPeriod> table = new BudgetTables(budget, mostRows).periods();
-        int row = 2 + budget.quarters().indexOf(year);
+        sheet.gap();
+        sheet.line(true, "Budget of the next quarters", budget.currency().isEmpty() ? "No prices" : budget.currency(), "What is bought");
+        for (BudgetPeriod quarter : words.nextQuarters()) {
+            String name = Wording.sentenceCase(words.nameOf(quarter));
+            sheet.line(true, name + ": to ask for", amount(budget, table, "toAskFor", quarter), words.items(quarter));
+            sheet.line(false, name + ": plan", amount(budget, table, "plan", quarter), BudgetText.meanings().get("plan"));
+        }
         sheet.gap();
         sheet.line(true, "Budget " + year.label() + ", " + year.from() + " to " + year.until(), budget.currency().isEmpty() ? "No prices" : budget.currency(),
             words.unpriced() > 0 ? "AT LEAST: " + Wording.count(words.unpriced(), "purchase") + " without a price" : "What it is");
         BudgetText.meanings().forEach((name, meaning) -> {
-            Column<BudgetPeriod> column = table.columns().stream().filter(c -> c.name().equals(name)).findFirst().orElseThrow();
-            sheet.line(name.equals("toAskFor"), column.heading(), new Formula("'" + table.name() + "'!" + table.letter(name) + row, column.valueOf(year),
-                CellType.MONEY), meaning);
+            sheet.line(name.equals("toAskFor"), column(table, name).heading(), amount(budget, table, name, year), meaning);
         });
         words.notes().forEach(note -> sheet.line(false, note.topic(), null, note.text()));
+    }
+
+    private static Column<BudgetPeriod> column(Table<BudgetPeriod> table, String name) {
+        return table.columns().stream().filter(column -> column.name().equals(name)).findFirst().orElseThrow();
+    }
+
+    /** The cell of the sheet "Budget". */
+    private static Formula amount(Budget budget, Table<BudgetPeriod> table, String name, BudgetPeriod period) {
+        return new Formula("'" + table.name() + "'!" + table.letter(name) + (2 + budget.quarters().indexOf(period)),
+            column(table, name).valueOf(period), CellType.MONEY);
     }
 
     private void overflow(SheetWriter sheet, Table<?> table, String csv) {

@@ -44,7 +44,7 @@ class WorkListsTest {
             "2025-01-06 LT-1 back up: back up now, before anything else, and check that the backup can be read",
             "2025-01-06 LT-1 ask maker: ask the maker for a replacement under warranty before buying one",
             "2025-01-06 LT-1 order: order, only if the maker declines: drive 256 GB, in place of S1",
-            "2025-02-19 LT-1 replace: replace: socketed drive S1; opening it, batteries, soldering, and wiping or destroying the old drive are for qualified "
+            "2025-02-19 LT-1 replace: replace socketed drive S1; opening it, batteries, soldering, and wiping or destroying the old drive are for qualified "
                 + "people under local rules");
     }
 
@@ -53,12 +53,20 @@ class WorkListsTest {
         assertThat(work(SMALL_WRITES_MORE, machine("LT-1", drive("S1", Attachment.SOLDERED, Standing.PAST_RATING, 120, new Projection.None("-"), null))))
             .containsExactly("2025-01-06 LT-1 check backup: check that the backup is complete and can be read",
                 "2025-01-06 LT-1 order: order: board, in place of S1; ask who repairs it whether machine is needed instead",
-                "2025-01-13 LT-1 spare writes: move large working files (video, databases, virtual machines) to another disk; deleting files gives no "
+                "2025-01-13 LT-1 write less: move large working files (video, databases, virtual machines) to another disk; deleting files gives no "
                     + "endurance back",
                 "2025-01-13 LT-1 keep powered: do not put it into store unpowered with data on it: a worn drive keeps its data for a limited time",
-                "2025-02-19 LT-1 replace: replace: board, for its soldered drive S1; opening it, batteries, soldering, and wiping or destroying the old drive "
+                "2025-02-19 LT-1 replace: replace board, for its soldered drive S1; opening it, batteries, soldering, and wiping or destroying the old drive "
                     + "are for qualified people under local rules",
                 "2025-04-07 LT-1 more memory: consider more memory at the next refresh, where it can be added: swap is a cause to check");
+    }
+
+    @Test
+    void whereTheAttachmentIsNotKnownItIsToBeFoundOut() {
+        assertThat(work(null, machine("LT-1", drive("S1", Attachment.UNKNOWN, Standing.PAST_RATING, 120, new Projection.None("-"), null)))).contains(
+            "2025-01-06 LT-1 order: order: drive 256 GB, in place of S1; find out whether the drive is soldered: then machine is needed instead",
+            "2025-02-19 LT-1 replace: replace drive S1 (attachment not known); opening it, batteries, soldering, and wiping or destroying the old drive "
+                + "are for qualified people under local rules");
     }
 
     @Test
@@ -84,7 +92,7 @@ class WorkListsTest {
         assertThat(work(null, machine("LT-1", quiet("S1", Standing.DUE)), machine("LT-2", quiet("S2", Standing.WATCH)),
             machine("LT-3", quiet("S3", Standing.WITHIN_RATING)))).containsExactly(
                 "2025-01-13 LT-1 check backup: " + CHECK,
-                "2025-01-13 LT-1 spare writes: " + SPARE,
+                "2025-01-13 LT-1 write less: " + SPARE,
                 "2025-02-05 LT-2 check backup: " + CHECK);
     }
 

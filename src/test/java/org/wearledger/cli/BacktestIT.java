@@ -66,7 +66,7 @@ class BacktestIT {
     void aSweepPrintsOneLineOfIt() {
         Runs sweep = Runs.of("sweep", reports, "--out", folder.resolve("sweep"));
         assertThat(sweep.out().replace("\n  ", " "))
-            .containsPattern("On this fleet's own past, [0-9,]+ of [0-9,]+ 90 % intervals, one quarter ahead from 8 sweeps, contained the later reading: \\d+ % where 90 % is right");
+            .containsPattern("On this fleet's own past, [0-9,]+ of [0-9,]+ ranges stated with 90 %, one quarter ahead from 8 sweeps, contained the later reading: \\d+ % where 90 % is right");
         assertThat(Runs.of("sweep", "sample-reports/2025-q1", "--out", folder.resolve("one")).out())
             .contains("Calibration is not established yet");
     }

@@ -172,15 +172,24 @@ class BudgetWorkbookIT {
             Map<String, BigDecimal> byQuarter = new TreeMap<>();
             Map<String, BigDecimal> byOrder = new TreeMap<>();
             Map<List<String>, BigDecimal> byPlace = new java.util.HashMap<>();
+            Map<List<String>, LocalDate> firstOrders = new java.util.HashMap<>();
             for (CSVRecord row : planned()) {
                 LocalDate need = LocalDate.parse(row.get("replacementNeedOn"));
                 LocalDate order = need.minusDays(leadTimeDays + 14);
                 BigDecimal cost = cost(row.get("replacementItem"));
                 byQuarter.merge(quarter(need), cost, BigDecimal::add);
                 byOrder.merge(quarter(order.isBefore(asOf) ? asOf : order), cost, BigDecimal::add);
+                firstOrders.merge(List.of(quarter(need), row.get("replacementItem")), order.isBefore(asOf) ? asOf : order, (a, b) -> a.isBefore(b) ? a : b);
                 byPlace.merge(List.of(quarter(need), row.get("site"), row.get("costCentre")), cost, BigDecimal::add);
             }
             assertThat(byQuarter).hasSizeGreaterThan(3);
+            Sheet purchases = book.getSheet("Purchases");
+            for (Row row : purchases) {
+                if (row.getRowNum() > 0) {
+                    assertThat(row.getCell(column(purchases, "First to be ordered by")).getLocalDateTimeCellValue().toLocalDate())
+                        .isEqualTo(firstOrders.get(List.of(text(row, 0), text(row, 1))));
+                }
+            }
             assertTable(book.getSheet("Totals"), 3, row -> byPlace.get(List.of(text(row, 0), text(row, 1), text(row, 2))), "Amount");
             assertTable(book.getSheet("Purchases"), 2, row -> planned().stream().filter(line -> quarter(LocalDate.parse(line.get("replacementNeedOn")))
                 .equals(text(row, 0)) && line.get("replacementItem").equals(text(row, 1))).map(line -> cost(line.get("replacementItem")))

@@ -42,7 +42,9 @@ class ExplainIT {
         assertThat(words(page)).contains("LT-001: how far its drive is worn", "Standing: past rating.",
             "Written: 542,968,750 data units of 512,000 bytes = 278.000 TB", "Consumed: 100 x 278.000 / 150.0 = 185.3 %",
             "percentage used 20 %, each maker's own estimate; with the writes it implies an endurance of 1324 to 1463 TB",
-            "Check that the backup is complete and can be read (by 2025-01-06)", "sample-reports/2025-q1/north.json",
+            "What you can do Check that the backup is complete and can be read (by 2025-01-06).",
+            "unpowered with data on it: a worn drive keeps its data for a limited time. What your IT does Order: ",
+            "Two measures: bytes written, and the controller's percentage used; the worse counts. Here they are 185 % of the rating, and 20 %.", "sample-reports/2025-q1/north.json",
             "Wear is not failure.", "Back up first, before anything else is done to a machine.").doesNotContainIgnoringCase("healthy");
         assertThat(Files.readString(page)).contains("<svg").doesNotContain("<script", "http://www.w3.org/1999/xlink\" xlink:href=\"http", "src=\"http",
             "url(http");

@@ -32,8 +32,8 @@ class SummaryTextTest {
     @Test
     void aMachinePastItsRatingShowsBothClocksAndThatTheRatingIsAssumed() {
         assertThat(unwrapped()).contains("- LT-002 at North, Kestrel K2: 156.0 TB written of 153.6 TB rated "
-            + "(assumed: 0.6 TB per GB), percentage used 0 %; the two clocks disagree: 102 % of the rated writes "
-            + "against 0 % by the controller, which implies an endurance of 159 TB or more\n");
+            + "(assumed: 0.6 TB per GB), percentage used 0 %; the two measures disagree: 102 % of the rated writes "
+            + "against 0 % by the controller, which implies an endurance of 159 TB or more; order at once: machine, 962.00 EUR\n");
     }
 
     @Test
@@ -43,20 +43,36 @@ class SummaryTextTest {
             Sweeps.machine("LT-1", Standing.URGENT, Sweeps.drive("KX-1", Standing.URGENT, 20, 255, rating, null,
                 new Projection.None("no writes measured, so no date"))),
             Sweeps.machine("LT-2", Standing.DUE, Sweeps.drive("KX-2", Standing.DUE, 149, 99, rating, null,
-                new Projection.Reaches(LocalDate.of(2025, 5, 10), "straight line", true))))))
+                new Projection.Reaches(LocalDate.of(2025, 5, 20), "straight line", true))))))
             .replace("\n  ", " ");
-        assertThat(text).contains("## Urgent\n\n- LT-1 at North, Kestrel K2: reason of LT-1; 20.0 TB written of "
-                + "150.0 TB rated (maker's sheet), percentage used 255 % or more\n",
-            "## Due\n\n- LT-2 at North, Kestrel K2: reaches its rating about 2025-05-10 (beyond evidence); "
-                + "149.0 TB written of 150.0 TB rated (maker's sheet)\n");
+        assertThat(text).contains("## Urgent\n\n- LT-1 at North, Kestrel K2: reason of LT-1, percentage used 255 % or more; "
+                + "rating: maker's sheet; order at once: machine, 962.00 EUR\n",
+            "## Due\n\n- LT-2 at North, Kestrel K2: reaches its rating about 2025-05-20 (beyond evidence); "
+                + "149.0 TB written of 150.0 TB rated (maker's sheet); order by 2025-04-06: machine, 962.00 EUR\n");
     }
 
     @Test
     void whatWasNotSeenAndWhatIsTooFewIsSaid() {
-        assertThat(unwrapped()).contains("- LT-003 at North: never seen",
+        assertThat(unwrapped()).contains("## No verdict\n\n- LT-003 at North: no report\n", "- LT-003 at North: never seen, it stands in the inventory only\n",
             "- group 1: KESTREL K2, typically 24.0 % of rated a year, 95 % interval 20.0 to 30.0 (n = 2, 1 rating assumed); too few to compare",
             "a cause to check", "- rating-assumed: 1 (noted)", "- file-empty: 1 (file refused)",
             "- within rating: keep backing up and look again next sweep");
+    }
+
+    /** The fleet's price list has machines only, and its budget begins with the quarter of the as-of date. */
+    @Test
+    void theBudgetBeginsWithThisQuarterAndTheNext() {
+        assertThat(unwrapped()).contains("## Budget\n\n- this quarter (2025-Q1): ask for ", "; items: 1 x machine\n- next quarter (2025-Q2): ask for ",
+            "; items: none named\n");
+    }
+
+    @Test
+    void aMachineNobodyListedIsNamed() {
+        MachineAssessment known = Sweeps.machine("LT-1", Standing.NO_VERDICT);
+        MachineAssessment stray = new MachineAssessment(known.machine(), known.attachment(), known.activeDrives(), known.standing(), known.reason(),
+            Sweeps.COLLECTED, true, null, null, false);
+        assertThat(SummaryText.of(Sweeps.with(List.of(stray)))).contains("## Reported, but not in the inventory\n\n- LT-1 at North: last seen 2025-03-30\n");
+        assertThat(SummaryText.of(Sweeps.with(List.of(known)))).doesNotContain("not in the inventory");
     }
 
     @Test
@@ -70,7 +86,7 @@ class SummaryTextTest {
     void longListsAreCut() {
         List<MachineAssessment> many = IntStream.range(0, 30)
             .mapToObj(i -> Sweeps.machine("LT-" + i, Standing.NO_VERDICT)).toList();
-        assertThat(SummaryText.of(Sweeps.with(many))).contains("- and 5 more in machines.csv\n");
+        assertThat(SummaryText.of(Sweeps.with(many))).contains("## No verdict\n\n- LT-0 at North: no report\n", "- and 18 more in machines.csv\n", "- and 5 more in machines.csv\n");
     }
 
     @Test

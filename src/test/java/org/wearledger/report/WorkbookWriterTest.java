@@ -52,19 +52,19 @@ class WorkbookWriterTest {
     void machineCellsAreTyped() throws IOException {
         try (ReadableWorkbook book = read(bytes(Sweeps.small()))) {
             List<Row> rows = book.findSheet("Machines").orElseThrow().read();
-            assertThat(rows.get(0).getCellText(4)).isEqualTo("Written (TB)");
+            assertThat(rows.get(0).getCellText(5)).isEqualTo("Written (TB)");
             Row worst = rows.get(1);
             assertThat(worst.getCellText(0)).isEqualTo("LT-002");
-            assertThat(worst.getCell(4).getType()).isEqualTo(CellType.NUMBER);
-            assertThat(worst.getCell(4).asNumber()).isEqualByComparingTo(new BigDecimal("156"));
-            assertDate(worst.getCell(3), "yyyy-mm-dd hh:mm:ss");
-            assertThat(worst.getCell(3).asDate()).isEqualTo("2025-03-30T08:15:00");
-            assertThat(worst.getOptionalCell(10)).isEmpty();
-            assertThat(worst.getCellText(11)).isEqualTo("past rating");
-            assertDate(rows.get(2).getCell(10), "yyyy-mm-dd");
-            assertThat(rows.get(2).getCell(10).asDate().toLocalDate()).isEqualTo(LocalDate.of(2031, 5, 1));
-            assertThat(worst.getCell(14).getType()).as("a formula-like text stays a text").isEqualTo(CellType.STRING);
-            assertThat(worst.getCellText(14)).isEqualTo("=A1");
+            assertThat(worst.getCell(5).getType()).isEqualTo(CellType.NUMBER);
+            assertThat(worst.getCell(5).asNumber()).isEqualByComparingTo(new BigDecimal("156"));
+            assertDate(worst.getCell(4), "yyyy-mm-dd hh:mm:ss");
+            assertThat(worst.getCell(4).asDate()).isEqualTo("2025-03-30T08:15:00");
+            assertThat(worst.getOptionalCell(11)).isEmpty();
+            assertThat(worst.getCellText(12)).isEqualTo("past rating");
+            assertDate(rows.get(2).getCell(11), "yyyy-mm-dd");
+            assertThat(rows.get(2).getCell(11).asDate().toLocalDate()).isEqualTo(LocalDate.of(2031, 5, 1));
+            assertThat(worst.getCell(15).getType()).as("a formula-like text stays a text").isEqualTo(CellType.STRING);
+            assertThat(worst.getCellText(15)).isEqualTo("=A1");
         }
     }
 
@@ -94,9 +94,9 @@ class WorkbookWriterTest {
                 assertThat(sheet.getPrintSetup().getFitWidth()).isEqualTo((short) 1);
                 assertThat(sheet.getFooter().getRight()).isEqualTo("Page &P of &N");
             }
-            assertThat(book.getSheet("Machines").getRow(1).getCell(11).getCellStyle().getFont().getBold()).isTrue();
-            assertThat(book.getSheet("Machines").getRow(2).getCell(11).getCellStyle().getFont().getBold()).isFalse();
-            assertThat(book.getPrintArea(book.getSheetIndex("Machines"))).isEqualTo("Machines!$A$1:$M$4");
+            assertThat(book.getSheet("Machines").getRow(1).getCell(12).getCellStyle().getFont().getBold()).isTrue();
+            assertThat(book.getSheet("Machines").getRow(2).getCell(12).getCellStyle().getFont().getBold()).isFalse();
+            assertThat(book.getPrintArea(book.getSheetIndex("Machines"))).isEqualTo("Machines!$A$1:$N$4");
             assertThat(book.getProperties().getCoreProperties().getCreated()).isEqualTo("2025-03-31T00:00:00Z");
         }
     }
@@ -120,6 +120,23 @@ class WorkbookWriterTest {
                 .orElseThrow();
             assertThat(note.getCell(1).asNumber()).isEqualByComparingTo(BigDecimal.ONE);
             assertThat(note.getCellText(2)).endsWith("all rows are in machines.csv.");
+        }
+    }
+
+    /** As of 2025-03-31; what the workbook works out, and the as-of date, have no frame. */
+    @Test
+    void whatMayBeChangedIsFramed() throws IOException {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+            List<String> framed = new java.util.ArrayList<>();
+            List<String> plain = new java.util.ArrayList<>();
+            book.getSheet("Assumptions").forEach(row -> row.forEach(cell -> {
+                if (cell.getColumnIndex() == 1 && cell.getCellType() != org.apache.poi.ss.usermodel.CellType.STRING) {
+                    (cell.getCellStyle().getBorderTop() == org.apache.poi.ss.usermodel.BorderStyle.THIN ? framed : plain).add(row.getCell(0).getStringCellValue());
+                }
+            }));
+            assertThat(framed).contains("Lead time, from order to delivery", "machine").hasSize(11);
+            assertThat(plain).hasSize(4).first().isEqualTo("As-of date (frozen)");
+            assertThat(plain.subList(1, 4)).allMatch(label -> label.endsWith("(worked out)"));
         }
     }
 

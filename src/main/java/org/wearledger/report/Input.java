@@ -1,0 +1,5 @@
+package org.wearledger.report;
+
+/** A cell that is there to be changed: framed. */
+record Input(Object value) {
+}

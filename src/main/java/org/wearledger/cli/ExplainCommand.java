@@ -2,12 +2,10 @@ package org.wearledger.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.LocalDate;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.MachineStory;
-import org.wearledger.model.SweepSettings;
 import org.wearledger.report.ExplainPage;
 import org.wearledger.report.OutputFile;
 import org.wearledger.report.VisibleText;
@@ -19,7 +17,7 @@ import picocli.CommandLine.Spec;
 
 @Command(name = "explain", mixinStandardHelpOptions = true,
     description = "Writes one machine's page for its user: what was written against the rating, when it runs out, how each figure was reached, "
-        + "and what to do. The fleet's reports are read too, because a drive is judged beside its like.",
+        + "and what to do. The fleet's reports are read too, because a drive is judged beside its like: give the options that the sweep had.",
     footerHeading = Wearledger.EXAMPLES,
     footer = {"  wearledger explain --machine LT-008 reports/ --out LT-008.html", "  wearledger explain --machine LT-008 reports/ --out LT-008.html --overwrite"},
     exitCodeListHeading = Wearledger.EXIT_CODES,
@@ -41,9 +39,11 @@ final class ExplainCommand implements Callable<Integer> {
     @Option(names = "--overwrite", description = "Replace the page if it is there.")
     private boolean overwrite;
 
-    @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, 
-        description = "The date to judge by, such as 2025-01-06; later reports are set aside (default: the latest report's date, UTC).")
-    private LocalDate asOf;
+    @Mixin
+    private JudgingOptions judging;
+
+    @Mixin
+    private BudgetOptions budget;
 
     @Mixin
     private EngineOptions engine;
@@ -52,7 +52,7 @@ final class ExplainCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         OutputPlace.requireOutside(out, inputs.reports(), spec.commandLine());
         OutputFile.check(out, overwrite);
-        SweepRequest request = inputs.request(SweepSettings.withDefaults().withAsOf(asOf));
+        SweepRequest request = inputs.request(judging.settings(spec.commandLine()), budget.settings(spec.commandLine()), null, null);
         TerminalProgress progress = new TerminalProgress();
         MachineStory story = Sweep.explain(request, machineId, engine.engine(spec.commandLine(), progress));
         progress.close();

@@ -20,6 +20,7 @@ final class OptionSections {
     private static Map<Class<?>, String> headings() {
         Map<Class<?>, String> headings = new LinkedHashMap<>();
         headings.put(InputOptions.class, "%nWhat is read:%n");
+        headings.put(JudgingOptions.class, "%nHow machines are judged:%n");
         headings.put(BudgetOptions.class, "%nMoney and plan:%n");
         headings.put(EngineOptions.class, "%nHow it runs:%n");
         return headings;

@@ -7,9 +7,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
-import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.SweepResult;
-import org.wearledger.model.SweepSettings;
 import org.wearledger.report.OutputFolder;
 import org.wearledger.report.SummaryText;
 import org.wearledger.report.SweepWriter;
@@ -44,30 +42,8 @@ final class SweepCommand implements Callable<Integer> {
     @Option(names = "--overwrite", description = "Replace an earlier sweep's output in --out.")
     private boolean overwrite;
 
-    @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class,
-        description = "The date to judge by, such as 2025-01-06; later reports are set aside (default: the latest report's date, UTC).")
-    private LocalDate asOf;
-
-    @Option(names = "--lead-time-days", defaultValue = "30", paramLabel = "DAYS",
-        description = "From order to delivery; \"due\" looks at this and one quarter (default: ${DEFAULT-VALUE}).")
-    private int leadTimeDays;
-
-    @Option(names = "--recent-days", defaultValue = "45", paramLabel = "DAYS",
-        description = "A machine with no report in this many days before the as-of date is \"not reported\" (default: ${DEFAULT-VALUE}).")
-    private int recentDays;
-
-    @Option(names = "--due-probability", defaultValue = "0.5", paramLabel = "P",
-        description = "Least probability of crossing within lead time and one quarter for \"due\" (default: ${DEFAULT-VALUE}).")
-    private double dueProbability;
-
-    @Option(names = "--watch-probability", defaultValue = "0.1", paramLabel = "P",
-        description = "Least probability of crossing within four quarters for \"watch\" (default: ${DEFAULT-VALUE}).")
-    private double watchProbability;
-
-    @Option(names = "--method", defaultValue = "pooled", paramLabel = "METHOD",
-        description = "pooled: due and watch by probabilities from the whole fleet's past; straight-line: by the date of a "
-            + "straight line, without an uncertainty (default: ${DEFAULT-VALUE}).", converter = LabelConverters.ForMethod.class)
-    private ProjectionMethod method;
+    @Mixin
+    private JudgingOptions judging;
 
     @Mixin
     private BudgetOptions budget;
@@ -88,18 +64,12 @@ final class SweepCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        if (!(dueProbability > 0 && dueProbability <= 1 && watchProbability > 0 && watchProbability <= 1)) {
-            throw new ParameterException(spec.commandLine(), "--due-probability and --watch-probability lie above 0, up to 1, not " + dueProbability + " and " + watchProbability);
-        }
-        if (leadTimeDays < 0 || recentDays < 0) {
-            throw new ParameterException(spec.commandLine(), "--lead-time-days and --recent-days take 0 or more, not " + leadTimeDays + " and " + recentDays);
-        }
         if (previous != null && compareWith != null) {
             throw new ParameterException(spec.commandLine(), "--previous and --compare-with exclude each other");
         }
         OutputPlace.requireOutside(out, inputs.reports(), spec.commandLine());
         OutputFolder.check(out, overwrite);
-        SweepRequest request = inputs.request(new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability),
+        SweepRequest request = inputs.request(judging.settings(spec.commandLine()),
             budget.settings(spec.commandLine()), previous == null ? null : previous.toString(), compareWith);
         TerminalProgress progress = new TerminalProgress();
         SweepResult result = Sweep.run(request, engine.engine(spec.commandLine(), progress));

@@ -214,6 +214,12 @@ public final class FieldMapping implements Serializable {
         return missing;
     }
 
+    /** Of the first of these fields whose mapped heading is missing and is near to one that is there; empty when none is. */
+    String nearestOf(Set<String> fields, List<String> headings) {
+        return fields.stream().sorted().map(sources::get).filter(source -> source != null && !headings.contains(source.from()))
+            .map(source -> Headings.near(source.from(), headings)).filter(words -> !words.isEmpty()).findFirst().orElse("");
+    }
+
     /** Headings and pointers that the mapping names and that are not among those met. */
     List<String> notMet(Set<String> met) {
         return sources.values().stream().map(Source::from).filter(from -> !met.contains(from)).distinct().toList();

@@ -53,7 +53,7 @@ public record FileSummary(String file, long records, long readings, List<Problem
             "unknown field " + name + " in " + count + " record(s)", "the names in schemas/csv-columns.md", "the field is not used; check its spelling")));
         for (String absent : records == 0 ? List.<String>of() : mapping.notMet(namesMet)) {
             problems.add(new Problem(ProblemKind.MAPPED_FIELD_ABSENT, place, "", "no record has a value for \"" + absent
-                + "\", which the mapping names; they have " + quoted(String.join(", ", namesMet)), "a heading or pointer of this file",
+                + "\", which the mapping names; they have " + Headings.listed(namesMet) + Headings.near(absent, namesMet), "a heading or pointer of this file",
                 "correct the mapping, or leave the field out of it"));
         }
         if (!isRead() && problems.stream().noneMatch(problem -> problem.kind().effect() == org.wearledger.model.Effect.FILE_REFUSED)) {
@@ -64,7 +64,11 @@ public record FileSummary(String file, long records, long readings, List<Problem
     }
 
     static String quoted(String text) {
+        return quoted(text, MOST_QUOTED);
+    }
+
+    static String quoted(String text, int most) {
         String printable = text.replaceAll("[\\p{Cntrl}\\p{Cf}\uFFFD]", "?");
-        return printable.length() <= MOST_QUOTED ? printable : printable.substring(0, MOST_QUOTED) + "...";
+        return printable.length() <= most ? printable : printable.substring(0, most) + "...";
     }
 }

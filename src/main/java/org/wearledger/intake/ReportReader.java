@@ -230,7 +230,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         missing.sort(null);
         if (!missing.isEmpty()) {
             refuseFile(ProblemKind.FILE_HAS_NO_READING, "a CSV header without " + String.join(", ", missing) + "; it has "
-                + FileSummary.quoted(String.join(", ", csv.columns())), "every required column", header.indexOf('\uFFFD') >= 0
+                + Headings.listed(csv.columns()) + mapping.nearestOf(Fields.REQUIRED, csv.columns()), "every required column", header.indexOf('\uFFFD') >= 0
                     ? "export as UTF-8: the header holds bytes that are none" : mapping.isNone() ? "see schemas/csv-columns.md" : "correct the mapping: it names headings of this file");
             return null;
         }

@@ -126,7 +126,7 @@ class FieldMappingTest {
         Outcome<Reading> outcome = read("k.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20;40;\n", slip);
         assertThat(outcome.values()).hasSize(1);
         assertThat(outcome.problems()).singleElement().extracting(Problem::sentence).isEqualTo("k.csv, whole file: no record has a value for \"Host write\", which "
-            + "the mapping names; they have Bought, Computer, Disk, Disk no., Host writes, RAM GB, Read on, Size, Temp, Wear %; expected a heading or pointer of "
+            + "the mapping names; they have Bought, Computer, Disk, Disk no., Host writes, RAM GB, Read on, Size, Temp, Wear %; the nearest is \"Host writes\"; expected a heading or pointer of "
             + "this file; correct the mapping, or leave the field out of it");
     }
 

@@ -42,6 +42,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private final List<Problem> notes = new ArrayList<>();
     private final Map<String, Long> unknownFields = new TreeMap<>();
     private final Set<String> namesMet = new TreeSet<>();
+    private final Set<Long> memoryBytes = new TreeSet<>();
     private RecordSource records;
     private boolean gzipped;
     private long recordsSeen;
@@ -135,6 +136,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         }
         Outcome<Reading> parsed = ReadingParser.parse(record);
         readings += parsed.values().size();
+        parsed.values().stream().map(reading -> reading.machine().memoryBytes()).filter(bytes -> bytes != null).forEach(memoryBytes::add);
         return parsed;
     }
 
@@ -147,7 +149,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private Item summary() {
         ended = true;
         closeQuietly();
-        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, notes, unknownFields, namesMet));
+        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, notes, unknownFields, namesMet, memoryBytes));
     }
 
     private void closeQuietly() {

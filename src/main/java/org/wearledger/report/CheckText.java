@@ -6,10 +6,13 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.wearledger.model.CheckResult;
+import org.wearledger.model.Effect;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
@@ -17,6 +20,7 @@ import org.wearledger.model.SourcePlace;
 /** What a check found, for people and for programs. */
 public final class CheckText {
     private static final ObjectMapper JSON = new ObjectMapper();
+    private static final Set<Effect> KEEPING_OUT = EnumSet.of(Effect.FILE_REFUSED, Effect.RECORD_REFUSED, Effect.READING_SET_ASIDE);
     private static final String LINE = "line ";
 
     /** Problems of one rule and sentence in neighbouring lines of one file. */
@@ -60,6 +64,13 @@ public final class CheckText {
         }
         text.append('\n').append(result.problems().isEmpty() ? "no problem found in the input" : "problems: " + result.problems().size());
         return text.toString();
+    }
+
+    /** The first of the problems, as {@link #of} tells them: those that kept readings out go first. */
+    public static List<String> first(List<Problem> problems, int most) {
+        List<Problem> keepingOut = problems.stream().filter(problem -> problem.kind() == ProblemKind.MAPPED_FIELD_ABSENT
+            || KEEPING_OUT.contains(problem.kind().effect())).toList();
+        return runs(keepingOut).stream().limit(most).map(run -> VisibleText.of(run.sentence())).toList();
     }
 
     private static List<Run> runs(List<Problem> problems) {

@@ -224,7 +224,7 @@ public final class SummaryText {
     private void notReported() {
         capped("Not reported this sweep",
             result.machines().stream().filter(machine -> !machine.reportedThisSweep()).toList(),
-            machine -> place(machine) + ": " + (machine.lastSeenAt() == null ? "never seen"
+            machine -> place(machine) + ": " + (machine.lastSeenAt() == null ? (result.accounting().readingsKept() == 0 ? "no report could be read" : "never seen")
                 : "last seen " + Wording.day(machine.lastSeenAt())));
     }
 

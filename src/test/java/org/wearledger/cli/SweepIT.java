@@ -70,6 +70,15 @@ class SweepIT {
     }
 
     @Test
+    void whenNothingIsKeptTheFirstProblemsAreShown() throws IOException {
+        Path export = Files.writeString(folder.resolve("a.jsonl"), "{}\n{}\n{\"x\": 1}\n[]\n");
+        Run run = run("sweep", export.toString(), "--out", folder.resolve("nothing").toString());
+        assertThat(run.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(run.out()).contains("field-missing (record refused): " + export + ", lines 1 to 2: a record without any value; expected a report; delete it\n")
+            .contains("file-has-no-reading (file refused): ").endsWith("Done, but no reading was kept: exit code 3, see problems.csv\n");
+    }
+
+    @Test
     void theSumsHoldAndArePrinted() throws IOException {
         assertThat(sampleSweep.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(sampleSweep.err()).isEmpty();

@@ -8,6 +8,7 @@ import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.SweepResult;
+import org.wearledger.report.CheckText;
 import org.wearledger.report.OutputFolder;
 import org.wearledger.report.SummaryText;
 import org.wearledger.report.SweepWriter;
@@ -30,6 +31,9 @@ import picocli.CommandLine.Spec;
         "3:done, with files or records refused (see problems.csv), or with no reading kept",
         "4:done, and a machine reached the standing of --fail-on (this goes before 3; the last line printed then names refusals too)"})
 final class SweepCommand implements Callable<Integer> {
+    /** When nothing could be kept, enough to see why. */
+    private static final int MOST_PROBLEMS_SHOWN = 3;
+
     @Spec
     private CommandSpec spec;
 
@@ -81,6 +85,9 @@ final class SweepCommand implements Callable<Integer> {
         console.println(SummaryText.of(result));
         console.println("Written to " + out + ": " + String.join(", ", SweepWriter.filesOf(result)));
         console.println(progress.closing(result.accounting()));
+        if (result.accounting().readingsKept() == 0) {
+            CheckText.first(result.problems(), MOST_PROBLEMS_SHOWN).forEach(console::println);
+        }
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
             console.println(ExitCode.refusals(result.accounting()));
         } else if (exitCode == ExitCode.STANDING_REACHED) {

@@ -14,9 +14,9 @@ import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
-import java.time.format.ResolverStyle;
+import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -26,6 +26,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
 import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
 
 /**
  * Reads exports that name their fields otherwise: which heading of a CSV file, or which JSON pointer, holds which field of the
@@ -52,27 +53,30 @@ public final class FieldMapping implements Serializable {
      * @param zone of times without an offset, {@code null} for UTC
      */
     private record Source(String from, String unit, String format, String zone) implements Serializable {
-        /** Strict, so that there is no 31 February; a year is then {@code u}. */
-        DateTimeFormatter formatter() {
-            return DateTimeFormatter.ofPattern(format.replace('y', 'u'), Locale.ROOT).withResolverStyle(ResolverStyle.STRICT);
+        DatePattern pattern() {
+            return new DatePattern(format);
         }
     }
 
     private final LinkedHashMap<String, Source> sources;
     private final LinkedHashMap<String, String> constants;
     private final boolean decimalComma;
+    /** Values that mean "not reported", folded. */
+    private final HashSet<String> notReported;
     private final Pseudonyms pseudonyms;
 
-    private FieldMapping(LinkedHashMap<String, Source> sources, LinkedHashMap<String, String> constants, boolean decimalComma, Pseudonyms pseudonyms) {
+    private FieldMapping(LinkedHashMap<String, Source> sources, LinkedHashMap<String, String> constants, boolean decimalComma, HashSet<String> notReported,
+                         Pseudonyms pseudonyms) {
         this.sources = sources;
         this.constants = constants;
         this.decimalComma = decimalComma;
+        this.notReported = notReported;
         this.pseudonyms = pseudonyms;
     }
 
     /** The same, with names of machines, drives and files replaced in what is read. */
     public FieldMapping with(Pseudonyms names) {
-        return new FieldMapping(sources, constants, decimalComma, names);
+        return new FieldMapping(sources, constants, decimalComma, notReported, names);
     }
 
     /** Under which names the readings are told. */
@@ -86,7 +90,7 @@ public final class FieldMapping implements Serializable {
 
     /** Nothing is called otherwise. */
     public static FieldMapping none() {
-        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>(), false, Pseudonyms.none());
+        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>(), false, new HashSet<>(), Pseudonyms.none());
     }
 
     /** @throws InputMissingException when the file is not there or is no mapping; the message says where and what is allowed */
@@ -103,7 +107,7 @@ public final class FieldMapping implements Serializable {
             String at = e.getLocation() == null ? "" : " at line " + e.getLocation().getLineNr();
             throw new InputMissingException(file + ": broken JSON" + at + ": " + e.getOriginalMessage().lines().findFirst().orElse(""));
         }
-        requireKeys(file, "the mapping", root, Set.of("fields", "constants", "decimal"));
+        requireKeys(file, "the mapping", root, Set.of("fields", "constants", "decimal", "notReported"));
         LinkedHashMap<String, Source> sources = new LinkedHashMap<>();
         for (Map.Entry<String, JsonNode> entry : root.path("fields").properties()) {
             sources.put(known(file, entry.getKey()), source(file, entry.getKey(), entry.getValue()));
@@ -119,7 +123,25 @@ public final class FieldMapping implements Serializable {
         if (!decimal.equals(".") && !decimal.equals(",")) {
             throw new InputMissingException(file + ": \"decimal\" is \"" + decimal + "\"; allowed are \".\" and \",\"");
         }
-        return new FieldMapping(sources, constants, decimal.equals(","), Pseudonyms.none());
+        return new FieldMapping(sources, constants, decimal.equals(","), notReported(file, root.path("notReported")), Pseudonyms.none());
+    }
+
+    private static HashSet<String> notReported(Path file, JsonNode node) throws InputMissingException {
+        HashSet<String> values = new HashSet<>();
+        for (JsonNode value : node) {
+            if (!value.isTextual()) {
+                throw new InputMissingException(file + ": \"notReported\" holds " + value + "; allowed are texts, such as [\"n/a\", \"-\"]");
+            }
+            values.add(folded(value.asText()));
+        }
+        if (values.isEmpty() && !node.isMissingNode()) {
+            throw new InputMissingException(file + ": \"notReported\" is a list of texts, such as [\"n/a\", \"-\"]");
+        }
+        return values;
+    }
+
+    private static String folded(String value) {
+        return value.strip().toLowerCase(Locale.ROOT);
     }
 
     private static String known(Path file, String field) throws InputMissingException {
@@ -137,20 +159,21 @@ public final class FieldMapping implements Serializable {
         }
         String unit = textOrNull(node.path("unit"));
         if (unit != null && !allowedUnits(field).contains(unit)) {
-            throw new InputMissingException(file + ": " + field + " has unit \"" + unit + "\"; allowed are "
-                + (allowedUnits(field).isEmpty() ? "none for this field" : String.join(", ", allowedUnits(field))));
+            throw new InputMissingException(file + ": " + field + " has unit \"" + unit + "\"; "
+                + (allowedUnits(field).isEmpty() ? "leave the unit out: this field has none to choose" : "allowed are " + String.join(", ", allowedUnits(field))));
         }
         String format = textOrNull(node.path("format"));
         String zone = textOrNull(node.path("zone"));
+        String slip = format == null ? null : new DatePattern(format).slip();
+        if (slip != null) {
+            throw new InputMissingException(file + ": " + field + " has format \"" + format + "\"; " + slip);
+        }
         try {
-            if (format != null) {
-                new Source(from, unit, format, zone).formatter();
-            }
             if (zone != null) {
                 ZoneId.of(zone);
             }
-        } catch (IllegalArgumentException | DateTimeException e) {
-            throw new InputMissingException(file + ": " + field + ": " + e.getMessage());
+        } catch (DateTimeException e) {
+            throw new InputMissingException(file + ": " + field + ": " + e.getMessage() + "; write it with its region, such as Europe/Berlin");
         }
         return new Source(from.startsWith("/") ? from.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~") : from, unit, format, zone);
     }
@@ -191,6 +214,12 @@ public final class FieldMapping implements Serializable {
         return missing;
     }
 
+    /** Of the first of these fields whose mapped heading is missing and is near to one that is there; empty when none is. */
+    String nearestOf(Set<String> fields, List<String> headings) {
+        return fields.stream().sorted().map(sources::get).filter(source -> source != null && !headings.contains(source.from()))
+            .map(source -> Headings.near(source.from(), headings)).filter(words -> !words.isEmpty()).findFirst().orElse("");
+    }
+
     /** Headings and pointers that the mapping names and that are not among those met. */
     List<String> notMet(Set<String> met) {
         return sources.values().stream().map(Source::from).filter(from -> !met.contains(from)).distinct().toList();
@@ -200,9 +229,11 @@ public final class FieldMapping implements Serializable {
     Problem explained(Problem problem) {
         for (Map.Entry<String, Source> entry : sources.entrySet()) {
             Source source = entry.getValue();
-            if (problem.found().startsWith(entry.getKey() + " is ")) {
-                String expected = source.format() != null ? "a time as the mapping says, " + source.format()
-                    : source.unit() != null ? "a plain number of " + source.unit() + (decimalComma ? ", such as 12,5" : ", such as 12.5; a comma needs \"decimal\": \",\" in the mapping")
+            if (problem.found().startsWith(entry.getKey() + " is \"")) {
+                if (source.format() != null) {
+                    return misfit(problem, entry.getKey(), source);
+                }
+                String expected = source.unit() != null ? "a plain number of " + source.unit() + (decimalComma ? ", such as 12,5" : ", such as 12.5; a comma needs \"decimal\": \",\" in the mapping")
                     : problem.expected();
                 return new Problem(problem.kind(), problem.source(), problem.subject(),
                     entry.getKey() + " (from \"" + source.from() + "\")" + problem.found().substring(entry.getKey().length()), expected, problem.remedy());
@@ -211,16 +242,39 @@ public final class FieldMapping implements Serializable {
         return problem;
     }
 
+    private static Problem misfit(Problem problem, String field, Source source) {
+        int quote = field.length() + " is \"".length();
+        String text = problem.found().substring(quote, Math.max(quote, problem.found().lastIndexOf('"')));
+        String named = field + " (from \"" + source.from() + "\") is \"" + text + "\"";
+        if (isOfReportForm(text)) {
+            // It fitted, and is wrong for another reason.
+            return new Problem(problem.kind(), problem.source(), problem.subject(), named, problem.expected(), problem.remedy());
+        }
+        boolean optional = problem.kind() == ProblemKind.OPTIONAL_FIELD_INVALID;
+        return new Problem(optional ? problem.kind() : ProblemKind.FIELD_INVALID, problem.source(), problem.subject(), named + source.pattern().misfit(text),
+            "a time as the mapping says, " + source.format(), (optional ? "the field is taken as not reported; " : "") + "correct the format in the mapping, or the value");
+    }
+
+    private static boolean isOfReportForm(String text) {
+        try {
+            OffsetDateTime.parse(text);
+            return true;
+        } catch (DateTimeException e) {
+            return false;
+        }
+    }
+
     /** The record under the report form's names. Fields that the export has beside those mapped stay as they are. */
     RawRecord apply(RawRecord raw) {
         if (isNone() || raw.problem() != null) {
             return raw;
         }
         Map<String, String> fields = new LinkedHashMap<>(raw.fields());
+        fields.values().removeIf(value -> notReported.contains(folded(value)));
         sources.values().forEach(source -> fields.remove(source.from()));
         sources.forEach((field, source) -> {
             String value = raw.fields().get(source.from());
-            if (value != null) {
+            if (value != null && !notReported.contains(folded(value))) {
                 fields.put(field, converted(field, value.strip(), source));
             }
         });
@@ -253,14 +307,13 @@ public final class FieldMapping implements Serializable {
 
     /** As RFC 3339, or a date alone; what does not fit the format stays as it is and is told as a fault of the record. */
     private static String time(String field, String value, Source source) {
-        DateTimeFormatter format = source.formatter();
         try {
             if (field.equals("machine.inServiceOn")) {
-                return LocalDate.parse(value, format).toString();
+                return source.pattern().date(value).toString();
             }
             ZoneId zone = source.zone() == null ? ZoneId.of("UTC") : ZoneId.of(source.zone());
-            var parsed = format.parseBest(value, java.time.OffsetDateTime::from, LocalDateTime::from, LocalDate::from);
-            return parsed instanceof java.time.OffsetDateTime at ? at.toInstant().toString()
+            var parsed = source.pattern().time(value);
+            return parsed instanceof OffsetDateTime at ? at.toInstant().toString()
                 : parsed instanceof LocalDateTime local ? local.atZone(zone).toInstant().toString()
                 : ((LocalDate) parsed).atStartOfDay(zone).toInstant().toString();
         } catch (DateTimeException e) {

@@ -9,26 +9,37 @@ import java.nio.file.SimpleFileVisitor;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.util.Comparator;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 
 /**
  * What lies in a folder and the folders in it, symbolic links followed: each file, and each pack, by its real place.
  *
+ * @param outputs folders that a sweep wrote; what lies in them is not looked at
  * @param unreadable what could not be looked at: folders without permission, links that lead back to a folder above them
  */
-record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> unreadable) {
+record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> outputs, Map<Path, Path> unreadable) {
+    private static final List<String> OF_A_SWEEP = List.of("machines.csv", "summary.md", "problems.csv");
+
+    private static boolean isOutputOfSweep(Path folder) {
+        return OF_A_SWEEP.stream().allMatch(name -> Files.isRegularFile(folder.resolve(name)));
+    }
 
     /** A side table counts at the top, whatever links to it lie below. */
     private static final Comparator<Path> HIGHEST_FIRST = Comparator.comparingInt(Path::getNameCount).thenComparing(Comparator.naturalOrder());
 
     static FolderWalk of(Path folder) throws IOException {
-        FolderWalk walk = new FolderWalk(new TreeMap<>(), new TreeMap<>(), new TreeMap<>());
+        FolderWalk walk = new FolderWalk(new TreeMap<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>());
         Files.walkFileTree(folder, EnumSet.of(FileVisitOption.FOLLOW_LINKS), Integer.MAX_VALUE, new SimpleFileVisitor<>() {
             private final Map<Path, Path> realFolders = new TreeMap<>();
 
             @Override
             public FileVisitResult preVisitDirectory(Path dir, BasicFileAttributes attributes) throws IOException {
+                if (isOutputOfSweep(dir)) {
+                    walk.outputs.putIfAbsent(dir.toRealPath(), dir);
+                    return FileVisitResult.SKIP_SUBTREE;
+                }
                 if (Files.isRegularFile(dir.resolve(FoundFiles.PACK_FILE))) {
                     walk.packs.putIfAbsent(dir.toRealPath(), dir);
                     return FileVisitResult.SKIP_SUBTREE;

@@ -56,6 +56,10 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
                         passedOver.add(file.name());
                     }
                 });
+                if (walk.outputs().containsValue(path)) {
+                    throw new InputMissingException(argument + " is an output of a sweep: it holds machines.csv, problems.csv and summary.md; name the folder of the reports");
+                }
+                walk.outputs().values().forEach(output -> passedOver.add(reportFile(output).name() + " (an output of a sweep)"));
                 walk.unreadable().forEach((place, found) -> reports.putIfAbsent(place, reportFile(found)));
             } else if (path != null && Files.exists(path)) {
                 reports.putIfAbsent(path.toRealPath(), reportFile(path));

@@ -42,6 +42,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private final List<Problem> notes = new ArrayList<>();
     private final Map<String, Long> unknownFields = new TreeMap<>();
     private final Set<String> namesMet = new TreeSet<>();
+    private final Set<Long> memoryBytes = new TreeSet<>();
     private RecordSource records;
     private boolean gzipped;
     private long recordsSeen;
@@ -148,6 +149,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         }
         Outcome<Reading> parsed = ReadingParser.parse(record);
         readings += parsed.values().size();
+        parsed.values().stream().map(reading -> reading.machine().memoryBytes()).filter(bytes -> bytes != null).forEach(memoryBytes::add);
         return parsed;
     }
 
@@ -160,7 +162,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private Item summary() {
         ended = true;
         closeQuietly();
-        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, notes, unknownFields, namesMet));
+        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, notes, unknownFields, namesMet, memoryBytes));
     }
 
     private void closeQuietly() {
@@ -243,7 +245,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         missing.sort(null);
         if (!missing.isEmpty()) {
             refuseFile(ProblemKind.FILE_HAS_NO_READING, "a CSV header without " + String.join(", ", missing) + "; it has "
-                + FileSummary.quoted(String.join(", ", csv.columns())), "every required column", header.indexOf('\uFFFD') >= 0
+                + Headings.listed(csv.columns()) + mapping.nearestOf(Fields.REQUIRED, csv.columns()), "every required column", header.indexOf('\uFFFD') >= 0
                     ? "export as UTF-8: the header holds bytes that are none" : mapping.isNone() ? "see schemas/csv-columns.md" : "correct the mapping: it names headings of this file");
             return null;
         }

@@ -4,6 +4,7 @@ import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.Serializable;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -36,6 +37,8 @@ public final class SideTables {
     /** More is a slip of the keyboard, for amounts, gigabytes and terabytes alike. */
     private static final BigDecimal MOST = BigDecimal.valueOf(1_000_000_000);
     private static final BigDecimal MOST_YEARS = BigDecimal.valueOf(50);
+
+    private static final BigDecimal BYTES_PER_GIBIBYTE = BigDecimal.valueOf(1L << 30);
 
     private static final class RowFault extends Exception {
         private final String expected;
@@ -115,14 +118,24 @@ public final class SideTables {
                 + rating.nominalCapacityGigabytes().stripTrailingZeros().toPlainString() + " GB");
     }
 
-    /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes, attachment}. */
+    /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment}. */
     public static Outcome<InventoryEntry> inventory(ReportFile file) throws IOException {
-        return read(file, List.of("machineId"), row -> {
-            BigDecimal memory = row.number("memoryBytes", true);
-            return new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
-                row.date("inServiceOn"), row.date("warrantyEndsOn"), memory == null ? null : memory.longValue(),
-                attachment(row.text("attachment")));
-        }, entry -> DriveId.fold(entry.machineId()));
+        return read(file, List.of("machineId"), row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
+                row.date("inServiceOn"), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row.text("attachment"))),
+            entry -> DriveId.fold(entry.machineId()));
+    }
+
+    private static Long memoryBytes(Row row) throws RowFault {
+        BigDecimal bytes = row.number("memoryBytes", true);
+        BigDecimal gibibytes = row.numberUpTo("memoryGibibytes", MOST);
+        if (bytes != null && gibibytes != null) {
+            throw new RowFault("both memoryBytes and memoryGibibytes", "one of them");
+        }
+        BigDecimal memory = gibibytes == null ? bytes : gibibytes.multiply(BYTES_PER_GIBIBYTE).setScale(0, RoundingMode.HALF_UP);
+        if (memory != null && memory.stripTrailingZeros().scale() > 0) {
+            throw new RowFault("memoryBytes is \"" + row.text("memoryBytes") + "\"", "a whole number of bytes, such as 8589934592, or the column memoryGibibytes in its place");
+        }
+        return memory == null || memory.signum() == 0 ? null : memory.longValueExact();
     }
 
     /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate}. */

@@ -4,6 +4,10 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.wearledger.history.Limits;
+import org.wearledger.history.Placements;
 import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FileSplits;
 import org.wearledger.intake.FileSummary;
@@ -15,17 +19,33 @@ import org.wearledger.intake.ReportReader;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Problem;
+import scala.Tuple2;
 
-/** Reads every report and side table and says what is wrong, without a sweep and without Spark. */
+/**
+ * Reads every report and side table, joins the readings to drive histories and says what is wrong: the problems of a sweep except
+ * those of its budget and ratings, without a sweep and without Spark.
+ *
+ * <p>Readings stay packed, some 200 bytes each, and are unpacked for one share of the drives at a time.
+ */
 public final class Check {
-    private static IntakeTally read(ReportPart part, FieldMapping mapping) {
-        IntakeTally.Counter counter = new IntakeTally.Counter();
-        try (ReportReader reader = new ReportReader(part, mapping)) {
-            reader.forEachRemaining(counter::add);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
+    /** Shares of the drives: the more of them, the fewer readings are unpacked at once. */
+    private static final int SHARES = 64;
+
+    /** What one part of a file gave. */
+    private record Part(IntakeTally tally, List<Tuple2<Integer, Parcel>> parcels) {
+        static Part read(ReportPart part, FieldMapping mapping) {
+            IntakeTally.Counter counter = new IntakeTally.Counter();
+            Parcel.Sorter sorter = new Parcel.Sorter(SHARES);
+            try (ReportReader reader = new ReportReader(part, mapping)) {
+                reader.forEachRemaining(item -> {
+                    counter.add(item);
+                    item.outcome().values().forEach(sorter::add);
+                });
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+            return new Part(counter.tally(), sorter.rest());
         }
-        return counter.tally();
     }
 
     private Check() {
@@ -37,22 +57,36 @@ public final class Check {
             FoundFiles found = FoundFiles.find(request.reports());
             SideTableSet tables = SideTableSet.load(request, found);
             FieldMapping mapping = request.fieldMapping();
-            List<ReportPart> parts = FileSplits.of(found.reports(), toCount -> toCount.parallelStream().map(FileSplits::count).toList());
-            List<IntakeTally> tallies = parts.parallelStream().map(part -> read(part, mapping)).toList();
+            List<ReportPart> toRead = FileSplits.of(found.reports(), toCount -> toCount.parallelStream().map(FileSplits::count).toList());
+            List<Part> parts = toRead.parallelStream().map(part -> Part.read(part, mapping)).toList();
+            List<IntakeTally> tallies = parts.stream().map(Part::tally).toList();
             List<Problem> problems = new ArrayList<>(tables.problems());
             tallies.forEach(tally -> problems.addAll(tally.problems()));
             FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values()
                 .forEach(file -> problems.addAll(file.problems(mapping)));
             List<PackFolder> packs = Packs.load(found, request.pseudonyms());
-            packs.forEach(pack -> problems.addAll(pack.problems()));
+            List<String> passedOver = new ArrayList<>(found.passedOver());
+            packs.forEach(pack -> {
+                problems.addAll(pack.problems());
+                passedOver.addAll(pack.contents().passedOver());
+            });
+            JoinTally joined = joined(parts, request.limits());
+            problems.addAll(joined.problems());
+            problems.addAll(Placements.of(joined.stints()).problems());
+            long inPacks = Packs.inPacks(packs, PackFolder.Contents::readings);
             return new CheckResult(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),
                 count(problems, Effect.FILE_REFUSED),
                 tallies.stream().mapToLong(IntakeTally::records).sum() + Packs.inPacks(packs, PackFolder.Contents::records),
-                count(problems, Effect.RECORD_REFUSED),
-                tallies.stream().mapToLong(IntakeTally::readings).sum() + Packs.inPacks(packs, PackFolder.Contents::readings), problems);
+                count(problems, Effect.RECORD_REFUSED), tallies.stream().mapToLong(IntakeTally::readings).sum() + inPacks,
+                joined.kept(), joined.setAside(), inPacks, request.pseudonyms().files(passedOver.stream().sorted().toList()), problems);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }
+    }
+
+    private static JoinTally joined(List<Part> parts, Limits limits) {
+        return JoinTally.added(IntStream.range(0, SHARES).mapToObj(share -> DriveJoin.tally(parts.stream().flatMap(part -> part.parcels.stream())
+            .filter(parcel -> parcel._1() == share).map(Tuple2::_2).iterator(), limits)).collect(Collectors.toList()));
     }
 
     private static long count(List<Problem> problems, Effect effect) {

@@ -3,7 +3,6 @@ package org.wearledger.job;
 import java.io.IOException;
 import java.io.Serializable;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -85,7 +84,7 @@ final class Gathered {
         this.spark = spark;
         this.found = found;
         tables = SideTableSet.load(request, found);
-        limits = limits(request);
+        limits = request.limits();
         FieldMapping mapping = request.fieldMapping();
         packs = Packs.load(found, request.pseudonyms());
         parcels = alreadyRead != null ? alreadyRead : Reports.read(spark, found, packs, mapping, partitions);
@@ -120,12 +119,6 @@ final class Gathered {
     JavaRDD<DriveHistory> histories(Wanted wanted) {
         Limits shared = limits;
         return parcels.mapPartitions(some -> DriveJoin.histories(some, wanted, shared));
-    }
-
-    private static Limits limits(SweepRequest request) {
-        LocalDate asOf = request.settings().asOf();
-        return new Limits(request.now(), asOf == null ? null
-            : asOf.plusDays(1).atStartOfDay(ZoneOffset.UTC).toInstant().minusNanos(1));
     }
 
     /** Each side of each sum is counted where it arises, so that a sum that does not hold is seen. */

@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
+import org.wearledger.history.Limits;
 import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.Pseudonyms;
 import org.wearledger.model.BudgetSettings;
@@ -35,6 +37,12 @@ public record SweepRequest(List<String> reports, String ratings, String inventor
 
     Pseudonyms pseudonyms() {
         return Pseudonyms.of(pseudonymKey);
+    }
+
+    /** How late a reading may be. */
+    Limits limits() {
+        LocalDate asOf = settings.asOf();
+        return new Limits(now, asOf == null ? null : asOf.plusDays(1).atStartOfDay(ZoneOffset.UTC).toInstant().minusNanos(1));
     }
 
     /** How the reports are read: what their fields are called, and under which names they are told. */

@@ -3,18 +3,28 @@ package org.wearledger.model;
 import java.io.Serializable;
 import java.util.List;
 
-/** What reading alone found: files = read + refused, records = readings + refused; side tables apart. */
-public record CheckResult(long files, long filesRefused, long records, long recordsRefused, long readings, List<Problem> problems)
-    implements Serializable {
+/**
+ * What reading and joining found: files = read + refused, records = readings + refused, readings = kept + set aside + in packs;
+ * side tables apart.
+ *
+ * @param readingsInPacks readings normalised earlier, which a check counts and does not join
+ * @param passedOver files that are no reports, by name
+ */
+public record CheckResult(long files, long filesRefused, long records, long recordsRefused, long readings, long readingsKept, long readingsSetAside,
+                          long readingsInPacks, List<String> passedOver, List<Problem> problems) implements Serializable {
     /**
      * Sorts the problems.
      *
-     * @throws IllegalArgumentException when the sum of records does not hold
+     * @throws IllegalArgumentException when the sum of records or of readings does not hold
      */
     public CheckResult {
         problems = problems.stream().sorted().toList();
+        passedOver = List.copyOf(passedOver);
         if (records != readings + recordsRefused) {
             throw new IllegalArgumentException("sums do not hold: records " + records + " = " + readings + " + " + recordsRefused);
+        }
+        if (readings != readingsKept + readingsSetAside + readingsInPacks) {
+            throw new IllegalArgumentException("sums do not hold: readings " + readings + " = " + readingsKept + " + " + readingsSetAside + " + " + readingsInPacks);
         }
     }
 }

@@ -4,34 +4,100 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import org.wearledger.model.CheckResult;
+import org.wearledger.model.Effect;
 import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.SourcePlace;
 
 /** What a check found, for people and for programs. */
 public final class CheckText {
     private static final ObjectMapper JSON = new ObjectMapper();
+    private static final Set<Effect> KEEPING_OUT = EnumSet.of(Effect.FILE_REFUSED, Effect.RECORD_REFUSED, Effect.READING_SET_ASIDE);
+    private static final String LINE = "line ";
+
+    /** Problems of one rule and sentence in neighbouring lines of one file. */
+    private record Run(Problem first, Problem last, boolean oneSubject) {
+        Run plus(Problem next) {
+            return new Run(first, next, oneSubject && next.subject().equals(first.subject()));
+        }
+
+        boolean isNextTo(Problem next) {
+            return next.source().place().startsWith(LINE) && next.source().index() <= last.source().index() + 1;
+        }
+
+        String sentence() {
+            SourcePlace from = first.source();
+            String place = from.index() == last.source().index() ? from.place() : "lines " + from.index() + " to " + last.source().index();
+            String subject = oneSubject && !first.subject().isEmpty() ? ", " + first.subject() : "";
+            return first.kind().id() + " (" + first.kind().effect().label() + subject + "): " + new Problem(first.kind(),
+                new SourcePlace(from.file(), from.index(), place), "", first.found(), first.expected(), first.remedy()).sentence();
+        }
+    }
 
     private CheckText() {
     }
 
-    /** One line for each problem, then the sums. */
+    /**
+     * One line for each problem, or for its repeats in neighbouring lines, then the sums. What a mapping names and no record has comes
+     * first: it is the cause of much of the rest.
+     */
     public static String of(CheckResult result) {
         StringBuilder text = new StringBuilder();
-        result.problems().forEach(problem -> text.append(problem.kind().id()).append(" (").append(problem.kind().effect().label()).append("): ")
-            .append(VisibleText.of(problem.sentence())).append('\n'));
+        runs(result.problems()).forEach(run -> text.append(VisibleText.of(run.sentence())).append('\n'));
+        result.passedOver().forEach(file -> text.append("passed over, being no report by its ending: ").append(VisibleText.of(file)).append('\n'));
         text.append("files: ").append(result.files()).append(" found = ").append(result.files() - result.filesRefused()).append(" read + ")
             .append(result.filesRefused()).append(" refused\n");
         text.append("records: ").append(result.records()).append(" found = ").append(result.readings()).append(" readings + ")
             .append(result.recordsRefused()).append(" refused\n");
-        text.append(result.problems().isEmpty() ? "no problem found in the input" : "problems: " + result.problems().size());
+        text.append("readings: ").append(result.readings()).append(" in = ").append(result.readingsKept()).append(" kept + ")
+            .append(result.readingsSetAside()).append(" set aside");
+        if (result.readingsInPacks() > 0) {
+            text.append(" + ").append(result.readingsInPacks()).append(" in packs, which only a sweep joins");
+        }
+        text.append('\n').append(result.problems().isEmpty() ? "no problem found in the input" : "problems: " + result.problems().size());
         return text.toString();
     }
 
-    /** The same as one JSON object. */
+    /** The first of the problems, as {@link #of} tells them: those that kept readings out go first. */
+    public static List<String> first(List<Problem> problems, int most) {
+        List<Problem> keepingOut = problems.stream().filter(problem -> problem.kind() == ProblemKind.MAPPED_FIELD_ABSENT
+            || KEEPING_OUT.contains(problem.kind().effect())).toList();
+        return runs(keepingOut).stream().limit(most).map(run -> VisibleText.of(run.sentence())).toList();
+    }
+
+    private static List<Run> runs(List<Problem> problems) {
+        List<Problem> ordered = problems.stream().sorted(Comparator.comparing(problem -> problem.kind() != ProblemKind.MAPPED_FIELD_ABSENT)).toList();
+        List<Run> runs = new ArrayList<>();
+        Map<List<Object>, Integer> latest = new HashMap<>();
+        for (Problem problem : ordered) {
+            List<Object> key = List.of(problem.kind(), problem.source().file(), problem.found(), problem.expected(), problem.remedy());
+            Integer at = latest.get(key);
+            if (at != null && runs.get(at).isNextTo(problem)) {
+                runs.set(at, runs.get(at).plus(problem));
+            } else {
+                latest.put(key, runs.size());
+                runs.add(new Run(problem, problem, true));
+            }
+        }
+        return runs;
+    }
+
+    /** The same as one JSON object; every problem by itself. */
     public static String json(CheckResult result) {
         ObjectNode root = JSON.createObjectNode();
         root.put("files", result.files()).put("filesRefused", result.filesRefused()).put("records", result.records())
-            .put("recordsRefused", result.recordsRefused()).put("readings", result.readings());
+            .put("recordsRefused", result.recordsRefused()).put("readings", result.readings()).put("readingsKept", result.readingsKept())
+            .put("readingsSetAside", result.readingsSetAside()).put("readingsInPacks", result.readingsInPacks());
+        ArrayNode passedOver = root.putArray("passedOver");
+        result.passedOver().forEach(passedOver::add);
         ArrayNode problems = root.putArray("problems");
         for (Problem problem : result.problems()) {
             problems.addObject().put("rule", problem.kind().id()).put("effect", problem.kind().effect().label()).put("file", problem.source().file())

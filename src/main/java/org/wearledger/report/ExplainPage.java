@@ -46,7 +46,6 @@ import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineStory;
 import org.wearledger.model.MachineStory.DriveStory;
-import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;

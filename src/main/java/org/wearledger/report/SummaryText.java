@@ -257,7 +257,8 @@ public final class SummaryText {
     private void notReported() {
         capped("Not reported this sweep",
             result.machines().stream().filter(machine -> !machine.reportedThisSweep()).toList(),
-            machine -> place(machine) + ": " + (machine.lastSeenAt() == null ? "never seen, it stands in the inventory only"
+            machine -> place(machine) + ": " + (machine.lastSeenAt() == null
+                ? (result.accounting().readingsKept() == 0 ? "no report could be read" : "never seen, it stands in the inventory only")
                 : "last seen " + Wording.day(machine.lastSeenAt())));
     }
 

@@ -93,7 +93,9 @@ class PackIT {
         all.add(NEWEST);
         assertThat(sweep("of-one-pack", List.of(again.toString())).resolve("machines.csv"))
             .hasBinaryContent(Files.readAllBytes(sweep("of-reports", all).resolve("machines.csv")));
-        assertThat(run("check", List.of(again.toString())).out()).isEqualTo(run("check", all).out());
+        // What lies in a pack is counted and not joined.
+        assertThat(run("check", List.of(again.toString())).out().lines().filter(line -> line.startsWith("files: ") || line.startsWith("records: ")))
+            .containsExactlyElementsOf(run("check", all).out().lines().filter(line -> line.startsWith("files: ") || line.startsWith("records: ")).toList());
     }
 
     /** As a folder's own: named by nobody, found at the top. */

@@ -2,6 +2,8 @@ package org.wearledger.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -52,6 +54,28 @@ class SweepIT {
             .parse(Files.newBufferedReader(shared.resolve("sweep").resolve(name)))) {
             return parser.getRecords();
         }
+    }
+
+    /** A check knows nothing of ratings and budgets. */
+    @Test
+    void aCheckFindsWhatTheSweepFinds() throws IOException {
+        JsonNode check = new ObjectMapper().readTree(run("check", "sample-reports", "--format", "json").out());
+        List<String> checked = new ArrayList<>();
+        check.path("problems").forEach(p -> checked.add(String.join("|", p.path("rule").asText(), p.path("file").asText(), p.path("place").asText(),
+            p.path("subject").asText(), p.path("found").asText())));
+        assertThat(checked).containsExactlyElementsOf(table("problems.csv").stream().filter(row -> !row.get("rule").equals("rating-assumed"))
+            .map(row -> String.join("|", row.get("rule"), row.get("file"), row.get("place"), row.get("subject"), row.get("found"))).toList());
+        assertThat(check.path("readingsKept").asInt()).isEqualTo(331);
+        assertThat(check.path("readingsSetAside").asInt()).isEqualTo(17);
+    }
+
+    @Test
+    void whenNothingIsKeptTheFirstProblemsAreShown() throws IOException {
+        Path export = Files.writeString(folder.resolve("a.jsonl"), "{}\n{}\n{\"x\": 1}\n[]\n");
+        Run run = run("sweep", export.toString(), "--out", folder.resolve("nothing").toString());
+        assertThat(run.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(run.out()).contains("field-missing (record refused): " + export + ", lines 1 to 2: a record without any value; expected a report; delete it\n")
+            .contains("file-has-no-reading (file refused): ").endsWith("Done, but no reading was kept: exit code 3, see problems.csv\n");
     }
 
     @Test

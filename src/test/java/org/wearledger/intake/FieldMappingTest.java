@@ -86,14 +86,28 @@ class FieldMappingTest {
     @Test
     void whatIsNoNumberOrNoTimeIsJudgedAsItStands() throws IOException {
         assertThat(read("e.csv", HEADER + "PC-7;6/1/2025;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(Problem::sentence)
-            .isEqualTo("e.csv, line 2: collectedAt (from \"Read on\") is \"6/1/2025\", which is day 6 of month 1 or day 1 of month 6: "
-                + "both are dates and nothing says which is meant; expected a time as the mapping says, dd.MM.yyyy HH:mm; give date, time and offset, "
-                + "such as 2025-01-06T09:30:00+01:00");
+            .isEqualTo("e.csv, line 2: collectedAt (from \"Read on\") is \"6/1/2025\", which does not fit dd.MM.yyyy HH:mm; "
+                + "expected a time as the mapping says, dd.MM.yyyy HH:mm; correct the format in the mapping, or the value");
         assertThat(read("f.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;2,78E+02;20;40;\n", mapping(MAPPING)).problems()).first()
             .extracting(Problem::found).isEqualTo("health.dataUnitsWritten (from \"Host writes\") is \"2,78E+02\", a number in scientific notation, as a spreadsheet writes long ones: "
                 + "its last digits are lost");
         assertThat(read("i.csv", HEADER + "PC-7;31.02.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first()
-            .extracting(Problem::found).as("there is no 31 February").isEqualTo("collectedAt (from \"Read on\") is \"31.02.2025 09:30\", a date in the order of one country, without an offset");
+            .extracting(Problem::found).as("there is no 31 February").isEqualTo("collectedAt (from \"Read on\") is \"31.02.2025 09:30\", which does not fit dd.MM.yyyy HH:mm: there is no 31 February");
+        assertThat(read("m.csv", HEADER + "PC-7;06.13.2025 09:30;8;06.13.2021;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first()
+            .extracting(Problem::found).isEqualTo("collectedAt (from \"Read on\") is \"06.13.2025 09:30\", which does not fit dd.MM.yyyy HH:mm: there is no month 13");
+    }
+
+    /** Without case and blanks, in every column. */
+    @Test
+    void wordsForNotReportedAreTakenAsThat() throws IOException {
+        FieldMapping mapping = mapping(MAPPING.replaceFirst("\\{", "{\"notReported\": [\"n/a\", \"-\"], "));
+        Outcome<Reading> outcome = read("n.csv", HEADER + "PC-7;06.01.2025 09:30;-;N/A;Ondrel E3;ON1;256;278; n/A ;40;\n", mapping);
+        assertThat(outcome.problems()).isEmpty();
+        assertThat(outcome.values()).singleElement().satisfies(reading -> {
+            assertThat(reading.machine().memoryBytes()).isNull();
+            assertThat(reading.machine().inServiceOn()).isNull();
+            assertThat(reading.health().percentageUsed()).isNull();
+        });
     }
 
     @Test
@@ -112,7 +126,7 @@ class FieldMappingTest {
         Outcome<Reading> outcome = read("k.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20;40;\n", slip);
         assertThat(outcome.values()).hasSize(1);
         assertThat(outcome.problems()).singleElement().extracting(Problem::sentence).isEqualTo("k.csv, whole file: no record has a value for \"Host write\", which "
-            + "the mapping names; they have Bought, Computer, Disk, Disk no., Host writes, RAM GB, Read on, Size, Temp, Wear %; expected a heading or pointer of "
+            + "the mapping names; they have Bought, Computer, Disk, Disk no., Host writes, RAM GB, Read on, Size, Temp, Wear %; the nearest is \"Host writes\"; expected a heading or pointer of "
             + "this file; correct the mapping, or leave the field out of it");
     }
 
@@ -134,10 +148,16 @@ class FieldMappingTest {
         {"fields":{"machine.name":"x"}}                                       | "machine.name" is no field of the report form; see schemas/csv-columns.md
         {"fields":{"drive.capacityBytes":{"from":"x","unit":"furlongs"}}}     | drive.capacityBytes has unit "furlongs"; allowed are GB, GiB, KB, KiB, MB, MiB, TB, TiB, bytes, dataUnits, sectors
         {"fields":{"machine.id":{"unit":"GB"}}}                               | machine.id needs a heading or a pointer, as text or as "from"
-        {"fields":{"machine.id":{"from":"x","unit":"GB"}}}                    | machine.id has unit "GB"; allowed are none for this field
-        {"fields":{"collectedAt":{"from":"x","zone":"Mars/North"}}}           | collectedAt: Unknown time-zone ID: Mars/North
+        {"fields":{"machine.id":{"from":"x","unit":"GB"}}}                    | machine.id has unit "GB"; leave the unit out: this field has none to choose
+        {"fields":{"collectedAt":{"from":"x","zone":"Mars/North"}}}           | collectedAt: Unknown time-zone ID: Mars/North; write it with its region, such as Europe/Berlin
+        {"fields":{"collectedAt":{"from":"x","format":"DD.MM.YYYY"}}}         | collectedAt has format "DD.MM.YYYY"; D is a day of the year and Y a year of weeks: write dd for the day and yyyy for the year
+        {"fields":{"collectedAt":{"from":"x","format":"dd.mm.yyyy"}}}         | collectedAt has format "dd.mm.yyyy"; mm are minutes: write MM for the month
+        {"fields":{"collectedAt":{"from":"x","format":"dd/mm/yyyy HH:MM"}}}   | collectedAt has format "dd/mm/yyyy HH:MM"; mm are minutes: write MM for the month
+        {"fields":{"collectedAt":{"from":"x","format":"dd.MM.yyyy HH:MM"}}}   | collectedAt has format "dd.MM.yyyy HH:MM"; MM is the month: write mm for the minutes
+        {"fields":{"collectedAt":{"from":"x","format":"dd.MM.yyyy hh:mm"}}}   | collectedAt has format "dd.MM.yyyy hh:mm"; hh is an hour of 1 to 12 and needs a for am or pm: write HH for an hour of 0 to 23
+        {"fields":{"machine.id":"x"},"notReported":[0]}                       | "notReported" holds 0; allowed are texts, such as ["n/a", "-"]
         {"constants":{}}                                                      | a mapping has "fields" and may have "constants"; this one has neither
-        {"field":{}}                                                          | the mapping has "field"; allowed are constants, decimal, fields
+        {"field":{}}                                                          | the mapping has "field"; allowed are constants, decimal, fields, notReported
         {"fields":{"machine.id":{"from":"x","units":"GB"}}}                   | machine.id has "units"; allowed are format, from, unit, zone
         {"fields":{"machine.id":"x"},"decimal":";"}                           | "decimal" is ";"; allowed are "." and ","
         {"fields":                                                            | broken JSON at line 1: Unexpected end-of-input within/between Object entries

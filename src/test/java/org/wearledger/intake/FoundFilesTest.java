@@ -31,6 +31,18 @@ class FoundFilesTest {
 
     /** A file named outright is read whatever its ending; named twice it is read once; the order is that of the names. */
     @Test
+    void whatASweepWroteIsNoReport() throws IOException {
+        Path output = Files.createDirectories(folder.resolve("q1/swept"));
+        for (String name : List.of("machines.csv", "problems.csv", "summary.md")) {
+            Files.writeString(output.resolve(name), "x");
+        }
+        assertThat(found(folder.toString())).doesNotContain("q1/swept/problems.csv").contains("q1/a.json");
+        assertThat(FoundFiles.find(List.of(folder.toString())).passedOver()).contains(folder + "/q1/swept (an output of a sweep)");
+        assertThatThrownBy(() -> found(output.toString())).isInstanceOf(InputMissingException.class)
+            .hasMessage(output + " is an output of a sweep: it holds machines.csv, problems.csv and summary.md; name the folder of the reports");
+    }
+
+    @Test
     void foldersFilesAndPatternsMayBeMixed() throws IOException {
         assertThat(found(folder + "/q2", folder + "/q1")).containsExactly("q1/a.json", "q1/c.csv.gz", "q1/deep/d.JSONL", "q2/b.json");
         assertThat(found(folder + "/q2/b.json", folder + "/q1/notes.txt", folder + "/q2")).containsExactly("q1/notes.txt", "q2/b.json");

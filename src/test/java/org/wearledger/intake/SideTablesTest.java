@@ -82,6 +82,12 @@ class SideTablesTest {
 
     @Test
     void anAttachmentHasThreeWordsAndAWarrantyFiftyYears() throws IOException {
+        assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,,,,,1.5,\n")).problems()).extracting(Problem::sentence)
+            .containsExactly("inventory.csv, line 2: memoryBytes is \"1.5\"; expected a whole number of bytes, such as 8589934592, or the column memoryGibibytes in its place; "
+                + "the row is not used; see schemas/side-tables.md");
+        Outcome<InventoryEntry> gibibytes = SideTables.inventory(file("inventory.csv", "machineId,memoryGibibytes,memoryBytes\nLT-1,8,\nLT-2,1.5,\nLT-3,8,8589934592\n"));
+        assertThat(gibibytes.values()).extracting(InventoryEntry::memoryBytes).containsExactly(8_589_934_592L, 1_610_612_736L);
+        assertThat(gibibytes.problems()).extracting(Problem::found).containsExactly("both memoryBytes and memoryGibibytes");
         assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,,,,,,glued\n")).problems()).extracting(Problem::sentence)
             .containsExactly("inventory.csv, line 2: attachment is \"glued\"; expected soldered, socketed or unknown; the row is not used; see schemas/side-tables.md");
         assertThat(SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,50,x,\nMerlin M1,500,300,50.1,x,\n")).problems()).extracting(Problem::sentence)

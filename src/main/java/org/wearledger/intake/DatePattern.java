@@ -1,0 +1,75 @@
+package org.wearledger.intake;
+
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeFormatter;
+import java.time.format.ResolverStyle;
+import java.time.temporal.TemporalAccessor;
+import java.util.List;
+import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/** How a mapped export writes its dates or times: a pattern of {@link DateTimeFormatter}. */
+record DatePattern(String pattern) {
+    private record Slip(Pattern pattern, String words) {
+    }
+
+    /** Letters that the formatter takes and that mean something else than whoever writes them thinks. */
+    private static final List<Slip> SLIPS = List.of(
+        new Slip(Pattern.compile("[DY]"), "D is a day of the year and Y a year of weeks: write dd for the day and yyyy for the year"),
+        new Slip(Pattern.compile("(?=[^M]*d)[^M]*m[^M]*|.*(d[./-]+m|m[./-]+d).*"), "mm are minutes: write MM for the month"),
+        new Slip(Pattern.compile("[HhKk]+:M"), "MM is the month: write mm for the minutes"),
+        new Slip(Pattern.compile("m:S"), "SS are parts of a second: write ss for the seconds"),
+        new Slip(Pattern.compile("^[^a]*[hK][^a]*$"), "hh is an hour of 1 to 12 and needs a for am or pm: write HH for an hour of 0 to 23"));
+    private static final Pattern OUT_OF_RANGE = Pattern.compile("Invalid value for (Month|Day|Hour|Minute|Second)Of\\w+ \\(.*\\): (-?\\d+)");
+    private static final Pattern NO_SUCH_DAY = Pattern.compile("Invalid date '(\\p{L}+) (\\d+)'");
+
+    /** Strict, so that there is no 31 February; a year is then {@code u}. */
+    private DateTimeFormatter formatter() {
+        return DateTimeFormatter.ofPattern(pattern.replace('y', 'u'), Locale.ROOT).withResolverStyle(ResolverStyle.STRICT);
+    }
+
+    /** What is wrong with the pattern itself, {@code null} when nothing is known to be. */
+    String slip() {
+        try {
+            formatter();
+        } catch (IllegalArgumentException e) {
+            return e.getMessage();
+        }
+        String letters = pattern.replaceAll("'[^']*'", "");
+        return SLIPS.stream().filter(slip -> slip.pattern.matcher(letters).find()).map(Slip::words).findFirst().orElse(null);
+    }
+
+    /** @throws DateTimeException when the text does not fit */
+    LocalDate date(String text) {
+        return LocalDate.parse(text, formatter());
+    }
+
+    /**
+     * A time with its offset, without, or a date.
+     *
+     * @throws DateTimeException when the text does not fit
+     */
+    TemporalAccessor time(String text) {
+        return formatter().parseBest(text, OffsetDateTime::from, LocalDateTime::from, LocalDate::from);
+    }
+
+    /** Why a text does not fit, to continue {@code field is "text"}. */
+    String misfit(String text) {
+        String words = ", which does not fit " + pattern;
+        try {
+            time(text);
+            return words;
+        } catch (DateTimeException e) {
+            Matcher range = OUT_OF_RANGE.matcher(e.getMessage());
+            if (range.find()) {
+                return words + ": there is no " + range.group(1).toLowerCase(Locale.ROOT) + " " + range.group(2);
+            }
+            Matcher day = NO_SUCH_DAY.matcher(e.getMessage());
+            return day.find() ? words + ": there is no " + day.group(2) + " " + day.group(1).charAt(0) + day.group(1).substring(1).toLowerCase(Locale.ROOT) : words;
+        }
+    }
+}

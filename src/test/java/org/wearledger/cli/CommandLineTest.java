@@ -38,8 +38,8 @@ class CommandLineTest {
     void optionsStandUnderWhatTheyAreFor() {
         String help = Runs.of("sweep", "--help").out();
         assertThat(help.lines().filter(line -> line.matches("[A-Z].*:|      --(due-probability|mapping|rush-fee|partitions)=.*"))
-            .map(line -> line.strip().replaceFirst("=.*", ""))).containsExactly("--due-probability", "What is read:", "--mapping", "Money and plan:",
-                "--rush-fee", "How it runs:", "--partitions", "Exit codes:", "Examples:");
+            .map(line -> line.strip().replaceFirst("=.*", ""))).containsExactly("What is read:", "--mapping", "How machines are judged:",
+                "--due-probability", "Money and plan:", "--rush-fee", "How it runs:", "--partitions", "Exit codes:", "Examples:");
     }
 
     /** No ending such as .json is broken over a line's end, and no value is called as a field of the code. */

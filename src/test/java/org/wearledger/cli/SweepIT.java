@@ -201,10 +201,11 @@ class SweepIT {
         assertThat(unmapped.out()).startsWith("file-format-unknown (file refused): ");
         Run check = run("check", export.toString(), "--mapping", mapping.toString());
         assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
-        assertThat(check.out()).isEqualTo("field-invalid (record refused): " + export + "/all.csv, line 3: collectedAt (from \"Read on\") is \"soon\"; expected a time as the mapping "
-            + "says, dd.MM.yyyy HH:mm; give date, time and offset\nfiles: 1 found = 1 read + 0 refused\nrecords: 2 found = 1 readings + 1 refused\nproblems: 1\n");
+        assertThat(check.out()).isEqualTo("field-invalid (record refused, PC-8): " + export + "/all.csv, line 3: collectedAt (from \"Read on\") is \"soon\", which does not fit "
+            + "dd.MM.yyyy HH:mm; expected a time as the mapping says, dd.MM.yyyy HH:mm; correct the format in the mapping, or the value\n"
+            + "files: 1 found = 1 read + 0 refused\nrecords: 2 found = 1 readings + 1 refused\nreadings: 1 in = 1 kept + 0 set aside\nproblems: 1\n");
         assertThat(run("check", export.toString(), "--mapping", mapping.toString(), "--format", "json").out())
-            .contains("\"records\" : 2", "\"rule\" : \"field-invalid\"", "\"place\" : \"line 3\"", "\"found\" : \"collectedAt (from \\\"Read on\\\") is \\\"soon\\\"\"");
+            .contains("\"records\" : 2", "\"rule\" : \"field-invalid\"", "\"place\" : \"line 3\"", "\"found\" : \"collectedAt (from \\\"Read on\\\") is \\\"soon\\\", which does not fit dd.MM.yyyy HH:mm\"");
         Run sweep = run("sweep", export.toString(), "--mapping", mapping.toString(), "--out", folder.resolve("mapped").toString());
         assertThat(sweep.out()).contains("- PC-7, Ondrel E3: 278.0 TB written of 153.6 TB rated");
     }

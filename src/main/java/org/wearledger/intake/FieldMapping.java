@@ -290,7 +290,8 @@ public final class FieldMapping implements Serializable {
         if (source.format() != null) {
             return time(field, value, source);
         }
-        if (source.unit() == null || !PLAIN_NUMBER.matcher(value).matches()) {
+        // Where commas are decimal, dots part thousands: judged as it stands, not taken for a fraction.
+        if (decimalComma && text.indexOf('.') >= 0 || source.unit() == null || !PLAIN_NUMBER.matcher(value).matches()) {
             return value;
         }
         BigDecimal number = new BigDecimal(value);

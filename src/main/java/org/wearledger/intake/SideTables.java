@@ -72,7 +72,11 @@ public final class SideTables {
             if (value == null) {
                 return null;
             }
-            // A comma before three digits could part thousands as well: it is not guessed at.
+            // A comma or a dot before three digits could part thousands as well: it is not guessed at.
+            if (value.matches("[1-9]\\d{0,2}\\.\\d{3}")) {
+                throw new RowFault(column + " is \"" + value + "\", whose dot may part thousands", "a plain number such as " + value.replace(".", "") + " or "
+                    + value + "0");
+            }
             String plain = value.matches("\\d+,(\\d{1,2}|\\d{4,6})") ? value.replace(',', '.') : value;
             if (!plain.matches("\\d{1,15}(\\.\\d{1,6})?") || positive && new BigDecimal(plain).signum() == 0) {
                 throw new RowFault(column + " is \"" + value + "\"", "a plain number such as 150 or 99.50");

@@ -106,8 +106,8 @@ final class BudgetText {
         if (lacksAllowance()) {
             note(notes, "No allowance", "nothing is known of what replacing a drive would cost here, so random failures stand at 0");
         }
-        List<String> refused = result.problems().stream().filter(problem -> problem.kind() == ProblemKind.PRICE_ITEM_UNKNOWN
-            || problem.kind() == ProblemKind.PRICE_CURRENCY_DIFFERS).map(Problem::subject).distinct().sorted().toList();
+        List<String> refused = result.problems().stream().filter(BudgetText::refusesPrice)
+            .map(problem -> problem.subject().isEmpty() ? problem.source().place() : problem.subject()).distinct().sorted().toList();
         if (!refused.isEmpty()) {
             note(notes, "Prices not used", String.join(", ", refused) + ": other items stand in for them, perhaps dearer ones; the sheet Problems says why");
         }
@@ -139,6 +139,11 @@ final class BudgetText {
         }
     }
 
+    private static boolean refusesPrice(Problem problem) {
+        return problem.kind() == ProblemKind.PRICE_ITEM_UNKNOWN || problem.kind() == ProblemKind.PRICE_CURRENCY_DIFFERS
+            || problem.kind() == ProblemKind.SIDE_TABLE_ROW_INVALID && problem.source().file().endsWith("prices.csv");
+    }
+
     private static void note(List<MethodNotes.Note> notes, String topic, String text) {
         notes.add(new MethodNotes.Note(topic, text));
     }
@@ -149,9 +154,8 @@ final class BudgetText {
         if (budget.currency().isEmpty()) {
             bullets.add("no price list was given: " + Wording.count(budget.lines().size(), "replacement") + " named, no amounts");
         }
-        nextQuarters().forEach(quarter -> bullets.add(nameOf(quarter) + ": " + (budget.currency().isEmpty() ? ""
-            : "ask for " + (unpriced() > 0 ? "at least " : "") + money(quarter.toAskFor()) + ", plan " + money(quarter.plan()) + "; ")
-            + "items: " + items(quarter)));
+        nextQuarters().forEach(quarter -> bullets.add(nameOf(quarter) + ", by the day of need: " + (budget.currency().isEmpty() ? ""
+            : "ask for " + sum(quarter) + "; ") + "items: " + items(quarter)));
         if (!budget.currency().isEmpty()) {
             for (BudgetPeriod year : budget.quarters().subList(budget.settings().quarters(), budget.quarters().size())) {
                 bullets.add(ask(year));
@@ -166,11 +170,14 @@ final class BudgetText {
         return bullets;
     }
 
+    private String sum(BudgetPeriod period) {
+        return (unpriced() > 0 ? "at least " : "") + money(period.toAskFor()) + " = plan " + money(period.plan()) + " + contingency "
+            + money(period.contingencyForWear()) + " for more wear and " + money(period.contingencyForPrices())
+            + " for dearer choices + allowance for random failures " + money(period.allowance());
+    }
+
     private String ask(BudgetPeriod year) {
-        return year.label() + " (" + year.from() + " to " + year.until() + "): ask for " + (unpriced() > 0 ? "at least " : "") + money(year.toAskFor())
-            + " = plan " + money(year.plan()) + " + contingency " + money(year.contingencyForWear()) + " for more wear and "
-            + money(year.contingencyForPrices()) + " for dearer choices + allowance for random failures " + money(year.allowance())
-            + (year.priced() ? "; cap (P90) " + money(year.cap()) : "");
+        return year.label() + " (" + year.from() + " to " + year.until() + "): ask for " + sum(year) + (year.priced() ? "; cap (P90) " + money(year.cap()) : "");
     }
 
     private String money(BigDecimal amount) {

@@ -180,4 +180,13 @@ class FieldMappingTest {
         assertThat(read("l.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", half).problems()).first().extracting(Problem::expected)
             .isEqualTo("a time as the mapping says, dd.MM.yyyy HH:mm'\uFFFD'");
     }
+
+    /** With decimal commas a dot parts thousands: 1.250 is no fraction of a terabyte. */
+    @Test
+    void aDotBesideDecimalCommasIsNotGuessedAt() throws IOException {
+        Outcome<Reading> outcome = read("export.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;1.250;20;40;kitchen\n",
+            mapping(MAPPING.replaceFirst("\\{", "{\"decimal\": \",\", ")));
+        assertThat(outcome.values()).isEmpty();
+        assertThat(outcome.problems()).first().extracting(Problem::found).asString().contains("\"1.250\"");
+    }
 }

@@ -43,8 +43,8 @@ class SideTablesTest {
         assertThat(inventory.values()).containsExactly(
             new InventoryEntry("LT-1", "North", "410", LocalDate.of(2022, 1, 6), LocalDate.of(2025, 6, 30), 8L << 30, Attachment.SOLDERED),
             new InventoryEntry("LT-2", null, null, null, null, null, null));
-        Outcome<Price> prices = SideTables.prices(file("prices.csv", PRICES + "drive 256 GB,EUR,39,45.005,,Invented Supplies,2024-12-02\n"));
-        assertThat(prices.values()).containsExactly(new Price("drive 256 GB", "EUR", new BigDecimal("39"), new BigDecimal("45.005"), null, "Invented Supplies",
+        Outcome<Price> prices = SideTables.prices(file("prices.csv", PRICES + "drive 256 GB,EUR,39,45.0050,,Invented Supplies,2024-12-02\n"));
+        assertThat(prices.values()).containsExactly(new Price("drive 256 GB", "EUR", new BigDecimal("39"), new BigDecimal("45.0050"), null, "Invented Supplies",
             LocalDate.of(2024, 12, 2)));
         assertThat(ratings.problems()).isEmpty();
         assertThat(inventory.problems()).isEmpty();
@@ -109,6 +109,14 @@ class SideTablesTest {
             assertThat(outcome.values()).hasSize(2);
             assertThat(outcome.problems()).extracting(Problem::found).containsExactly("a second row for BOARD in EUR");
         });
+    }
+
+    /** In a list with decimal commas 1.410 is a thousand times what it is elsewhere. */
+    @Test
+    void aDotBeforeThreeDigitsIsNotGuessedAt() throws IOException {
+        Outcome<Price> prices = SideTables.prices(file("prices.csv", "item;currency;unitPrice;priceDate\nboard;EUR;1.410;2025-01-06\ndrive 256 GB;EUR;0.500;2025-01-06\n"));
+        assertThat(prices.values()).extracting(Price::item).containsExactly("drive 256 GB");
+        assertThat(prices.problems()).extracting(Problem::found).containsExactly("unitPrice is \"1.410\", whose dot may part thousands");
     }
 
     @Test

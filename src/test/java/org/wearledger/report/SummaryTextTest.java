@@ -62,7 +62,7 @@ class SummaryTextTest {
     /** The fleet's price list has machines only, and its budget begins with the quarter of the as-of date. */
     @Test
     void theBudgetBeginsWithThisQuarterAndTheNext() {
-        assertThat(unwrapped()).contains("## Budget\n\n- this quarter (2025-Q1): ask for ", "; items: 1 x machine\n- next quarter (2025-Q2): ask for ",
+        assertThat(unwrapped()).contains("## Budget\n\n- this quarter (2025-Q1), by the day of need: ask for ", "; items: 1 x machine\n- next quarter (2025-Q2), by the day of need: ask for ",
             "; items: none named\n");
     }
 

@@ -115,7 +115,7 @@ public final class WorkLists {
         if (line.orderByOn().isAfter(asOf.plusDays(DAYS_AHEAD))) {
             return;
         }
-        String order = (claimed.contains(line.drive()) ? "order, only if the maker declines: " : "order: ") + line.item() + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
+        String order = (claimed.contains(line.drive()) ? "ask the maker first; if it declines, order: " : "order: ") + line.item() + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
             : line.attachment() == Attachment.UNKNOWN ? "; find out whether the drive is soldered: then " + line.upperItem() + " is needed instead"
             : "; ask who repairs it whether " + line.upperItem() + " is needed instead");
         String dearer = line.item().equals(line.upperItem()) ? ""

@@ -165,7 +165,7 @@ final class BudgetText {
             .forEach(note -> bullets.add(note.topic().toLowerCase(Locale.ROOT) + (note.topic().equals("How many") ? " in " + year().label() : "") + ": " + note.text()));
         long now = budget.lines().stream().filter(PlannedReplacement::late).count();
         if (now > 0) {
-            bullets.add("order at once: " + Wording.count(now, "replacement") + "; which, stands in replacements.csv and the work list, and which only if the maker declines");
+            bullets.add("order at once: " + Wording.count(now, "replacement") + "; replacements.csv and the work list say which, and for which the maker is to be asked first");
         }
         return bullets;
     }

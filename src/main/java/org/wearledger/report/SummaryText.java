@@ -123,8 +123,8 @@ public final class SummaryText {
     /** What the plan has for the drive, and when it is to be ordered. */
     private String order(MachineRow row) {
         PlannedReplacement line = plan.of(row);
-        return line == null ? "" : "; " + (line.late() ? "order at once" : "order by " + line.orderByOn())
-            + (claims.contains(line.drive()) ? ", only if the maker declines: " : ": ") + line.item() + ", "
+        return line == null ? "" : "; " + (claims.contains(line.drive()) ? "ask the maker first; if it declines, " : "")
+            + (line.late() ? "order at once: " : "order by " + line.orderByOn() + ": ") + line.item() + ", "
             + (line.price() == null ? "no price" : amount(line.amount()));
     }
 

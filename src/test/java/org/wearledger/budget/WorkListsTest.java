@@ -43,7 +43,7 @@ class WorkListsTest {
         assertThat(work(null, machine("LT-1", drive("S1", Attachment.SOCKETED, Standing.URGENT, 5, new Projection.None("-"), null)))).containsExactly(
             "2025-01-06 LT-1 back up: back up now, before anything else, and check that the backup can be read",
             "2025-01-06 LT-1 ask maker: ask the maker for a replacement under warranty before buying one",
-            "2025-01-06 LT-1 order: order, only if the maker declines: drive 256 GB, in place of S1",
+            "2025-01-06 LT-1 order: ask the maker first; if it declines, order: drive 256 GB, in place of S1",
             "2025-02-19 LT-1 replace: replace socketed drive S1; opening it, batteries, soldering, and wiping or destroying the old drive are for qualified "
                 + "people under local rules");
     }

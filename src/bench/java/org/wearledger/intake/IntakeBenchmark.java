@@ -57,7 +57,7 @@ public class IntakeBenchmark {
         Path path = Files.write(Files.createTempFile("bench", ".jsonl"), lines.toString().getBytes(StandardCharsets.UTF_8));
         path.toFile().deleteOnExit();
         file = new ReportFile(path.toString(), path.toString());
-        List<Reading> readings = new ArrayList<>(ReportReader.readAll(file, FieldMapping.none()).values());
+        List<Reading> readings = new ArrayList<>(WholeFile.read(file, FieldMapping.none()).values());
         reading = readings.get(0);
         packed = PackedReading.pack(reading);
     }
@@ -71,7 +71,7 @@ public class IntakeBenchmark {
     /** A thousand records; divide by a thousand. */
     @Benchmark
     public void parseThousandLines(Blackhole readings) throws Exception {
-        try (ReportReader reader = new ReportReader(file)) {
+        try (ReportReader reader = WholeFile.reader(file)) {
             reader.forEachRemaining(readings::consume);
         }
     }

@@ -33,8 +33,8 @@ final class BacktestCommand implements Callable<Integer> {
     @Mixin
     private InputOptions inputs;
 
-    @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "Where to write; a folder that is fresh or empty.")
-    private Path out;
+    @Mixin
+    private FreshFolder output;
 
     @Option(names = "--as-of", paramLabel = "DATE", converter = LabelConverters.ForDate.class, 
         description = "Set reports after this date aside, such as 2025-01-06 (default: none).")
@@ -49,8 +49,7 @@ final class BacktestCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        OutputPlace.requireOutside(out, inputs.reports(), spec.commandLine());
-        OutputFolder.check(out, false);
+        Path out = output.checked(inputs.reports(), false, spec.commandLine());
         SweepRequest request = inputs.request(SweepSettings.withDefaults().withAsOf(asOf));
         TerminalProgress progress = new TerminalProgress();
         BacktestRun run = Sweep.backtest(request, engine.engine(spec.commandLine(), progress), seed);

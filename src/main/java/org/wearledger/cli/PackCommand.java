@@ -12,7 +12,6 @@ import org.wearledger.report.OutputFolder;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
 @Command(name = "pack", mixinStandardHelpOptions = true, showDefaultValues = false,
@@ -30,16 +29,15 @@ final class PackCommand implements Callable<Integer> {
     @Mixin
     private InputOptions inputs;
 
-    @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "Where to write; a folder that is fresh or empty.")
-    private Path out;
+    @Mixin
+    private FreshFolder output;
 
     @Mixin
     private EngineOptions engine;
 
     @Override
     public Integer call() throws Exception {
-        OutputPlace.requireOutside(out, inputs.reports(), spec.commandLine());
-        OutputFolder.check(out, false);
+        Path out = output.checked(inputs.reports(), false, spec.commandLine());
         SweepRequest request = inputs.request(SweepSettings.withDefaults());
         TerminalProgress progress = new TerminalProgress();
         PackResult[] result = new PackResult[1];

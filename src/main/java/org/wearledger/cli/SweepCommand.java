@@ -40,8 +40,8 @@ final class SweepCommand implements Callable<Integer> {
     @Mixin
     private InputOptions inputs;
 
-    @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "Where to write; a folder that is fresh or empty.")
-    private Path out;
+    @Mixin
+    private FreshFolder output;
 
     @Option(names = "--overwrite", description = "Replace an earlier sweep's output in --out.")
     private boolean overwrite;
@@ -71,8 +71,7 @@ final class SweepCommand implements Callable<Integer> {
         if (previous != null && compareWith != null) {
             throw new ParameterException(spec.commandLine(), "--previous and --compare-with exclude each other");
         }
-        OutputPlace.requireOutside(out, inputs.reports(), spec.commandLine());
-        OutputFolder.check(out, overwrite);
+        Path out = output.checked(inputs.reports(), overwrite, spec.commandLine());
         SweepRequest request = inputs.request(judging.settings(spec.commandLine()),
             budget.settings(spec.commandLine()), previous == null ? null : previous.toString(), compareWith);
         TerminalProgress progress = new TerminalProgress();

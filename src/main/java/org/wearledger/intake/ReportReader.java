@@ -3,7 +3,6 @@ package org.wearledger.intake;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.Serializable;
-import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -51,11 +50,6 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     /** Why a part of a file cannot be opened. */
     private IOException fault;
     private boolean ended;
-
-    /** Opens a file whose fields stand under their own names. */
-    public ReportReader(ReportFile file) {
-        this(ReportPart.whole(file), FieldMapping.none());
-    }
 
     /**
      * Opens the file. One that cannot be opened gives no record, and a summary that refuses it; no exception.
@@ -259,19 +253,5 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
                 found + " in a file that ends in " + ending.toLowerCase(Locale.ROOT), "the ending of its format",
                 "read as " + found + "; rename the file"));
         }
-    }
-
-    /** Reads a whole file into memory, with what is to be said of the file last; for tests and small inputs. */
-    public static Outcome<Reading> readAll(ReportFile file, FieldMapping mapping) {
-        Outcome<Reading> all = Outcome.empty();
-        try (ReportReader reader = new ReportReader(ReportPart.whole(file), mapping)) {
-            while (reader.hasNext()) {
-                Item item = reader.next();
-                all = all.combine(item.summary() == null ? item.outcome() : new Outcome<>(List.of(), item.summary().problems(mapping)));
-            }
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-        return all;
     }
 }

@@ -17,6 +17,7 @@ import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.io.TempDir;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.ReportReader;
+import org.wearledger.intake.WholeFile;
 import org.wearledger.model.Reading;
 import picocli.CommandLine;
 
@@ -115,7 +116,7 @@ class DocsTest {
     void theExportersReportIsRead(@TempDir Path folder) throws IOException {
         Path file = Files.writeString(folder.resolve("lt-014.json"), Docs.blocks(Path.of("notebooks-free-docs/exporter.md"), "json").get(0));
         List<Reading> readings = new ArrayList<>();
-        try (ReportReader reader = new ReportReader(new ReportFile(file.toString(), "lt-014.json"))) {
+        try (ReportReader reader = WholeFile.reader(new ReportFile(file.toString(), "lt-014.json"))) {
             reader.forEachRemaining(item -> {
                 assertThat(item.outcome().problems()).isEmpty();
                 readings.addAll(item.outcome().values());

@@ -37,7 +37,7 @@ class FieldMappingTest {
 
     private Outcome<Reading> read(String name, String content, FieldMapping mapping) throws IOException {
         Path file = Files.writeString(folder.resolve(name), content);
-        return ReportReader.readAll(new ReportFile(file.toString(), name), mapping);
+        return WholeFile.read(new ReportFile(file.toString(), name), mapping);
     }
 
     /** 278 TB are 542,968,750 data units of 512,000 bytes; 40 degrees Celsius are 313 K; 09:30 in Berlin in winter is 08:30 UTC. */

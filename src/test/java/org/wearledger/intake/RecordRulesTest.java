@@ -28,7 +28,7 @@ class RecordRulesTest {
     Path folder;
 
     private Outcome<Reading> read(String name, String json) throws IOException {
-        return ReportReader.readAll(new ReportFile(Files.writeString(folder.resolve(name), json.replace('\'', '"')).toString(), name), FieldMapping.none());
+        return WholeFile.read(new ReportFile(Files.writeString(folder.resolve(name), json.replace('\'', '"')).toString(), name), FieldMapping.none());
     }
 
     @ParameterizedTest(name = "{1} for {0}")
@@ -158,7 +158,7 @@ class RecordRulesTest {
 
     @Test
     void aFileThatIsNotThereIsRefusedAndNothingComesAfterTheEnd() throws IOException {
-        try (ReportReader reader = new ReportReader(new ReportFile(folder.resolve("absent.json").toString(), "absent.json"))) {
+        try (ReportReader reader = WholeFile.reader(new ReportFile(folder.resolve("absent.json").toString(), "absent.json"))) {
             assertThat(List.of(reader.next().summary().problems(FieldMapping.none()).get(0).kind().id(), reader.hasNext())).containsExactly("file-unreadable", false);
             assertThatThrownBy(reader::next).isInstanceOf(NoSuchElementException.class).hasMessage("absent.json");
         }

@@ -32,7 +32,7 @@ class ReportReaderTest {
     private Outcome<Reading> read(String name, byte[] content) throws IOException {
         Path file = folder.resolve(name);
         Files.write(file, content);
-        return ReportReader.readAll(new ReportFile(file.toString(), name), FieldMapping.none());
+        return WholeFile.read(new ReportFile(file.toString(), name), FieldMapping.none());
     }
 
     private Outcome<Reading> read(String name, String content) throws IOException {
@@ -176,7 +176,7 @@ class ReportReaderTest {
     void everyStepIsARecordAndTheLastIsTheFile() throws IOException {
         Path file = Files.writeString(folder.resolve("mixed.jsonl"), REPORT + "\n{\n" + REPORT.replace("percentageUsed", "percentUsed") + "\n");
         List<ReportReader.Item> items = new ArrayList<>();
-        try (ReportReader reader = new ReportReader(new ReportFile(file.toString(), "mixed.jsonl"))) {
+        try (ReportReader reader = WholeFile.reader(new ReportFile(file.toString(), "mixed.jsonl"))) {
             reader.forEachRemaining(items::add);
         }
         assertThat(items).extracting(item -> item.outcome().values().size()).containsExactly(1, 0, 1, 0);

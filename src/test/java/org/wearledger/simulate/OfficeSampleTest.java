@@ -21,8 +21,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.ReportFile;
-import org.wearledger.intake.ReportReader;
 import org.wearledger.intake.SideTables;
+import org.wearledger.intake.WholeFile;
 import org.wearledger.model.Health;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.ProblemKind;
@@ -102,7 +102,7 @@ class OfficeSampleTest {
     }
 
     private static Outcome<Reading> read(ReportFile file) throws IOException {
-        return ReportReader.readAll(file, FieldMapping.none());
+        return WholeFile.read(file, FieldMapping.none());
     }
 
     private static List<Reading> readings(Path root, String machine) throws IOException {

@@ -23,6 +23,7 @@ import net.jqwik.api.lifecycle.BeforeContainer;
 import org.wearledger.intake.PackedReading;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.ReportReader;
+import org.wearledger.intake.WholeFile;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.Health;
@@ -122,7 +123,7 @@ class RoundTripPropertyTest {
         Path file = Files.writeString(folder.resolve(name), content);
         List<Reading> readings = new ArrayList<>();
         List<Problem> problems = new ArrayList<>();
-        try (ReportReader reader = new ReportReader(new ReportFile(file.toString(), name))) {
+        try (ReportReader reader = WholeFile.reader(new ReportFile(file.toString(), name))) {
             for (Iterator<ReportReader.Item> items = reader; items.hasNext();) {
                 ReportReader.Item item = items.next();
                 item.outcome().values().forEach(r -> readings.add(new Reading(ANYWHERE, r.collectedAt(), r.machine(), r.drive(), r.health())));

@@ -18,6 +18,7 @@ import org.apache.commons.csv.CSVRecord;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.ReportReader;
+import org.wearledger.intake.WholeFile;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.Reading;
 
@@ -28,7 +29,7 @@ record WrittenFleet(Map<String, List<Reading>> readings, Map<String, CSVRecord> 
         FleetSimulation.write(folder, settings);
         Map<String, List<Reading>> readings = new HashMap<>();
         for (ReportFile file : FoundFiles.find(List.of(folder.resolve(FleetSimulation.REPORTS).toString())).reports()) {
-            try (ReportReader reader = new ReportReader(file)) {
+            try (ReportReader reader = WholeFile.reader(file)) {
                 while (reader.hasNext()) {
                     Outcome<Reading> outcome = reader.next().outcome();
                     assertThat(outcome.problems()).isEmpty();

@@ -1,0 +1,29 @@
+package org.wearledger.intake;
+
+import java.io.IOException;
+import java.util.List;
+import org.wearledger.model.Outcome;
+import org.wearledger.model.Reading;
+
+/** A report file read into memory. */
+public final class WholeFile {
+    private WholeFile() {
+    }
+
+    /** For a file whose fields stand under their own names. */
+    public static ReportReader reader(ReportFile file) {
+        return new ReportReader(ReportPart.whole(file), FieldMapping.none());
+    }
+
+    /** All its readings and problems, what is to be said of the file last. */
+    public static Outcome<Reading> read(ReportFile file, FieldMapping mapping) throws IOException {
+        Outcome<Reading> all = Outcome.empty();
+        try (ReportReader reader = new ReportReader(ReportPart.whole(file), mapping)) {
+            while (reader.hasNext()) {
+                ReportReader.Item item = reader.next();
+                all = all.combine(item.summary() == null ? item.outcome() : new Outcome<>(List.of(), item.summary().problems(mapping)));
+            }
+        }
+        return all;
+    }
+}

@@ -9,6 +9,7 @@ import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.wearledger.model.BacktestCase;
@@ -28,6 +29,7 @@ public final class Backtest {
     public static final List<Integer> HORIZONS = List.of(1, 2, 4, 8);
     private static final int LEAST_QUARTERS_BEFORE = 2;
     private static final double LEAST_DEVIATION = 1e-9;
+    private static final double CALIBRATED_LEVEL = 0.9;
 
     private Backtest() {
     }
@@ -44,74 +46,98 @@ public final class Backtest {
         }
     }
 
+    /** What was known at one past sweep. */
+    private record Origin(int quarter, WearModel model, double variation) {
+        static Origin of(int quarter, List<Sampled> drives) {
+            List<DriveSteps> known = new ArrayList<>();
+            for (Sampled drive : drives) {
+                Map.Entry<Integer, Integer> last = drive.readingByQuarter.floorEntry(quarter);
+                if (last != null) {
+                    known.add(drive.past.asOf(last.getValue() + 1));
+                }
+            }
+            return new Origin(quarter, WearModel.fit(known), Backtest.variation(known));
+        }
+
+        /** One drive's readings at this sweep and {@code horizon} quarters on, by their numbers; empty when either is missing. */
+        Optional<Meeting> meeting(Sampled drive, int horizon) {
+            Integer base = drive.readingByQuarter.get(quarter);
+            Integer target = drive.readingByQuarter.get(quarter + horizon);
+            return base == null || target == null ? Optional.empty() : Optional.of(new Meeting(this, drive.past, base, target, horizon));
+        }
+    }
+
+    /** A forecast and the later reading that it meets. */
+    private record Meeting(Origin origin, WearPast past, int base, int target, int horizon) {
+        private double quarters() {
+            return WearPast.quarters(past.atMillis()[base], past.atMillis()[target]);
+        }
+
+        private double came() {
+            return Math.max(past.wear()[target] - past.wear()[base], past.leastIncrement());
+        }
+
+        private Steps steps() {
+            return past.steps(base + 1);
+        }
+
+        private RateBelief ahead() {
+            WearModel model = origin.model;
+            return model.drift().ahead(model.beliefAfter(past.id().model(), steps()), quarters());
+        }
+
+        /** The pooled model's distribution function at what came. */
+        double pit() {
+            return ahead().cdf(origin.model.population().eta(), quarters(), came());
+        }
+
+        /** By every method that can forecast from so many steps. */
+        List<BacktestCase> cases() {
+            double quarters = quarters();
+            double came = came();
+            double remaining = 1 - past.wear()[base];
+            boolean below = remaining > 0;
+            boolean crossed = past.wear()[target] >= 1;
+            RateBelief ahead = ahead();
+            double eta = origin.model.population().eta();
+            BacktestCase pooled = new BacktestCase(BacktestCase.Method.POOLED, origin.quarter, horizon, ahead.cdf(eta, quarters, came),
+                ahead.crps(eta, quarters, came), below, below ? ahead.probabilityOfReaching(eta, quarters, remaining) : 1, crossed);
+            Steps steps = steps();
+            if (steps.size() == 0) {
+                return List.of(pooled);
+            }
+            GammaProcess alone = GammaProcess.byMoments(steps);
+            double mean = steps.totalIncrement() / steps.totalDuration() * quarters;
+            double deviation = Math.max(LEAST_DEVIATION, origin.variation * mean / Math.sqrt(quarters));
+            return List.of(pooled,
+                new BacktestCase(BacktestCase.Method.DRIVE_ALONE, origin.quarter, horizon, alone.cdf(quarters, came),
+                    Scores.crpsOfGamma(alone.shapePerTime() * quarters, alone.rate(), came), below,
+                    alone.probabilityOfReaching(quarters, remaining), crossed),
+                new BacktestCase(BacktestCase.Method.LIFETIME_AVERAGE, origin.quarter, horizon, Scores.normalCdf(mean, deviation, came),
+                    Scores.crpsOfNormal(mean, deviation, came), below, 1 - Scores.normalCdf(mean, deviation, remaining), crossed));
+        }
+    }
+
     /** Every forecast that can be held against a reading, by origin, drive, horizon and method. */
     public static List<BacktestCase> run(Collection<WearPast> fleet, Collection<Integer> horizons) {
-        List<Sampled> drives = fleet.stream().sorted(Comparator.comparing(WearPast::id)).map(Sampled::of).toList();
-        TreeSet<Integer> quarters = new TreeSet<>();
-        drives.forEach(drive -> quarters.addAll(drive.readingByQuarter.keySet()));
-        List<BacktestCase> cases = new ArrayList<>();
-        for (int origin : quarters) {
-            if (quarters.headSet(origin, true).size() >= LEAST_QUARTERS_BEFORE && quarters.higher(origin) != null) {
-                addOrigin(origin, drives, horizons, cases);
-            }
-        }
-        return cases;
+        return meetings(fleet, horizons).parallelStream().flatMap(meeting -> meeting.cases().stream()).toList();
     }
 
     /** How many of the pooled model's 90 % intervals, one quarter ahead, held; all 0 with too few sweeps. */
     public static Calibration calibration(Collection<WearPast> fleet) {
-        List<BacktestCase> cases = run(fleet, List.of(1)).stream().filter(c -> c.method() == BacktestCase.Method.POOLED).toList();
-        return new Calibration((int) cases.stream().mapToInt(BacktestCase::originQuarter).distinct().count(), cases.size(),
-            cases.stream().filter(c -> c.isWithin(0.9)).count());
+        List<Meeting> meetings = meetings(fleet, List.of(1));
+        return new Calibration((int) meetings.stream().mapToInt(meeting -> meeting.origin.quarter).distinct().count(), meetings.size(),
+            meetings.parallelStream().filter(meeting -> BacktestCase.isWithin(meeting.pit(), CALIBRATED_LEVEL)).count());
     }
 
-    private static void addOrigin(int origin, List<Sampled> drives, Collection<Integer> horizons, List<BacktestCase> cases) {
-        List<DriveSteps> known = new ArrayList<>();
-        for (Sampled drive : drives) {
-            Map.Entry<Integer, Integer> last = drive.readingByQuarter.floorEntry(origin);
-            if (last != null) {
-                known.add(drive.past.asOf(last.getValue() + 1));
-            }
-        }
-        WearModel model = WearModel.fit(known);
-        double variation = variation(known);
-        for (Sampled drive : drives) {
-            Integer base = drive.readingByQuarter.get(origin);
-            if (base == null) {
-                continue;
-            }
-            Steps steps = drive.past.steps(base + 1);
-            for (int horizon : horizons) {
-                Integer target = drive.readingByQuarter.get(origin + horizon);
-                if (target != null) {
-                    addCases(model, variation, drive.past, steps, base, target, origin, horizon, cases);
-                }
-            }
-        }
-    }
-
-    private static void addCases(WearModel model, double variation, WearPast past, Steps steps, int base, int target, int origin,
-                                 int horizon, List<BacktestCase> cases) {
-        double quarters = WearPast.quarters(past.atMillis()[base], past.atMillis()[target]);
-        double came = Math.max(past.wear()[target] - past.wear()[base], past.leastIncrement());
-        double remaining = 1 - past.wear()[base];
-        boolean below = remaining > 0;
-        boolean crossed = past.wear()[target] >= 1;
-        RateBelief ahead = model.drift().ahead(model.beliefAfter(past.id().model(), steps), quarters);
-        double eta = model.population().eta();
-        cases.add(new BacktestCase(BacktestCase.Method.POOLED, origin, horizon, ahead.cdf(eta, quarters, came),
-            ahead.crps(eta, quarters, came), below, below ? ahead.probabilityOfReaching(eta, quarters, remaining) : 1, crossed));
-        if (steps.size() == 0) {
-            return;
-        }
-        GammaProcess alone = GammaProcess.byMoments(steps);
-        cases.add(new BacktestCase(BacktestCase.Method.DRIVE_ALONE, origin, horizon, alone.cdf(quarters, came),
-            Scores.crpsOfGamma(alone.shapePerTime() * quarters, alone.rate(), came), below,
-            alone.probabilityOfReaching(quarters, remaining), crossed));
-        double mean = steps.totalIncrement() / steps.totalDuration() * quarters;
-        double deviation = Math.max(LEAST_DEVIATION, variation * mean / Math.sqrt(quarters));
-        cases.add(new BacktestCase(BacktestCase.Method.LIFETIME_AVERAGE, origin, horizon, Scores.normalCdf(mean, deviation, came),
-            Scores.crpsOfNormal(mean, deviation, came), below, 1 - Scores.normalCdf(mean, deviation, remaining), crossed));
+    private static List<Meeting> meetings(Collection<WearPast> fleet, Collection<Integer> horizons) {
+        List<Sampled> drives = fleet.stream().sorted(Comparator.comparing(WearPast::id)).map(Sampled::of).toList();
+        TreeSet<Integer> quarters = new TreeSet<>();
+        drives.forEach(drive -> quarters.addAll(drive.readingByQuarter.keySet()));
+        List<Integer> origins = quarters.stream()
+            .filter(quarter -> quarters.headSet(quarter, true).size() >= LEAST_QUARTERS_BEFORE && quarters.higher(quarter) != null).toList();
+        return origins.parallelStream().map(quarter -> Origin.of(quarter, drives)).flatMap(origin -> drives.stream()
+            .flatMap(drive -> horizons.stream().map(horizon -> origin.meeting(drive, horizon)).flatMap(Optional::stream))).toList();
     }
 
     /** Coefficient of variation of a quarter's increment about its drive's mean, over all known steps. */

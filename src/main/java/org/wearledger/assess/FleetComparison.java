@@ -1,6 +1,7 @@
 package org.wearledger.assess;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.EnumMap;
@@ -12,6 +13,7 @@ import java.util.Objects;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Interval;
 import org.wearledger.model.MachineAssessment;
@@ -47,9 +49,9 @@ public final class FleetComparison {
         Map<String, List<DriveAssessment>> drivesByModel = machines.stream()
             .flatMap(machine -> machine.activeDrives().stream()).sorted(Comparator.comparing(DriveAssessment::id))
             .collect(Collectors.groupingBy(drive -> drive.id().model(), TreeMap::new, Collectors.toList()));
-        Map<String, String> comparisons = comparisons(drivesByModel);
         Map<String, double[]> percents = new TreeMap<>();
         drivesByModel.forEach((model, drives) -> percents.put(model, known(drives, FleetComparison::consumedPercentPerYear)));
+        Map<String, String> comparisons = comparisons(percents);
         Map<String, ModelRates.Rate> rates = ModelRates.of(percents);
         List<ModelSummary> summaries = new ArrayList<>();
         drivesByModel.forEach((model, drives) -> summaries.add(summary(drives, rates.getOrDefault(model, ModelRates.Rate.UNKNOWN),
@@ -78,31 +80,37 @@ public final class FleetComparison {
             rate.group(), assumed, comparison);
     }
 
-    private static Map<String, String> comparisons(Map<String, List<DriveAssessment>> drivesByModel) {
+    /** One model's drives against all others. */
+    private record Against(String model, int own, int others, RankSum ranks) {
+        boolean isLargeEnough() {
+            return own >= LEAST_DRIVES && others >= LEAST_DRIVES;
+        }
+
+        String tooFew() {
+            return own < LEAST_DRIVES ? text("too few to compare (n = %d, at least %d needed)", own, LEAST_DRIVES)
+                : text("too few others to compare with (n = %d, at least %d needed)", others, LEAST_DRIVES);
+        }
+    }
+
+    private static Map<String, String> comparisons(Map<String, double[]> percentsByModel) {
+        List<Against> all = percentsByModel.keySet().parallelStream().map(model -> against(model, percentsByModel)).toList();
         Map<String, String> words = new HashMap<>();
-        List<String> comparedModels = new ArrayList<>();
-        List<RankSum> ranks = new ArrayList<>();
-        List<String> sizes = new ArrayList<>();
-        drivesByModel.forEach((model, drives) -> {
-            double[] own = known(drives, FleetComparison::consumedPercentPerYear);
-            double[] rest = known(drivesByModel.entrySet().stream().filter(e -> !e.getKey().equals(model))
-                .map(Map.Entry::getValue).flatMap(Collection::stream).toList(), FleetComparison::consumedPercentPerYear);
-            if (own.length < LEAST_DRIVES) {
-                words.put(model, text("too few to compare (n = %d, at least %d needed)", own.length, LEAST_DRIVES));
-            } else if (rest.length < LEAST_DRIVES) {
-                words.put(model, text("too few others to compare with (n = %d, at least %d needed)", rest.length,
-                    LEAST_DRIVES));
-            } else {
-                comparedModels.add(model);
-                ranks.add(RankSum.compare(own, rest).orElseThrow());
-                sizes.add(text("n = %d against %d", own.length, rest.length));
-            }
-        });
-        double[] adjustedP = Holm.adjust(ranks.stream().mapToDouble(RankSum::twoSidedP).toArray());
+        all.stream().filter(each -> !each.isLargeEnough()).forEach(each -> words.put(each.model, each.tooFew()));
+        List<Against> compared = all.stream().filter(Against::isLargeEnough).toList();
+        double[] adjustedP = Holm.adjust(compared.stream().mapToDouble(each -> each.ranks.twoSidedP()).toArray());
+        List<String> found = IntStream.range(0, adjustedP.length).parallel().mapToObj(i -> modelWords(compared.get(i).ranks, adjustedP[i],
+            text("n = %d against %d", compared.get(i).own, compared.get(i).others))).toList();
         for (int i = 0; i < adjustedP.length; i++) {
-            words.put(comparedModels.get(i), modelWords(ranks.get(i), adjustedP[i], sizes.get(i)));
+            words.put(compared.get(i).model, found.get(i));
         }
         return words;
+    }
+
+    private static Against against(String model, Map<String, double[]> percentsByModel) {
+        double[] own = percentsByModel.get(model);
+        double[] others = percentsByModel.entrySet().stream().filter(other -> !other.getKey().equals(model))
+            .flatMapToDouble(other -> Arrays.stream(other.getValue())).toArray();
+        return new Against(model, own.length, others.length, RankSum.compare(own, others).orElse(null));
     }
 
     private static String modelWords(RankSum ranks, double adjustedP, String sizes) {

@@ -10,7 +10,6 @@ import org.wearledger.job.SweepRequest;
 import org.wearledger.model.SweepResult;
 import org.wearledger.report.CheckText;
 import org.wearledger.report.OutputFolder;
-import org.wearledger.report.SummaryText;
 import org.wearledger.report.SweepWriter;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -81,7 +80,7 @@ final class SweepCommand implements Callable<Integer> {
         progress.close();
         int exitCode = exitCode(result);
         PrintWriter console = spec.commandLine().getOut();
-        console.println(SummaryText.of(result));
+        console.println(SweepWriter.summary(out));
         console.println("Written to " + out + ": " + String.join(", ", SweepWriter.filesOf(result)));
         console.println(progress.closing(result.accounting()));
         if (result.accounting().readingsKept() == 0) {

@@ -104,7 +104,7 @@ final class Gathered {
         accounting = accounting(joined, files.values());
         drives = joined.drives();
         machines = new HashMap<>();
-        Sighting.latest(joined.sightings().stream().map(PackedReading::unpack).toList(), limits)
+        Sighting.latest(joined.sightings().parallelStream().map(PackedReading::unpack).toList(), limits)
             .forEach((id, reading) -> machines.put(id, Sighting.of(reading)));
         placements = spark.broadcast(Placements.of(joined.stints()));
         ratings = spark.broadcast(Ratings.of(tables.ratings().values()));

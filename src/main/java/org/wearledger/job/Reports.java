@@ -5,6 +5,7 @@ import java.io.Serializable;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
@@ -42,9 +43,11 @@ final class Reports {
      */
     static JavaRDD<Parcel> read(JavaSparkContext spark, FoundFiles found, List<PackFolder> packs, FieldMapping mapping, Integer partitions) {
         List<ReportPart> parts = parts(spark, found);
+        long[] bytes = parts.stream().mapToLong(Reports::estimatedBytes).toArray();
+        long inFiles = Arrays.stream(bytes).sum();
         long packed = packs.stream().mapToLong(pack -> pack.contents().readings()).sum() * TEXT_BYTES_PER_READING;
-        int tasks = partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), (bytes(parts) + packed) / BYTES_PER_TASK);
-        JavaPairRDD<Integer, Parcel> parcels = files(spark, parts, mapping, tasks, Math.max(1, bytes(parts) / tasks));
+        int tasks = partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), (inFiles + packed) / BYTES_PER_TASK);
+        JavaPairRDD<Integer, Parcel> parcels = files(spark, work(parts, bytes, Math.max(1, inFiles / tasks)), mapping, tasks);
         for (PackFolder pack : packs) {
             parcels = parcels.union(Packs.read(spark, pack, mapping, tasks));
         }
@@ -58,10 +61,13 @@ final class Reports {
 
     /** In the order of the files, to be sent to {@code targets} tasks. */
     static JavaPairRDD<Integer, Parcel> files(JavaSparkContext spark, List<ReportPart> parts, FieldMapping mapping, int targets, long bytesPerTask) {
-        if (parts.isEmpty()) {
+        return files(spark, work(parts, parts.stream().mapToLong(Reports::estimatedBytes).toArray(), bytesPerTask), mapping, targets);
+    }
+
+    private static JavaPairRDD<Integer, Parcel> files(JavaSparkContext spark, List<Work> work, FieldMapping mapping, int targets) {
+        if (work.isEmpty()) {
             return JavaPairRDD.fromJavaRDD(spark.emptyRDD());
         }
-        List<Work> work = work(parts, bytesPerTask);
         return spark.parallelize(work, work.size()).mapPartitionsToPair(mine ->
             mine.hasNext() ? task(mine.next(), mapping, targets) : Collections.emptyIterator());
     }
@@ -70,18 +76,14 @@ final class Reports {
         return ReadTask.ofFiles(work.parts, mapping, targets, work.number);
     }
 
-    private static long bytes(List<ReportPart> parts) {
-        return parts.stream().mapToLong(Reports::estimatedBytes).sum();
-    }
-
     /** Neighbours together until they are as large as a task should be. */
-    private static List<Work> work(List<ReportPart> parts, long bytesPerTask) {
+    private static List<Work> work(List<ReportPart> parts, long[] bytes, long bytesPerTask) {
         List<Work> work = new ArrayList<>();
         List<ReportPart> next = new ArrayList<>();
         long filled = 0;
         for (int i = 0; i < parts.size(); i++) {
             next.add(parts.get(i));
-            filled += estimatedBytes(parts.get(i));
+            filled += bytes[i];
             if (filled >= bytesPerTask || i == parts.size() - 1) {
                 work.add(new Work(List.copyOf(next), work.size()));
                 next.clear();

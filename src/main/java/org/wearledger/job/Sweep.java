@@ -244,7 +244,7 @@ public final class Sweep {
             .filter(h -> placements.value().isActive(h.id(), DriveId.fold(h.latest().reading().machine().id())))
             .map(h -> DriveAssessor.assess(h, ratings.value(), model, asOf, settings,
                 placements.value().firstDriveOf(h.id()), Gathered.startOfService(h, inService.value())))
-            .map(PackedAssessment::pack).collect().stream().map(PackedAssessment::unpack).sorted(Comparator.comparing(DriveAssessment::id)).toList();
+            .map(PackedAssessment::pack).collect().parallelStream().map(PackedAssessment::unpack).sorted(Comparator.comparing(DriveAssessment::id)).toList();
     }
 
     /** One note for each drive model and capacity that no rating was found for. */

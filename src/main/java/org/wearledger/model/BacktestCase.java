@@ -33,16 +33,29 @@ public record BacktestCase(Method method, int originQuarter, int horizonQuarters
 
     /** What came lay within the forecast's central interval of this level. */
     public boolean isWithin(double level) {
-        return !wasSlower(level) && !wasFaster(level);
+        return isWithin(pit, level);
+    }
+
+    /** Likewise, by the forecast's distribution function at what came. */
+    public static boolean isWithin(double pit, double level) {
+        return !isBelow(pit, level) && !isAbove(pit, level);
     }
 
     /** The drive wore less than the interval's lower end: a replacement planned too early. */
     public boolean wasSlower(double level) {
-        return pit < (1 - level) / 2;
+        return isBelow(pit, level);
     }
 
     /** The costly miss: the drive wore faster than the interval's upper end. */
     public boolean wasFaster(double level) {
+        return isAbove(pit, level);
+    }
+
+    private static boolean isBelow(double pit, double level) {
+        return pit < (1 - level) / 2;
+    }
+
+    private static boolean isAbove(double pit, double level) {
         return pit > (1 + level) / 2;
     }
 }

@@ -79,7 +79,8 @@ record Column<T>(String name, String heading, String unit, CellType type, Functi
         if (number == null || !Double.isFinite(number.doubleValue())) {
             return null;
         }
-        BigDecimal exact = number instanceof BigDecimal decimal ? decimal : new BigDecimal(number.toString());
+        BigDecimal exact = number instanceof BigDecimal decimal ? decimal
+            : number instanceof Integer || number instanceof Long ? BigDecimal.valueOf(number.longValue()) : new BigDecimal(number.toString());
         return exact.setScale(places, RoundingMode.HALF_UP);
     }
 

@@ -109,9 +109,8 @@ final class SheetWriter {
     private void fitHeight(Row row) {
         int lines = 1;
         for (Cell cell : row) {
-            if (cell.getCellStyle().getWrapText()) {
-                int characters = sheet.getColumnWidth(cell.getColumnIndex()) / WIDTH_UNITS_PER_CHARACTER - INDENT_CHARACTERS;
-                lines = Math.max(lines, linesOf(cell.getStringCellValue(), characters));
+            if (styles.wraps(cell.getCellStyle())) {
+                lines = Math.max(lines, linesOf(cell.getStringCellValue(), characters(cell.getColumnIndex()) - INDENT_CHARACTERS));
             }
         }
         if (lines > 1) {
@@ -119,8 +118,13 @@ final class SheetWriter {
         }
     }
 
+    /** Kept here: the sheet looks through all its columns for the width of one. */
+    private int characters(int column) {
+        return widths.computeIfAbsent(column, unset -> sheet.getColumnWidth(unset) / WIDTH_UNITS_PER_CHARACTER);
+    }
+
     private static int linesOf(String text, int charactersPerLine) {
-        return WordUtils.wrap(text, Math.max(1, charactersPerLine), "\n", true).split("\n").length;
+        return text.length() <= charactersPerLine && text.indexOf('\n') < 0 ? 1 : WordUtils.wrap(text, Math.max(1, charactersPerLine), "\n", true).split("\n").length;
     }
 
     void printOnOnePage() {
@@ -144,6 +148,7 @@ final class SheetWriter {
 
     void columnWidths(int... characters) {
         for (int i = 0; i < characters.length; i++) {
+            widths.put(i, characters[i]);
             sheet.setColumnWidth(i, characters[i] * WIDTH_UNITS_PER_CHARACTER);
         }
     }

@@ -20,6 +20,7 @@ final class Styles {
     private final CellStyle header;
     private final CellStyle headerOfNumbers;
     private final Map<Key, CellStyle> cells = new HashMap<>();
+    private final Map<Short, Boolean> wrapping = new HashMap<>();
 
     /** @param title printed at the head of each page */
     Styles(Workbook workbook, String title) {
@@ -55,6 +56,11 @@ final class Styles {
 
     CellStyle input(CellType type) {
         return cells.computeIfAbsent(new Key(type, false, true), this::create);
+    }
+
+    /** Remembered: to ask the style itself is slow in a sheet of many rows. */
+    boolean wraps(CellStyle style) {
+        return wrapping.computeIfAbsent(style.getIndex(), index -> style.getWrapText());
     }
 
     private CellStyle create(Key key) {

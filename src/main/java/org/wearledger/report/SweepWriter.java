@@ -47,6 +47,11 @@ public final class SweepWriter {
         return files;
     }
 
+    /** The summary that {@link #write} wrote into {@code folder}. */
+    public static String summary(Path folder) throws IOException {
+        return Files.readString(folder.resolve(SUMMARY_MD));
+    }
+
     /** One file to write. */
     private interface Writing {
         void run() throws IOException;

@@ -43,6 +43,10 @@ public final class VisibleText {
     }
 
     private static boolean isHidden(int c) {
+        // Nearly all there is, and quickly told.
+        if (c >= ' ' && c <= '~') {
+            return false;
+        }
         return switch (Character.getType(c)) {
             case Character.CONTROL, Character.FORMAT, Character.LINE_SEPARATOR, Character.PARAGRAPH_SEPARATOR, Character.SURROGATE,
                 Character.PRIVATE_USE -> true;

@@ -62,7 +62,7 @@ public record Drift(double sigma) implements Serializable {
         for (double sigma : GRID) {
             Drift candidate = new Drift(sigma);
             // Units come in any order; the sum must not.
-            double score = units.stream().filter(unit -> unit.size() >= 4)
+            double score = units.parallelStream().filter(unit -> unit.size() >= 4)
                 .mapToDouble(unit -> candidate.score(unit, population)).sorted().sum();
             if (score > bestScore) {
                 bestScore = score;

@@ -52,6 +52,23 @@ class LauncherIT {
     }
 
     @Test
+    void whereAnArchiveCouldNotBeMadeItIsNotTriedAgain() throws Exception {
+        Path cache = folder.resolve("cache");
+        sweep(cache, "first");
+        Path archive = archives(cache).get(0);
+        Path failed = Files.move(archive, Path.of(archive + ".failed"));
+        sweep(cache, "second");
+        assertThat(archives(cache)).containsExactly(failed);
+    }
+
+    @Test
+    void aCacheWhosePathHoldsABlankIsNotUsed() throws Exception {
+        Path cache = folder.resolve("a cache");
+        sweep(cache, "out");
+        assertThat(cache).doesNotExist();
+    }
+
+    @Test
     void exitCodesAndWordsPassThrough() throws Exception {
         Started wrong = Started.launcher(folder, Map.of("WEARLEDGER_CACHE", folder.resolve("c").toString()), "sweep", folder.resolve("none *"), "--out",
             folder.resolve("o"));

@@ -69,6 +69,12 @@ class LauncherIT {
     }
 
     @Test
+    void aCollectorOfTheUsersOwnIsTaken() throws Exception {
+        Started run = Started.launcher(folder, Map.of("WEARLEDGER_JAVA_OPTS", "-XX:+UseG1GC"), "--version");
+        assertThat(run.exitCode()).as(run.err() + run.out()).isZero();
+    }
+
+    @Test
     void exitCodesAndWordsPassThrough() throws Exception {
         Started wrong = Started.launcher(folder, Map.of("WEARLEDGER_CACHE", folder.resolve("c").toString()), "sweep", folder.resolve("none *"), "--out",
             folder.resolve("o"));

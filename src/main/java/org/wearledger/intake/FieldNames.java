@@ -8,6 +8,7 @@ import org.apache.commons.text.similarity.LevenshteinDistance;
 /** Which fields of the report form a name that is none may mean. */
 final class FieldNames {
     private static final LevenshteinDistance DISTANCE = LevenshteinDistance.getDefaultInstance();
+    /** Fewer slips than half of the letters. */
     private static final int LETTERS_PER_SLIP = 2;
     /** Shorter words stand within too many others. */
     private static final int SHORTEST_PART = 4;
@@ -25,7 +26,7 @@ final class FieldNames {
     }
 
     private static boolean isNear(String wanted, String own) {
-        return LETTERS_PER_SLIP * DISTANCE.apply(wanted, own) <= wanted.length()
+        return LETTERS_PER_SLIP * DISTANCE.apply(wanted, own) < wanted.length()
             || wanted.length() >= SHORTEST_PART && own.contains(wanted) || own.length() >= SHORTEST_PART && wanted.contains(own);
     }
 

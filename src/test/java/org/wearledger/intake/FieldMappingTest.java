@@ -218,6 +218,7 @@ class FieldMappingTest {
     @ParameterizedTest(name = "{1}")
     @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
         {"fields":{"machine.colour":"x"}}                                     | "machine.colour" is no field of the report form; see schemas/csv-columns.md
+        {"fields":{"health.life":"x"}}                                        | "health.life" is no field of the report form; see schemas/csv-columns.md
         {"fields":{"percentageUsed":"x"}}                                     | "percentageUsed" (near: health.percentageUsed) is no field of the report form; see schemas/csv-columns.md
         {"fields":{"machine.serialNumber":"x","health.written":"y"}}          | "machine.serialNumber" (near: drive.serial), "health.written" (near: health.dataUnitsWritten) are no fields of the report form; see schemas/csv-columns.md
         {"fields":{"drive.modle":"x"},"constants":{"machine.sites":"North"}}  | "drive.modle" (near: drive.model, machine.model), "machine.sites" (near: machine.site) are no fields of the report form; see schemas/csv-columns.md

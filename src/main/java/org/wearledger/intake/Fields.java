@@ -45,6 +45,7 @@ final class Fields {
     Fields(RawRecord raw) {
         source = raw.source();
         texts = raw.fields();
+        notes.addAll(raw.notes());
     }
 
     SourcePlace source() {
@@ -221,7 +222,7 @@ final class Fields {
         Misread misread = switch (name) {
             case "machine.inServiceOn" -> new Misread(ProblemKind.FIELD_INVALID, Misread.time(text).what(), "write it as 2025-01-06");
             case "drive.attachment", ARRAY_FIELD -> Misread.OTHER;
-            default -> Misread.number(text);
+            default -> FieldUnits.isOfPercent(name) ? Misread.percent(text) : Misread.number(text);
         };
         String found = quoted(name, text) + misread.behindComma();
         if (decisive) {
@@ -251,7 +252,11 @@ final class Fields {
     }
 
     private Problem problem(ProblemKind kind, String found, String expected, String remedy) {
-        String subject = shortened(VisibleName.of(texts.getOrDefault("machine.id", texts.getOrDefault("drive.serial", ""))));
-        return new Problem(kind, source, subject, found, expected, remedy);
+        return new Problem(kind, source, subject(texts), found, expected, remedy);
+    }
+
+    /** The machine's name, or else the drive's number, as far as it is told. */
+    static String subject(Map<String, String> texts) {
+        return shortened(VisibleName.of(texts.getOrDefault("machine.id", texts.getOrDefault("drive.serial", ""))));
     }
 }

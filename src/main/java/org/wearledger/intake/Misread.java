@@ -24,6 +24,8 @@ record Misread(ProblemKind kind, String what, String remedy) {
     private static final String GIVE_OFFSET = "give date, time and offset, such as 2025-01-06T09:30:00+01:00";
     /** What stands between groups of digits: comma, point, apostrophes, underscore, blanks of every width. */
     private static final String GROUPING = "[,.'\u2019_ \u00a0\u2007\u2009\u202f]";
+    private static final Pattern PERCENT = Pattern.compile("\\d+([.,]\\d+)?[\\s\u00a0\u2009\u202f]*%|\\d+[.,]\\d+");
+    static final String BY_UNIT = "export whole percent without a sign, or read it by a mapping that gives the field the unit percent";
     static final Misread OTHER = new Misread(ProblemKind.FIELD_INVALID, "", "");
     private static final Misread NUMBER = new Misread(ProblemKind.FIELD_INVALID, "", "export the exact number; a spreadsheet may have changed it");
     private static final Misread TIME = new Misread(ProblemKind.FIELD_INVALID, "", "give date, time and offset");
@@ -70,6 +72,12 @@ record Misread(ProblemKind kind, String what, String remedy) {
 
     static Misread number(String text) {
         return first(NUMBERS, text, NUMBER);
+    }
+
+    /** Of a field in percent: decimals and the sign are what a mapping can read. */
+    static Misread percent(String text) {
+        Misread number = number(text);
+        return PERCENT.matcher(text).matches() ? new Misread(number.kind, number.what, BY_UNIT) : number;
     }
 
     static Misread time(String text) {

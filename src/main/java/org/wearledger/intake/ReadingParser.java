@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.StringJoiner;
+import java.util.TreeSet;
 import java.util.regex.Pattern;
 import org.wearledger.model.Drive;
 import org.wearledger.model.Health;
@@ -53,6 +54,13 @@ final class ReadingParser {
 
     static boolean isKnown(String field) {
         return KNOWN.contains(field) || HEALTH_FIELDS.contains(field);
+    }
+
+    /** Every field of the report form. */
+    static Set<String> known() {
+        Set<String> all = new TreeSet<>(KNOWN);
+        all.addAll(HEALTH_FIELDS);
+        return all;
     }
 
     private static Set<String> healthFields() {

@@ -28,7 +28,7 @@ final class Withheld {
         return switch (problem.kind()) {
             case FIELD_MISSING, HIDDEN_CHARACTERS, TEMPERATURE_IMPLAUSIBLE, POWER_ON_HOURS_IMPLAUSIBLE, HEALTH_GIVEN_TWICE, LOG_PAGE_INVALID,
                 LOG_PAGE_WITHOUT_DATA, FILE_EMPTY -> found;
-            case FIELD_INVALID, NUMBER_MANGLED, COUNTER_NEGATIVE, DATE_AMBIGUOUS, OPTIONAL_FIELD_INVALID, SIDE_TABLE_FIELD_INVALID ->
+            case FIELD_INVALID, NUMBER_MANGLED, COUNTER_NEGATIVE, DATE_AMBIGUOUS, LOCAL_TIME_TWICE, OPTIONAL_FIELD_INVALID, SIDE_TABLE_FIELD_INVALID ->
                 found.contains(" is \"") ? withoutQuotes(found) : WHOLLY;
             case SIDE_TABLE_ROW_INVALID -> found.contains(" is \"") ? withoutQuotes(found) : ownWords(found);
             case BROKEN_JSON, BROKEN_CSV, FILE_HAS_NO_READING, FILE_UNREADABLE, BROKEN_COMPRESSION -> ownWords(found);

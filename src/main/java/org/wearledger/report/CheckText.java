@@ -8,9 +8,12 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Problem;
@@ -22,11 +25,30 @@ public final class CheckText {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final Set<Effect> KEEPING_OUT = EnumSet.of(Effect.FILE_REFUSED, Effect.RECORD_REFUSED, Effect.READING_SET_ASIDE);
     private static final String LINE = "line ";
+    /** Faults that a whole column may have, and then every line of the file. */
+    private static final Set<ProblemKind> OF_A_COLUMN = EnumSet.of(ProblemKind.FIELD_MISSING, ProblemKind.FIELD_INVALID, ProblemKind.NUMBER_MANGLED,
+        ProblemKind.COUNTER_NEGATIVE, ProblemKind.DATE_AMBIGUOUS, ProblemKind.OPTIONAL_FIELD_INVALID, ProblemKind.HIDDEN_CHARACTERS,
+        ProblemKind.LOCAL_TIME_TWICE, ProblemKind.TEMPERATURE_IMPLAUSIBLE, ProblemKind.POWER_ON_HOURS_IMPLAUSIBLE, ProblemKind.BROKEN_CSV,
+        ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED);
+    /** What differs from line to line: the value of the cell, and figures. */
+    private static final Pattern OF_ONE_LINE = Pattern.compile("(?<= (is|as) )\".*\"|(?<![\\w-])\\d[\\d.,:TZ-]*");
+    private static final int MOST_ALIKE = 5;
+    private static final String AND = "    and ";
 
     /** Problems of one rule and sentence in neighbouring lines of one file. */
-    private record Run(Problem first, Problem last, boolean oneSubject) {
+    private record Run(Problem first, Problem last, int problems, boolean oneSubject) {
         Run plus(Problem next) {
-            return new Run(first, next, oneSubject && next.subject().equals(first.subject()));
+            return new Run(first, next, problems + 1, oneSubject && next.subject().equals(first.subject()));
+        }
+
+        /** The same for runs that tell the same fault of one column. */
+        List<Object> likeness() {
+            return OF_A_COLUMN.contains(first.kind())
+                ? List.of(first.kind(), first.source().file(), withoutValues(first.found()), withoutValues(first.remedy())) : List.of(first);
+        }
+
+        private static String withoutValues(String text) {
+            return OF_ONE_LINE.matcher(text).replaceAll("");
         }
 
         boolean isNextTo(Problem next) {
@@ -46,12 +68,14 @@ public final class CheckText {
     }
 
     /**
-     * One line for each problem, or for its repeats in neighbouring lines, then the sums. What a mapping names and no record has comes
-     * first: it is the cause of much of the rest.
+     * One line for each problem, or for its repeats in neighbouring lines, then the sums. Of a fault that a whole column has the first
+     * lines are told and the number of the others. What a mapping names and no record has comes first: it is the cause of much of the
+     * rest.
      */
     public static String of(CheckResult result) {
         StringBuilder text = new StringBuilder();
-        runs(result.problems()).forEach(run -> text.append(VisibleText.of(run.sentence())).append('\n'));
+        List<String> lines = lines(result.problems());
+        lines.forEach(line -> text.append(line).append('\n'));
         result.passedOver().forEach(file -> text.append("passed over, being no report by its ending: ").append(VisibleText.of(file)).append('\n'));
         text.append("files: ").append(result.files()).append(" found = ").append(result.files() - result.filesRefused()).append(" read + ")
             .append(result.filesRefused()).append(" refused\n");
@@ -62,7 +86,8 @@ public final class CheckText {
         if (result.readingsInPacks() > 0) {
             text.append(" + ").append(result.readingsInPacks()).append(" in packs, which only a sweep joins");
         }
-        text.append('\n').append(result.problems().isEmpty() ? "no problem found in the input" : "problems: " + result.problems().size());
+        text.append('\n').append(result.problems().isEmpty() ? "no problem found in the input" : "problems: " + result.problems().size())
+            .append(lines.stream().anyMatch(line -> line.startsWith(AND)) ? "; --format json tells each of them" : "");
         return text.toString();
     }
 
@@ -70,7 +95,21 @@ public final class CheckText {
     public static List<String> first(List<Problem> problems, int most) {
         List<Problem> keepingOut = problems.stream().filter(problem -> problem.kind() == ProblemKind.MAPPED_FIELD_ABSENT
             || KEEPING_OUT.contains(problem.kind().effect())).toList();
-        return runs(keepingOut).stream().limit(most).map(run -> VisibleText.of(run.sentence())).toList();
+        return lines(keepingOut).stream().limit(most).toList();
+    }
+
+    /** What a column has in common stands together, where it occurs first. */
+    private static List<String> lines(List<Problem> problems) {
+        Map<List<Object>, List<Run>> alike = runs(problems).stream().collect(Collectors.groupingBy(Run::likeness, LinkedHashMap::new, Collectors.toList()));
+        List<String> lines = new ArrayList<>();
+        for (List<Run> group : alike.values()) {
+            group.stream().limit(MOST_ALIKE).forEach(run -> lines.add(VisibleText.of(run.sentence())));
+            int more = group.stream().skip(MOST_ALIKE).mapToInt(Run::problems).sum();
+            if (more > 0) {
+                lines.add(AND + more + " more like it, the last in " + group.get(group.size() - 1).last().source().place());
+            }
+        }
+        return lines;
     }
 
     private static List<Run> runs(List<Problem> problems) {
@@ -84,7 +123,7 @@ public final class CheckText {
                 runs.set(at, runs.get(at).plus(problem));
             } else {
                 latest.put(key, runs.size());
-                runs.add(new Run(problem, problem, true));
+                runs.add(new Run(problem, problem, 1, true));
             }
         }
         return runs;

@@ -29,6 +29,7 @@ final class RuleMeaning {
             case LOG_PAGE_WITHOUT_DATA -> "a raw log page is all zeros or all ones: the drive gave no data";
             case OPTIONAL_FIELD_INVALID -> "an optional field has a value that cannot be and is taken as not reported";
             case HIDDEN_CHARACTERS -> "a name holds characters that cannot be seen; they are taken out";
+            case LOCAL_TIME_TWICE -> "a local time that came twice, as clocks were put back; the earlier is taken";
             case TEMPERATURE_IMPLAUSIBLE -> "a temperature that no drive has; it is taken as not reported";
             case POWER_ON_HOURS_IMPLAUSIBLE -> "more power-on hours than have passed since 2011; they are taken as not reported";
             case FIELD_UNKNOWN -> "a field of an unknown name is not used; a misspelt name is the usual cause";

@@ -83,6 +83,78 @@ class FieldMappingTest {
         assertThat(mapping.apply(raw).fields()).containsEntry(field, expected);
     }
 
+    /** Rounded down: 99.9 percent used is not past the rating. An empty last column: handed on as it stands, for the rules to judge. */
+    @ParameterizedTest(name = "{1} as {2} of {0} are {4}")
+    @CsvSource(delimiter = '|', textBlock = """
+        health.percentageUsed                | 52               | percent          | . | 52
+        health.percentageUsed                | 52%              | percent          | . | 52
+        health.percentageUsed                | 52 %             | percent          | . | 52
+        health.percentageUsed                | 52\u00a0%       | percent          | . | 52
+        health.percentageUsed                | 52\u202f%       | percent          | . | 52
+        health.percentageUsed                | 99.999 %         | percent          | . | 99
+        health.percentageUsed                | 34,5 %           | percent          | , | 34
+        health.percentageUsed                | 34,5             | percent          | . |
+        health.percentageUsed                | 1.250            | percent          | , |
+        health.percentageUsed                | % 52             | percent          | . |
+        health.percentageUsed                | 52 %%            | percent          | . |
+        health.percentageUsed                | 52 percent       | percent          | . |
+        health.availableSparePercent         | 97.5 %           | percent          | . | 97
+        health.availableSpareThresholdPercent | 10,0            | percent          | , | 10
+        health.percentageUsed                | 100              | percentRemaining | . | 0
+        health.percentageUsed                | 99.9             | percentRemaining | . | 0
+        health.percentageUsed                | 65,5 %           | percentRemaining | , | 34
+        health.percentageUsed                | 0.4              | percentRemaining | . | 99
+        health.percentageUsed                | 0                | percentRemaining | . | 100
+        """)
+    void percentAreTakenWithTheirSignAndRoundedDown(String field, String value, String unit, String decimal, String expected) throws IOException {
+        FieldMapping mapping = mapping("{\"decimal\": \"" + decimal + "\", \"fields\": {\"" + field + "\": {\"from\": \"x\", \"unit\": \"" + unit + "\"}}}");
+        RawRecord raw = RawRecord.of(org.wearledger.model.SourcePlace.line("a.csv", 2), java.util.Map.of("x", value));
+        assertThat(mapping.apply(raw).fields()).containsEntry(field, expected == null ? value : expected);
+    }
+
+    /** Clocks in Berlin went from 02:00 to 03:00 on 30 March 2025, and back from 03:00 to 02:00 on 26 October (tz database). */
+    @ParameterizedTest(name = "{0} in {1}")
+    @CsvSource(delimiter = '|', textBlock = """
+        30.03.2025 01:59 | Europe/Berlin    | 2025-03-30T00:59:00Z |
+        30.03.2025 02:00 | Europe/Berlin    |                      | a time that never was in Europe/Berlin: its clocks were put forward from 02:00 to 03:00
+        30.03.2025 02:59 | Europe/Berlin    |                      | a time that never was in Europe/Berlin: its clocks were put forward from 02:00 to 03:00
+        30.03.2025 03:00 | Europe/Berlin    | 2025-03-30T01:00:00Z |
+        30.03.2025 02:30 | UTC              | 2025-03-30T02:30:00Z |
+        30.03.2025 02:30 | +01:00           | 2025-03-30T01:30:00Z |
+        26.10.2025 01:59 | Europe/Berlin    | 2025-10-25T23:59:00Z |
+        26.10.2025 02:00 | Europe/Berlin    | 2025-10-26T00:00:00Z | a time that came twice in Europe/Berlin: its clocks were put back from 03:00 to 02:00
+        26.10.2025 02:59 | Europe/Berlin    | 2025-10-26T00:59:00Z | a time that came twice in Europe/Berlin: its clocks were put back from 03:00 to 02:00
+        26.10.2025 03:00 | Europe/Berlin    | 2025-10-26T02:00:00Z |
+        """)
+    void timesThatNeverWereOrCameTwiceAreTold(String value, String zone, String utc, String doubt) throws IOException {
+        MappedValue read = new MappedSource("x", null, "dd.MM.yyyy HH:mm", zone, false).read("collectedAt", value);
+        assertThat(read.text()).isEqualTo(utc);
+        assertThat(read.doubt()).isEqualTo(doubt);
+    }
+
+    @Test
+    void aTimeWithItsOffsetCameOnceAndADayHasAlwaysABeginning() {
+        assertThat(new MappedSource("x", null, "yyyy-MM-dd HH:mmXXX", "Europe/Berlin", false).read("collectedAt", "2025-10-26 02:30+01:00"))
+            .isEqualTo(MappedValue.of("2025-10-26T01:30:00Z"));
+        assertThat(new MappedSource("x", null, "dd.MM.yyyy", "America/Santiago", false).read("collectedAt", "07.09.2025"))
+            .as("clocks went from 24:00 to 01:00 (tz database)").isEqualTo(MappedValue.of("2025-09-07T04:00:00Z"));
+    }
+
+    /** Of a column that is mapped without a unit nothing is read otherwise: the remedy names the unit. */
+    @Test
+    void percentWithoutAUnitAreRefusedWithTheRemedy() throws IOException {
+        assertThat(read("p.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20,5 %;40;\n", mapping(MAPPING)).problems()).first()
+            .extracting(Problem::sentence).isEqualTo("p.csv, line 2: health.percentageUsed (from \"Wear %\") is \"20,5 %\", a number with a unit behind it; "
+                + "expected a whole number, 0 to 255; export whole percent without a sign, or read it by a mapping that gives the field the unit percent");
+    }
+
+    @Test
+    void aTextIsNoNumberWhateverTheDecimalSign() throws IOException {
+        FieldMapping comma = mapping(MAPPING.replaceFirst("\\{", "{\"decimal\": \",\", "));
+        assertThat(read("q.csv", HEADER + "7,5;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20;40;\n", comma).values()).singleElement()
+            .extracting(reading -> reading.machine().id()).isEqualTo("7,5");
+    }
+
     @Test
     void whatIsNoNumberOrNoTimeIsJudgedAsItStands() throws IOException {
         assertThat(read("e.csv", HEADER + "PC-7;6/1/2025;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(Problem::sentence)
@@ -145,10 +217,20 @@ class FieldMappingTest {
 
     @ParameterizedTest(name = "{1}")
     @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
-        {"fields":{"machine.name":"x"}}                                       | "machine.name" is no field of the report form; see schemas/csv-columns.md
+        {"fields":{"machine.colour":"x"}}                                     | "machine.colour" is no field of the report form; see schemas/csv-columns.md
+        {"fields":{"health.life":"x"}}                                        | "health.life" is no field of the report form; see schemas/csv-columns.md
+        {"fields":{"percentageUsed":"x"}}                                     | "percentageUsed" (near: health.percentageUsed) is no field of the report form; see schemas/csv-columns.md
+        {"fields":{"machine.serialNumber":"x","health.written":"y"}}          | "machine.serialNumber" (near: drive.serial), "health.written" (near: health.dataUnitsWritten) are no fields of the report form; see schemas/csv-columns.md
+        {"fields":{"drive.modle":"x"},"constants":{"machine.sites":"North"}}  | "drive.modle" (near: drive.model, machine.model), "machine.sites" (near: machine.site) are no fields of the report form; see schemas/csv-columns.md
+        {"fields":{"Computer":"machine.id"}}                                  | "Computer" (right of it stands machine.id: the field goes left, the heading right) is no field of the report form; see schemas/csv-columns.md
         {"fields":{"drive.capacityBytes":{"from":"x","unit":"furlongs"}}}     | drive.capacityBytes has unit "furlongs"; allowed are GB, GiB, KB, KiB, MB, MiB, TB, TiB, bytes, dataUnits, sectors
-        {"fields":{"machine.id":{"unit":"GB"}}}                               | machine.id needs a heading or a pointer, as text or as "from"
+        {"fields":{"machine.id":{"unit":"GB"}}}                               | 2 faults: (1) machine.id needs a heading or a pointer, as text or as "from" (2) machine.id has unit "GB"; leave the unit out: this field has none to choose
+        {"fields":{"health.availableSparePercent":{"from":"x","unit":"%"}}}   | health.availableSparePercent has unit "%"; allowed are percent
+        {"fields":{"health.percentageUsed":{"from":"x","unit":"left"}}}       | health.percentageUsed has unit "left"; allowed are percent, percentRemaining
+        {"fields":{"disk":"x","health.powerOnHours":{"from":"y","unit":"h"},"health.percentageUsed":{"from":"z","unit":"%"}}} | 3 faults: (1) "disk" is no field of the report form; see schemas/csv-columns.md (2) health.powerOnHours has unit "h"; allowed are days, hours, minutes (3) health.percentageUsed has unit "%"; allowed are percent, percentRemaining
         {"fields":{"machine.id":{"from":"x","unit":"GB"}}}                    | machine.id has unit "GB"; leave the unit out: this field has none to choose
+        {"fields":{"machine.id":{"from":"x","format":"dd.MM.yyyy"}}}          | machine.id has a format or a zone; leave them out: this field is no date or time
+        {"fields":{"collectedAt":{"from":"x","zone":"Europe/Berlin"}}}        | collectedAt has a zone without a format, and so no use for it; give the format of its times, such as yyyy-MM-dd'T'HH:mm:ss
         {"fields":{"collectedAt":{"from":"x","zone":"Mars/North"}}}           | collectedAt: Unknown time-zone ID: Mars/North; write it with its region, such as Europe/Berlin
         {"fields":{"collectedAt":{"from":"x","format":"DD.MM.YYYY"}}}         | collectedAt has format "DD.MM.YYYY"; D is a day of the year and Y a year of weeks: write dd for the day and yyyy for the year
         {"fields":{"collectedAt":{"from":"x","format":"dd.mm.yyyy"}}}         | collectedAt has format "dd.mm.yyyy"; mm are minutes: write MM for the month

@@ -57,6 +57,7 @@ class PseudonymsTest {
         FIELD_UNKNOWN         | unknown field KX1 in 3 record(s)                                      | what stood there is withheld; check without --pseudonymise tells it
         FILE_HAS_NO_READING   | a CSV header without drive.serial; it has KX1                         | a CSV header without drive.serial
         FILE_FORMAT_UNKNOWN   | text that begins "KX1"                                                | what stood there is withheld; check without --pseudonymise tells it
+        LOCAL_TIME_TWICE      | collectedAt (from "KX1") is "KX1", a time that came twice in Europe/Berlin | collectedAt (from (withheld), a time that came twice in Europe/Berlin
         SCHEMA_VERSION_UNKNOWN| schemaVersion KX1                                                     | what stood there is withheld; check without --pseudonymise tells it
         OPTIONAL_FIELD_INVALID| bytes that are no UTF-8 in KX1                                        | what stood there is withheld; check without --pseudonymise tells it
         SIDE_TABLE_ROW_INVALID| no machineId                                                          | no machineId

@@ -1,0 +1,85 @@
+package org.wearledger.intake;
+
+import java.io.Serializable;
+import java.math.BigDecimal;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.time.temporal.TemporalAccessor;
+import java.time.zone.ZoneOffsetTransition;
+import java.util.regex.Pattern;
+
+/**
+ * Where an export holds a field, and how it writes it.
+ *
+ * @param from a heading, or a pointer such as {@code /drive/size}, written with dots as records hold it
+ * @param unit {@code null} for the report form's own
+ * @param format of a date or time, {@code null} for the report form's own
+ * @param zone of times without an offset, {@code null} for UTC
+ * @param decimalComma numbers are written {@code 12,5}
+ */
+record MappedSource(String from, String unit, String format, String zone, boolean decimalComma) implements Serializable {
+    private static final Pattern PLAIN_NUMBER = Pattern.compile("-?\\d{1,39}(\\.\\d{1,12})?");
+    private static final Pattern PERCENT_SIGN = Pattern.compile("[\\s\u00a0\u2009\u202f]*%$");
+
+    DatePattern pattern() {
+        return new DatePattern(format);
+    }
+
+    /** What is no plain number, or does not fit the format, is handed on as it stands and judged as any other value. */
+    MappedValue read(String field, String text) {
+        return format != null ? time(field, text) : unit != null ? measured(field, text) : MappedValue.of(text);
+    }
+
+    private MappedValue measured(String field, String text) {
+        String number = FieldUnits.isOfPercent(field) ? PERCENT_SIGN.matcher(text).replaceFirst("") : text;
+        String value = decimalComma ? number.replace(',', '.') : number;
+        // Where commas are decimal, dots part thousands: judged as it stands, not taken for a fraction.
+        if (decimalComma && text.indexOf('.') >= 0 || !PLAIN_NUMBER.matcher(value).matches()) {
+            return MappedValue.of(text);
+        }
+        String converted = FieldUnits.converted(field, unit, new BigDecimal(value));
+        return converted != null ? MappedValue.of(converted) : new MappedValue(null, "which cannot remain of 100 percent", expectedNumber(field),
+            "leave out what is not known; where the column gives the share used, the unit is " + FieldUnits.PERCENT);
+    }
+
+    /** What a number in this unit looks like, for the problem of one that does not. */
+    String expectedNumber(String field) {
+        return (FieldUnits.isOfPercent(field) ? FieldUnits.percentExpected(field, unit) + ", with or without a percent sign" : "a plain number of " + unit)
+            + (decimalComma ? ", such as 12,5" : ", such as 12.5; a comma needs \"decimal\": \",\" in the mapping");
+    }
+
+    /** As RFC 3339, or a date alone. */
+    private MappedValue time(String field, String text) {
+        try {
+            if (field.equals("machine.inServiceOn")) {
+                return MappedValue.of(pattern().date(text).toString());
+            }
+            ZoneId in = zone == null ? ZoneOffset.UTC : ZoneId.of(zone);
+            TemporalAccessor parsed = pattern().time(text);
+            return parsed instanceof OffsetDateTime at ? MappedValue.of(at.toInstant().toString())
+                : parsed instanceof LocalDateTime local ? local(local, in)
+                : MappedValue.of(((LocalDate) parsed).atStartOfDay(in).toInstant().toString());
+        } catch (DateTimeException e) {
+            return MappedValue.of(text);
+        }
+    }
+
+    /** Where clocks are put forward an hour never comes; where they are put back one comes twice, and the earlier is taken. */
+    private static MappedValue local(LocalDateTime local, ZoneId in) {
+        ZoneOffsetTransition change = in.getRules().getTransition(local);
+        String utc = local.atZone(in).toInstant().toString();
+        if (change == null) {
+            return MappedValue.of(utc);
+        }
+        String clocks = in + ": its clocks were put " + (change.isGap() ? "forward" : "back") + " from " + change.getDateTimeBefore().toLocalTime() + " to "
+            + change.getDateTimeAfter().toLocalTime();
+        return change.isGap() ? new MappedValue(null, "a time that never was in " + clocks, "a time that clocks there showed",
+                "correct the zone in the mapping, or the value; in UTC no hour is left out")
+            : new MappedValue(utc, "a time that came twice in " + clocks, "a time that came once",
+                "read as the earlier, " + utc + "; export times in UTC or with their offset");
+    }
+}

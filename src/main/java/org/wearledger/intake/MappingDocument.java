@@ -1,0 +1,181 @@
+package org.wearledger.intake;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+
+/** A mapping as its file has it: reads the JSON and tells all that is wrong with it at once. */
+final class MappingDocument {
+    private static final ObjectMapper JSON = new ObjectMapper();
+    private static final Set<String> TIMES = Set.of("collectedAt", "machine.inServiceOn");
+
+    private final JsonNode root;
+    private final List<String> unknownFields = new ArrayList<>();
+    private final List<String> faults = new ArrayList<>();
+
+    private MappingDocument(JsonNode root) {
+        this.root = root;
+    }
+
+    /** @throws InputMissingException when the file is not there or is no mapping; the message says where and what is allowed */
+    static FieldMapping load(Path file) throws IOException {
+        MappingDocument document = new MappingDocument(json(file));
+        FieldMapping mapping = document.mapping();
+        List<String> faults = document.faults();
+        if (faults.isEmpty()) {
+            return mapping;
+        }
+        StringBuilder message = new StringBuilder(file + ": ");
+        if (faults.size() == 1) {
+            throw new InputMissingException(message.append(faults.get(0)).toString());
+        }
+        message.append(faults.size()).append(" faults:");
+        for (int i = 0; i < faults.size(); i++) {
+            message.append(" (").append(i + 1).append(") ").append(faults.get(i));
+        }
+        throw new InputMissingException(message.toString());
+    }
+
+    private static JsonNode json(Path file) throws IOException {
+        if (!Files.isRegularFile(file)) {
+            throw new InputMissingException("no such file: " + file);
+        }
+        try {
+            return JSON.readTree(Files.readString(file));
+        } catch (CharacterCodingException e) {
+            throw new InputMissingException(file + ": the mapping is no text in UTF-8");
+        } catch (JsonProcessingException e) {
+            String at = e.getLocation() == null ? "" : " at line " + e.getLocation().getLineNr();
+            throw new InputMissingException(file + ": broken JSON" + at + ": " + e.getOriginalMessage().lines().findFirst().orElse(""));
+        }
+    }
+
+    private FieldMapping mapping() {
+        requireKeys("the mapping", root, Set.of("fields", "constants", "decimal", "notReported"));
+        String decimal = root.path("decimal").asText(".");
+        if (!decimal.equals(".") && !decimal.equals(",")) {
+            faults.add("\"decimal\" is \"" + decimal + "\"; allowed are \".\" and \",\"");
+        }
+        LinkedHashMap<String, MappedSource> sources = new LinkedHashMap<>();
+        for (Map.Entry<String, JsonNode> entry : root.path("fields").properties()) {
+            if (isKnown(entry.getKey(), entry.getValue())) {
+                sources.put(entry.getKey(), source(entry.getKey(), entry.getValue(), decimal.equals(",")));
+            }
+        }
+        LinkedHashMap<String, String> constants = new LinkedHashMap<>();
+        for (Map.Entry<String, JsonNode> entry : root.path("constants").properties()) {
+            if (isKnown(entry.getKey(), entry.getValue())) {
+                constants.put(entry.getKey(), entry.getValue().asText());
+            }
+        }
+        HashSet<String> notReported = notReported(root.path("notReported"));
+        if (sources.isEmpty() && constants.isEmpty() && faults().isEmpty()) {
+            faults.add("a mapping has \"fields\" and may have \"constants\"; this one has neither");
+        }
+        return new FieldMapping(sources, constants, notReported, Pseudonyms.none());
+    }
+
+    /** Names that are no fields make one fault together: the list to look them up in is told once. */
+    private List<String> faults() {
+        List<String> all = new ArrayList<>();
+        if (!unknownFields.isEmpty()) {
+            all.add(String.join(", ", unknownFields) + (unknownFields.size() == 1 ? " is no field" : " are no fields") + " of the report form; see schemas/csv-columns.md");
+        }
+        all.addAll(faults);
+        return all;
+    }
+
+    private boolean isKnown(String field, JsonNode right) {
+        if (ReadingParser.isKnown(field)) {
+            return true;
+        }
+        String from = from(right);
+        List<String> near = FieldNames.near(field);
+        unknownFields.add("\"" + field + "\"" + (ReadingParser.isKnown(from) ? " (right of it stands " + from + ": the field goes left, the heading right)"
+            : near.isEmpty() ? "" : " (near: " + String.join(", ", near) + ")"));
+        return false;
+    }
+
+    private static String from(JsonNode right) {
+        return right.isTextual() ? right.asText() : right.path("from").asText("");
+    }
+
+    private MappedSource source(String field, JsonNode node, boolean decimalComma) {
+        requireKeys(field, node, Set.of("from", "unit", "format", "zone"));
+        String from = from(node);
+        if (from.isEmpty()) {
+            faults.add(field + " needs a heading or a pointer, as text or as \"from\"");
+        }
+        String unit = textOrNull(node.path("unit"));
+        Set<String> units = FieldUnits.allowed(field);
+        if (unit != null && !units.contains(unit)) {
+            faults.add(field + " has unit \"" + unit + "\"; " + (units.isEmpty() ? "leave the unit out: this field has none to choose" : "allowed are " + String.join(", ", units)));
+        }
+        String format = textOrNull(node.path("format"));
+        String zone = textOrNull(node.path("zone"));
+        judgeTime(field, format, zone);
+        return new MappedSource(from.startsWith("/") ? from.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~") : from, unit, format, zone, decimalComma);
+    }
+
+    private void judgeTime(String field, String format, String zone) {
+        if ((format != null || zone != null) && !TIMES.contains(field)) {
+            faults.add(field + " has a format or a zone; leave them out: this field is no date or time");
+            return;
+        }
+        String slip = format == null ? null : new DatePattern(format).slip();
+        if (slip != null) {
+            faults.add(field + " has format \"" + format + "\"; " + slip);
+        }
+        try {
+            if (zone != null) {
+                ZoneId.of(zone);
+            }
+        } catch (DateTimeException e) {
+            faults.add(field + ": " + e.getMessage() + "; write it with its region, such as Europe/Berlin");
+            return;
+        }
+        if (zone != null && format == null) {
+            faults.add(field + " has a zone without a format, and so no use for it; give the format of its times, such as yyyy-MM-dd'T'HH:mm:ss");
+        }
+    }
+
+    private HashSet<String> notReported(JsonNode node) {
+        HashSet<String> values = new HashSet<>();
+        for (JsonNode value : node) {
+            if (!value.isTextual()) {
+                faults.add("\"notReported\" holds " + value + "; allowed are texts, such as [\"n/a\", \"-\"]");
+                return values;
+            }
+            values.add(FieldMapping.folded(value.asText()));
+        }
+        if (values.isEmpty() && !node.isMissingNode()) {
+            faults.add("\"notReported\" is a list of texts, such as [\"n/a\", \"-\"]");
+        }
+        return values;
+    }
+
+    private void requireKeys(String what, JsonNode node, Set<String> allowed) {
+        for (Map.Entry<String, JsonNode> entry : node.properties()) {
+            if (!allowed.contains(entry.getKey())) {
+                faults.add(what + " has \"" + entry.getKey() + "\"; allowed are " + String.join(", ", new TreeSet<>(allowed)));
+            }
+        }
+    }
+
+    private static String textOrNull(JsonNode node) {
+        return node.isTextual() ? node.asText() : null;
+    }
+}

@@ -1,0 +1,64 @@
+package org.wearledger.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.wearledger.model.CheckResult;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.SourcePlace;
+
+/** What a check prints of a fault that a whole column has, and of faults that only look alike. */
+class CheckTextTest {
+    private static Problem percent(String file, long line, String value) {
+        return new Problem(ProblemKind.FIELD_INVALID, SourcePlace.line(file, line), "PC-" + line, "health.percentageUsed (from \"Wear\") is \"" + value
+            + "\", a number with a unit behind it", "a whole number, 0 to 255", "name the unit");
+    }
+
+    private static CheckResult result(List<Problem> problems) {
+        return new CheckResult(1, 0, 0, 0, 0, 0, 0, 0, List.of(), problems);
+    }
+
+    private static String percentLine(String place, String value) {
+        return "field-invalid (record refused" + (place.startsWith("lines") ? "" : ", PC-" + place.substring(5)) + "): a.csv, " + place
+            + ": health.percentageUsed (from \"Wear\") is \"" + value + "\", a number with a unit behind it; expected a whole number, 0 to 255; name the unit";
+    }
+
+    /** Lines 2 and 3 hold the same value, so they are one of the five lines told, as do two later on; 10,000 less the six told are 9,994. */
+    @Test
+    void ofAFaultOfAWholeColumnTheFirstFiveLinesAreToldAndTheNumberOfTheOthers() throws IOException {
+        List<Problem> column = new ArrayList<>(IntStream.range(2, 10_002).mapToObj(line -> percent("a.csv", line, (line == 3 || line == 9_999 ? line - 1 : line) % 97 + " %")).toList());
+        column.add(new Problem(ProblemKind.NUMBER_MANGLED, SourcePlace.line("a.csv", 4), "PC-4", "health.powerCycles is \"1e5\"", "a number", "export it"));
+        column.add(percent("b.csv", 2, "2 %"));
+        CheckResult result = result(column);
+        assertThat(CheckText.of(result).lines()).containsExactly(percentLine("lines 2 to 3", "2 %"), percentLine("line 4", "4 %"),
+            percentLine("line 5", "5 %"), percentLine("line 6", "6 %"), percentLine("line 7", "7 %"), "    and 9994 more like it, the last in line 10001",
+            "number-mangled (record refused, PC-4): a.csv, line 4: health.powerCycles is \"1e5\"; expected a number; export it",
+            percentLine("line 2", "2 %").replace("a.csv", "b.csv"),
+            "files: 1 found = 1 read + 0 refused", "records: 0 found = 0 readings + 0 refused", "readings: 0 in = 0 kept + 0 set aside",
+            "problems: 10002; --format json tells each of them");
+        assertThat(new ObjectMapper().readTree(CheckText.json(result)).get("problems")).hasSize(10_002);
+    }
+
+    @Test
+    void figuresThatDifferMakeNoOtherFault() {
+        List<Problem> column = IntStream.range(2, 9).mapToObj(line -> new Problem(ProblemKind.TEMPERATURE_IMPLAUSIBLE, SourcePlace.line("a.csv", line), "PC",
+            "composite temperature of " + (30 + line) + " K; it may be degrees Celsius", "223 to 423 K", "export kelvins")).toList();
+        assertThat(CheckText.of(result(column)).lines().skip(5).limit(1)).containsExactly("    and 2 more like it, the last in line 8");
+    }
+
+    /** Five are told and no "0 more". What happened to single drives is never cut short. */
+    @Test
+    void whatIsNoFaultOfAColumnIsToldOneByOne() {
+        List<Problem> five = IntStream.range(2, 7).mapToObj(line -> percent("a.csv", line, line + " %")).toList();
+        assertThat(CheckText.of(result(five))).doesNotContain("more like it").endsWith("problems: 5");
+        List<Problem> moved = IntStream.range(2, 32).mapToObj(line -> new Problem(ProblemKind.DRIVE_MOVED, SourcePlace.line("a.csv", line), "KX" + line,
+            "in PC-" + line + " before", "one machine", "nothing to do")).toList();
+        assertThat(CheckText.of(result(moved)).lines()).hasSize(34);
+    }
+}

@@ -250,7 +250,8 @@ public final class SummaryText {
     }
 
     private static String change(Change change) {
-        return change.kind().label() + ": " + change.machineId() + (change.site() == null ? "" : " at " + change.site()) + ", "
+        return change.kind().label() + ": " + (change.machineId() == null ? change.item() : change.machineId())
+            + (change.site() == null ? "" : " at " + change.site()) + ", "
             + (change.before().isEmpty() ? "" : "was " + change.before() + ", ") + "now " + change.now();
     }
 

@@ -21,7 +21,7 @@ import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
 
-/** Judges one drive by two clocks: host writes against the rating, and the controller's own percentage used. */
+/** Judges one drive by two measures: host writes against the rating, and the controller's own percentage used. */
 public final class DriveAssessor {
     private static final int BYTES_TO_TERABYTES = 12;
     private static final double WATCH_DAYS = 4 * SweepSettings.DAYS_PER_QUARTER;
@@ -32,10 +32,10 @@ public final class DriveAssessor {
     }
 
     /**
-     * Standing, worst first: urgent by the drive's own warning; past the rating by either clock; due when the probability
-     * of crossing by either clock within lead time + one quarter of {@code asOf} reaches the one set; watch likewise within
+     * Standing, worst first: urgent by the drive's own warning; past the rating by either measure; due when the probability
+     * of crossing by either measure within lead time + one quarter of {@code asOf} reaches the one set; watch likewise within
      * four quarters; else within the rating. By the method of the straight line, due and watch go by its date instead. One
-     * clock suffices for a standing, neither gives no verdict.
+     * measure suffices for a standing, neither gives no verdict.
      *
      * @param model of the fleet; unused by the method of the straight line, then {@code null}
      * @param firstDriveOfMachine whether the machine's in-service date may stand for the drive's
@@ -91,10 +91,10 @@ public final class DriveAssessor {
     }
 
     /**
-     * The endurance that the controller's clock implies, in TB: written W over percentage used p, where the integer p
+     * The endurance that the controller's measure implies, in TB: written W over percentage used p, where the integer p
      * stands for anything from p - 1 to p + 1: from 100 W / (p + 1) to 100 W / (p - 1). Open above when p is 1; from 0
      * when p is 255, which means "255 or more"; {@code null} when p is 0 or either is not reported. Not for histories
-     * whose counters went back: the two clocks may then not cover the same writes.
+     * whose counters went back: the two measures may then not cover the same writes.
      */
     static Interval impliedEnduranceTerabytes(BigInteger bytesWritten, Integer percentageUsed) {
         if (bytesWritten == null || percentageUsed == null || percentageUsed <= 0) {

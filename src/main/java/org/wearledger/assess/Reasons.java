@@ -10,8 +10,8 @@ import org.wearledger.model.Standing;
 
 /** Puts a drive's standing into one plain sentence of clauses, without a final stop. */
 final class Reasons {
-    /** Further apart than this, in points of percentage, the two clocks are both named. */
-    private static final double CLOCKS_DISAGREE_POINTS = 50;
+    /** Further apart than this, in points of percentage, the two measures are both named. */
+    private static final double MEASURES_DISAGREE_POINTS = 50;
 
     private static final double WORN_PERCENT = 50;
     private static final double LEAST_PROBABILITY = 0.01;
@@ -26,7 +26,7 @@ final class Reasons {
      */
     static String of(DriveAssessment drive, WarningSigns signs, String controllerCrossing, List<String> leftOut) {
         List<String> clauses = new ArrayList<>(signs.urgent());
-        clauses.add(clocks(drive));
+        clauses.add(measures(drive));
         if (drive.projection() instanceof Projection.AlreadyPast past) {
             clauses.add(past.lastBelowOn() == null ? "the rating was passed before the first reading, " + past.seenOn()
                 : "the rating was passed between " + past.lastBelowOn() + " and " + past.seenOn());
@@ -54,13 +54,13 @@ final class Reasons {
         return String.join("; ", clauses);
     }
 
-    /** Far enough along by either clock that "no wear signal" would mislead, whatever the time left. */
+    /** Far enough along by either measure that "no wear signal" would mislead, whatever the time left. */
     private static boolean isWorn(DriveAssessment drive) {
         return drive.consumedPercent() != null && drive.consumedPercent() >= WORN_PERCENT
             || drive.percentageUsed() != null && drive.percentageUsed() >= WORN_PERCENT;
     }
 
-    private static String clocks(DriveAssessment drive) {
+    private static String measures(DriveAssessment drive) {
         Double consumed = drive.consumedPercent();
         Integer used = drive.percentageUsed();
         if (consumed == null) {
@@ -71,7 +71,7 @@ final class Reasons {
                     + ", so this rests on the controller alone";
         }
         boolean disagree = used != null && (consumed >= 100 != used >= 100
-            || Math.abs(consumed - used) > CLOCKS_DISAGREE_POINTS);
+            || Math.abs(consumed - used) > MEASURES_DISAGREE_POINTS);
         if (disagree) {
             return format("%.1f %% of the rating is written; the controller itself reports %s used", consumed, used(used));
         }

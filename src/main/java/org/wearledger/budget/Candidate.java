@@ -19,7 +19,7 @@ import org.wearledger.model.Standing;
  * board or the machine.
  *
  * @param certain the drive fails or has crossed already
- * @param curves of its two clocks, as far as there are forecasts
+ * @param curves of its two measures, as far as there are forecasts
  * @param needOn the day it should be installed, not before the as-of date; {@code null} when no date can be given
  */
 record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment attachment, boolean certain,
@@ -68,7 +68,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
         return LocalDate.ofInstant(drive.latest().collectedAt(), ZoneOffset.UTC);
     }
 
-    /** One clock's earliest tenth lies behind the other's latest: it never decides. */
+    /** One measure's earliest tenth lies behind the other's latest: it never decides. */
     private static boolean comesLater(Forecast forecast, Forecast other) {
         return other != null && other.p90On() != null && (forecast.p10On() == null || forecast.p10On().isAfter(other.p90On()));
     }
@@ -86,7 +86,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
         return day == null || !day.isBefore(asOf) ? day : asOf;
     }
 
-    /** The likelier of the two clocks; NaN without a forecast. */
+    /** The likelier of the two measures; NaN without a forecast. */
     double probabilityBy(LocalDate day) {
         return certain ? 1 : curves.stream().mapToDouble(curve -> curve.by(day)).max().orElse(Double.NaN);
     }

@@ -29,20 +29,23 @@ public final class Changes {
     private static final double LEAST_FACTOR = 1.5;
     private static final double LEAST_GIGABYTES_PER_DAY = 5;
 
+    /** Prices concern no one machine. */
+    private static final Comparator<Change> ORDER = Comparator.comparing(Change::kind)
+        .thenComparing(Change::machineId, Comparator.nullsFirst(Comparator.naturalOrder()))
+        .thenComparing(Change::item, Comparator.nullsFirst(Comparator.naturalOrder())).thenComparing(Change::now).thenComparing(Change::before);
+
     private final List<Change> changes = new ArrayList<>();
-    private final FiscalCalendar calendar;
-    private final FiscalCalendar.Quarter current;
+    private final PlanChanges plan;
 
     private Changes(FiscalCalendar calendar, LocalDate asOf) {
-        this.calendar = calendar;
-        current = calendar.of(asOf);
+        plan = new PlanChanges(changes, calendar, asOf);
     }
 
     /** The machines of a sweep as snapshots, in their order. A machine that the budget does not name has no planned line. */
     public static List<MachineSnapshot> snapshots(Collection<MachineAssessment> machines, Budget budget) {
         Map<String, List<MachineSnapshot.Planned>> planned = budget.lines().stream().collect(Collectors.groupingBy(
             line -> DriveId.fold(line.machine().id()),
-            Collectors.mapping(line -> new MachineSnapshot.Planned(line.needOn(), line.amount()), Collectors.toList())));
+            Collectors.mapping(line -> new MachineSnapshot.Planned(line.needOn(), line.orderByOn(), line.item(), line.amount()), Collectors.toList())));
         return machines.stream().map(machine -> snapshot(machine,
             planned.getOrDefault(DriveId.fold(machine.machine().id()), List.of()))).toList();
     }
@@ -58,8 +61,9 @@ public final class Changes {
     }
 
     /**
-     * What differs, by kind, then machine. Costs are compared by this sweep's fiscal quarters, whatever the earlier one's were; what was
-     * planned for before the present quarter and is needed now was not done.
+     * What differs, by kind, then machine. Plans are compared by this sweep's fiscal quarters, whatever the earlier one's were; what was
+     * planned for before the present quarter and is needed now was not done. Where both sweeps had a budget the changes of cost add up
+     * to the difference of the two totals.
      *
      * @param with what it is compared with, for the reader
      */
@@ -85,7 +89,8 @@ public final class Changes {
             }
         }
         earlier.values().forEach(was -> found.add(Change.Kind.GONE, was, seen(was), "not seen at all", dropped(was)));
-        found.changes.sort(Comparator.comparing(Change::kind).thenComparing(Change::machineId).thenComparing(Change::now));
+        found.plan.addPrices();
+        found.changes.sort(ORDER);
         return List.copyOf(found.changes);
     }
 
@@ -99,7 +104,7 @@ public final class Changes {
                 "drive " + String.join(", ", is.driveSerials()), null);
         }
         standing(was, is);
-        money(was, is);
+        plan.compare(was, is);
         if (!replaced) {
             writes(was, is);
         }
@@ -118,24 +123,6 @@ public final class Changes {
             case NO_VERDICT -> Change.Kind.VERDICT_LOST;
         };
         add(kind, is, was.standing().label(), is.standing().label(), null);
-    }
-
-    private void money(MachineSnapshot was, MachineSnapshot is) {
-        List<MachineSnapshot.Planned> before = was.planned();
-        List<MachineSnapshot.Planned> now = is.planned();
-        if (before == null || now == null || before.isEmpty() && now.isEmpty()) {
-            return;
-        }
-        BigDecimal delta = is.plannedAmount().subtract(was.plannedAmount());
-        if (before.isEmpty()) {
-            add(Change.Kind.COST_ADDED, is, "not planned", planned(now), delta);
-        } else if (now.isEmpty()) {
-            add(Change.Kind.COST_DROPPED, is, planned(before), "not planned", delta);
-        } else if (!planned(before).equals(planned(now))) {
-            boolean notDone = now.stream().allMatch(line -> current.contains(line.needOn()))
-                && before.stream().allMatch(line -> line.needOn().isBefore(current.from()));
-            add(notDone ? Change.Kind.NOT_DONE_YET : Change.Kind.COST_MOVED, is, planned(before), planned(now), delta);
-        }
     }
 
     private void writes(MachineSnapshot was, MachineSnapshot is) {
@@ -159,10 +146,6 @@ public final class Changes {
         return String.format(Locale.ROOT, " with %.0f GiB of memory", machine.memoryGibibytes());
     }
 
-    private String planned(List<MachineSnapshot.Planned> planned) {
-        return planned.stream().map(line -> calendar.of(line.needOn()).label() + ": " + line.amount().toPlainString()).sorted().collect(Collectors.joining(", "));
-    }
-
     private static String seen(MachineSnapshot machine) {
         return machine.lastSeenOn() == null ? "never seen" : "last seen " + machine.lastSeenOn();
     }
@@ -176,6 +159,6 @@ public final class Changes {
     }
 
     private void add(Change.Kind kind, MachineSnapshot machine, String before, String now, BigDecimal costDelta) {
-        changes.add(new Change(kind, machine.machineId(), machine.site(), before, now, costDelta));
+        changes.add(new Change(kind, machine.machineId(), machine.site(), before, now, costDelta, null));
     }
 }

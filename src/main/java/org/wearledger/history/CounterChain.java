@@ -17,8 +17,6 @@ import org.wearledger.model.Reading;
  * last reported value, so a gap neither breaks the chain nor hides a fall.
  */
 final class CounterChain {
-    private static final String CHECK_UNIT = "check the unit: one data unit is 512,000 bytes";
-
     private final DriveId id;
     private final List<Problem> problems;
     private final List<HistoryPoint> points = new ArrayList<>();
@@ -78,7 +76,7 @@ final class CounterChain {
     /** One counter of the three that never fall, before and after. */
     private record Change(String counter, BigInteger before, BigInteger after) {
         boolean falls() {
-            return after.compareTo(before) < 0;
+            return Counters.fell(before, after);
         }
     }
 
@@ -114,7 +112,7 @@ final class CounterChain {
 
     private void startEpoch(BigInteger units) {
         // Where only another counter fell, this one went on counting: adding it again would count its writes twice.
-        if (unitsWritten != null && units != null && units.compareTo(unitsWritten.value()) < 0) {
+        if (unitsWritten != null && Counters.fell(unitsWritten.value(), units)) {
             bytesOfEarlierEpochs =
                 bytesOfEarlierEpochs.add(unitsWritten.value().multiply(Health.BYTES_PER_DATA_UNIT));
             unitsWritten = null;
@@ -139,7 +137,7 @@ final class CounterChain {
             "data units written rose from " + unitsWritten.value() + " to " + units + ", " + WriteLimits.terabytes(increaseBytes)
                 + ", since " + unitsWritten.at(),
             "at most " + WriteLimits.terabytes(mostBytes) + ", 20 writes of the capacity a day",
-            CHECK_UNIT);
+            Doubts.CHECK_UNIT);
         return true;
     }
 
@@ -156,7 +154,7 @@ final class CounterChain {
         BigInteger carried = WriteLimits.mostSinceFirstSpecification(reading.collectedAt());
         if (bytes.compareTo(carried) > 0) {
             note(ProblemKind.COUNTER_IMPOSSIBLE, reading, "data units written are " + reading.health().dataUnitsWritten(),
-                "at most " + carried.divide(Health.BYTES_PER_DATA_UNIT) + ", what 32 GB a second come to since 2011", CHECK_UNIT);
+                "at most " + carried.divide(Health.BYTES_PER_DATA_UNIT) + ", what 32 GB a second come to since 2011", Doubts.CHECK_UNIT);
             return true;
         }
         BigInteger mostBytes = WriteLimits.mostUnderPower(capacityBytes, hours);
@@ -165,7 +163,7 @@ final class CounterChain {
         }
         note(ProblemKind.IMPLAUSIBLE_INCREASE, reading, WriteLimits.terabytes(bytes) + " written in " + hours + " power-on hours",
             "at most " + WriteLimits.terabytes(mostBytes) + ", 100 writes of the capacity a day under power",
-            CHECK_UNIT);
+            Doubts.CHECK_UNIT);
         return true;
     }
 

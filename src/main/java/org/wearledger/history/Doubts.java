@@ -19,9 +19,9 @@ import org.wearledger.model.Reading;
  * is wrong in every reading.
  */
 final class Doubts {
-    private static final String CHECK_UNIT = "check the unit: one data unit is 512,000 bytes";
+    /** The remedy that most doubts end with. */
+    static final String CHECK_UNIT = "check the unit: one data unit is 512,000 bytes";
     private static final long POWER_ON_TOLERANCE_HOURS = 24;
-    private static final int USED_AT_ITS_LIMIT = 255;
     /** More than any drive handles (from memory: some millions of commands a second at most). */
     private static final double MOST_COMMANDS_PER_SECOND = 1e8;
     /** 32 GB. */
@@ -45,7 +45,7 @@ final class Doubts {
             againstUsed(reading, capacityBytes);
         }
         Integer used = reading.health().percentageUsed();
-        if (used != null && used == USED_AT_ITS_LIMIT) {
+        if (used != null && used == WriteLimits.USED_AT_ITS_LIMIT) {
             note(ProblemKind.PERCENTAGE_USED_AT_LIMIT, reading, "percentage used is 255, the most that its byte holds", "0 to 254, where the figure says how much",
                 "take it as 255 or more");
         }
@@ -54,10 +54,10 @@ final class Doubts {
     }
 
     private void meanWrite(Reading reading) {
-        BigDecimal mean = MeanCommand.bytes(reading.health().dataUnitsWritten(), reading.health().hostWriteCommands());
-        if (mean == null || MeanCommand.isPossible(mean)) {
+        if (!MeanCommand.isImpossible(reading.health().dataUnitsWritten(), reading.health().hostWriteCommands())) {
             return;
         }
+        BigDecimal mean = MeanCommand.bytes(reading.health().dataUnitsWritten(), reading.health().hostWriteCommands());
         WrongUnit unit = WrongUnit.ofMeanCommand(mean);
         note(ProblemKind.UNITS_DOUBTFUL, reading, "the mean write is " + mean.toPlainString() + " bytes: " + reading.health().dataUnitsWritten()
             + " data units over " + reading.health().hostWriteCommands() + " write commands" + (unit == null ? "" : "; taken as " + unit.words()
@@ -70,9 +70,10 @@ final class Doubts {
         if (!WriteLimits.isBelowUsed(bytes, used, capacityBytes) && !WriteLimits.isAboveUsed(bytes, used, capacityBytes)) {
             return;
         }
-        String capacity = capacityBytes == null ? "" : " on a drive of " + new BigDecimal(capacityBytes).movePointLeft(9).setScale(0, RoundingMode.HALF_UP) + " GB";
+        boolean known = capacityBytes != null && capacityBytes > 0;
+        String capacity = " on a drive of " + (known ? new BigDecimal(capacityBytes).movePointLeft(9).setScale(0, RoundingMode.HALF_UP) + " GB" : "unknown capacity");
         note(ProblemKind.WRITTEN_CONTRADICTS_USED, reading, WriteLimits.terabytes(bytes) + " written at " + used + " % used" + capacity,
-            "a life of 5 to 30,000 writes of the capacity", CHECK_UNIT + "; nothing to do if the counter began anew in an earlier life of the drive");
+            known ? "a life of 5 to 30,000 writes of the capacity" : "a life of 5 writes or more of the capacity, taken as 120 GB", CHECK_UNIT + "; nothing to do if the counter began anew in an earlier life of the drive");
     }
 
     /** A counter that stands at the very end of its width. */

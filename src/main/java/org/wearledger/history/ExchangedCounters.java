@@ -53,15 +53,13 @@ final class ExchangedCounters {
 
     /** As they stand one of the two falls; exchanged, both go on. A reset lets both fall. */
     private static boolean cross(Health before, Health after) {
-        boolean falls = after.dataUnitsRead().compareTo(before.dataUnitsRead()) < 0 || after.dataUnitsWritten().compareTo(before.dataUnitsWritten()) < 0;
-        return falls && after.dataUnitsRead().compareTo(before.dataUnitsWritten()) >= 0 && after.dataUnitsWritten().compareTo(before.dataUnitsRead()) >= 0;
+        boolean falls = Counters.fell(before.dataUnitsRead(), after.dataUnitsRead()) || Counters.fell(before.dataUnitsWritten(), after.dataUnitsWritten());
+        return falls && Counters.wentOn(before.dataUnitsWritten(), after.dataUnitsRead()) && Counters.wentOn(before.dataUnitsRead(), after.dataUnitsWritten());
     }
 
     private static boolean commandsContradict(Health h) {
-        BigDecimal read = mean(h.dataUnitsRead(), h.hostReadCommands());
-        BigDecimal write = mean(h.dataUnitsWritten(), h.hostWriteCommands());
-        return read != null && write != null && !MeanCommand.isPossible(read) && !MeanCommand.isPossible(write)
-            && MeanCommand.isPossible(mean(h.dataUnitsWritten(), h.hostReadCommands())) && MeanCommand.isPossible(mean(h.dataUnitsRead(), h.hostWriteCommands()));
+        return MeanCommand.isImpossible(h.dataUnitsRead(), h.hostReadCommands()) && MeanCommand.isImpossible(h.dataUnitsWritten(), h.hostWriteCommands())
+            && MeanCommand.isPossible(h.dataUnitsWritten(), h.hostReadCommands()) && MeanCommand.isPossible(h.dataUnitsRead(), h.hostWriteCommands());
     }
 
     private static BigDecimal mean(BigInteger dataUnits, BigInteger commands) {

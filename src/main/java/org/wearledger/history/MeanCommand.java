@@ -7,20 +7,40 @@ import org.wearledger.model.Health;
 
 /** The mean size of a command: data units x 512,000 / commands. A drive's whole life of them lies within 512 bytes and 8 MiB. */
 final class MeanCommand {
-    static final BigDecimal SMALLEST_BYTES = BigDecimal.valueOf(512);
-    static final BigDecimal LARGEST_BYTES = BigDecimal.valueOf(8L << 20);
+    private static final BigInteger SMALLEST_BYTES = BigInteger.valueOf(512);
+    private static final BigInteger LARGEST_BYTES = BigInteger.valueOf(8L << 20);
 
     private MeanCommand() {
     }
 
-    /** In bytes, to one place; {@code null} when a part of it is not reported or there was no command. */
+    /** In bytes, to one place, for the reader; {@code null} when a part of it is not reported or there was no command. */
     static BigDecimal bytes(BigInteger dataUnits, BigInteger commands) {
-        return dataUnits == null || commands == null || commands.signum() <= 0 ? null
-            : new BigDecimal(dataUnits.multiply(Health.BYTES_PER_DATA_UNIT)).divide(new BigDecimal(commands), 1, RoundingMode.HALF_UP);
+        return !isKnown(dataUnits, commands) ? null : new BigDecimal(dataUnits.multiply(Health.BYTES_PER_DATA_UNIT))
+            // What lies outside by a hair must not read as lying on the bound.
+            .divide(new BigDecimal(commands), 1, isBelowSmallest(dataUnits, commands) ? RoundingMode.DOWN
+                : isAboveLargest(dataUnits, commands) ? RoundingMode.UP : RoundingMode.HALF_UP);
     }
 
-    /** False also for {@code null}. */
-    static boolean isPossible(BigDecimal bytes) {
-        return bytes != null && bytes.compareTo(SMALLEST_BYTES) >= 0 && bytes.compareTo(LARGEST_BYTES) <= 0;
+    /** False also where it is not known. */
+    static boolean isPossible(BigInteger dataUnits, BigInteger commands) {
+        return isKnown(dataUnits, commands) && !isBelowSmallest(dataUnits, commands) && !isAboveLargest(dataUnits, commands);
+    }
+
+    /** False also where it is not known. */
+    static boolean isImpossible(BigInteger dataUnits, BigInteger commands) {
+        return isKnown(dataUnits, commands) && (isBelowSmallest(dataUnits, commands) || isAboveLargest(dataUnits, commands));
+    }
+
+    private static boolean isKnown(BigInteger dataUnits, BigInteger commands) {
+        return dataUnits != null && commands != null && commands.signum() > 0;
+    }
+
+    private static boolean isBelowSmallest(BigInteger dataUnits, BigInteger commands) {
+        return dataUnits.multiply(Health.BYTES_PER_DATA_UNIT).compareTo(SMALLEST_BYTES.multiply(commands)) < 0;
+    }
+
+    /** @param commands above 0 */
+    static boolean isAboveLargest(BigInteger dataUnits, BigInteger commands) {
+        return dataUnits.multiply(Health.BYTES_PER_DATA_UNIT).compareTo(LARGEST_BYTES.multiply(commands)) > 0;
     }
 }

@@ -44,8 +44,8 @@ final class OutOfOrder {
     }
 
     private static boolean isBehind(Health before, Health health) {
-        return falls(before.powerOnHours(), health.powerOnHours())
-            && (falls(before.dataUnitsWritten(), health.dataUnitsWritten()) || falls(before.powerCycles(), health.powerCycles()));
+        return Counters.fell(before.powerOnHours(), health.powerOnHours())
+            && (Counters.fell(before.dataUnitsWritten(), health.dataUnitsWritten()) || Counters.fell(before.powerCycles(), health.powerCycles()));
     }
 
     private static boolean outrunsClock(Reading reading, Reading after) {
@@ -60,11 +60,7 @@ final class OutOfOrder {
     }
 
     private static boolean goesOn(Health before, Health after) {
-        return !falls(before.powerOnHours(), after.powerOnHours()) && !falls(before.dataUnitsWritten(), after.dataUnitsWritten())
-            && !falls(before.powerCycles(), after.powerCycles());
-    }
-
-    private static boolean falls(BigInteger before, BigInteger after) {
-        return before != null && after != null && after.compareTo(before) < 0;
+        return !Counters.fell(before.powerOnHours(), after.powerOnHours()) && !Counters.fell(before.dataUnitsWritten(), after.dataUnitsWritten())
+            && !Counters.fell(before.powerCycles(), after.powerCycles());
     }
 }

@@ -78,9 +78,9 @@ final class UnitChanges {
         if (rise.multiply(Health.BYTES_PER_DATA_UNIT).compareTo(most) > 0) {
             return true;
         }
-        if (hasNotFallen(a.hostWriteCommands(), b.hostWriteCommands()) && b.hostWriteCommands().signum() > 0) {
+        if (Counters.wentOn(a.hostWriteCommands(), b.hostWriteCommands()) && b.hostWriteCommands().signum() > 0) {
             BigInteger commands = b.hostWriteCommands().subtract(a.hostWriteCommands()).max(BigInteger.ONE);
-            if (MeanCommand.bytes(rise, commands).compareTo(MeanCommand.LARGEST_BYTES) > 0) {
+            if (MeanCommand.isAboveLargest(rise, commands)) {
                 return true;
             }
         }
@@ -88,27 +88,19 @@ final class UnitChanges {
     }
 
     private static boolean wasReset(Health a, Health b) {
-        return hasFallen(a.powerOnHours(), b.powerOnHours()) || hasFallen(a.powerCycles(), b.powerCycles())
-            || hasFallen(a.hostWriteCommands(), b.hostWriteCommands());
+        return Counters.fell(a.powerOnHours(), b.powerOnHours()) || Counters.fell(a.powerCycles(), b.powerCycles())
+            || Counters.fell(a.hostWriteCommands(), b.hostWriteCommands());
     }
 
     private static boolean goesOn(Health a, Health b) {
-        return hasNotFallen(a.powerOnHours(), b.powerOnHours()) || hasNotFallen(a.powerCycles(), b.powerCycles())
-            || hasNotFallen(a.hostWriteCommands(), b.hostWriteCommands());
+        return Counters.wentOn(a.powerOnHours(), b.powerOnHours()) || Counters.wentOn(a.powerCycles(), b.powerCycles())
+            || Counters.wentOn(a.hostWriteCommands(), b.hostWriteCommands());
     }
 
     /** Whether the figure is what an earlier one may have grown to. */
     private static boolean hasPlaceAmong(List<Reading> earlier, BigInteger later) {
         return earlier.stream().map(reading -> reading.health().dataUnitsWritten())
             .anyMatch(units -> units.compareTo(later) <= 0 && later.doubleValue() <= WrongUnit.MOST_GROWTH * units.doubleValue());
-    }
-
-    private static boolean hasFallen(BigInteger before, BigInteger after) {
-        return before != null && after != null && after.compareTo(before) < 0;
-    }
-
-    private static boolean hasNotFallen(BigInteger before, BigInteger after) {
-        return before != null && after != null && after.compareTo(before) >= 0;
     }
 
     private static List<Reading> withoutMinority(DriveId id, List<Reading> sorted, List<Reading> counted, List<Long> units, List<Problem> problems) {

@@ -28,7 +28,8 @@ final class WriteLimits {
     private static final BigInteger MOST_LIFETIME_WRITES = BigInteger.valueOf(30_000);
     /** Below this the estimate is too coarse to divide by. */
     private static final int LEAST_USED_PERCENT = 5;
-    private static final int USED_AT_ITS_LIMIT = 255;
+    /** The most that its byte holds: so much or more. */
+    static final int USED_AT_ITS_LIMIT = 255;
     /** Where a report gives no capacity: hardly any drive of this interface is smaller. */
     private static final long SMALLEST_CAPACITY_BYTES = 120_000_000_000L;
 
@@ -69,9 +70,8 @@ final class WriteLimits {
     static boolean speakAgainst(Reading reading) {
         BigInteger bytes = reading.health().bytesWritten();
         Long capacity = reading.drive().capacityBytes();
-        BigDecimal mean = MeanCommand.bytes(reading.health().dataUnitsWritten(), reading.health().hostWriteCommands());
         BigInteger most = mostUnderPower(capacity, reading.health().powerOnHours());
-        return mean != null && !MeanCommand.isPossible(mean) || bytes != null && most != null && bytes.compareTo(most) > 0
+        return MeanCommand.isImpossible(reading.health().dataUnitsWritten(), reading.health().hostWriteCommands()) || bytes != null && most != null && bytes.compareTo(most) > 0
             || isBelowUsed(bytes, reading.health().percentageUsed(), capacity) || isAboveUsed(bytes, reading.health().percentageUsed(), capacity);
     }
 

@@ -7,10 +7,12 @@ import java.util.Locale;
 /**
  * One thing that differs from the earlier sweep.
  *
+ * @param machineId {@code null} for a price, which concerns every machine it is planned for
  * @param before in the earlier sweep, {@code now} in this one; empty where there was nothing
- * @param costDelta by how much the planned amount changed; {@code null} where no money moved
+ * @param costDelta by how much the planned amount changed, 0 where it moved to another quarter; {@code null} where no money moved
+ * @param item of the price list, whose price changed; else {@code null}
  */
-public record Change(Kind kind, String machineId, String site, String before, String now, BigDecimal costDelta)
+public record Change(Kind kind, String machineId, String site, String before, String now, BigDecimal costDelta, String item)
     implements Serializable {
     /** In printing order. */
     public enum Kind {
@@ -38,8 +40,16 @@ public record Change(Kind kind, String machineId, String site, String before, St
         VERDICT_LOST,
         /** Planned for an earlier quarter, needed in the present one. */
         NOT_DONE_YET,
-        /** Planned both times, for another quarter or amount. */
-        COST_MOVED,
+        /** Planned both times, for another quarter. */
+        QUARTER_MOVED,
+        /** Planned both times for one quarter; the day to order by moved by 14 days or more. */
+        ORDER_DATE_MOVED,
+        /** Planned both times; something else is bought. */
+        ITEM_CHANGED,
+        /** Planned both times for another amount, and the earlier sweep does not say what was to be bought: item or price. */
+        AMOUNT_CHANGED,
+        /** What one costs with labour and fee, for all the lines that stand in both plans. */
+        PRICE_CHANGED,
         /** Planned now only. */
         COST_ADDED,
         /** Planned then only. */
@@ -48,7 +58,6 @@ public record Change(Kind kind, String machineId, String site, String before, St
         WRITES_ROSE,
         /** The write rate shrank likewise. */
         WRITES_FELL;
-
 
         /** The outputs' words, such as {@code newly past rating}. */
         public String label() {

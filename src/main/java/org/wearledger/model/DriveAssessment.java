@@ -62,7 +62,7 @@ public record DriveAssessment(
         return gigabytesPerDayLately != null ? gigabytesPerDayLately : gigabytesPerDayOverLife;
     }
 
-    /** The larger probability of the two clocks, {@code NaN} without a forecast. */
+    /** The larger probability of crossing either limit, {@code NaN} without a forecast. */
     public double probabilityWithin(java.util.function.ToDoubleFunction<Forecast> horizon) {
         return java.util.stream.Stream.of(ratingForecast, controllerForecast)
             .filter(java.util.Objects::nonNull).mapToDouble(horizon).max().orElse(Double.NaN);

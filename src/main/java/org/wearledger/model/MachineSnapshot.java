@@ -22,8 +22,17 @@ public record MachineSnapshot(String machineId, String site, List<String> driveS
         planned = planned == null ? null : List.copyOf(planned);
     }
 
-    /** One line of the budget: the day it is needed and what it costs. */
-    public record Planned(LocalDate needOn, BigDecimal amount) implements Serializable {
+    /**
+     * One line of the budget.
+     *
+     * @param orderByOn day to order by; {@code null} where the earlier sweep does not say
+     * @param item what is bought; {@code null} likewise
+     */
+    public record Planned(LocalDate needOn, LocalDate orderByOn, String item, BigDecimal amount) implements Serializable {
+        /** Of an earlier sweep that says no more. */
+        public Planned(LocalDate needOn, BigDecimal amount) {
+            this(needOn, null, null, amount);
+        }
     }
 
     /** Sum of the planned lines; 0.00 with none, also when that sweep had no budget. */

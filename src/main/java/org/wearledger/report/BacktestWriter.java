@@ -58,16 +58,16 @@ public final class BacktestWriter {
                 shares.add(new BarCharts.Series(method.label(), values));
             }
         }
-        charts.add("How many of the 90 % intervals contained what came", "Horizon", "Contained (%)", horizons, shares);
+        charts.compared("How many of the 90 % intervals contained what came", "Horizon", "Contained (%)", horizons, shares);
 
         List<PitBin> pit = report.pitBins().stream().filter(b -> b.method() == BacktestCase.Method.POOLED && b.horizonQuarters() == 1).toList();
-        charts.add("Where what came lay in the forecast, 1 quarter ahead, pooled model (level if right)", "Share of the forecast below it",
+        charts.compared("Where what came lay in the forecast, 1 quarter ahead, pooled model (level if right)", "Share of the forecast below it",
             "Forecasts", pit.stream().map(PitBin::label).toList(),
             List.of(new BarCharts.Series("pooled", pit.stream().map(b -> (double) b.forecasts()).toArray(Double[]::new))));
 
         List<Reliability> reliability = report.reliabilities().stream()
             .filter(r -> r.method() == BacktestCase.Method.POOLED && r.horizonQuarters() == 4).toList();
-        charts.add("Crossing within 4 quarters: stated probability and share that crossed, pooled model (equal if right)",
+        charts.compared("Crossing within 4 quarters: stated probability and share that crossed, pooled model (equal if right)",
             "Stated probability, by tenths", "Share (%)", reliability.stream().map(r -> r.tenth() * 10 + " to " + (r.tenth() + 1) * 10
                 + " % (n = " + r.forecasts() + ")").toList(),
             List.of(new BarCharts.Series("stated, mean", reliability.stream().map(r -> 100 * r.meanProbability()).toArray(Double[]::new)),

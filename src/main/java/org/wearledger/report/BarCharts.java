@@ -1,14 +1,23 @@
 package org.wearledger.report;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.xddf.usermodel.PresetColor;
 import org.apache.poi.xddf.usermodel.XDDFColor;
+import org.apache.poi.xddf.usermodel.XDDFLineProperties;
+import org.apache.poi.xddf.usermodel.XDDFShapeProperties;
 import org.apache.poi.xddf.usermodel.XDDFSolidFillProperties;
 import org.apache.poi.xddf.usermodel.chart.AxisCrosses;
 import org.apache.poi.xddf.usermodel.chart.AxisPosition;
 import org.apache.poi.xddf.usermodel.chart.BarDirection;
+import org.apache.poi.xddf.usermodel.chart.BarGrouping;
 import org.apache.poi.xddf.usermodel.chart.ChartTypes;
 import org.apache.poi.xddf.usermodel.chart.LegendPosition;
 import org.apache.poi.xddf.usermodel.chart.XDDFBarChartData;
@@ -22,8 +31,18 @@ import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.apache.poi.xssf.usermodel.XSSFChart;
 import org.apache.poi.xssf.usermodel.XSSFDrawing;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
+import org.apache.xmlbeans.XmlCursor;
+import org.openxmlformats.schemas.drawingml.x2006.chart.CTBarChart;
+import org.openxmlformats.schemas.drawingml.x2006.chart.CTErrBars;
+import org.openxmlformats.schemas.drawingml.x2006.chart.CTNumDataSource;
+import org.openxmlformats.schemas.drawingml.x2006.chart.CTNumRef;
+import org.openxmlformats.schemas.drawingml.x2006.chart.STErrBarType;
+import org.openxmlformats.schemas.drawingml.x2006.chart.STErrValType;
 
-/** A sheet of native bar charts in greys, each beside the figures it is drawn from. */
+/**
+ * A sheet of native bar charts in greys, each beside the figures it is drawn from. Amounts to be added are stacked; what is uncertain is
+ * one bar with a line over its range, for bars side by side read as so many amounts.
+ */
 final class BarCharts {
     /**
      * One value for each category.
@@ -36,10 +55,19 @@ final class BarCharts {
         }
     }
 
+    /** Lines from the top of the bars, by so much down and up, {@code highest} of all. */
+    private record Whiskers(XDDFNumericalDataSource<Double> down, XDDFNumericalDataSource<Double> up, double highest) {
+    }
+
     private static final PresetColor[] GREYS = {PresetColor.BLACK, PresetColor.DARK_GRAY, PresetColor.LIGHT_GRAY};
-    private static final int CHART_COLUMN = 5;
+    private static final int HEADING_ROWS = 2;
+    /** Of a range: behind names, typical, low and high. */
+    private static final int DOWN_COLUMN = 4;
+    private static final int CHART_COLUMN = 6;
     private static final int CHART_WIDTH = 9;
     private static final int ROWS_PER_CHART = 24;
+    private static final String FULL_OVERLAP = "100";
+    private static final double LINE_POINTS = 1;
 
     private final XSSFSheet drawn;
     private final SheetWriter figures;
@@ -47,15 +75,50 @@ final class BarCharts {
 
     BarCharts(SXSSFWorkbook workbook, String name, Styles styles) {
         figures = new SheetWriter(workbook.createSheet(name), styles);
-        figures.columnWidths(34, 16, 16, 16);
+        figures.columnWidths(34, 16, 16, 16, 16, 16);
         figures.printOnOnePage();
         drawn = workbook.getXSSFWorkbook().getSheet(name);
     }
 
-    void add(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> series) {
-        if (categories.isEmpty() || series.isEmpty()) {
-            return;
+    /** Series side by side, to be compared. */
+    void compared(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> series) {
+        if (!categories.isEmpty() && !series.isEmpty()) {
+            int first = figures(title, categoryTitle, categories, series);
+            draw(title, categoryTitle, valueTitle, categories, series, BarGrouping.CLUSTERED, null, first);
         }
+    }
+
+    /** Parts on top of each other, and as a hollow one what may come beyond them. */
+    void stacked(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> parts, Series beyond) {
+        List<Series> series = new ArrayList<>(parts);
+        series.add(beyond);
+        int first = figures(title, categoryTitle, categories, series);
+        XDDFBarChartData bars = draw(title, categoryTitle, valueTitle, categories, series, BarGrouping.STACKED, null, first);
+        XDDFChartData.Series hollow = bars.getSeries(parts.size());
+        hollow.setFillProperties(solid(PresetColor.WHITE));
+        hollow.setLineProperties(blackLine());
+    }
+
+    /** A bar for what is typical, with a line from low to high. */
+    void ranges(String title, String categoryTitle, String valueTitle, List<String> categories, Series typical, Series low, Series high) {
+        if (!categories.isEmpty()) {
+            int first = nextRow + HEADING_ROWS;
+            Series down = difference("to " + low.name(), typical, "B", low, "C", first);
+            Series up = difference("to " + high.name(), high, "D", typical, "B", first);
+            figures(title, categoryTitle, categories, List.of(typical, low, high, down, up));
+            draw(title, categoryTitle, valueTitle, categories, List.of(typical), BarGrouping.CLUSTERED,
+                new Whiskers(source(down, first, DOWN_COLUMN), source(up, first, DOWN_COLUMN + 1), Collections.max(List.of(high.values()))), first);
+        }
+    }
+
+    private static Series difference(String name, Series more, String moreLetter, Series less, String lessLetter, int first) {
+        Double[] values = new Double[more.values().length];
+        Arrays.setAll(values, i -> more.values()[i] - less.values()[i]);
+        return new Series(name, values, IntStream.rangeClosed(first + 1, first + values.length).mapToObj(row -> moreLetter + row + "-" + lessLetter + row).toList());
+    }
+
+    /** Writes them below what is there; the row of the first category. */
+    private int figures(String title, String categoryTitle, List<String> categories, List<Series> series) {
         figures.moveTo(nextRow);
         figures.line(true, title);
         Object[] header = new Object[series.size() + 1];
@@ -64,7 +127,6 @@ final class BarCharts {
             header[s + 1] = series.get(s).name();
         }
         figures.line(true, header);
-        int first = nextRow + 2;
         for (int i = 0; i < categories.size(); i++) {
             Object[] row = new Object[series.size() + 1];
             row[0] = categories.get(i);
@@ -74,8 +136,7 @@ final class BarCharts {
             }
             figures.line(false, row);
         }
-        draw(title, categoryTitle, valueTitle, categories, series, first);
-        nextRow += Math.max(ROWS_PER_CHART, categories.size() + 4);
+        return nextRow + HEADING_ROWS;
     }
 
     /** Counts as whole numbers, anything else as a decimal. */
@@ -84,7 +145,8 @@ final class BarCharts {
         return counts ? (Number) series.values()[i].longValue() : series.values()[i];
     }
 
-    private void draw(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> series, int first) {
+    private XDDFBarChartData draw(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> series, BarGrouping grouping,
+                      Whiskers whiskers, int first) {
         XSSFDrawing drawing = drawn.createDrawingPatriarch();
         XSSFChart chart = drawing.createChart(drawing.createAnchor(0, 0, 0, 0, CHART_COLUMN, nextRow + 1, CHART_COLUMN + CHART_WIDTH,
             nextRow + ROWS_PER_CHART - 2));
@@ -100,19 +162,72 @@ final class BarCharts {
         if (valueTitle.equals("Contained (%)")) {
             left.setMaximum(100);
         }
+        if (whiskers != null && whiskers.highest() > 0) {
+            // Not every program makes room for lines.
+            left.setMaximum(BigDecimal.valueOf(whiskers.highest()).round(new MathContext(1, RoundingMode.UP)).doubleValue());
+        }
         XDDFBarChartData bars = (XDDFBarChartData) chart.createData(ChartTypes.BAR, bottom, left);
         bars.setBarDirection(BarDirection.COL);
         bars.setVaryColors(false);
+        bars.setBarGrouping(grouping);
         int last = first + categories.size() - 1;
-        // The rows are streamed out already, so the chart gets its values from here and the range by name.
         XDDFCategoryDataSource names = XDDFDataSourcesFactory.fromArray(categories.stream().map(VisibleText::of).toArray(String[]::new), range(first, last, 0), 0);
         for (int s = 0; s < series.size(); s++) {
-            XDDFNumericalDataSource<Double> values = XDDFDataSourcesFactory.fromArray(series.get(s).values(), range(first, last, s + 1), s + 1);
-            XDDFChartData.Series bar = bars.addSeries(names, values);
+            XDDFChartData.Series bar = bars.addSeries(names, source(series.get(s), first, s + 1));
             bar.setTitle(series.get(s).name(), null);
-            bar.setFillProperties(new XDDFSolidFillProperties(XDDFColor.from(GREYS[s % GREYS.length])));
+            // A line would not show on black.
+            bar.setFillProperties(solid(whiskers != null ? PresetColor.LIGHT_GRAY : GREYS[s % GREYS.length]));
+        }
+        if (whiskers != null) {
+            draw(whiskers, ((XDDFBarChartData.Series) bars.getSeries(0)).getCTBarSer().addNewErrBars());
         }
         chart.plot(bars);
+        if (grouping == BarGrouping.STACKED) {
+            overlap(chart.getCTChart().getPlotArea().getBarChartArray(0));
+        }
+        nextRow += Math.max(ROWS_PER_CHART, categories.size() + 4);
+        return bars;
+    }
+
+    /** In the format's own terms: the library's wrapper fills no lines that are new, and no range. */
+    private static void draw(Whiskers whiskers, CTErrBars lines) {
+        lines.addNewErrBarType().setVal(STErrBarType.BOTH);
+        lines.addNewErrValType().setVal(STErrValType.CUST);
+        lines.addNewNoEndCap().setVal(false);
+        fill(lines.addNewPlus(), whiskers.up());
+        fill(lines.addNewMinus(), whiskers.down());
+        XDDFShapeProperties shape = new XDDFShapeProperties();
+        shape.setLineProperties(blackLine());
+        lines.addNewSpPr().set(shape.getXmlObject());
+    }
+
+    private static XDDFLineProperties blackLine() {
+        XDDFLineProperties line = new XDDFLineProperties(solid(PresetColor.BLACK));
+        line.setWidth(LINE_POINTS);
+        return line;
+    }
+
+    private static void fill(CTNumDataSource target, XDDFNumericalDataSource<Double> values) {
+        CTNumRef cells = target.addNewNumRef();
+        cells.setF(values.getDataRangeReference());
+        values.fillNumericalCache(cells.addNewNumCache());
+    }
+
+    /** By hand, since the library's reduced schema lacks the type: without it the parts would stand beside each other. */
+    private static void overlap(CTBarChart bars) {
+        try (XmlCursor cursor = bars.getAxIdArray(0).newCursor()) {
+            cursor.beginElement("overlap", cursor.getName().getNamespaceURI());
+            cursor.insertAttributeWithValue("val", FULL_OVERLAP);
+        }
+    }
+
+    private static XDDFSolidFillProperties solid(PresetColor color) {
+        return new XDDFSolidFillProperties(XDDFColor.from(color));
+    }
+
+    /** Of figures in one column of the sheet, which are streamed out already: the values from here, the range by name. */
+    private XDDFNumericalDataSource<Double> source(Series series, int first, int column) {
+        return XDDFDataSourcesFactory.fromArray(series.values(), range(first, first + series.values().length - 1, column), column);
     }
 
     private String range(int first, int last, int column) {

@@ -32,7 +32,7 @@ final class BudgetTables {
     /** Columns that print legibly on one page's width. */
     static final int BUDGET_COLUMNS_PRINTED = 10;
     static final int LINE_COLUMNS_PRINTED = 17;
-    private static final int HEADER_ROWS = 1;
+    static final int HEADER_ROWS = 1;
     private static final String LEAD = Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
     private static final String LATEST_ORDER = "{needOn}-" + LEAD;
 
@@ -148,7 +148,8 @@ final class BudgetTables {
             integer("placeNumber", "Place no. (for the sums)", "", Totals::placeNumber)), totals);
     }
 
-    private String criterion(String column, String cell) {
+    /** Of the lines. */
+    String criterion(String column, String cell) {
         return lineColumn(column) + "," + cell;
     }
 
@@ -156,106 +157,19 @@ final class BudgetTables {
         return range(lines.firstRows(mostRows), column);
     }
 
-    private static String range(Table<?> table, String column) {
+    static String range(Table<?> table, String column) {
         String letter = table.letter(column);
         return "'" + table.name() + "'!$" + letter + "$" + (HEADER_ROWS + 1) + ":$" + letter + "$" + (HEADER_ROWS + Math.max(table.rows().size(), 1));
     }
 
-    private static String plus(Number unlisted) {
+    /** What a formula adds for lines that the sheet has no room for. */
+    static String plus(Number unlisted) {
         return unlisted.doubleValue() == 0 ? "" : "+" + (unlisted instanceof BigDecimal decimal ? decimal.toPlainString() : unlisted);
     }
 
     /** One row for each quarter, then the fiscal years and the whole. */
     Table<BudgetPeriod> periods() {
-        String currency = budget.currency();
-        return new Table<>(BUDGET, List.of(
-            text("period", "Fiscal period", BudgetPeriod::label),
-            date("from", "From", BudgetPeriod::from),
-            date("until", "Until", BudgetPeriod::until),
-            Column.<BudgetPeriod>integer("named", "Named replacements", "", BudgetPeriod::named)
-                .workedOut(p -> p.isOneQuarter() ? "COUNTIFS(" + criterion("needQuarter", "{period}") + ")" + plus(unlistedLines(p)) : sum("named", p)),
-            Column.<BudgetPeriod>money("plan", "Plan (named, or P50)", currency, BudgetPeriod::plan)
-                .workedOut(unless("{namedAmount}", "MAX({namedAmount},{costP50})")),
-            Column.<BudgetPeriod>money("contingencyForWear", "Contingency up to P80: more wear than planned", currency, BudgetPeriod::contingencyForWear)
-                .workedOut(unless("0", "MAX(0,{costP80}-{plan})")),
-            Column.<BudgetPeriod>money("contingencyForPrices", "Contingency up to P80: dearer choices", currency, BudgetPeriod::contingencyForPrices)
-                .workedOut(unless("0", "MAX(0,MAX(0,{dearerCostP80}-{plan})-{contingencyForWear})")),
-            Column.<BudgetPeriod>money("allowance", "Allowance for random failures", currency, BudgetPeriod::allowance)
-                .workedOut(p -> p.isOneQuarter() ? "ROUND({randomFailures}*" + Names.MEAN_COST + ",2)" : sum("allowance", p)),
-            Column.<BudgetPeriod>money("toAskFor", "To ask for", currency, BudgetPeriod::toAskFor)
-                .workedOut("{plan}+{contingencyForWear}+{contingencyForPrices}+{allowance}"),
-            Column.<BudgetPeriod>money("cap", "Cap (P90)", currency, BudgetPeriod::cap)
-                .workedOut(p -> p.cost() == null ? "{toAskFor}" : unless("{toAskFor}", "MAX({dearerCostP90}+{allowance},{toAskFor})")),
-            Column.<BudgetPeriod>money("namedAmount", "Cost of the named", currency, BudgetPeriod::namedAmount)
-                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + lineColumn("amount") + "," + criterion("needQuarter", "{period}") + ")" + plus(unlistedAmount(p))
-                    : sum("namedAmount", p)),
-            decimal("expected", "Expected replacements for wear, named or not (model output)", "", 4, BudgetPeriod::expected),
-            integer("countP50", "Replacements, P50 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p50)),
-            integer("countP80", "Replacements, P80 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p80)),
-            integer("countP90", "Replacements, P90 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p90)),
-            integer("countP90Independent", "P90 if drives had nothing in common: too low", "", p -> p.counts() == null ? null : p.independentP90()),
-            integer("orderQuantity", "To have ready, by the costs of being short", "", BudgetPeriod::orderQuantity),
-            Column.<BudgetPeriod>decimal("years", "Length", "years", 4, BudgetPeriod::years).workedOut(p -> p.isOneQuarter() ? null : sum("years", p)),
-            Column.<BudgetPeriod>decimal("randomFailures", "Random failures allowed for", "", 4, BudgetPeriod::randomFailures)
-                .workedOut(p -> p.isOneQuarter() ? "ROUND(" + Names.MACHINES_COVERED + "*" + Names.FAILURES_PER_MACHINE_YEAR + "*{years},4)"
-                    : sum("randomFailures", p)),
-            expected("expectedAmount", "Expected cost", BudgetPeriod::cost),
-            factor("factorP50", "P50 / expected (model output)", BudgetPeriod::cost, BudgetPeriod.Levels::p50),
-            factor("factorP80", "P80 / expected (model output)", BudgetPeriod::cost, BudgetPeriod.Levels::p80),
-            quantile("costP50", "Cost, P50", BudgetPeriod::cost, BudgetPeriod.Levels::p50, "{factorP50}*{expectedAmount}"),
-            quantile("costP80", "Cost, P80", BudgetPeriod::cost, BudgetPeriod.Levels::p80, "{factorP80}*{expectedAmount}"),
-            expected("expectedUpperAmount", "Expected cost, dearer choices", BudgetPeriod::dearerCost),
-            factor("dearerFactorP80", "Dearer choices, P80 / expected (model output)", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80),
-            factor("dearerFactorP90", "Dearer choices, P90 / expected (model output)", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90),
-            quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "{dearerFactorP80}*{expectedUpperAmount}"),
-            quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "{dearerFactorP90}*{expectedUpperAmount}")),
-            budget.quarters());
-    }
-
-    /** Quantiles of a cost make sense only when every purchase has its price. */
-    private static String unless(String pricesMissing, String otherwise) {
-        return "IF(" + Names.PRICES_MISSING + ">0," + pricesMissing + "," + otherwise + ")";
-    }
-
-    private Column<BudgetPeriod> expected(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost) {
-        return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> cost.apply(p) == null ? null : cost.apply(p).expected())
-            .workedOut(p -> cost.apply(p) == null ? null : expectedCost(p, name));
-    }
-
-    private static Column<BudgetPeriod> factor(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost,
-                                               Function<BudgetPeriod.Levels<Double>, Double> level) {
-        return decimal(name, heading, "", 9, p -> cost.apply(p) == null ? null : level.apply(cost.apply(p).factors()));
-    }
-
-    private Column<BudgetPeriod> quantile(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost,
-                                          Function<BudgetPeriod.Levels<BigDecimal>, BigDecimal> level, String product) {
-        return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> cost.apply(p) == null ? null : level.apply(cost.apply(p).amounts()))
-            .workedOut(p -> cost.apply(p) == null ? null : "ROUND(" + product + ",2)");
-    }
-
-    private static <L extends java.io.Serializable> Function<BudgetPeriod, L> level(Function<BudgetPeriod, BudgetPeriod.Levels<L>> levels,
-                                                                                    Function<BudgetPeriod.Levels<L>, L> level) {
-        return period -> levels.apply(period) == null ? null : level.apply(levels.apply(period));
-    }
-
-    /** Of the rows of the period's quarters. */
-    private String sum(String column, BudgetPeriod period) {
-        String letter = periods().letter(column);
-        int first = HEADER_ROWS + 1 + period.first();
-        return "SUM(" + letter + first + ":" + letter + (first + period.quarters() - 1) + ")";
-    }
-
-    private String expectedCost(BudgetPeriod period, String column) {
-        return period.isOneQuarter() ? "ROUND(SUMIFS(" + range(demand, column) + "," + range(demand, "quarter") + ",{period}),2)" : sum(column, period);
-    }
-
-    private int unlistedLines(BudgetPeriod period) {
-        return totals.stream().filter(row -> row.quarter().equals(period.label())).mapToInt(Totals::unlisted).sum();
-    }
-
-    private BigDecimal unlistedAmount(BudgetPeriod period) {
-        return totals.stream().filter(row -> row.quarter().equals(period.label())).map(Totals::unlistedAmount)
-            .reduce(BigDecimal.ZERO, BigDecimal::add);
+        return new PeriodTable(budget, this, totals).table();
     }
 
     /** What to buy: the lines by quarter and item. */

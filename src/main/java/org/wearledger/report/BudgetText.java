@@ -181,6 +181,6 @@ final class BudgetText {
     }
 
     private String money(BigDecimal amount) {
-        return String.format(Locale.ROOT, "%,.2f", amount) + (budget.currency().isEmpty() ? "" : " " + budget.currency());
+        return Wording.amount(amount, budget.currency());
     }
 }

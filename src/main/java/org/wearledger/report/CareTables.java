@@ -67,7 +67,8 @@ final class CareTables {
             text("site", "Site", Change::site),
             longText("before", "Then", Change::before),
             longText("now", "Now", Change::now),
-            money("costDelta", "Change of the planned cost", result.budget() == null ? "" : result.budget().currency(), Change::costDelta)),
+            money("costDelta", "Change of the planned cost", result.budget() == null ? "" : result.budget().currency(), Change::costDelta),
+            text("item", "Item of the changed price", Change::item)),
             result.comparison() == null ? List.of() : result.comparison().changes());
     }
 

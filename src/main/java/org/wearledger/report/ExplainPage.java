@@ -23,31 +23,18 @@ import static j2html.TagCreator.section;
 import static j2html.TagCreator.strong;
 import static j2html.TagCreator.style;
 import static j2html.TagCreator.table;
-import static j2html.TagCreator.tbody;
 import static j2html.TagCreator.td;
 import static j2html.TagCreator.th;
-import static j2html.TagCreator.thead;
 import static j2html.TagCreator.title;
 import static j2html.TagCreator.tr;
 import static j2html.TagCreator.ul;
 
 import j2html.tags.DomContent;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
-import java.util.stream.Stream;
-import org.wearledger.model.Attachment;
-import org.wearledger.model.DriveAssessment;
-import org.wearledger.model.Forecast;
-import org.wearledger.model.Health;
-import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineStory;
-import org.wearledger.model.MachineStory.DriveStory;
-import org.wearledger.model.Problem;
-import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.WorkItem;
 
@@ -94,7 +81,7 @@ public final class ExplainPage {
             head(meta().withCharset("utf-8"), meta().withName("viewport").withContent("width=device-width, initial-scale=1"),
                 title(heading), style(rawHtml(STYLE))),
             body(header(h1(heading), p(described())),
-                main(standing(), toDo(), each(story.drives(), this::drive), cannotTell(), cautions()),
+                main(standing(), toDo(), each(story.drives(), drive -> new DriveSection(story, drive).content()), cannotTell(), cautions()),
                 footer(p("Wearledger " + story.version() + ". All times are UTC. TB = 1,000,000,000,000 bytes.")))
         ).withLang("en"));
     }
@@ -164,142 +151,6 @@ public final class ExplainPage {
         return section(h2("What you can do"), ol(each(own, step -> li(step))), h2("What your IT does"), ol(each(ofIt, step -> li(step))));
     }
 
-    private DomContent drive(DriveStory drive) {
-        String name = drive.drive().latest().drive().model() + ", serial " + drive.drive().latest().drive().serial();
-        Stream<DomContent> parts = Stream.of(picture(drive, name), measures(drive), dates(drive.drive()), reached(drive), readings(drive), rules(drive.problems()));
-        return section(h2("The drive: " + name + attachment(drive.drive())), each(parts.filter(part -> part != null)));
-    }
-
-    private String attachment(DriveAssessment drive) {
-        Attachment reported = drive.latest().drive().attachment() == Attachment.UNKNOWN ? machine.attachment() : drive.latest().drive().attachment();
-        return reported == Attachment.SOLDERED ? ", soldered: it cannot be changed by itself" : reported == Attachment.SOCKETED ? ", in a socket" : "";
-    }
-
-    private DomContent picture(DriveStory drive, String name) {
-        String label = "Wear of " + name + " over time, in percent of its rated endurance; the figures stand in the table of readings";
-        return figure(rawHtml(WearPicture.svg(drive, story.asOf(), label)), figcaption("Black dots: written, as a share of the rated endurance. Boxes: "
-            + "the controller's own estimate. "
-            + (drive.band().isEmpty() ? "" : "Grey: where the writes go with 8 chances in 10, dashed: as likely as not. ")
-            + "Dotted upright: " + story.asOf() + "."));
-    }
-
-    private DomContent measures(DriveStory story) {
-        DriveAssessment drive = story.drive();
-        Integer used = drive.percentageUsed();
-        List<String[]> rows = new ArrayList<>();
-        rows.add(new String[] {"By its writes", drive.bytesWritten() == null ? "bytes written are not reported"
-            : Wording.number(drive.terabytesWritten(), 1) + " TB written" + (drive.endurance() == null ? "; no rating is known"
-                : " of " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1) + " TB rated = " + Wording.number(drive.consumedPercent(), 1) + " %")});
-        rows.add(new String[] {"By its controller", used == null ? "no percentage used is reported"
-            : "percentage used " + used + " %" + (used >= 255 ? " or more" : "") + ", each maker's own estimate"
-                + (drive.impliedEnduranceTerabytes() == null ? "" : "; with the writes it implies an endurance of "
-                    + Wording.terabytes(drive.impliedEnduranceTerabytes()))});
-        return labelled(Wording.TWO_MEASURES + ".", rows);
-    }
-
-    private static DomContent labelled(String caption, List<String[]> rows) {
-        return scrolling(caption, table(caption(caption), tbody(each(rows, row -> tr(th(row[0]).attr("scope", "row"), td(row[1]))))));
-    }
-
-    /** A wide table scrolls by itself on a narrow screen, and by keyboard. */
-    private static DomContent scrolling(String label, DomContent content) {
-        return div(content).withClass("table").attr("role", "region").attr("tabindex", "0").attr("aria-label", label);
-    }
-
-    private DomContent dates(DriveAssessment drive) {
-        List<Forecast> forecasts = Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(forecast -> forecast != null).toList();
-        String passed = drive.projection() instanceof Projection.AlreadyPast past ? "The rating was passed "
-            + (past.lastBelowOn() == null ? "before the first reading, " + past.seenOn() : "between " + past.lastBelowOn() + " and " + past.seenOn()) + "." : null;
-        if (forecasts.isEmpty()) {
-            return p(passed != null ? passed : drive.projection() instanceof Projection.Reaches reaches
-                ? "On a straight line the rating is reached about " + Wording.projectedDate(reaches.date(), story.asOf()) + "; this carries no stated uncertainty."
-                : "No date can be given: " + drive.projection().basis() + ".");
-        }
-        String caption = "When, as far as the past of this drive and of the fleet can tell.";
-        return div(passed == null ? null : p(passed), scrolling(caption, table(caption(caption),
-            thead(tr(each(List.of("What", "One chance in ten by", "As likely as not by", "Nine in ten by", "Chance within a year"),
-                heading -> th(heading).attr("scope", "col")))),
-            tbody(each(forecasts, forecast -> tr(
-                th(forecast == drive.ratingForecast() ? "Rated endurance written" : "Controller at 100 %").attr("scope", "row"),
-                td(day(forecast, forecast.p10On())), td(day(forecast, forecast.p50On())), td(day(forecast, forecast.p90On())),
-                td(Wording.probability(forecast.within4Quarters()))))))));
-    }
-
-    private String day(Forecast forecast, LocalDate date) {
-        return date == null ? "more than ten years ahead" : Wording.projectedDate(date, story.asOf()) + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
-    }
-
-    private DomContent reached(DriveStory story) {
-        DriveAssessment drive = story.drive();
-        List<String> steps = new ArrayList<>();
-        HistoryPoint latest = latestWritten(story);
-        if (latest != null) {
-            steps.add(String.format(Locale.ROOT, "Written: %,d data units of %,d bytes%s = %s TB. Writes of the machine only, not the drive's own.",
-                latest.reading().health().dataUnitsWritten(), Health.BYTES_PER_DATA_UNIT, drive.epochs() > 1 ? ", and what its counters showed before they went back," : "",
-                Wording.number(drive.terabytesWritten(), 3)));
-        }
-        if (drive.endurance() != null) {
-            steps.add("Rated: " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1) + " TB. Source: " + Wording.ratingSource(drive.endurance()) + ".");
-        }
-        if (drive.consumedPercent() != null) {
-            steps.add("Consumed: 100 x " + Wording.number(drive.terabytesWritten(), 3) + " / " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1)
-                + " = " + Wording.number(drive.consumedPercent(), 1) + " %.");
-        }
-        if (drive.impliedEnduranceTerabytes() != null) {
-            steps.add("Implied endurance: written / percentage used, whose whole number is taken as plus or minus 1: "
-                + Wording.terabytes(drive.impliedEnduranceTerabytes()) + ".");
-        }
-        steps.add(drive.gigabytesPerDay() == null ? "Write rate: none; " + drive.projection().basis() + "."
-            : "Write rate: " + Wording.number(drive.gigabytesPerDay(), 1) + " GB a day, " + (drive.gigabytesPerDayLately() != null
-                ? "the median slope between the last year's readings." : "the average over the drive's life."));
-        Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(forecast -> forecast != null)
-            .forEach(forecast -> steps.add("Dates and chances" + (forecast == drive.ratingForecast() ? "" : " of the controller's estimate") + ": " + forecast.basis() + "."));
-        return div(h2("How each figure was reached"), ul(each(steps, step -> li(step))));
-    }
-
-    private static HistoryPoint latestWritten(DriveStory story) {
-        return story.history().points().stream().filter(point -> point.totalBytesWritten() != null).reduce((a, b) -> b).orElse(null);
-    }
-
-    private static DomContent readings(DriveStory story) {
-        boolean counted = story.drive().epochs() > 1;
-        String caption = "Every reading used, in time order.";
-        List<String> headings = new ArrayList<>(List.of("Collected (UTC)", "File", "Data units written", "Written in all (TB)", "Percentage used (%)", "Power-on hours"));
-        if (counted) {
-            headings.add("Run of the counters");
-        }
-        return scrolling(caption, table(caption(caption),
-            thead(tr(each(headings, heading -> th(heading).attr("scope", "col").withCondClass(headings.indexOf(heading) > 1, "number")))),
-            tbody(each(story.history().points(), point -> reading(point, counted)))));
-    }
-
-    private static DomContent reading(HistoryPoint point, boolean counted) {
-        Health health = point.reading().health();
-        List<DomContent> cells = new ArrayList<>(List.of(
-            th(point.reading().collectedAt().toString().replace("T", " ").replace("Z", "")).attr("scope", "row"),
-            td(point.reading().source().file() + ("whole file".equals(point.reading().source().place()) ? "" : ", " + point.reading().source().place())),
-            number(health.dataUnitsWritten() == null ? "not reported" : String.format(Locale.ROOT, "%,d", health.dataUnitsWritten())),
-            number(point.totalBytesWritten() == null ? "" : Wording.number(point.totalBytesWritten().doubleValue() / 1e12, 3)),
-            number(health.percentageUsed() == null ? "not reported" : health.percentageUsed().toString()),
-            number(health.powerOnHours() == null ? "not reported" : String.format(Locale.ROOT, "%,d", health.powerOnHours()))));
-        if (counted) {
-            cells.add(number(Integer.toString(point.epoch() + 1)));
-        }
-        return tr(each(cells, cell -> cell));
-    }
-
-    private static DomContent number(String text) {
-        return td(text).withClass("number");
-    }
-
-    private static DomContent rules(List<Problem> problems) {
-        if (problems.isEmpty()) {
-            return p("Every reading found of this drive was used; no rule set one aside.");
-        }
-        return div(p("What the rules noted or set aside:"), ul(each(problems, problem -> li(problem.kind().id() + " (" + problem.kind().effect().label() + "): "
-            + problem.sentence() + "."))));
-    }
-
     private DomContent cannotTell() {
         List<String> limits = new ArrayList<>(List.of(
             "Wear is not failure. Most drives that fail do so for other causes, many without any warning: a supply circuit, a solder joint, a fault of the firmware.",
@@ -309,7 +160,7 @@ public final class ExplainPage {
             limits.add(0, "There is no usable report of a drive in this machine, so nothing is known of its wear.");
         }
         return section(h2("What these figures cannot tell"), ul(each(limits, limit -> li(limit))),
-            story.refusals().isEmpty() ? null : rules(story.refusals()));
+            story.refusals().isEmpty() ? null : DriveSection.rules(story.refusals()));
     }
 
     private static DomContent cautions() {

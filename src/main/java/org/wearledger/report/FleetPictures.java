@@ -1,5 +1,6 @@
 package org.wearledger.report;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -35,23 +36,25 @@ final class FleetPictures {
         models();
     }
 
+    /** What is asked for, as the parts that it is the sum of, and how far beyond that it may go. */
     private void budget(Budget budget) {
         List<BudgetPeriod> quarters = budget.quarters().subList(0, budget.settings().quarters());
         Table<BudgetPeriod> periods = new BudgetTables(budget, Integer.MAX_VALUE).periods();
-        List<BarCharts.Series> series = new ArrayList<>();
-        series.add(series("Plan (P50)", periods, "plan", quarters, p -> p.plan().doubleValue()));
-        if (quarters.get(0).cost() != null) {
-            series.add(series("P80, dearer choices", periods, "dearerCostP80", quarters, p -> p.dearerCost().amounts().p80().doubleValue()));
-            series.add(series("P90, dearer choices", periods, "dearerCostP90", quarters, p -> p.dearerCost().amounts().p90().doubleValue()));
-        }
-        charts.add("Replacements for wear by fiscal quarter" + (budget.currency().isEmpty() ? "" : ", " + budget.currency()), "Quarter",
-            "Cost" + (budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")"), quarters.stream().map(BudgetPeriod::label).toList(), series);
+        String currency = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
+        charts.stacked("To ask for by fiscal quarter" + currency + "; hollow: beyond that, up to the cap", "Quarter",
+            "Cost" + currency, quarters.stream().map(BudgetPeriod::label).toList(), List.of(
+                series("Plan", periods, "{plan}", quarters, BudgetPeriod::plan),
+                series("Contingency (up to P80)", periods, "{contingencyForWear}+{contingencyForPrices}", quarters,
+                    p -> p.contingencyForWear().add(p.contingencyForPrices())),
+                series("Random failures", periods, "{allowance}", quarters, BudgetPeriod::allowance)),
+            series("Beyond it, up to the cap (P90)", periods, "ROUND({cap}-{toAskFor},2)", quarters, p -> p.cap().subtract(p.toAskFor())));
     }
 
-    private static BarCharts.Series series(String name, Table<BudgetPeriod> periods, String column, List<BudgetPeriod> quarters,
-                                           Function<BudgetPeriod, Double> value) {
-        return new BarCharts.Series(name, quarters.stream().map(value).toArray(Double[]::new),
-            IntStream.range(0, quarters.size()).mapToObj(i -> "'" + periods.name() + "'!" + periods.letter(column) + (i + 2)).toList());
+    /** @param formula of columns of the sheet "Budget" */
+    private static BarCharts.Series series(String name, Table<BudgetPeriod> periods, String formula, List<BudgetPeriod> quarters,
+                                           Function<BudgetPeriod, BigDecimal> value) {
+        return new BarCharts.Series(name, quarters.stream().map(value).map(BigDecimal::doubleValue).toArray(Double[]::new),
+            IntStream.range(0, quarters.size()).mapToObj(i -> periods.resolved(formula.replace("{", "'" + periods.name() + "'!{"), i + 2)).toList());
     }
 
     private void consumed() {
@@ -68,28 +71,28 @@ final class FleetPictures {
         List<String> labels = new ArrayList<>(IntStream.range(0, 10).mapToObj(i -> i * 10 + " to " + (i + 1) * 10).toList());
         labels.add("100 to 150");
         labels.add("150 and more");
-        charts.add("Drives by consumed endurance", "Written, % of rated", "Drives", labels, List.of(new BarCharts.Series("drives", counts)));
+        charts.compared("Drives by consumed endurance", "Written, % of rated", "Drives", labels, List.of(new BarCharts.Series("drives", counts)));
     }
 
     private void memory() {
         List<MemoryBand> bands = result.memoryBands().stream().filter(band -> band.gigabytesPerDay().size() > 0).toList();
-        charts.add("Write rate by memory size: middle half of the machines (a cause to check, no proof)", "Memory", "GB a day",
-            bands.stream().map(band -> (band.memoryGibibytes() == 0 ? "not reported" : band.memoryGibibytes() + " GiB") + ", n = "
+        charts.ranges("Write rate by memory size: median, with a line over the middle half (a cause to check, no proof)", "Memory",
+            "GB a day", bands.stream().map(band -> (band.memoryGibibytes() == 0 ? "not reported" : band.memoryGibibytes() + " GiB") + ", n = "
                 + band.gigabytesPerDay().size()).toList(),
-            List.of(values("lower quartile", bands, band -> band.gigabytesPerDay().lowerQuartile()),
-                values("median", bands, band -> band.gigabytesPerDay().median()),
-                values("upper quartile", bands, band -> band.gigabytesPerDay().upperQuartile())));
+            values("median", bands, band -> band.gigabytesPerDay().median()),
+            values("lower quartile", bands, band -> band.gigabytesPerDay().lowerQuartile()),
+            values("upper quartile", bands, band -> band.gigabytesPerDay().upperQuartile()));
     }
 
     private void models() {
         List<ModelSummary> models = result.models().stream().filter(model -> model.group() > 0)
             .sorted(Comparator.comparingDouble(ModelSummary::typicalPercentPerYear).reversed().thenComparing(ModelSummary::driveModel))
             .limit(MOST_MODELS).toList();
-        charts.add("Typical wear by drive model with 95 % interval; overlapping ones cannot be separated", "Drive model", "% of rated a year",
-            models.stream().map(model -> model.driveModel() + ", n = " + model.consumedPercentPerYear().size()).toList(),
-            List.of(values("low", models, model -> model.typicalInterval95().low()),
-                values("typical", models, ModelSummary::typicalPercentPerYear),
-                values("high", models, model -> model.typicalInterval95().high())));
+        charts.ranges("Typical wear by drive model, with a line over its 95 % interval; where lines overlap, models cannot be separated", "Drive model",
+            "% of rated a year", models.stream().map(model -> model.driveModel() + ", n = " + model.consumedPercentPerYear().size()).toList(),
+            values("typical", models, ModelSummary::typicalPercentPerYear),
+            values("low", models, model -> model.typicalInterval95().low()),
+            values("high", models, model -> model.typicalInterval95().high()));
     }
 
     private static <T> BarCharts.Series values(String name, List<T> rows, Function<T, Double> value) {

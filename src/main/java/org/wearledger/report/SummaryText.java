@@ -1,7 +1,6 @@
 package org.wearledger.report;
 
 import java.math.BigDecimal;
-import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
@@ -13,39 +12,27 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.Change;
-import org.wearledger.model.DriveAssessment;
-import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
-import org.wearledger.model.Endurance;
-import org.wearledger.model.Forecast;
-import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
-import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
-import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
-import org.wearledger.model.WarrantyCheck;
 
 /** The sweep on one or two screens: Markdown that also reads well unrendered on a console. */
 public final class SummaryText {
     private static final int MOST_LISTED = 25;
     private static final int MOST_WITHOUT_VERDICT = 12;
     private static final int MOST_MODELS = 10;
-    private static final double CLOCKS_DISAGREE_POINTS = 50;
 
     private final SweepResult result;
-    private final PlanLines plan;
-    private final Set<DriveId> claims;
+    private final MachineLines machines;
     private final MarkdownLines lines = new MarkdownLines();
 
     private SummaryText(SweepResult result) {
         this.result = result;
-        plan = new PlanLines(result.budget());
-        claims = result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN)
-            .map(check -> check.drive().id()).collect(Collectors.toSet());
+        machines = new MachineLines(result);
     }
 
     /** The same text that {@code summary.md} holds, ending with a line break. */
@@ -58,12 +45,11 @@ public final class SummaryText {
         accounting();
         standings();
         List<MachineRow> rows = MachineRow.of(result.machines()).stream().sorted(MachineRow.WORST_FIRST).toList();
-        list("Urgent", rows, Standing.URGENT, SummaryText::urgentEntry);
-        list("Past rating", rows, Standing.PAST_RATING, SummaryText::pastEntry);
-        list("Due", rows, Standing.DUE, this::datedEntry);
-        list("Watch", rows, Standing.WATCH, this::datedEntry);
-        capped("No verdict", rows.stream().filter(row -> row.standing() == Standing.NO_VERDICT).toList(), MOST_WITHOUT_VERDICT, SweepWriter.MACHINES_CSV,
-            row -> (row.drive() == null ? place(row.assessment()) : driveAt(row)) + ": " + row.reason());
+        list("Urgent", rows, Standing.URGENT, MOST_LISTED);
+        list("Past rating", rows, Standing.PAST_RATING, MOST_LISTED);
+        list("Due", rows, Standing.DUE, MOST_LISTED);
+        list("Watch", rows, Standing.WATCH, MOST_LISTED);
+        list("No verdict", rows, Standing.NO_VERDICT, MOST_WITHOUT_VERDICT);
         budget();
         notReported();
         notInInventory();
@@ -116,16 +102,8 @@ public final class SummaryText {
         lines.bullet("all machines: " + result.machines().size());
     }
 
-    private void list(String heading, List<MachineRow> rows, Standing standing, Function<MachineRow, String> entry) {
-        capped(heading, rows.stream().filter(row -> row.standing() == standing).toList(), row -> entry.apply(row) + order(row));
-    }
-
-    /** What the plan has for the drive, and when it is to be ordered. */
-    private String order(MachineRow row) {
-        PlannedReplacement line = plan.of(row);
-        return line == null ? "" : "; " + (claims.contains(line.drive()) ? "ask the maker first; if it declines, " : "")
-            + (line.late() ? "order at once: " : "order by " + line.orderByOn() + ": ") + line.item() + ", "
-            + (line.price() == null ? "no price" : amount(line.amount()));
+    private void list(String heading, List<MachineRow> rows, Standing standing, int most) {
+        capped(heading, rows.stream().filter(row -> row.standing() == standing).toList(), most, SweepWriter.MACHINES_CSV, machines::of);
     }
 
     private <T> void capped(String heading, List<T> rows, Function<T, String> entry) {
@@ -141,87 +119,6 @@ public final class SummaryText {
         if (rows.size() > most) {
             lines.bullet("and " + (rows.size() - most) + " more in " + file);
         }
-    }
-
-    private static String urgentEntry(MachineRow row) {
-        return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
-            : driveAt(row) + ": " + row.reason()
-            + (row.reason().contains("the controller itself reports") ? "" : percentageUsed(row.drive())) + source(row);
-    }
-
-    private static String pastEntry(MachineRow row) {
-        return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
-            : driveAt(row) + ": " + writtenOfRated(row.drive()) + percentageUsed(row.drive()) + measures(row.drive());
-    }
-
-    private String datedEntry(MachineRow row) {
-        if (row.drive() == null) {
-            return place(row.assessment()) + ": " + row.reason();
-        }
-        DriveAssessment drive = row.drive();
-        return driveAt(row) + ": " + (drive.ratingForecast() != null || drive.controllerForecast() != null ? forecast(drive) + "; " + writtenOfRated(drive)
-            : drive.projection() instanceof Projection.Reaches reaches
-            ? "reaches its rating about " + Wording.projectedDate(reaches.date(), result.asOf())
-                + (reaches.beyondEvidence() ? " (beyond evidence)" : "") + "; " + writtenOfRated(drive)
-            : row.reason() + source(row));
-    }
-
-    /** The reason has the figures; an assumed rating it names itself. */
-    private static String source(MachineRow row) {
-        Endurance endurance = row.drive().endurance();
-        return endurance == null || endurance.assumed() ? "" : "; rating: " + endurance.source();
-    }
-
-    /** The threshold that is likelier to be reached within four quarters. */
-    private String forecast(DriveAssessment drive) {
-        boolean ofRating = drive.ratingForecast() != null && (drive.controllerForecast() == null
-            || drive.ratingForecast().within4Quarters() >= drive.controllerForecast().within4Quarters());
-        Forecast forecast = ofRating ? drive.ratingForecast() : drive.controllerForecast();
-        return (ofRating ? "reaches its rating" : "its controller reaches 100 %") + " within 4 quarters with a probability of "
-            + Wording.probability(forecast.within4Quarters()) + ", as likely as not by " + date(forecast, forecast.p50On())
-            + ", 8 chances in 10 between " + date(forecast, forecast.p10On()) + " and " + date(forecast, forecast.p90On());
-    }
-
-    private String date(Forecast forecast, LocalDate date) {
-        return date == null ? "more than ten years ahead" : Wording.projectedDate(date, result.asOf())
-            + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
-    }
-
-    private static String driveAt(MachineRow row) {
-        return place(row.assessment()) + ", " + row.drive().latest().drive().model();
-    }
-
-    private static String place(MachineAssessment assessment) {
-        String site = assessment.machine().site();
-        return assessment.machine().id() + (site == null ? "" : " at " + site);
-    }
-
-    private static String writtenOfRated(DriveAssessment drive) {
-        String written = drive.bytesWritten() == null ? "bytes written not reported"
-            : Wording.number(drive.terabytesWritten(), 1) + " TB written";
-        return drive.endurance() == null ? written + ", no rating known"
-            : written + " of " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1) + " TB rated ("
-                + Wording.ratingSource(drive.endurance()) + ")";
-    }
-
-    private static String percentageUsed(DriveAssessment drive) {
-        Integer used = drive.percentageUsed();
-        return used == null ? ", percentage used not reported"
-            : ", percentage used " + used + " %" + (used == 255 ? " or more" : "");
-    }
-
-    /** The two measures disagree when just one of them stands at 100 % or more, or when they lie far apart. */
-    private static String measures(DriveAssessment drive) {
-        Double consumed = drive.consumedPercent();
-        Integer used = drive.percentageUsed();
-        if (consumed == null || used == null
-            || consumed >= 100 == used >= 100 && Math.abs(consumed - used) <= CLOCKS_DISAGREE_POINTS) {
-            return "";
-        }
-        return "; the two measures disagree: " + Wording.number(consumed, 0)
-            + " % of the rated writes against " + used + " % by the controller"
-            + (drive.impliedEnduranceTerabytes() == null ? ""
-                : ", which implies an endurance of " + Wording.terabytes(drive.impliedEnduranceTerabytes()));
     }
 
     private void budget() {
@@ -246,32 +143,33 @@ public final class SummaryText {
     }
 
     private String amount(BigDecimal amount) {
-        return String.format(Locale.ROOT, "%,.2f", amount) + (result.budget().currency().isEmpty() ? "" : " " + result.budget().currency());
+        return Wording.amount(amount, result.budget().currency());
     }
 
     private static String change(Change change) {
-        return change.kind().label() + ": " + change.machineId() + (change.site() == null ? "" : " at " + change.site()) + ", "
+        return change.kind().label() + ": " + (change.machineId() == null ? change.item() : change.machineId())
+            + (change.site() == null ? "" : " at " + change.site()) + ", "
             + (change.before().isEmpty() ? "" : "was " + change.before() + ", ") + "now " + change.now();
     }
 
     private void notReported() {
         capped("Not reported this sweep",
             result.machines().stream().filter(machine -> !machine.reportedThisSweep()).toList(),
-            machine -> place(machine) + ": " + (machine.lastSeenAt() == null
+            machine -> MachineLines.place(machine) + ": " + (machine.lastSeenAt() == null
                 ? (result.accounting().readingsKept() == 0 ? "no report could be read" : "never seen, it stands in the inventory only")
                 : "last seen " + Wording.day(machine.lastSeenAt())));
     }
 
     private void notInInventory() {
         capped("Reported, but not in the inventory", result.machines().stream().filter(machine -> !machine.inInventory()).toList(), MOST_LISTED,
-            SweepWriter.COVERAGE_CSV, machine -> place(machine) + ": "
+            SweepWriter.COVERAGE_CSV, machine -> MachineLines.place(machine) + ": "
                 + (machine.lastSeenAt() == null ? "no usable report" : "last seen " + Wording.day(machine.lastSeenAt())));
     }
 
     /** Machines that only set-aside or refused reports speak of: their figures are old, or there are none. */
     private void setAside() {
         capped("Latest report set aside", result.machines().stream().filter(machine -> machine.latestSetAsideBy() != null).toList(),
-            machine -> place(machine) + ": by rule " + machine.latestSetAsideBy() + (machine.activeDrives().isEmpty()
+            machine -> MachineLines.place(machine) + ": by rule " + machine.latestSetAsideBy() + (machine.activeDrives().isEmpty()
                 ? "; no figures" : "; figures are those of the report before it"));
         Set<String> known = result.machines().stream().map(machine -> machine.machine().id().toUpperCase(Locale.ROOT))
             .collect(Collectors.toSet());

@@ -105,7 +105,7 @@ final class WearPicture {
         plot.setBackgroundPaint(Color.WHITE);
         plot.setDomainGridlinePaint(Color.LIGHT_GRAY);
         plot.setRangeGridlinePaint(Color.LIGHT_GRAY);
-        clocks(story, plot);
+        measures(story, plot);
         band(story, plot);
         plot.addRangeMarker(marker(100, "rated endurance", DASHED));
         ValueMarker today = new ValueMarker(millis(asOf));
@@ -131,7 +131,7 @@ final class WearPicture {
         return marker;
     }
 
-    private static void clocks(DriveStory story, XYPlot plot) {
+    private static void measures(DriveStory story, XYPlot plot) {
         DriveAssessment drive = story.drive();
         XYSeries written = new XYSeries("written, % of rated");
         XYSeries controller = new XYSeries("percentage used, by the controller");
@@ -144,11 +144,11 @@ final class WearPicture {
                 controller.add(at, point.reading().health().percentageUsed());
             }
         }
-        XYSeriesCollection clocks = new XYSeriesCollection();
+        XYSeriesCollection measures = new XYSeriesCollection();
         XYLineAndShapeRenderer lines = new XYLineAndShapeRenderer(true, true);
-        add(clocks, lines, written, SOLID, DOT, true);
-        add(clocks, lines, controller, DOTTED, BOX, false);
-        plot.setDataset(0, clocks);
+        add(measures, lines, written, SOLID, DOT, true);
+        add(measures, lines, controller, DOTTED, BOX, false);
+        plot.setDataset(0, measures);
         plot.setRenderer(0, lines);
     }
 

@@ -37,6 +37,11 @@ final class Wording {
         return new BigDecimal(value.toString()).setScale(places, RoundingMode.HALF_UP).toPlainString();
     }
 
+    /** Example: {@code 2,712.00 EUR}; without a price list no currency. */
+    static String amount(BigDecimal amount, String currency) {
+        return String.format(Locale.ROOT, "%,.2f", amount) + (currency.isEmpty() ? "" : " " + currency);
+    }
+
     /** Examples: {@code 150 to 160 TB}, {@code 150 TB or more}. */
     static String terabytes(Interval interval) {
         int places = interval.low() < 100 ? 1 : 0;

@@ -116,6 +116,22 @@ class HistoryBoundsTest {
             assertThat(found).endsWith(unit == null ? " data units over 1 write commands" : "; taken as " + unit + " it would be of common size"));
     }
 
+    /** Compared unrounded: 511.995 and 8,388,608.04 bytes would be on the bound to one place. */
+    @ParameterizedTest(name = "{0} data units in {1} commands: {2}")
+    @CsvSource({"100, 100000, ", "100, 100001, 511.9", "209715200, 12800000, ", "209715201, 12800000, 8388608.1"})
+    void aMeanWriteJustOutsideItsBounds(long written, long writes, String mean) {
+        List<String> found = assertBuilds("2025-01-01 writes=" + writes + " written=" + written, mean == null ? null : "UNITS_DOUBTFUL", 1);
+        assertThat(found).allSatisfy(words -> assertThat(words).startsWith("the mean write is " + mean + " bytes: "));
+    }
+
+    /** A capacity of 0 is none: the smallest drive's stands in, and the sentence says so. */
+    @ParameterizedTest(name = "capacity {0}")
+    @CsvSource({"capacity=1000000, on a drive of 512 GB", "capacity=0, on a drive of unknown capacity", "'', on a drive of unknown capacity"})
+    void theCapacityThatWritesAreHeldAgainst(String capacity, String words) {
+        assertThat(assertBuilds("2025-01-01 used=20 written=200000 " + capacity, "WRITTEN_CONTRADICTS_USED", 1))
+            .containsExactly("0.102 TB written at 20 % used " + words);
+    }
+
     /** 20 writes of a capacity of 1,000,000 data units within a day are 20,000,000; what is set aside last is in another unit or too much. */
     @ParameterizedTest(name = "{0}: {1}, kept {2}")
     @CsvSource(delimiter = '|', textBlock = """
@@ -135,7 +151,7 @@ class HistoryBoundsTest {
         2025-01-01 capacity=1000000 written=1000 writes=1000; 2025-01-02 capacity=1000000 written=1025000 writes=63499 | UNIT_CHANGED | 1
         2025-01-01 capacity=1000000 written=20000 writes=0; 2025-01-02 capacity=1000000 written=20010000 writes=0 | | 2
         2025-01-01 capacity=1000000 written=2000 writes=2000000; 2025-01-02 capacity=1000000 written=2000000 | | 2
-        2025-01-01 capacity=1000000 written=2000 writes=2000001; 2025-01-02 capacity=1000000 written=2000000 | | 2
+        2025-01-01 capacity=1000000 written=2000 writes=2000001; 2025-01-02 capacity=1000000 written=2000000 | UNIT_CHANGED | 1
         2025-01-01 capacity=1000000 written=2000 writes=9000000; 2025-01-02 capacity=1000000 written=2000000 | UNIT_CHANGED | 1
         2025-01-01 capacity=1000000 written=100000 hours=20; 2025-01-31 capacity=1000000 written=100000000 hours=24 | | 2
         2025-01-01 capacity=1000000 written=100000 hours=20; 2025-01-31 capacity=1000000 written=100000001 hours=24 | UNIT_CHANGED | 1

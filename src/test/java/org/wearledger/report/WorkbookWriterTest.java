@@ -1,6 +1,7 @@
 package org.wearledger.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
@@ -22,6 +23,8 @@ import org.dhatim.fastexcel.reader.Row;
 import org.dhatim.fastexcel.reader.Sheet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.openxmlformats.schemas.drawingml.x2006.chart.CTBarChart;
+import org.openxmlformats.schemas.drawingml.x2006.chart.STBarGrouping;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.Standing;
 import org.wearledger.model.Projection;
@@ -120,6 +123,30 @@ class WorkbookWriterTest {
                 .orElseThrow();
             assertThat(note.getCell(1).asNumber()).isEqualByComparingTo(BigDecimal.ONE);
             assertThat(note.getCellText(2)).endsWith("all rows are in machines.csv.");
+        }
+    }
+
+    /** Amounts to be added are stacked; a range is one bar with a line over it, never low, typical and high as three bars. */
+    @Test
+    void whatMayBeIsDrawnAsARange() throws IOException {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+            List<CTBarChart> charts = book.getSheet("Pictures").getDrawingPatriarch().getCharts().stream()
+                .map(chart -> chart.getCTChart().getPlotArea().getBarChartArray(0)).toList();
+            assertThat(charts.get(0).getGrouping().getVal()).isEqualTo(STBarGrouping.STACKED);
+            assertThat(charts.get(0).xmlText()).contains("overlap val=\"100\"");
+            assertThat(charts.get(0).getSerList()).extracting(series -> series.getTx().getStrRef() == null ? series.getTx().getV() : series.getTx().getStrRef().getStrCache().getPtArray(0).getV())
+                .containsExactly("Plan", "Contingency (up to P80)", "Random failures", "Beyond it, up to the cap (P90)");
+            List<CTBarChart> ranges = charts.stream().filter(chart -> chart.getSerArray(0).isSetErrBars()).toList();
+            assertThat(ranges).isNotEmpty().allSatisfy(chart -> {
+                assertThat(chart.getSerList()).hasSize(1);
+                String typical = chart.getSerArray(0).getVal().getNumRef().getF();
+                assertThat(typical).startsWith("Pictures!$B$");
+                assertThat(chart.getSerArray(0).getErrBars().getMinus().getNumRef().getF()).isEqualTo(typical.replace("$B$", "$E$"));
+                assertThat(chart.getSerArray(0).getErrBars().getPlus().getNumRef().getF()).isEqualTo(typical.replace("$B$", "$F$"));
+                XSSFRow row = book.getSheet("Pictures").getRow(Integer.parseInt(typical.replaceAll(".*B\\$(\\d+).*", "$1")) - 1);
+                assertThat(row.getCell(4).getNumericCellValue()).as("down to low").isCloseTo(row.getCell(1).getNumericCellValue() - row.getCell(2).getNumericCellValue(), within(1e-9));
+                assertThat(row.getCell(5).getNumericCellValue()).as("up to high").isCloseTo(row.getCell(3).getNumericCellValue() - row.getCell(1).getNumericCellValue(), within(1e-9));
+            });
         }
     }
 

@@ -1,0 +1,185 @@
+package org.wearledger.report;
+
+import static j2html.TagCreator.caption;
+import static j2html.TagCreator.div;
+import static j2html.TagCreator.each;
+import static j2html.TagCreator.figcaption;
+import static j2html.TagCreator.figure;
+import static j2html.TagCreator.h2;
+import static j2html.TagCreator.li;
+import static j2html.TagCreator.p;
+import static j2html.TagCreator.rawHtml;
+import static j2html.TagCreator.section;
+import static j2html.TagCreator.table;
+import static j2html.TagCreator.tbody;
+import static j2html.TagCreator.td;
+import static j2html.TagCreator.th;
+import static j2html.TagCreator.thead;
+import static j2html.TagCreator.tr;
+import static j2html.TagCreator.ul;
+
+import j2html.tags.DomContent;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Forecast;
+import org.wearledger.model.Health;
+import org.wearledger.model.HistoryPoint;
+import org.wearledger.model.MachineStory;
+import org.wearledger.model.MachineStory.DriveStory;
+import org.wearledger.model.Problem;
+import org.wearledger.model.Projection;
+
+/** One drive on its machine's page: its picture, both measures, the dates, how each figure was reached, and every reading. */
+final class DriveSection {
+    private final LocalDate asOf;
+    private final Attachment attachmentOfMachine;
+    private final DriveStory story;
+    private final DriveAssessment drive;
+
+    DriveSection(MachineStory page, DriveStory story) {
+        asOf = page.asOf();
+        attachmentOfMachine = page.machine().attachment();
+        this.story = story;
+        drive = story.drive();
+    }
+
+    DomContent content() {
+        String name = drive.latest().drive().model() + ", serial " + drive.latest().drive().serial();
+        Stream<DomContent> parts = Stream.of(picture(name), measures(), dates(), reached(), readings(), rules(story.problems()));
+        return section(h2("The drive: " + name + attachment()), each(parts.filter(part -> part != null)));
+    }
+
+    private String attachment() {
+        Attachment reported = drive.latest().drive().attachment() == Attachment.UNKNOWN ? attachmentOfMachine : drive.latest().drive().attachment();
+        return reported == Attachment.SOLDERED ? ", soldered: it cannot be changed by itself" : reported == Attachment.SOCKETED ? ", in a socket" : "";
+    }
+
+    private DomContent picture(String name) {
+        String label = "Wear of " + name + " over time, in percent of its rated endurance; the figures stand in the table of readings";
+        return figure(rawHtml(WearPicture.svg(story, asOf, label)), figcaption("Black dots: written, as a share of the rated endurance. Boxes: "
+            + "the controller's own estimate. "
+            + (story.band().isEmpty() ? "" : "Grey: where the writes go with 8 chances in 10, dashed: as likely as not. ")
+            + "Dotted upright: " + asOf + "."));
+    }
+
+    private DomContent measures() {
+        Integer used = drive.percentageUsed();
+        List<String[]> rows = new ArrayList<>();
+        rows.add(new String[] {"By its writes", drive.bytesWritten() == null ? "bytes written are not reported"
+            : Wording.number(drive.terabytesWritten(), 1) + " TB written" + (drive.endurance() == null ? "; no rating is known"
+                : " of " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1) + " TB rated = " + Wording.number(drive.consumedPercent(), 1) + " %")});
+        rows.add(new String[] {"By its controller", used == null ? "no percentage used is reported"
+            : "percentage used " + used + " %" + (used >= 255 ? " or more" : "") + ", each maker's own estimate"
+                + (drive.impliedEnduranceTerabytes() == null ? "" : "; with the writes it implies an endurance of "
+                    + Wording.terabytes(drive.impliedEnduranceTerabytes()))});
+        return labelled(Wording.TWO_MEASURES + ".", rows);
+    }
+
+    private static DomContent labelled(String caption, List<String[]> rows) {
+        return scrolling(caption, table(caption(caption), tbody(each(rows, row -> tr(th(row[0]).attr("scope", "row"), td(row[1]))))));
+    }
+
+    /** A wide table scrolls by itself on a narrow screen, and by keyboard. */
+    private static DomContent scrolling(String label, DomContent content) {
+        return div(content).withClass("table").attr("role", "region").attr("tabindex", "0").attr("aria-label", label);
+    }
+
+    private DomContent dates() {
+        List<Forecast> forecasts = Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(forecast -> forecast != null).toList();
+        String passed = drive.projection() instanceof Projection.AlreadyPast past ? "The rating was passed "
+            + (past.lastBelowOn() == null ? "before the first reading, " + past.seenOn() : "between " + past.lastBelowOn() + " and " + past.seenOn()) + "." : null;
+        if (forecasts.isEmpty()) {
+            return p(passed != null ? passed : drive.projection() instanceof Projection.Reaches reaches
+                ? "On a straight line the rating is reached about " + Wording.projectedDate(reaches.date(), asOf) + "; this carries no stated uncertainty."
+                : "No date can be given: " + drive.projection().basis() + ".");
+        }
+        String caption = "When, as far as the past of this drive and of the fleet can tell.";
+        return div(passed == null ? null : p(passed), scrolling(caption, table(caption(caption),
+            thead(tr(each(List.of("What", "One chance in ten by", "As likely as not by", "Nine in ten by", "Chance within a year"),
+                heading -> th(heading).attr("scope", "col")))),
+            tbody(each(forecasts, forecast -> tr(
+                th(forecast == drive.ratingForecast() ? "Rated endurance written" : "Controller at 100 %").attr("scope", "row"),
+                td(day(forecast, forecast.p10On())), td(day(forecast, forecast.p50On())), td(day(forecast, forecast.p90On())),
+                td(Wording.probability(forecast.within4Quarters()))))))));
+    }
+
+    private String day(Forecast forecast, LocalDate date) {
+        return date == null ? "more than ten years ahead" : Wording.projectedDate(date, asOf) + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
+    }
+
+    private DomContent reached() {
+        List<String> steps = new ArrayList<>();
+        HistoryPoint latest = latestWritten();
+        if (latest != null) {
+            steps.add(String.format(Locale.ROOT, "Written: %,d data units of %,d bytes%s = %s TB. Writes of the machine only, not the drive's own.",
+                latest.reading().health().dataUnitsWritten(), Health.BYTES_PER_DATA_UNIT, drive.epochs() > 1 ? ", and what its counters showed before they went back," : "",
+                Wording.number(drive.terabytesWritten(), 3)));
+        }
+        if (drive.endurance() != null) {
+            steps.add("Rated: " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1) + " TB. Source: " + Wording.ratingSource(drive.endurance()) + ".");
+        }
+        if (drive.consumedPercent() != null) {
+            steps.add("Consumed: 100 x " + Wording.number(drive.terabytesWritten(), 3) + " / " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1)
+                + " = " + Wording.number(drive.consumedPercent(), 1) + " %.");
+        }
+        if (drive.impliedEnduranceTerabytes() != null) {
+            steps.add("Implied endurance: written / percentage used, whose whole number is taken as plus or minus 1: "
+                + Wording.terabytes(drive.impliedEnduranceTerabytes()) + ".");
+        }
+        steps.add(drive.gigabytesPerDay() == null ? "Write rate: none; " + drive.projection().basis() + "."
+            : "Write rate: " + Wording.number(drive.gigabytesPerDay(), 1) + " GB a day, " + (drive.gigabytesPerDayLately() != null
+                ? "the median slope between the last year's readings." : "the average over the drive's life."));
+        Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(forecast -> forecast != null)
+            .forEach(forecast -> steps.add("Dates and chances" + (forecast == drive.ratingForecast() ? "" : " of the controller's estimate") + ": " + forecast.basis() + "."));
+        return div(h2("How each figure was reached"), ul(each(steps, step -> li(step))));
+    }
+
+    private HistoryPoint latestWritten() {
+        return story.history().points().stream().filter(point -> point.totalBytesWritten() != null).reduce((a, b) -> b).orElse(null);
+    }
+
+    private DomContent readings() {
+        boolean counted = drive.epochs() > 1;
+        String caption = "Every reading used, in time order.";
+        List<String> headings = new ArrayList<>(List.of("Collected (UTC)", "File", "Data units written", "Written in all (TB)", "Percentage used (%)", "Power-on hours"));
+        if (counted) {
+            headings.add("Run of the counters");
+        }
+        return scrolling(caption, table(caption(caption),
+            thead(tr(each(headings, heading -> th(heading).attr("scope", "col").withCondClass(headings.indexOf(heading) > 1, "number")))),
+            tbody(each(story.history().points(), point -> reading(point, counted)))));
+    }
+
+    private static DomContent reading(HistoryPoint point, boolean counted) {
+        Health health = point.reading().health();
+        List<DomContent> cells = new ArrayList<>(List.of(
+            th(point.reading().collectedAt().toString().replace("T", " ").replace("Z", "")).attr("scope", "row"),
+            td(point.reading().source().file() + ("whole file".equals(point.reading().source().place()) ? "" : ", " + point.reading().source().place())),
+            number(health.dataUnitsWritten() == null ? "not reported" : String.format(Locale.ROOT, "%,d", health.dataUnitsWritten())),
+            number(point.totalBytesWritten() == null ? "" : Wording.number(point.totalBytesWritten().doubleValue() / 1e12, 3)),
+            number(health.percentageUsed() == null ? "not reported" : health.percentageUsed().toString()),
+            number(health.powerOnHours() == null ? "not reported" : String.format(Locale.ROOT, "%,d", health.powerOnHours()))));
+        if (counted) {
+            cells.add(number(Integer.toString(point.epoch() + 1)));
+        }
+        return tr(each(cells, cell -> cell));
+    }
+
+    private static DomContent number(String text) {
+        return td(text).withClass("number");
+    }
+
+    /** Of this drive, or of what else the page tells. */
+    static DomContent rules(List<Problem> problems) {
+        if (problems.isEmpty()) {
+            return p("Every reading found of this drive was used; no rule set one aside.");
+        }
+        return div(p("What the rules noted or set aside:"), ul(each(problems, problem -> li(problem.kind().id() + " (" + problem.kind().effect().label() + "): "
+            + problem.sentence() + "."))));
+    }
+}

@@ -1,6 +1,7 @@
 package org.wearledger.stats;
 
 import java.io.Serializable;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -61,9 +62,11 @@ public record Drift(double sigma) implements Serializable {
         double bestScore = Double.NEGATIVE_INFINITY;
         for (double sigma : GRID) {
             Drift candidate = new Drift(sigma);
-            // Units come in any order; the sum must not.
-            double score = units.parallelStream().filter(unit -> unit.size() >= 4)
-                .mapToDouble(unit -> candidate.score(unit, population)).sorted().sum();
+            // Units come in any order, on any number of cores; the sum must not change with them.
+            double[] scores = units.parallelStream().filter(unit -> unit.size() >= 4)
+                .mapToDouble(unit -> candidate.score(unit, population)).toArray();
+            Arrays.sort(scores);
+            double score = Arrays.stream(scores).sum();
             if (score > bestScore) {
                 bestScore = score;
                 best = candidate;

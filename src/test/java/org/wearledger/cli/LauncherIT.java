@@ -10,9 +10,13 @@ import java.util.Map;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** {@code bin/wearledger}: its archive of classes makes starts faster and is never a cause of failure. */
 class LauncherIT {
+    private static final Path JAVA = Path.of(System.getProperty("java.home"), "bin", "java");
+
     @TempDir
     Path folder;
 
@@ -54,11 +58,57 @@ class LauncherIT {
     @Test
     void whereAnArchiveCouldNotBeMadeItIsNotTriedAgain() throws Exception {
         Path cache = folder.resolve("cache");
-        sweep(cache, "first");
-        Path archive = archives(cache).get(0);
-        Path failed = Files.move(archive, Path.of(archive + ".failed"));
-        sweep(cache, "second");
-        assertThat(archives(cache)).containsExactly(failed);
+        Path dumps = folder.resolve("dumps");
+        Map<String, String> environment = Map.of("WEARLEDGER_CACHE", cache.toString(), "JAVA_HOME",
+            java("case \" $* \" in *' -Xshare:dump '*) echo dump >>'" + dumps + "'; exit 1 ;; esac\nexec '" + JAVA + "' \"$@\"\n").toString());
+        for (String name : List.of("first", "second")) {
+            assertThat(Started.launcher(folder, environment, "sweep", "sample-reports", "--out", folder.resolve(name)).exitCode())
+                .isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        }
+        assertThat(dumps).hasContent("dump");
+        assertThat(archives(cache)).singleElement().satisfies(mark -> assertThat(mark.toString()).endsWith(".jsa.failed"));
+    }
+
+    @Test
+    void afterWrongUsageNothingIsPrepared() throws Exception {
+        Path cache = folder.resolve("cache");
+        Map<String, String> environment = Map.of("WEARLEDGER_CACHE", cache.toString());
+        assertThat(Started.launcher(folder, environment, "sweep", "sample-reports").exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(Started.launcher(folder, environment, "sweep", "--help").exitCode()).isZero();
+        assertThat(cache).doesNotExist();
+    }
+
+    /** A stand-in for Java that shows what it is given. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', value = {
+        // options of the user's own | input | compiler and collector
+        "                          | small       | -XX:TieredStopAtLevel=1 -XX:+UseSerialGC",
+        "                          | large       | -XX:+UseParallelGC",
+        "                          | link        | -XX:+UseParallelGC",
+        "                          | small/*     | -XX:+UseParallelGC",
+        "                          | small[1]    | -XX:+UseParallelGC",
+        "                          | 'two\nlines' | -XX:TieredStopAtLevel=1 -XX:+UseSerialGC",
+        "                          | missing     | -XX:TieredStopAtLevel=1 -XX:+UseSerialGC",
+        "-XX:+UseG1GC              | small       | -XX:TieredStopAtLevel=1 -XX:+UseG1GC",
+        "-XX:+UseZGC               | large       | -XX:+UseZGC",
+        "-XX:+UseGCOverheadLimit   | large       | -XX:+UseParallelGC -XX:+UseGCOverheadLimit",
+    })
+    void theCompilerAndTheCollectorSuitTheSizeOfTheInput(String options, String input, String expected) throws Exception {
+        Files.createDirectory(folder.resolve("small"));
+        Files.createDirectory(folder.resolve("two\nlines"));
+        Files.write(Files.createDirectory(folder.resolve("large")).resolve("reports.jsonl"), new byte[130 << 20]);
+        Files.createSymbolicLink(folder.resolve("link"), folder.resolve("large"));
+        Started run = Started.launcher(folder, Map.of("JAVA_HOME", java("echo \"$@\"\n").toString(), "WEARLEDGER_CACHE", folder.resolve("c").toString(),
+            "WEARLEDGER_JAVA_OPTS", options == null ? "" : options), "check", folder + "/" + input.replace("\\n", "\n"));
+        assertThat(run.out()).startsWith(expected + " -XX:+IgnoreUnrecognizedVMOptions");
+    }
+
+    /** @return a JAVA_HOME whose {@code java} is this script */
+    private Path java(String script) throws IOException {
+        Path java = Files.createDirectories(folder.resolve("java/bin")).resolve("java");
+        Files.writeString(java, "#!/bin/sh\n" + script);
+        assertThat(java.toFile().setExecutable(true)).isTrue();
+        return folder.resolve("java");
     }
 
     @Test
@@ -66,12 +116,6 @@ class LauncherIT {
         Path cache = folder.resolve("a cache");
         sweep(cache, "out");
         assertThat(cache).doesNotExist();
-    }
-
-    @Test
-    void aCollectorOfTheUsersOwnIsTaken() throws Exception {
-        Started run = Started.launcher(folder, Map.of("WEARLEDGER_JAVA_OPTS", "-XX:+UseG1GC"), "--version");
-        assertThat(run.exitCode()).as(run.err() + run.out()).isZero();
     }
 
     @Test

@@ -9,6 +9,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Properties;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import org.apache.commons.text.similarity.LevenshteinDistance;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -78,10 +79,11 @@ final class SettingsFile implements IDefaultValueProvider {
         TreeSet<String> known = new TreeSet<>();
         root.getSubcommands().values().stream().filter(command -> isForReports(command.getCommandSpec())).forEach(command -> command.getCommandSpec().options().forEach(option -> known.add(name(option))));
         NEVER.forEach(known::remove);
-        for (String name : new TreeSet<>(settings.stringPropertyNames())) {
-            if (!known.contains(name)) {
-                throw new ParameterException(root, "--settings " + file + " sets \"" + name + "\", which no command that reads reports has" + like(name, known));
-            }
+        TreeSet<String> unknown = new TreeSet<>(settings.stringPropertyNames());
+        unknown.removeAll(known);
+        if (!unknown.isEmpty()) {
+            throw new ParameterException(root, "--settings " + file + " sets " + unknown.stream().map(name -> "\"" + name + "\", which no command that reads reports has"
+                + like(name, known)).collect(Collectors.joining("; and ")));
         }
         return new SettingsFile(settings);
     }

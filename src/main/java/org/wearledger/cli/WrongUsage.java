@@ -22,7 +22,8 @@ final class WrongUsage implements CommandLine.IParameterExceptionHandler {
             command.getErr().println("wearledger: " + VisibleText.of(plain(e.getMessage())));
             UnmatchedArgumentException.printSuggestions(e, command.getErr());
         }
-        command.getErr().println("All options: " + command.getCommandSpec().qualifiedName() + " --help");
+        // The program itself has commands, and those the options.
+        command.getErr().println("All options: " + command.getCommandSpec().qualifiedName() + (command.getSubcommands().isEmpty() ? "" : " COMMAND") + " --help");
         return ExitCode.USAGE;
     }
 

@@ -117,6 +117,14 @@ class CommandLineTest {
     }
 
     @Test
+    void allSettingsThatThereAreNotAreToldAtOnce() throws IOException {
+        Path settings = settings("lead-time-day = 45", "colour = red");
+        assertThat(Runs.of("sweep", "sample-reports", "--settings", settings).err()).isEqualTo("wearledger: --settings " + settings
+            + " sets \"colour\", which no command that reads reports has; a setting is an option's long name without its dashes; and"
+            + " \"lead-time-day\", which no command that reads reports has; did you mean lead-time-days?\nAll options: wearledger COMMAND --help\n");
+    }
+
+    @Test
     void aSettingsFileThatIsNotThere() {
         assertThat(Runs.of("sweep", "sample-reports", "--settings", folder.resolve("none")).err())
             .startsWith("wearledger: --settings " + folder.resolve("none") + ": no such file can be read\n");

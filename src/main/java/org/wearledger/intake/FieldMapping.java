@@ -107,7 +107,7 @@ public final class FieldMapping implements Serializable {
         // The unit is given and takes decimals: what is wrong is how they are written.
         boolean decimals = problem.remedy().contains(Misread.BY_UNIT);
         return new Problem(problem.kind(), problem.source(), problem.subject(), decimals ? found.substring(0, found.lastIndexOf('"') + 1) : found,
-            source.expectedNumber(field), problem.remedy().replace(Misread.BY_UNIT, "correct \"decimal\" in the mapping, or the value"));
+            source.expectedNumber(field), problem.remedy().replace(Misread.BY_UNIT, "correct \"decimal\" or the unit in the mapping, or the value"));
     }
 
     private static Problem misfit(Problem problem, String field, MappedSource source) {
@@ -163,7 +163,11 @@ public final class FieldMapping implements Serializable {
         for (Map.Entry<String, MappedValue> entry : doubtful.entrySet()) {
             Problem problem = problem(raw, entry.getKey(), entry.getValue(), Fields.subject(fields));
             if (entry.getValue().text() == null) {
-                return RawRecord.broken(problem);
+                if (Fields.isDecisive(entry.getKey())) {
+                    return RawRecord.broken(problem);
+                }
+                // There, but without a value: neither is the record without health, nor does a constant take its place.
+                fields.put(entry.getKey(), "");
             }
             notes.add(problem);
         }
@@ -173,7 +177,8 @@ public final class FieldMapping implements Serializable {
     private Problem problem(RawRecord raw, String field, MappedValue mapped, String subject) {
         MappedSource source = sources.get(field);
         String text = raw.fields().get(source.from()).strip();
-        return new Problem(mapped.text() == null ? ProblemKind.FIELD_INVALID : ProblemKind.LOCAL_TIME_TWICE, raw.source(), subject,
-            Fields.quoted(named(field, source), text) + ", " + mapped.doubt(), mapped.expected(), mapped.remedy());
+        boolean left = mapped.text() == null && !Fields.isDecisive(field);
+        return new Problem(left ? ProblemKind.OPTIONAL_FIELD_INVALID : mapped.kind(), raw.source(), subject, Fields.quoted(named(field, source), text) + ", " + mapped.doubt(),
+            mapped.expected(), (left ? "the field is taken as not reported; " : "") + mapped.remedy());
     }
 }

@@ -11,21 +11,25 @@ import java.util.TreeSet;
 
 /**
  * The units in which a mapped export may give a field, and their conversion to the report form's own: exact, then rounded to a whole
- * number of bytes, data units (512,000 bytes), kelvin, hours or minutes half up, of percent down.
+ * number of bytes, data units (512,000 bytes), kelvin, hours or minutes half up, of percent down. A range is that of the exact number.
  *
  * <p>Percent are rounded down, so that a drive is past its rating (100 used) when the figure itself is, and not before; a spare is called
  * at its threshold up to one percent early, never late. Implied endurance and forecasts take the whole number p as anything from p - 1 to
  * p + 1, which holds the figure.
  */
 final class FieldUnits {
-    static final String PERCENT = "percent";
-    /** Of the controller's estimate: 100 less what is used. */
-    static final String PERCENT_REMAINING = "percentRemaining";
+    private static final String PERCENT = "percent";
+    /** A hundredth part of it is a percent. */
+    private static final String SHARE = "share";
+    /** Behind either, of the controller's estimate: 100 percent, or 1, less what is used. */
+    private static final String REMAINING = "Remaining";
     private static final String USED = "health.percentageUsed";
     private static final Set<String> PERCENT_FIELDS = Set.of(USED, "health.availableSparePercent", "health.availableSpareThresholdPercent");
     private static final BigDecimal BYTES_PER_DATA_UNIT = BigDecimal.valueOf(512_000);
     private static final BigDecimal CELSIUS_ZERO = new BigDecimal("273.15");
     private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
+    /** The byte of the log page holds no more (NVM Express Base Specification, SMART / Health Information, Percentage Used). */
+    private static final BigDecimal MOST_USED = BigDecimal.valueOf(255);
     private static final int DIGITS_BEHIND_THE_POINT = 12;
     private static final Map<String, BigDecimal> BYTES = new TreeMap<>(Map.ofEntries(Map.entry("bytes", BigDecimal.ONE), size("KB", 1000, 1),
         size("MB", 1000, 2), size("GB", 1000, 3), size("TB", 1000, 4), size("KiB", 1024, 1), size("MiB", 1024, 2), size("GiB", 1024, 3),
@@ -43,25 +47,41 @@ final class FieldUnits {
         boolean bytes = field.endsWith("Bytes") || field.equals("health.dataUnitsWritten") || field.equals("health.dataUnitsRead");
         return bytes ? new TreeSet<>(BYTES.keySet()) : field.endsWith("Kelvin") ? new TreeSet<>(List.of("celsius", "kelvin"))
             : field.endsWith("Hours") ? new TreeSet<>(List.of("days", "hours", "minutes")) : field.endsWith("BusyMinutes") ? new TreeSet<>(List.of("hours", "minutes"))
-            : field.equals(USED) ? new TreeSet<>(List.of(PERCENT, PERCENT_REMAINING)) : isOfPercent(field) ? new TreeSet<>(List.of(PERCENT))
+            : field.equals(USED) ? new TreeSet<>(List.of(PERCENT, PERCENT + REMAINING, SHARE, SHARE + REMAINING)) : isOfPercent(field) ? new TreeSet<>(List.of(PERCENT, SHARE))
             : new TreeSet<>();
     }
 
     /** The range of a field of percent in words, in the unit that the mapping names. */
     static String percentExpected(String field, String unit) {
-        return unit.equals(PERCENT_REMAINING) ? "0 to 100 percent remaining" : "0 to " + (field.equals(USED) ? 255 : 100) + " percent";
+        BigDecimal most = mostPercent(field, unit);
+        String remaining = unit.endsWith(REMAINING) ? " remaining" : "";
+        return isShare(unit) ? "a share of 0 to " + most.movePointLeft(2).stripTrailingZeros().toPlainString() + remaining
+            : "0 to " + most + " percent" + remaining + ", with or without a percent sign";
+    }
+
+    private static BigDecimal mostPercent(String field, String unit) {
+        return field.equals(USED) && !unit.endsWith(REMAINING) ? MOST_USED : HUNDRED;
+    }
+
+    static boolean isShare(String unit) {
+        return unit.startsWith(SHARE);
+    }
+
+    /** The unit of shares that stands beside one of percent. */
+    static String shareFor(String unit) {
+        return unit.replace(PERCENT, SHARE);
     }
 
     static boolean isOfPercent(String field) {
         return PERCENT_FIELDS.contains(field);
     }
 
-    /** {@code null} for what cannot be in that unit: less than 0 or more than 100 percent remaining, which gives no percentage used. */
+    /** {@code null} for what cannot be in that unit: what is below zero, exactly and not when rounded, and percent out of range. */
     static String converted(String field, String unit, BigDecimal number) {
         if (isOfPercent(field)) {
-            boolean remaining = unit.equals(PERCENT_REMAINING);
-            return remaining && (number.signum() < 0 || number.compareTo(HUNDRED) > 0) ? null
-                : (remaining ? HUNDRED.subtract(number) : number).setScale(0, RoundingMode.FLOOR).toPlainString();
+            BigDecimal percent = isShare(unit) ? number.multiply(HUNDRED) : number;
+            return percent.signum() < 0 || percent.compareTo(mostPercent(field, unit)) > 0 ? null
+                : (unit.endsWith(REMAINING) ? HUNDRED.subtract(percent) : percent).setScale(0, RoundingMode.FLOOR).toPlainString();
         }
         BigDecimal converted = switch (unit) {
             case "celsius" -> number.add(CELSIUS_ZERO);
@@ -70,7 +90,7 @@ final class FieldUnits {
             case "minutes" -> field.endsWith("Hours") ? quotient(number, BigDecimal.valueOf(60)) : number;
             default -> field.endsWith("Bytes") ? number.multiply(BYTES.get(unit)) : quotient(number.multiply(BYTES.get(unit)), BYTES_PER_DATA_UNIT);
         };
-        return converted.setScale(0, RoundingMode.HALF_UP).toPlainString();
+        return converted.signum() < 0 ? null : converted.setScale(0, RoundingMode.HALF_UP).toPlainString();
     }
 
     private static BigDecimal quotient(BigDecimal number, BigDecimal divisor) {

@@ -48,6 +48,11 @@ final class Fields {
         notes.addAll(raw.notes());
     }
 
+    /** Whether a fault in it refuses the record. */
+    static boolean isDecisive(String field) {
+        return REQUIRED.contains(field) || DECISIVE.contains(field);
+    }
+
     SourcePlace source() {
         return source;
     }

@@ -11,6 +11,7 @@ import java.time.ZoneOffset;
 import java.time.temporal.TemporalAccessor;
 import java.time.zone.ZoneOffsetTransition;
 import java.util.regex.Pattern;
+import org.wearledger.model.ProblemKind;
 
 /**
  * Where an export holds a field, and how it writes it.
@@ -22,7 +23,7 @@ import java.util.regex.Pattern;
  * @param decimalComma numbers are written {@code 12,5}
  */
 record MappedSource(String from, String unit, String format, String zone, boolean decimalComma) implements Serializable {
-    private static final Pattern PLAIN_NUMBER = Pattern.compile("-?\\d{1,39}(\\.\\d{1,12})?");
+    private static final Pattern PLAIN_NUMBER = Pattern.compile("-?\\d{1,39}(\\.\\d{1,18})?");
     private static final Pattern PERCENT_SIGN = Pattern.compile("[\\s\u00a0\u2009\u202f]*%$");
 
     DatePattern pattern() {
@@ -35,21 +36,33 @@ record MappedSource(String from, String unit, String format, String zone, boolea
     }
 
     private MappedValue measured(String field, String text) {
-        String number = FieldUnits.isOfPercent(field) ? PERCENT_SIGN.matcher(text).replaceFirst("") : text;
+        boolean percent = FieldUnits.isOfPercent(field);
+        String number = percent && !FieldUnits.isShare(unit) ? PERCENT_SIGN.matcher(text).replaceFirst("") : text;
         String value = decimalComma ? number.replace(',', '.') : number;
         // Where commas are decimal, dots part thousands: judged as it stands, not taken for a fraction.
         if (decimalComma && text.indexOf('.') >= 0 || !PLAIN_NUMBER.matcher(value).matches()) {
             return MappedValue.of(text);
         }
-        String converted = FieldUnits.converted(field, unit, new BigDecimal(value));
-        return converted != null ? MappedValue.of(converted) : new MappedValue(null, "which cannot remain of 100 percent", expectedNumber(field),
-            "leave out what is not known; where the column gives the share used, the unit is " + FieldUnits.PERCENT);
+        BigDecimal exact = new BigDecimal(value);
+        String converted = FieldUnits.converted(field, unit, exact);
+        if (converted == null) {
+            return percent ? MappedValue.none("out of range", expectedNumber(field), "leave out what is not known, or correct the unit in the mapping") : MappedValue.of(text);
+        }
+        return percent && number.equals(text) && mayBeShare(exact) ? new MappedValue(converted, ProblemKind.UNITS_DOUBTFUL, "at most one percent, or a share",
+            "percent with their sign, or shares by their unit", "read as percent, which gives " + converted + "; where 0.52 means 52 percent, the unit in the mapping is "
+            + FieldUnits.shareFor(unit)) : MappedValue.of(converted);
+    }
+
+    /** Shares read as percent would leave every drive at 0 or 1, and nobody would see it. */
+    private boolean mayBeShare(BigDecimal percent) {
+        return !FieldUnits.isShare(unit) && percent.scale() > 0 && percent.signum() > 0 && percent.compareTo(BigDecimal.ONE) <= 0;
     }
 
     /** What a number in this unit looks like, for the problem of one that does not. */
     String expectedNumber(String field) {
-        return (FieldUnits.isOfPercent(field) ? FieldUnits.percentExpected(field, unit) + ", with or without a percent sign" : "a plain number of " + unit)
-            + (decimalComma ? ", such as 12,5" : ", such as 12.5; a comma needs \"decimal\": \",\" in the mapping");
+        String example = FieldUnits.isShare(unit) ? "0.52" : "12.5";
+        return (FieldUnits.isOfPercent(field) ? FieldUnits.percentExpected(field, unit) : "a plain number of " + unit) + ", such as "
+            + (decimalComma ? example.replace('.', ',') : example + "; a comma needs \"decimal\": \",\" in the mapping");
     }
 
     /** As RFC 3339, or a date alone. */
@@ -77,9 +90,9 @@ record MappedSource(String from, String unit, String format, String zone, boolea
         }
         String clocks = in + ": its clocks were put " + (change.isGap() ? "forward" : "back") + " from " + change.getDateTimeBefore().toLocalTime() + " to "
             + change.getDateTimeAfter().toLocalTime();
-        return change.isGap() ? new MappedValue(null, "a time that never was in " + clocks, "a time that clocks there showed",
+        return change.isGap() ? MappedValue.none("a time that never was in " + clocks, "a time that clocks there showed",
                 "correct the zone in the mapping, or the value; in UTC no hour is left out")
-            : new MappedValue(utc, "a time that came twice in " + clocks, "a time that came once",
+            : new MappedValue(utc, ProblemKind.LOCAL_TIME_TWICE, "a time that came twice in " + clocks, "a time that came once",
                 "read as the earlier, " + utc + "; export times in UTC or with their offset");
     }
 }

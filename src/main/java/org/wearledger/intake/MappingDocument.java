@@ -1,8 +1,10 @@
 package org.wearledger.intake;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.StreamReadFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
@@ -19,7 +21,7 @@ import java.util.TreeSet;
 
 /** A mapping as its file has it: reads the JSON and tells all that is wrong with it at once. */
 final class MappingDocument {
-    private static final ObjectMapper JSON = new ObjectMapper();
+    private static final ObjectMapper JSON = JsonMapper.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
     private static final Set<String> TIMES = Set.of("collectedAt", "machine.inServiceOn");
 
     private final JsonNode root;
@@ -64,21 +66,21 @@ final class MappingDocument {
     }
 
     private FieldMapping mapping() {
-        requireKeys("the mapping", root, Set.of("fields", "constants", "decimal", "notReported"));
-        String decimal = root.path("decimal").asText(".");
-        if (!decimal.equals(".") && !decimal.equals(",")) {
-            faults.add("\"decimal\" is \"" + decimal + "\"; allowed are \".\" and \",\"");
+        if (!root.isObject()) {
+            faults.add("a mapping is {\"fields\": ...}; this is " + root);
         }
+        requireKeys("the mapping", root, Set.of("fields", "constants", "decimal", "notReported"));
+        boolean decimalComma = isDecimalComma(root.path("decimal"));
         LinkedHashMap<String, MappedSource> sources = new LinkedHashMap<>();
-        for (Map.Entry<String, JsonNode> entry : root.path("fields").properties()) {
+        for (Map.Entry<String, JsonNode> entry : members("fields")) {
             if (isKnown(entry.getKey(), entry.getValue())) {
-                sources.put(entry.getKey(), source(entry.getKey(), entry.getValue(), decimal.equals(",")));
+                sources.put(entry.getKey(), source(entry.getKey(), entry.getValue(), decimalComma));
             }
         }
         LinkedHashMap<String, String> constants = new LinkedHashMap<>();
-        for (Map.Entry<String, JsonNode> entry : root.path("constants").properties()) {
+        for (Map.Entry<String, JsonNode> entry : members("constants")) {
             if (isKnown(entry.getKey(), entry.getValue())) {
-                constants.put(entry.getKey(), entry.getValue().asText());
+                constants.put(entry.getKey(), constant(entry.getKey(), entry.getValue()));
             }
         }
         HashSet<String> notReported = notReported(root.path("notReported"));
@@ -86,6 +88,28 @@ final class MappingDocument {
             faults.add("a mapping has \"fields\" and may have \"constants\"; this one has neither");
         }
         return new FieldMapping(sources, constants, notReported, Pseudonyms.none());
+    }
+
+    private boolean isDecimalComma(JsonNode node) {
+        if (!node.isMissingNode() && !node.asText().matches("[.,]")) {
+            faults.add("\"decimal\" is " + node + "; allowed are \".\" and \",\"");
+        }
+        return node.asText().equals(",");
+    }
+
+    private Set<Map.Entry<String, JsonNode>> members(String key) {
+        JsonNode node = root.path(key);
+        if (!node.isMissingNode() && !node.isObject()) {
+            faults.add("\"" + key + "\" is " + node + "; it holds fields by their names, as {\"machine.id\": ...}");
+        }
+        return node.properties();
+    }
+
+    private String constant(String field, JsonNode node) {
+        if (!node.isTextual() && !node.isNumber()) {
+            faults.add(field + " has the constant " + node + "; write it as text or a number");
+        }
+        return node.asText();
     }
 
     /** Names that are no fields make one fault together: the list to look them up in is told once. */
@@ -116,16 +140,16 @@ final class MappingDocument {
     private MappedSource source(String field, JsonNode node, boolean decimalComma) {
         requireKeys(field, node, Set.of("from", "unit", "format", "zone"));
         String from = from(node);
-        if (from.isEmpty()) {
+        if (isTextIfAny(field, node, "from") && from.isEmpty()) {
             faults.add(field + " needs a heading or a pointer, as text or as \"from\"");
         }
-        String unit = textOrNull(node.path("unit"));
+        String unit = textOrNull(field, node, "unit");
         Set<String> units = FieldUnits.allowed(field);
         if (unit != null && !units.contains(unit)) {
             faults.add(field + " has unit \"" + unit + "\"; " + (units.isEmpty() ? "leave the unit out: this field has none to choose" : "allowed are " + String.join(", ", units)));
         }
-        String format = textOrNull(node.path("format"));
-        String zone = textOrNull(node.path("zone"));
+        String format = textOrNull(field, node, "format");
+        String zone = textOrNull(field, node, "zone");
         judgeTime(field, format, zone);
         return new MappedSource(from.startsWith("/") ? from.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~") : from, unit, format, zone, decimalComma);
     }
@@ -154,7 +178,7 @@ final class MappingDocument {
 
     private HashSet<String> notReported(JsonNode node) {
         HashSet<String> values = new HashSet<>();
-        for (JsonNode value : node) {
+        for (JsonNode value : node.isArray() ? node : JSON.createArrayNode()) {
             if (!value.isTextual()) {
                 faults.add("\"notReported\" holds " + value + "; allowed are texts, such as [\"n/a\", \"-\"]");
                 return values;
@@ -175,7 +199,17 @@ final class MappingDocument {
         }
     }
 
-    private static String textOrNull(JsonNode node) {
-        return node.isTextual() ? node.asText() : null;
+    private String textOrNull(String field, JsonNode node, String key) {
+        return isTextIfAny(field, node, key) && node.has(key) ? node.path(key).asText() : null;
+    }
+
+    /** What is there and no text is a fault: left out in silence, a unit would be lost. */
+    private boolean isTextIfAny(String field, JsonNode node, String key) {
+        JsonNode value = node.path(key);
+        boolean right = value.isMissingNode() || value.isTextual();
+        if (!right) {
+            faults.add(field + " has \"" + key + "\" " + value + "; write it as text");
+        }
+        return right;
     }
 }

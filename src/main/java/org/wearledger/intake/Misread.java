@@ -25,7 +25,7 @@ record Misread(ProblemKind kind, String what, String remedy) {
     /** What stands between groups of digits: comma, point, apostrophes, underscore, blanks of every width. */
     private static final String GROUPING = "[,.'\u2019_ \u00a0\u2007\u2009\u202f]";
     private static final Pattern PERCENT = Pattern.compile("\\d+([.,]\\d+)?[\\s\u00a0\u2009\u202f]*%|\\d+[.,]\\d+");
-    static final String BY_UNIT = "export whole percent without a sign, or read it by a mapping that gives the field the unit percent";
+    static final String BY_UNIT = "export whole percent without a sign, or read it by a mapping that gives the field its unit: percent, or share where 0.52 means 52 percent";
     static final Misread OTHER = new Misread(ProblemKind.FIELD_INVALID, "", "");
     private static final Misread NUMBER = new Misread(ProblemKind.FIELD_INVALID, "", "export the exact number; a spreadsheet may have changed it");
     private static final Misread TIME = new Misread(ProblemKind.FIELD_INVALID, "", "give date, time and offset");
@@ -39,11 +39,11 @@ record Misread(ProblemKind kind, String what, String remedy) {
         Form.of("'\\d+", ProblemKind.NUMBER_MANGLED, "digits behind the apostrophe by which a spreadsheet marks text", DIGITS_ONLY),
         Form.of("[\"'`\u2018-\u201f]\\d+[\"'`\u2018-\u201f]", ProblemKind.NUMBER_MANGLED, "digits in quotation marks", DIGITS_ONLY),
         Form.of("#+|#[a-z/0]+[!?]?", ProblemKind.NUMBER_MANGLED, "what a spreadsheet shows in place of a value", "widen the column or correct the formula, and export again"),
-        Form.of("-0*[1-9]\\d*([.,]\\d+)?", ProblemKind.COUNTER_NEGATIVE,
+        Form.of("-(?=.*[1-9])\\d+([.,]\\d+)?", ProblemKind.COUNTER_NEGATIVE,
             "below zero: an unsigned counter read as a signed one, or a slip", "export it as an unsigned number, or leave the field out"),
-        Form.of("\\d{1,3},\\d{3}", ProblemKind.NUMBER_MANGLED, "which may be grouped digits or a decimal comma", DIGITS_ONLY),
-        Form.of("\\d{1,3}\\.\\d{3}", ProblemKind.NUMBER_MANGLED, "which may be grouped digits or a decimal fraction", DIGITS_ONLY),
-        Form.of("\\d{1,3}(" + GROUPING + "\\d{2,4})+", ProblemKind.NUMBER_MANGLED, "digits in groups", "export without separators between the digits"),
+        Form.of("[1-9]\\d{0,2},\\d{3}", ProblemKind.NUMBER_MANGLED, "which may be grouped digits or a decimal comma", DIGITS_ONLY),
+        Form.of("[1-9]\\d{0,2}\\.\\d{3}", ProblemKind.NUMBER_MANGLED, "which may be grouped digits or a decimal fraction", DIGITS_ONLY),
+        Form.of("(?!0[.,]\\d+$|\\d+[.,]\\d\\d$)\\d{1,3}(" + GROUPING + "\\d{2,4})+", ProblemKind.NUMBER_MANGLED, "digits in groups", "export without separators between the digits"),
         Form.of("\\d+,\\d+", ProblemKind.NUMBER_MANGLED, "a number with a decimal comma", "export the exact number, without a comma"),
         Form.of("\\d+\\.\\d*", ProblemKind.NUMBER_MANGLED, "a decimal fraction where only whole numbers are counted",
             "export the exact whole number"),

@@ -13,6 +13,8 @@ final class Withheld {
     private static final String MARK = "(withheld)";
     private static final String WHOLLY = "what stood there is withheld; check without --pseudonymise tells it";
     private static final Pattern QUOTED = Pattern.compile("\".*\"", Pattern.DOTALL);
+    /** The first quoted is the heading, the second the cell; either may hold quotation marks, so they go together. */
+    private static final Pattern MAPPED = Pattern.compile("^(\\S+) \\(from \".*\"\\) is \".*\"", Pattern.DOTALL);
     private static final Pattern OWN_WORDS = Pattern.compile("the file cannot be read|a folder that cannot be searched|reading stops here|broken JSON at line \\d+, column \\d+|a row of \\d+ cells|a line of \\d+ bytes"
         + "|a JSON (array|string|boolean|null|number)$|none of its \\d+ record\\(s\\) gave a reading|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
 
@@ -28,7 +30,7 @@ final class Withheld {
         return switch (problem.kind()) {
             case FIELD_MISSING, HIDDEN_CHARACTERS, TEMPERATURE_IMPLAUSIBLE, POWER_ON_HOURS_IMPLAUSIBLE, HEALTH_GIVEN_TWICE, LOG_PAGE_INVALID,
                 LOG_PAGE_WITHOUT_DATA, FILE_EMPTY -> found;
-            case FIELD_INVALID, NUMBER_MANGLED, COUNTER_NEGATIVE, DATE_AMBIGUOUS, LOCAL_TIME_TWICE, OPTIONAL_FIELD_INVALID, SIDE_TABLE_FIELD_INVALID ->
+            case FIELD_INVALID, NUMBER_MANGLED, COUNTER_NEGATIVE, DATE_AMBIGUOUS, LOCAL_TIME_TWICE, UNITS_DOUBTFUL, OPTIONAL_FIELD_INVALID, SIDE_TABLE_FIELD_INVALID ->
                 found.contains(" is \"") ? withoutQuotes(found) : WHOLLY;
             case SIDE_TABLE_ROW_INVALID -> found.contains(" is \"") ? withoutQuotes(found) : ownWords(found);
             case BROKEN_JSON, BROKEN_CSV, FILE_HAS_NO_READING, FILE_UNREADABLE, BROKEN_COMPRESSION -> ownWords(found);
@@ -37,7 +39,8 @@ final class Withheld {
     }
 
     private static String withoutQuotes(String text) {
-        return QUOTED.matcher(text).replaceAll(MARK);
+        String unmapped = MAPPED.matcher(text).replaceFirst("$1 (from a withheld heading) is " + MARK);
+        return QUOTED.matcher(unmapped).replaceAll(MARK);
     }
 
     private static String ownWords(String found) {

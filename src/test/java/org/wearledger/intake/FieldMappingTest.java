@@ -105,11 +105,86 @@ class FieldMappingTest {
         health.percentageUsed                | 65,5 %           | percentRemaining | , | 34
         health.percentageUsed                | 0.4              | percentRemaining | . | 99
         health.percentageUsed                | 0                | percentRemaining | . | 100
+        health.percentageUsed                | 0.52             | share            | . | 52
+        health.percentageUsed                | 0,529            | share            | , | 52
+        health.percentageUsed                | 0.5234567890123457 | share          | . | 52
+        health.percentageUsed                | 1                | share            | . | 100
+        health.percentageUsed                | 1.049            | share            | . | 104
+        health.percentageUsed                | 2.55             | share            | . | 255
+        health.percentageUsed                | 0.5 %            | share            | . |
+        health.percentageUsed                | 0.48             | shareRemaining   | . | 52
+        health.percentageUsed                | 1                | shareRemaining   | . | 0
+        health.percentageUsed                | 0.001            | shareRemaining   | . | 99
+        health.availableSparePercent         | 0.985            | share            | . | 98
+        health.availableSpareThresholdPercent | 0.1             | share            | . | 10
         """)
     void percentAreTakenWithTheirSignAndRoundedDown(String field, String value, String unit, String decimal, String expected) throws IOException {
         FieldMapping mapping = mapping("{\"decimal\": \"" + decimal + "\", \"fields\": {\"" + field + "\": {\"from\": \"x\", \"unit\": \"" + unit + "\"}}}");
         RawRecord raw = RawRecord.of(org.wearledger.model.SourcePlace.line("a.csv", 2), java.util.Map.of("x", value));
         assertThat(mapping.apply(raw).fields()).containsEntry(field, expected == null ? value : expected);
+    }
+
+    /** Judged before it is rounded, and told as the cell has it. The threshold is noted only: no verdict rests on it. */
+    @ParameterizedTest(name = "{1} as {2} of {0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        health.percentageUsed                 | -0.5   | percent          | field-invalid          | 0 to 255 percent, with or without a percent sign, such as 12.5
+        health.percentageUsed                 | -0.5 % | percent          | field-invalid          | 0 to 255 percent, with or without a percent sign, such as 12.5
+        health.percentageUsed                 | 255.1  | percent          | field-invalid          | 0 to 255 percent, with or without a percent sign, such as 12.5
+        health.percentageUsed                 | 100.1  | percentRemaining | field-invalid          | 0 to 100 percent remaining, with or without a percent sign, such as 12.5
+        health.percentageUsed                 | 2.551  | share            | field-invalid          | a share of 0 to 2.55, such as 0.52
+        health.percentageUsed                 | 48     | shareRemaining   | field-invalid          | a share of 0 to 1 remaining, such as 0.52
+        health.availableSparePercent          | 100.9  | percent          | field-invalid          | 0 to 100 percent, with or without a percent sign, such as 12.5
+        health.availableSparePercent          | 98     | share            | field-invalid          | a share of 0 to 1, such as 0.52
+        health.availableSpareThresholdPercent | 100.9  | percent          | optional-field-invalid | 0 to 100 percent, with or without a percent sign, such as 12.5
+        health.availableSpareThresholdPercent | 10     | share            | optional-field-invalid | a share of 0 to 1, such as 0.52
+        """)
+    void aPercentageOutOfRangeIsToldAsItStands(String field, String value, String unit, String rule, String expected) throws IOException {
+        assertThat(onlyProblem(field, value, unit)).satisfies(problem -> {
+            assertThat(problem.kind().id()).isEqualTo(rule);
+            assertThat(problem.found()).isEqualTo(field + " (from \"x\") is \"" + value + "\", out of range");
+            assertThat(problem.expected()).startsWith(expected);
+            assertThat(problem.remedy()).endsWith("leave out what is not known, or correct the unit in the mapping");
+        });
+    }
+
+    /** Rounded, a little less than nothing would be nothing. */
+    @ParameterizedTest(name = "{1} {2} of {0}")
+    @CsvSource({"health.dataUnitsWritten, -0.0000001, TB, counter-negative", "health.dataUnitsWritten, -2, TB, counter-negative", "health.powerOnHours, -0.4, hours, optional-field-invalid"})
+    void aNegativeNumberIsToldAsItStands(String field, String value, String unit, String rule) throws IOException {
+        assertThat(onlyProblem(field, value, unit)).satisfies(problem -> {
+            assertThat(problem.kind().id()).isEqualTo(rule);
+            assertThat(problem.found()).isEqualTo(field + " (from \"x\") is \"" + value + "\", below zero: an unsigned counter read as a signed one, or a slip");
+        });
+    }
+
+    /** A column of shares read as percent would leave every drive at 0: what may be a share is read, and told. */
+    @ParameterizedTest(name = "{1} as {2} of {0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        health.percentageUsed        | 0.52 | percent          | 0  | share
+        health.percentageUsed        | 1.00 | percent          | 1  | share
+        health.percentageUsed        | 0.48 | percentRemaining | 99 | shareRemaining
+        health.availableSparePercent | 0.98 | percent          | 0  | share
+        """)
+    void whatMayBeAShareIsTold(String field, String value, String unit, int read, String other) throws IOException {
+        assertThat(onlyProblem(field, value, unit).sentence()).isEqualTo("p.csv, line 2: " + field + " (from \"x\") is \"" + value + "\", at most one percent, or a share; "
+            + "expected percent with their sign, or shares by their unit; read as percent, which gives " + read + "; where 0.52 means 52 percent, the unit in the mapping is " + other);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0.5 %, percent", "0, percent", "0.0, percent", "1, percent", "1.01, percent", "0.52, share"})
+    void whatIsPlainlyPercentOrAShareIsNot(String value, String unit) throws IOException {
+        assertThat(readOne("health.percentageUsed", value, unit).problems()).isEmpty();
+    }
+
+    private Problem onlyProblem(String field, String value, String unit) throws IOException {
+        java.util.List<Problem> problems = readOne(field, value, unit).problems().stream().filter(problem -> problem.kind() != org.wearledger.model.ProblemKind.FILE_HAS_NO_READING).toList();
+        assertThat(problems).hasSize(1);
+        return problems.get(0);
+    }
+
+    private Outcome<Reading> readOne(String field, String value, String unit) throws IOException {
+        FieldMapping mapping = mapping("{\"fields\": {\"" + field + "\": {\"from\": \"x\", \"unit\": \"" + unit + "\"}}}");
+        return read("p.csv", "collectedAt,machine.id,drive.serial,drive.model,x\n2025-01-06T08:30:00Z,PC-7,ON1,Ondrel E3," + value + "\n", mapping);
     }
 
     /** Clocks in Berlin went from 02:00 to 03:00 on 30 March 2025, and back from 03:00 to 02:00 on 26 October (tz database). */
@@ -140,12 +215,21 @@ class FieldMappingTest {
             .as("clocks went from 24:00 to 01:00 (tz database)").isEqualTo(MappedValue.of("2025-09-07T04:00:00Z"));
     }
 
-    /** Of a column that is mapped without a unit nothing is read otherwise: the remedy names the unit. */
-    @Test
-    void percentWithoutAUnitAreRefusedWithTheRemedy() throws IOException {
-        assertThat(read("p.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20,5 %;40;\n", mapping(MAPPING)).problems()).first()
-            .extracting(Problem::sentence).isEqualTo("p.csv, line 2: health.percentageUsed (from \"Wear %\") is \"20,5 %\", a number with a unit behind it; "
-                + "expected a whole number, 0 to 255; export whole percent without a sign, or read it by a mapping that gives the field the unit percent");
+    /** Of a column that is mapped without a unit nothing is read otherwise: the remedy names the units. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+        20,5 % | a number with a unit behind it
+        0.52   | a decimal fraction where only whole numbers are counted
+        0,52   | a number with a decimal comma
+        0.520  | a decimal fraction where only whole numbers are counted
+        0,5234 | a number with a decimal comma
+        52.25  | a decimal fraction where only whole numbers are counted
+        1.0    | a decimal fraction where only whole numbers are counted
+        """)
+    void percentWithoutAUnitAreRefusedWithTheRemedy(String value, String what) throws IOException {
+        assertThat(read("p.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;" + value + ";40;\n", mapping(MAPPING)).problems()).first()
+            .extracting(Problem::sentence).isEqualTo("p.csv, line 2: health.percentageUsed (from \"Wear %\") is \"" + value + "\", " + what
+                + "; expected a whole number, 0 to 255; export whole percent without a sign, or read it by a mapping that gives the field its unit: percent, or share where 0.52 means 52 percent");
     }
 
     @Test
@@ -225,9 +309,9 @@ class FieldMappingTest {
         {"fields":{"Computer":"machine.id"}}                                  | "Computer" (right of it stands machine.id: the field goes left, the heading right) is no field of the report form; see schemas/csv-columns.md
         {"fields":{"drive.capacityBytes":{"from":"x","unit":"furlongs"}}}     | drive.capacityBytes has unit "furlongs"; allowed are GB, GiB, KB, KiB, MB, MiB, TB, TiB, bytes, dataUnits, sectors
         {"fields":{"machine.id":{"unit":"GB"}}}                               | 2 faults: (1) machine.id needs a heading or a pointer, as text or as "from" (2) machine.id has unit "GB"; leave the unit out: this field has none to choose
-        {"fields":{"health.availableSparePercent":{"from":"x","unit":"%"}}}   | health.availableSparePercent has unit "%"; allowed are percent
-        {"fields":{"health.percentageUsed":{"from":"x","unit":"left"}}}       | health.percentageUsed has unit "left"; allowed are percent, percentRemaining
-        {"fields":{"disk":"x","health.powerOnHours":{"from":"y","unit":"h"},"health.percentageUsed":{"from":"z","unit":"%"}}} | 3 faults: (1) "disk" is no field of the report form; see schemas/csv-columns.md (2) health.powerOnHours has unit "h"; allowed are days, hours, minutes (3) health.percentageUsed has unit "%"; allowed are percent, percentRemaining
+        {"fields":{"health.availableSparePercent":{"from":"x","unit":"%"}}}   | health.availableSparePercent has unit "%"; allowed are percent, share
+        {"fields":{"health.percentageUsed":{"from":"x","unit":"left"}}}       | health.percentageUsed has unit "left"; allowed are percent, percentRemaining, share, shareRemaining
+        {"fields":{"disk":"x","health.powerOnHours":{"from":"y","unit":"h"},"health.percentageUsed":{"from":"z","unit":"%"}}} | 3 faults: (1) "disk" is no field of the report form; see schemas/csv-columns.md (2) health.powerOnHours has unit "h"; allowed are days, hours, minutes (3) health.percentageUsed has unit "%"; allowed are percent, percentRemaining, share, shareRemaining
         {"fields":{"machine.id":{"from":"x","unit":"GB"}}}                    | machine.id has unit "GB"; leave the unit out: this field has none to choose
         {"fields":{"machine.id":{"from":"x","format":"dd.MM.yyyy"}}}          | machine.id has a format or a zone; leave them out: this field is no date or time
         {"fields":{"collectedAt":{"from":"x","zone":"Europe/Berlin"}}}        | collectedAt has a zone without a format, and so no use for it; give the format of its times, such as yyyy-MM-dd'T'HH:mm:ss
@@ -242,6 +326,19 @@ class FieldMappingTest {
         {"field":{}}                                                          | the mapping has "field"; allowed are constants, decimal, fields, notReported
         {"fields":{"machine.id":{"from":"x","units":"GB"}}}                   | machine.id has "units"; allowed are format, from, unit, zone
         {"fields":{"machine.id":"x"},"decimal":";"}                           | "decimal" is ";"; allowed are "." and ","
+        {"fields":{"health.dataUnitsWritten":{"from":"W","unit":["TB"]}},"constants":["North"]} | 2 faults: (1) health.dataUnitsWritten has "unit" ["TB"]; write it as text (2) "constants" is ["North"]; it holds fields by their names, as {"machine.id": ...}
+        {"fields":{"collectedAt":{"from":"x","format":5,"zone":null}}}        | 2 faults: (1) collectedAt has "format" 5; write it as text (2) collectedAt has "zone" null; write it as text
+        {"fields":{"machine.id":{"from":7}}}                                  | machine.id has "from" 7; write it as text
+        {"fields":{"machine.id":["x"]}}                                       | machine.id needs a heading or a pointer, as text or as "from"
+        {"fields":["x"],"constants":{"machine.site":"North"}}                 | "fields" is ["x"]; it holds fields by their names, as {"machine.id": ...}
+        {"fields":{"machine.id":"x"},"constants":null}                        | "constants" is null; it holds fields by their names, as {"machine.id": ...}
+        {"fields":{"machine.id":"x"},"constants":{"machine.site":["North"]}}  | machine.site has the constant ["North"]; write it as text or a number
+        {"fields":{"machine.id":"x"},"decimal":null}                          | "decimal" is null; allowed are "." and ","
+        {"fields":{"machine.id":"x"},"decimal":[","]}                         | "decimal" is [","]; allowed are "." and ","
+        {"fields":{"machine.id":"x"},"notReported":{"a":"-"}}                 | "notReported" is a list of texts, such as ["n/a", "-"]
+        {"fields":{"machine.id":"x"},"notReported":"-"}                       | "notReported" is a list of texts, such as ["n/a", "-"]
+        {"fields":{"machine.id":"x","machine.id":"y"}}                        | broken JSON at line 1: Duplicate field 'machine.id'
+        ["x"]                                                                 | a mapping is {"fields": ...}; this is ["x"]
         {"fields":                                                            | broken JSON at line 1: Unexpected end-of-input within/between Object entries
         """)
     void aWrongMappingSaysWhatIsAllowed(String json, String message) {

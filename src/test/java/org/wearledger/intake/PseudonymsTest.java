@@ -57,7 +57,11 @@ class PseudonymsTest {
         FIELD_UNKNOWN         | unknown field KX1 in 3 record(s)                                      | what stood there is withheld; check without --pseudonymise tells it
         FILE_HAS_NO_READING   | a CSV header without drive.serial; it has KX1                         | a CSV header without drive.serial
         FILE_FORMAT_UNKNOWN   | text that begins "KX1"                                                | what stood there is withheld; check without --pseudonymise tells it
-        LOCAL_TIME_TWICE      | collectedAt (from "KX1") is "KX1", a time that came twice in Europe/Berlin | collectedAt (from (withheld), a time that came twice in Europe/Berlin
+        LOCAL_TIME_TWICE      | collectedAt (from "KX1") is "KX1", a time that came twice in Europe/Berlin | collectedAt (from a withheld heading) is (withheld), a time that came twice in Europe/Berlin
+        FIELD_INVALID         | health.percentageUsed (from "K"X1") is "KX1") is "KX1", out of range   | health.percentageUsed (from a withheld heading) is (withheld), out of range
+        FIELD_INVALID         | health.percentageUsed is "KX1 (from "KX1") is "KX1"                    | health.percentageUsed is (withheld)
+        UNITS_DOUBTFUL        | health.percentageUsed (from "KX1") is "0.52", at most one percent, or a share | health.percentageUsed (from a withheld heading) is (withheld), at most one percent, or a share
+        UNITS_DOUBTFUL        | the mean write of KX1                                                 | what stood there is withheld; check without --pseudonymise tells it
         SCHEMA_VERSION_UNKNOWN| schemaVersion KX1                                                     | what stood there is withheld; check without --pseudonymise tells it
         OPTIONAL_FIELD_INVALID| bytes that are no UTF-8 in KX1                                        | what stood there is withheld; check without --pseudonymise tells it
         SIDE_TABLE_ROW_INVALID| no machineId                                                          | no machineId

@@ -47,8 +47,7 @@ public final class EarlierSweep {
         Map<String, List<MachineSnapshot.Planned>> planned = new LinkedHashMap<>();
         try {
             for (CSVRecord row : hasBudget ? rows(replacements) : List.<CSVRecord>of()) {
-                planned.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>())
-                    .add(new MachineSnapshot.Planned(LocalDate.parse(needed(row, "needOn")), new BigDecimal(needed(row, "amount"))));
+                planned.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(planned(row));
             }
             Map<String, List<CSVRecord>> byMachine = new LinkedHashMap<>();
             rows(machines).forEach(row -> byMachine.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(row));
@@ -60,6 +59,13 @@ public final class EarlierSweep {
         } catch (CSVException | IllegalArgumentException | DateTimeException e) {
             throw new InputMissingException("the earlier sweep in " + folder + " cannot be read: " + e.getMessage());
         }
+    }
+
+    /** A table without the day to order by, or without what is bought, leaves that open. */
+    private static MachineSnapshot.Planned planned(CSVRecord row) {
+        String orderBy = row.isMapped("orderByOn") ? text(row, "orderByOn") : null;
+        return new MachineSnapshot.Planned(LocalDate.parse(needed(row, "needOn")), orderBy == null ? null : LocalDate.parse(orderBy),
+            row.isMapped("item") ? text(row, "item") : null, new BigDecimal(needed(row, "amount")));
     }
 
     private static List<CSVRecord> rows(Path file) throws IOException {

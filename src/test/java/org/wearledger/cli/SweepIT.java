@@ -217,8 +217,7 @@ class SweepIT {
         run("sweep", "sample-reports", "--as-of", "2024-10-07", "--out", earlier.toString());
         Run byFolder = run("sweep", "sample-reports", "--previous", earlier.toString(), "--out", folder.resolve("by-folder").toString());
         Run byHistory = run("sweep", "sample-reports", "--compare-with", "2024-10-07", "--out", folder.resolve("by-history").toString());
-        assertThat(folder.resolve("by-folder/changes.csv")).as("no order dates are read from the folder")
-            .hasContent(Files.readString(folder.resolve("by-history/changes.csv")).replaceAll("\"([^\",]+), order by [-0-9]+\"", "$1"));
+        assertThat(folder.resolve("by-folder/changes.csv")).hasSameBinaryContentAs(folder.resolve("by-history/changes.csv"));
         assertThat(Files.readAllLines(folder.resolve("by-history/changes.csv"))).contains(
             "newly urgent,LT-004,North,within rating,urgent,,", "newly past rating,LT-003,Harbour,due,past rating,,",
             "not reported,LT-020,South,last seen 2024-10-07,no report since,,", "cost added,LT-004,North,not planned,2025-Q1: 140.50,140.50,",

@@ -50,6 +50,15 @@ class EarlierSweepTest {
         assertThat(read(MACHINES + "LT-1,,,watch,,,,yes\n", null)).singleElement().extracting(MachineSnapshot::planned).isNull();
     }
 
+    /** What of a plan is compared; a table without it leaves it open. */
+    @Test
+    void aLineSaysWhatIsBoughtAndWhenToOrderIt() throws IOException {
+        Files.writeString(folder.resolve("replacements.csv"), "machineId,item,needOn,orderByOn,amount\nLT-1,drive 256 GB,2025-08-01,2025-06-18,87.50\nLT-1,,2025-09-01,,87.50\n");
+        assertThat(read(MACHINES + "LT-1,,,watch,,,,yes\n", null)).singleElement().extracting(MachineSnapshot::planned).isEqualTo(List.of(
+            new MachineSnapshot.Planned(LocalDate.of(2025, 8, 1), LocalDate.of(2025, 6, 18), "drive 256 GB", new BigDecimal("87.50")),
+            new MachineSnapshot.Planned(LocalDate.of(2025, 9, 1), new BigDecimal("87.50"))));
+    }
+
     @Test
     void aFolderWithoutASweepIsSaidToBeNone() {
         assertThatThrownBy(() -> EarlierSweep.read(folder)).isInstanceOf(InputMissingException.class)

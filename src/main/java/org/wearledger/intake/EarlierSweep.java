@@ -61,11 +61,10 @@ public final class EarlierSweep {
         }
     }
 
-    /** A table without the day to order by, or without what is bought, leaves that open. */
     private static MachineSnapshot.Planned planned(CSVRecord row) {
-        String orderBy = row.isMapped("orderByOn") ? text(row, "orderByOn") : null;
-        return new MachineSnapshot.Planned(LocalDate.parse(needed(row, "needOn")), orderBy == null ? null : LocalDate.parse(orderBy),
-            row.isMapped("item") ? text(row, "item") : null, new BigDecimal(needed(row, "amount")));
+        return new MachineSnapshot.Planned(DriveId.fold(needed(row, "driveSerial")), needed(row, "item"), LocalDate.parse(needed(row, "needOn")),
+            LocalDate.parse(needed(row, "orderByOn")), "order now".equals(text(row, "orderNow")),
+            "NO PRICE".equals(text(row, "currency")) ? null : new BigDecimal(needed(row, "amount")));
     }
 
     private static List<CSVRecord> rows(Path file) throws IOException {

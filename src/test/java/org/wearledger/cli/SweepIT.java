@@ -232,6 +232,26 @@ class SweepIT {
             .isEqualTo("wearledger: no earlier sweep in sample-reports: it has no machines.csv\n");
     }
 
+    /** The same reports and day: nothing changed but the money. */
+    @Test
+    void aNewPriceListIsToldOnceForEachItem() throws IOException {
+        List<String> prices = Files.readAllLines(Path.of("sample-reports/prices.csv"));
+        assertThat(changesSincePrices(prices.stream().map(row -> row.replace("drive 256 GB,EUR,39.00", "drive 256 GB,EUR,27.00")).toList()))
+            .containsExactly("price changed,,,75.50 each,\"87.50 each, in 5 lines of both plans\",60.00,drive 256 GB");
+        assertThat(changesSincePrices(prices.stream().filter(row -> !row.startsWith("drive")).toList())).containsExactly(
+            "price changed,,,no price,\"140.50 each, in 1 line of both plans\",140.50,drive 1000 GB",
+            "price changed,,,no price,\"87.50 each, in 5 lines of both plans\",437.50,drive 256 GB");
+    }
+
+    private List<String> changesSincePrices(List<String> rows) throws IOException {
+        Path prices = Files.write(folder.resolve("prices.csv"), rows);
+        Path earlier = folder.resolve("at-earlier-prices");
+        run("sweep", "sample-reports", "--prices", prices.toString(), "--overwrite", "--out", earlier.toString());
+        run("sweep", "sample-reports", "--previous", earlier.toString(), "--overwrite", "--out", folder.resolve("at-new-prices").toString());
+        List<String> changes = Files.readAllLines(folder.resolve("at-new-prices/changes.csv"));
+        return changes.subList(1, changes.size());
+    }
+
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', textBlock = """
         --failure-rate 1%        | Invalid value for option '--failure-rate': '1%' is not a plain number, such as 0.5

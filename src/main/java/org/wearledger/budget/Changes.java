@@ -20,6 +20,7 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Standing;
 
 /** What differs between two sweeps of one fleet. */
@@ -45,9 +46,14 @@ public final class Changes {
     public static List<MachineSnapshot> snapshots(Collection<MachineAssessment> machines, Budget budget) {
         Map<String, List<MachineSnapshot.Planned>> planned = budget.lines().stream().collect(Collectors.groupingBy(
             line -> DriveId.fold(line.machine().id()),
-            Collectors.mapping(line -> new MachineSnapshot.Planned(line.needOn(), line.orderByOn(), line.item(), line.amount()), Collectors.toList())));
+            Collectors.mapping(Changes::planned, Collectors.toList())));
         return machines.stream().map(machine -> snapshot(machine,
             planned.getOrDefault(DriveId.fold(machine.machine().id()), List.of()))).toList();
+    }
+
+    private static MachineSnapshot.Planned planned(PlannedReplacement line) {
+        return new MachineSnapshot.Planned(line.drive().serial(), line.item(), line.needOn(), line.orderByOn(), line.late(),
+            line.price() == null ? null : line.amount());
     }
 
     private static MachineSnapshot snapshot(MachineAssessment machine, List<MachineSnapshot.Planned> planned) {

@@ -4,43 +4,47 @@ import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.BiPredicate;
 import org.wearledger.model.Change;
+import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.MachineSnapshot.Planned;
 
 /**
  * What differs between the plans of two sweeps, each thing by itself: what is bought, its price, the quarter, the day to order by. A
- * machine's lines are compared in pairs. A new price is told once for its item, however many machines it concerns. The changes of
- * cost add up to that of the whole plan.
+ * machine's lines are compared in pairs, drive by drive. A new price is told once for its item, however many machines it concerns.
+ * The changes of cost add up to that of the whole plan.
  */
 final class PlanChanges {
     /** Every sweep moves the dates by some days; an order date that moved by less is no news. */
     private static final long LEAST_DAYS = 14;
-    /** By the day of need; machines have few lines. */
-    private static final Comparator<Planned> ORDER = Comparator.comparing(Planned::needOn).thenComparing(Planned::amount);
     private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);
 
     private record Pair(Planned was, Planned is) {
-        boolean hasItems() {
-            return was.item() != null && is.item() != null;
+        BigDecimal costDelta() {
+            return is.cost().subtract(was.cost());
         }
 
-        BigDecimal costDelta() {
-            return is.amount().subtract(was.amount());
+        boolean hasNewItem() {
+            return !DriveId.fold(was.item()).equals(DriveId.fold(is.item()));
+        }
+
+        /** A price of 0 differs from none. */
+        boolean hasNewPrice() {
+            return costDelta().signum() != 0 || (was.amount() == null) != (is.amount() == null);
         }
     }
 
-    private record NewPrice(String item, BigDecimal before, BigDecimal now) {
+    private record NewPrice(String item, String before, String now) {
     }
 
     private final List<Change> changes;
     private final FiscalCalendar calendar;
     private final FiscalCalendar.Quarter current;
-    private final Map<NewPrice, Integer> prices = new LinkedHashMap<>();
+    private final Map<NewPrice, List<Pair>> prices = new LinkedHashMap<>();
 
     /** @param changes takes what is found */
     PlanChanges(List<Change> changes, FiscalCalendar calendar, LocalDate asOf) {
@@ -53,67 +57,81 @@ final class PlanChanges {
         if (was.planned() == null || is.planned() == null) {
             return;
         }
-        List<Planned> before = new ArrayList<>(was.planned().stream().sorted(ORDER).toList());
-        List<Planned> now = new ArrayList<>(is.planned().stream().sorted(ORDER).toList());
-        pairs(before, now).forEach(pair -> compare(is, pair));
-        before.forEach(line -> add(Change.Kind.COST_DROPPED, is, inQuarter(line), "not planned", line.amount().negate()));
-        now.forEach(line -> add(Change.Kind.COST_ADDED, is, "not planned", inQuarter(line), line.amount()));
+        List<Planned> before = new ArrayList<>(was.planned());
+        List<Planned> now = new ArrayList<>(is.planned());
+        List<Pair> pairs = pairs(before, now, (then, line) -> then.driveSerial().equals(line.driveSerial()));
+        // Soldered drives go together, with their board or machine. The line names the most pressing, which may now be another.
+        pairs.addAll(pairs(before, now, (then, line) -> isSoldered(then) && isSoldered(line) && is.driveSerials().contains(then.driveSerial())));
+        pairs.forEach(pair -> compare(is, pair));
+        before.forEach(line -> add(Change.Kind.COST_DROPPED, is, inQuarter(line), "not planned", line.cost().negate()));
+        now.forEach(line -> add(Change.Kind.COST_ADDED, is, "not planned", inQuarter(line), line.cost()));
     }
 
-    /** Takes out of both what belongs together: of one item first, then what is left in the order of need. */
-    private static List<Pair> pairs(List<Planned> before, List<Planned> now) {
+    /** Takes out of both what belongs together. */
+    private static List<Pair> pairs(List<Planned> before, List<Planned> now, BiPredicate<Planned, Planned> belong) {
         List<Pair> pairs = new ArrayList<>();
         for (Planned is : List.copyOf(now)) {
-            before.stream().filter(was -> is.item() != null && is.item().equals(was.item())).findFirst().ifPresent(was -> {
+            before.stream().filter(was -> belong.test(was, is)).findFirst().ifPresent(was -> {
                 pairs.add(new Pair(was, is));
                 before.remove(was);
                 now.remove(is);
             });
         }
-        while (!before.isEmpty() && !now.isEmpty()) {
-            pairs.add(new Pair(before.remove(0), now.remove(0)));
-        }
         return pairs;
     }
 
+    /** For any other drive a drive is bought. */
+    private static boolean isSoldered(Planned line) {
+        return !DriveId.fold(line.item()).startsWith(DriveId.fold(PriceBook.DRIVE));
+    }
+
     private void compare(MachineSnapshot machine, Pair pair) {
-        if (pair.hasItems() && !pair.was().item().equals(pair.is().item())) {
-            add(Change.Kind.ITEM_CHANGED, machine, pair.was().item() + ": " + pair.was().amount().toPlainString(),
-                pair.is().item() + ": " + pair.is().amount().toPlainString(), pair.costDelta());
-        } else if (pair.costDelta().signum() != 0 && pair.hasItems()) {
-            prices.merge(new NewPrice(pair.is().item(), pair.was().amount(), pair.is().amount()), 1, Integer::sum);
-        } else if (pair.costDelta().signum() != 0) {
-            add(Change.Kind.AMOUNT_CHANGED, machine, pair.was().amount().toPlainString(), pair.is().amount().toPlainString(), pair.costDelta());
+        if (pair.hasNewItem()) {
+            add(Change.Kind.ITEM_CHANGED, machine, pair.was().item() + ": " + amount(pair.was()), pair.is().item() + ": " + amount(pair.is()),
+                pair.costDelta());
+        } else if (pair.hasNewPrice()) {
+            prices.computeIfAbsent(new NewPrice(pair.is().item(), each(pair.was()), each(pair.is())), price -> new ArrayList<>()).add(pair);
         }
         dates(machine, pair.was(), pair.is());
     }
 
     private void dates(MachineSnapshot machine, Planned was, Planned is) {
-        boolean ordersKnown = was.orderByOn() != null && is.orderByOn() != null;
+        // Such an order stands at the day of each sweep, so its date moves without anybody having more time.
+        boolean stillLate = was.late() && is.late();
         String quarter = calendar.of(was.needOn()).label();
         if (current.contains(is.needOn()) && was.needOn().isBefore(current.from())) {
             add(Change.Kind.NOT_DONE_YET, machine, quarter, inQuarter(is), ZERO);
         } else if (!quarter.equals(calendar.of(is.needOn()).label())) {
-            add(Change.Kind.QUARTER_MOVED, machine, quarter + (ordersKnown ? ", " + orderBy(was) : ""),
-                inQuarter(is) + (ordersKnown ? ", " + orderBy(is) : ""), ZERO);
-        } else if (ordersKnown && Math.abs(ChronoUnit.DAYS.between(was.orderByOn(), is.orderByOn())) >= LEAST_DAYS) {
-            add(Change.Kind.ORDER_DATE_MOVED, machine, orderBy(was), orderBy(is), null);
+            add(Change.Kind.QUARTER_MOVED, machine, quarter + (stillLate ? "" : ", " + order(was)),
+                inQuarter(is) + (stillLate ? "" : ", " + order(is)), ZERO);
+        } else if (was.late() != is.late()) {
+            add(is.late() ? Change.Kind.ORDER_OVERDUE : Change.Kind.ORDER_DATE_MOVED, machine, order(was), order(is), null);
+        } else if (!stillLate && Math.abs(ChronoUnit.DAYS.between(was.orderByOn(), is.orderByOn())) >= LEAST_DAYS) {
+            add(Change.Kind.ORDER_DATE_MOVED, machine, order(was), order(is), null);
         }
     }
 
     /** One change for each new price, after all machines. */
     void addPrices() {
-        prices.forEach((price, lines) -> changes.add(new Change(Change.Kind.PRICE_CHANGED, null, null, price.before().toPlainString() + " each",
-            price.now().toPlainString() + " each, in " + lines + (lines == 1 ? " line" : " lines") + " of both plans",
-            price.now().subtract(price.before()).multiply(BigDecimal.valueOf(lines)), price.item())));
+        prices.forEach((price, pairs) -> changes.add(new Change(Change.Kind.PRICE_CHANGED, null, null, price.before(),
+            price.now() + ", in " + pairs.size() + (pairs.size() == 1 ? " line" : " lines") + " of both plans",
+            pairs.stream().map(Pair::costDelta).reduce(ZERO, BigDecimal::add), price.item())));
     }
 
     private String inQuarter(Planned line) {
-        return calendar.of(line.needOn()).label() + ": " + line.amount().toPlainString();
+        return calendar.of(line.needOn()).label() + ": " + amount(line);
     }
 
-    private static String orderBy(Planned line) {
-        return "order by " + line.orderByOn();
+    private static String amount(Planned line) {
+        return line.amount() == null ? "no price" : line.amount().toPlainString();
+    }
+
+    private static String each(Planned line) {
+        return amount(line) + (line.amount() == null ? "" : " each");
+    }
+
+    private static String order(Planned line) {
+        return line.late() ? "order at once" : "order by " + line.orderByOn();
     }
 
     private void add(Change.Kind kind, MachineSnapshot machine, String before, String now, BigDecimal costDelta) {

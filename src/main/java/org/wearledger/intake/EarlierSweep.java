@@ -47,8 +47,7 @@ public final class EarlierSweep {
         Map<String, List<MachineSnapshot.Planned>> planned = new LinkedHashMap<>();
         try {
             for (CSVRecord row : hasBudget ? rows(replacements) : List.<CSVRecord>of()) {
-                planned.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>())
-                    .add(new MachineSnapshot.Planned(LocalDate.parse(needed(row, "needOn")), new BigDecimal(needed(row, "amount"))));
+                planned.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(planned(row));
             }
             Map<String, List<CSVRecord>> byMachine = new LinkedHashMap<>();
             rows(machines).forEach(row -> byMachine.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(row));
@@ -60,6 +59,12 @@ public final class EarlierSweep {
         } catch (CSVException | IllegalArgumentException | DateTimeException e) {
             throw new InputMissingException("the earlier sweep in " + folder + " cannot be read: " + e.getMessage());
         }
+    }
+
+    private static MachineSnapshot.Planned planned(CSVRecord row) {
+        return new MachineSnapshot.Planned(DriveId.fold(needed(row, "driveSerial")), needed(row, "item"), LocalDate.parse(needed(row, "needOn")),
+            LocalDate.parse(needed(row, "orderByOn")), "order now".equals(text(row, "orderNow")),
+            "NO PRICE".equals(text(row, "currency")) ? null : new BigDecimal(needed(row, "amount")));
     }
 
     private static List<CSVRecord> rows(Path file) throws IOException {

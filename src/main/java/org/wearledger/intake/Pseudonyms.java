@@ -158,6 +158,10 @@ public final class Pseudonyms implements Serializable {
     /** The earlier sweep's row under pseudonyms of its machine and drives. */
     public MachineSnapshot of(MachineSnapshot s) {
         return isNone() ? s : new MachineSnapshot(machine(s.machineId()), s.site(), s.driveSerials().stream().map(this::serial).sorted().toList(), s.standing(),
-            s.gigabytesPerDay(), s.memoryGibibytes(), s.lastSeenOn(), s.reported(), s.planned());
+            s.gigabytesPerDay(), s.memoryGibibytes(), s.lastSeenOn(), s.reported(), s.planned() == null ? null : s.planned().stream().map(this::of).toList());
+    }
+
+    private MachineSnapshot.Planned of(MachineSnapshot.Planned p) {
+        return new MachineSnapshot.Planned(serial(p.driveSerial()), p.item(), p.needOn(), p.orderByOn(), p.late(), p.amount());
     }
 }

@@ -40,14 +40,14 @@ public record Change(Kind kind, String machineId, String site, String before, St
         VERDICT_LOST,
         /** Planned for an earlier quarter, needed in the present one. */
         NOT_DONE_YET,
+        /** Planned both times for one quarter; the order could wait then, and should have gone out before this sweep. */
+        ORDER_OVERDUE,
         /** Planned both times, for another quarter. */
         QUARTER_MOVED,
-        /** Planned both times for one quarter; the day to order by moved by 14 days or more. */
+        /** Planned both times for one quarter; the day to order by moved by 14 days or more, or to after this sweep. */
         ORDER_DATE_MOVED,
         /** Planned both times; something else is bought. */
         ITEM_CHANGED,
-        /** Planned both times for another amount, and the earlier sweep does not say what was to be bought: item or price. */
-        AMOUNT_CHANGED,
         /** What one costs with labour and fee, for all the lines that stand in both plans. */
         PRICE_CHANGED,
         /** Planned now only. */

@@ -25,18 +25,22 @@ public record MachineSnapshot(String machineId, String site, List<String> driveS
     /**
      * One line of the budget.
      *
-     * @param orderByOn day to order by; {@code null} where the earlier sweep does not say
-     * @param item what is bought; {@code null} likewise
+     * @param driveSerial of the drive that wears
+     * @param item what is bought
+     * @param orderByOn day to order by, not before that sweep's as-of date
+     * @param late the order should have gone out before that date
+     * @param amount {@code null} without a price
      */
-    public record Planned(LocalDate needOn, LocalDate orderByOn, String item, BigDecimal amount) implements Serializable {
-        /** Of an earlier sweep that says no more. */
-        public Planned(LocalDate needOn, BigDecimal amount) {
-            this(needOn, null, null, amount);
+    public record Planned(String driveSerial, String item, LocalDate needOn, LocalDate orderByOn, boolean late, BigDecimal amount)
+        implements Serializable {
+        /** What the plan's total counts it with: 0.00 without a price. */
+        public BigDecimal cost() {
+            return amount == null ? BigDecimal.ZERO.setScale(2) : amount;
         }
     }
 
     /** Sum of the planned lines; 0.00 with none, also when that sweep had no budget. */
     public BigDecimal plannedAmount() {
-        return planned == null ? BigDecimal.ZERO.setScale(2) : planned.stream().map(Planned::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
+        return planned == null ? BigDecimal.ZERO.setScale(2) : planned.stream().map(Planned::cost).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }
 }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -29,7 +30,13 @@ class ChangesTest {
     }
 
     private static MachineSnapshot.Planned planned(String needOn, String amount) {
-        return new MachineSnapshot.Planned(LocalDate.parse(needOn), new BigDecimal(amount));
+        return planned("S1", "drive", needOn, amount);
+    }
+
+    /** With six weeks from order to need. */
+    private static MachineSnapshot.Planned planned(String driveSerial, String item, String needOn, String amount) {
+        LocalDate need = LocalDate.parse(needOn);
+        return new MachineSnapshot.Planned(driveSerial, item, need, need.minusDays(42), false, amount == null ? null : new BigDecimal(amount));
     }
 
     private static Comparison compare(MachineSnapshot before, MachineSnapshot now) {
@@ -67,28 +74,43 @@ class ChangesTest {
             .containsExactly("writes fell: 60.0 GB a day -> 20.0 GB a day");
     }
 
-    /** One planned replacement in both sweeps: each thing that changed is told by itself. */
+    /** One planned replacement in both sweeps: each thing that changed is told by itself. A line is late, "!", at its sweep's day. */
     @ParameterizedTest(name = "{8}")
     @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
-        2025-08-01 | 2025-06-18 | drive | 87.50 | 2025-08-01 | 2025-06-18 | drive   | 87.50  | nothing changed                    | -
-        2025-08-01 | 2025-06-18 | drive | 87.50 | 2025-11-02 | 2025-09-20 | drive   | 87.50  | the quarter, and with it the order | quarter moved: 2025-Q3, order by 2025-06-18 -> 2025-Q4: 87.50, order by 2025-09-20 0.00
-        2025-08-01 | 2025-06-18 | drive | 87.50 | 2025-08-14 | 2025-07-01 | drive   | 87.50  | the order by 13 days               | -
-        2025-08-01 | 2025-06-18 | drive | 87.50 | 2025-08-15 | 2025-07-02 | drive   | 87.50  | the order by 14 days               | order date moved: order by 2025-06-18 -> order by 2025-07-02
-        2025-08-15 | 2025-07-02 | drive | 87.50 | 2025-08-01 | 2025-06-18 | drive   | 87.50  | the order by 14 days, to earlier   | order date moved: order by 2025-07-02 -> order by 2025-06-18
-        2025-08-01 | 2025-06-18 | drive | 87.50 | 2025-08-01 | 2025-06-18 | machine | 962.00 | the item                           | item changed: drive: 87.50 -> machine: 962.00 874.50
-        2025-08-01 | 2025-06-18 | drive | 87.50 | 2025-08-01 | 2025-06-18 | drive   | 99.50  | the price                          | price changed: 87.50 each -> 99.50 each, in 1 line of both plans 12.00
-        2024-12-01 | 2024-10-18 | drive | 87.50 | 2025-01-06 | 2025-01-06 | drive   | 87.50  | nothing was done                   | not done yet: 2024-Q4 -> 2025-Q1: 87.50 0.00
-        2024-12-31 | 2024-11-18 | drive | 87.50 | 2025-03-31 | 2025-02-18 | drive   | 87.50  | nothing was done, put off          | not done yet: 2024-Q4 -> 2025-Q1: 87.50 0.00
-        2025-01-01 | 2024-11-19 | drive | 87.50 | 2025-01-06 | 2025-01-06 | drive   | 87.50  | planned for this quarter           | order date moved: order by 2024-11-19 -> order by 2025-01-06
-        2024-12-31 | 2024-11-18 | drive | 87.50 | 2025-04-01 | 2025-02-18 | drive   | 87.50  | put off beyond this quarter        | quarter moved: 2024-Q4, order by 2024-11-18 -> 2025-Q2: 87.50, order by 2025-02-18 0.00
-        2025-08-01 | -          | -     | 87.50 | 2025-11-02 | 2025-09-20 | drive   | 99.50  | by a table without order and item  | quarter moved: 2025-Q3 -> 2025-Q4: 99.50 0.00; amount changed: 87.50 -> 99.50 12.00
-        2025-08-01 | -          | -     | 87.50 | 2025-08-20 | 2025-07-07 | drive   | 87.50  | what a table without order misses  | -
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | 87.50  | nothing changed                    | -
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-11-02 | 2025-09-20  | drive   | 87.50  | the quarter, and with it the order | quarter moved: 2025-Q3, order by 2025-06-18 -> 2025-Q4: 87.50, order by 2025-09-20 0.00
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-14 | 2025-07-01  | drive   | 87.50  | the order by 13 days               | -
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-15 | 2025-07-02  | drive   | 87.50  | the order by 14 days               | order date moved: order by 2025-06-18 -> order by 2025-07-02
+        2025-08-15 | 2025-07-02  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | 87.50  | the order by 14 days, to earlier   | order date moved: order by 2025-07-02 -> order by 2025-06-18
+        2025-02-01 | 2024-12-20  | drive | 87.50 | 2025-02-01 | 2025-01-06! | drive   | 87.50  | nobody ordered                     | order overdue: order by 2024-12-20 -> order at once
+        2025-02-01 | 2025-01-05  | drive | 87.50 | 2025-02-01 | 2025-01-06! | drive   | 87.50  | nobody ordered, since yesterday    | order overdue: order by 2025-01-05 -> order at once
+        2025-01-02 | 2024-12-01! | drive | 87.50 | 2025-01-06 | 2025-01-06! | drive   | 87.50  | late then and now                  | -
+        2025-03-30 | 2024-12-31! | drive | 87.50 | 2025-03-31 | 2025-01-06  | drive   | 87.50  | late no more                       | order date moved: order at once -> order by 2025-01-06
+        2025-05-01 | 2025-03-20  | drive | 87.50 | 2025-02-01 | 2025-01-06! | drive   | 87.50  | needed a quarter earlier, now late | quarter moved: 2025-Q2, order by 2025-03-20 -> 2025-Q1: 87.50, order at once 0.00
+        2025-01-20 | 2024-12-31! | drive | 87.50 | 2025-05-01 | 2025-03-20  | drive   | 87.50  | needed a quarter later, late then  | quarter moved: 2025-Q1, order at once -> 2025-Q2: 87.50, order by 2025-03-20 0.00
+        2025-03-31 | 2024-12-31! | drive | 87.50 | 2025-04-01 | 2025-01-06! | drive   | 87.50  | another quarter, late both times   | quarter moved: 2025-Q1 -> 2025-Q2: 87.50 0.00
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | machine | 962.00 | the item                           | item changed: drive: 87.50 -> machine: 962.00 874.50
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | Drive   | 87.50  | how the price list spells it       | -
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | machine | -      | the item, to one without a price   | item changed: drive: 87.50 -> machine: no price -87.50
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | 99.50  | the price                          | price changed: 87.50 each -> 99.50 each, in 1 line of both plans 12.00
+        2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | 87.50  | a price at last                    | price changed: no price -> 87.50 each, in 1 line of both plans 87.50
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | -      | no price any more                  | price changed: 87.50 each -> no price, in 1 line of both plans -87.50
+        2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | 0.00   | for nothing                        | price changed: no price -> 0.00 each, in 1 line of both plans 0.00
+        2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | -      | without a price both times         | -
+        2024-12-01 | 2024-10-18  | drive | 87.50 | 2025-01-06 | 2025-01-06! | drive   | 87.50  | nothing was done                   | not done yet: 2024-Q4 -> 2025-Q1: 87.50 0.00
+        2024-12-31 | 2024-11-18  | drive | 87.50 | 2025-03-31 | 2025-02-18  | drive   | 87.50  | nothing was done, put off          | not done yet: 2024-Q4 -> 2025-Q1: 87.50 0.00
+        2025-01-01 | 2024-11-19  | drive | 87.50 | 2025-01-06 | 2025-01-06! | drive   | 87.50  | planned for this quarter           | order overdue: order by 2024-11-19 -> order at once
+        2024-12-31 | 2024-11-18  | drive | 87.50 | 2025-04-01 | 2025-02-18  | drive   | 87.50  | put off beyond this quarter        | quarter moved: 2024-Q4, order by 2024-11-18 -> 2025-Q2: 87.50, order by 2025-02-18 0.00
         """)
-    void whatChangedOfAPlannedReplacement(LocalDate need, LocalDate order, String item, BigDecimal amount, LocalDate needNow, LocalDate orderNow,
+    void whatChangedOfAPlannedReplacement(LocalDate need, String order, String item, BigDecimal amount, LocalDate needNow, String orderNow,
                                           String itemNow, BigDecimal amountNow, String what, String words) {
-        assertThat(words(machine(Standing.WATCH, null, null, new MachineSnapshot.Planned(need, order, item, amount)),
-            machine(Standing.WATCH, null, null, new MachineSnapshot.Planned(needNow, orderNow, itemNow, amountNow))))
-            .isEqualTo(words == null ? List.of() : List.of(words.split("; ")));
+        assertThat(words(machine(Standing.WATCH, null, null, line(need, order, item, amount)),
+            machine(Standing.WATCH, null, null, line(needNow, orderNow, itemNow, amountNow))))
+            .isEqualTo(words == null ? List.of() : List.of(words));
+    }
+
+    private static MachineSnapshot.Planned line(LocalDate need, String order, String item, BigDecimal amount) {
+        return new MachineSnapshot.Planned("S1", item, need, LocalDate.parse(order.replace("!", "")), order.endsWith("!"), amount);
     }
 
     @Test
@@ -115,7 +137,7 @@ class ChangesTest {
 
     private static MachineSnapshot buys(String id, String item, String amount) {
         return new MachineSnapshot(id, "North", List.of("S-" + id), Standing.WATCH, null, null, AS_OF, true,
-            List.of(new MachineSnapshot.Planned(LocalDate.of(2025, 8, 1), LocalDate.of(2025, 6, 18), item, new BigDecimal(amount))));
+            List.of(planned("S-" + id, item, "2025-08-01", amount)));
     }
 
     @Test
@@ -147,21 +169,58 @@ class ChangesTest {
         assertThat(compare(machine(before, null, null), machine(now, null, null)).changes()).extracting(Change::kind).containsExactly(kind);
     }
 
-    /** Lines of one item belong together, whatever their order; then those that are left, by the day of need. */
+    /** Before: one line of each drive. S1 has been replaced by S3, or is no more planned: the second line is as it was. */
     @Test
-    void severalLinesOfOneMachineAreComparedInPairs() {
-        MachineSnapshot.Planned drive = new MachineSnapshot.Planned(LocalDate.of(2025, 8, 1), LocalDate.of(2025, 6, 18), "drive", new BigDecimal("87.50"));
-        MachineSnapshot.Planned board = new MachineSnapshot.Planned(LocalDate.of(2025, 5, 1), LocalDate.of(2025, 3, 18), "board", new BigDecimal("533.50"));
-        MachineSnapshot.Planned boardLater = new MachineSnapshot.Planned(LocalDate.of(2025, 9, 1), LocalDate.of(2025, 7, 18), "board", new BigDecimal("533.50"));
-        assertThat(words(machine(Standing.WATCH, null, null, drive, board), machine(Standing.WATCH, null, null, boardLater, drive)))
-            .containsExactly("quarter moved: 2025-Q2, order by 2025-03-18 -> 2025-Q3: 533.50, order by 2025-07-18 0.00");
-        assertThat(words(machine(Standing.WATCH, null, null, planned("2024-12-31", "87.50"), planned("2024-10-01", "87.50")),
-            machine(Standing.WATCH, null, null, planned("2025-01-06", "87.50"), planned("2025-04-01", "87.50"))))
-            .containsExactly("not done yet: 2024-Q4 -> 2025-Q1: 87.50 0.00", "quarter moved: 2024-Q4 -> 2025-Q2: 87.50 0.00");
-        assertThat(words(machine(Standing.WATCH, null, null, drive), machine(Standing.WATCH, null, null, board, drive)))
-            .containsExactly("cost added: not planned -> 2025-Q2: 533.50 533.50");
-        assertThat(words(machine(Standing.WATCH, null, null, board, drive), machine(Standing.WATCH, null, null, drive)))
-            .containsExactly("cost dropped: 2025-Q2: 533.50 -> not planned -533.50");
+    void linesAreComparedDriveByDrive() {
+        MachineSnapshot before = drives("S1, S2", planned("S1", "drive", "2024-12-01", "87.50"), planned("S2", "drive", "2025-06-01", "87.50"));
+        assertThat(words(before, drives("S2, S3", planned("S2", "drive", "2025-06-01", "87.50"))))
+            .containsExactly("drive replaced: drive S1, S2 -> drive S2, S3", "cost dropped: 2024-Q4: 87.50 -> not planned -87.50");
+        assertThat(words(before, drives("S2, S3", planned("S3", "drive", "2025-03-01", "87.50"), planned("S2", "drive", "2025-08-01", "87.50"))))
+            .as("a used drive took its place").containsExactly("drive replaced: drive S1, S2 -> drive S2, S3",
+                "quarter moved: 2025-Q2, order by 2025-04-20 -> 2025-Q3: 87.50, order by 2025-06-20 0.00",
+                "cost added: not planned -> 2025-Q1: 87.50 87.50", "cost dropped: 2024-Q4: 87.50 -> not planned -87.50");
+        assertThat(words(before, drives("S1, S2", planned("S2", "drive", "2025-06-01", "87.50"), planned("S1", "drive", "2025-07-01", "87.50"))))
+            .as("the drives' order changed").containsExactly("quarter moved: 2024-Q4, order by 2024-10-20 -> 2025-Q3: 87.50, order by 2025-05-20 0.00");
+        assertThat(words(drives("S1, S2", planned("S1", "drive", "2025-03-01", "87.50")), drives("S1, S2", planned("S2", "drive", "2025-06-01", "87.50"))))
+            .as("drives in sockets are bought each by itself").containsExactly("cost added: not planned -> 2025-Q2: 87.50 87.50", "cost dropped: 2025-Q1: 87.50 -> not planned -87.50");
+    }
+
+    /** The line of soldered drives names the one that presses most. */
+    @Test
+    void solderedDrivesAreOneReplacement() {
+        MachineSnapshot before = drives("S1, S2", planned("S1", "board", "2025-03-01", "533.50"));
+        assertThat(words(before, drives("S1, S2", planned("S2", "board", "2025-06-01", "533.50"))))
+            .containsExactly("quarter moved: 2025-Q1, order by 2025-01-18 -> 2025-Q2: 533.50, order by 2025-04-20 0.00");
+        assertThat(words(before, drives("S1, S2", planned("S2", "machine", "2025-03-01", "962.00"))))
+            .containsExactly("item changed: board: 533.50 -> machine: 962.00 428.50");
+        assertThat(words(before, drives("S3, S4", planned("S4", "board", "2025-03-01", "533.50")))).as("the board has been replaced")
+            .containsExactly("drive replaced: drive S1, S2 -> drive S3, S4", "cost added: not planned -> 2025-Q1: 533.50 533.50",
+                "cost dropped: 2025-Q1: 533.50 -> not planned -533.50");
+    }
+
+    private static MachineSnapshot drives(String serials, MachineSnapshot.Planned... planned) {
+        return new MachineSnapshot("LT-1", "North", List.of(serials.split(", ")), Standing.WATCH, null, null, AS_OF, true, List.of(planned));
+    }
+
+    /** Machines gone, new, with several lines, priced then or now only, for another item, unchanged. */
+    @Test
+    void theChangesOfCostAddUpToThatOfTheWholePlan() {
+        List<MachineSnapshot> before = List.of(buys("GONE", "machine", "962.00"), buys("GONE-UNPRICED", "board", null), buys("PRICED-NOW", "drive 512 GB", null),
+            buys("PRICED-THEN", "drive 1 TB", "140.50"), buys("RISEN", "drive", "87.50"), buys("ITEM", "drive", "87.50"), buys("ITEM-UNPRICED", "machine", "962.00"), buys("SAME", "board", "533.50"),
+            drives("S1, S2, S3", planned("S1", "drive", "2024-12-01", "87.50"), planned("S2", "drive", "2025-03-01", "87.50"), planned("S3", "drive 1 TB", "2025-03-01", "140.50")));
+        List<MachineSnapshot> now = List.of(buys("NEW", "drive", "99.50"), buys("NEW-UNPRICED", "board X", null), buys("PRICED-NOW", "drive 512 GB", "106.50"),
+            buys("PRICED-THEN", "drive 1 TB", null), buys("RISEN", "drive", "99.50"), buys("ITEM", "machine", "962.00"), buys("ITEM-UNPRICED", "board X", null), buys("SAME", "board", "533.50"),
+            drives("S2, S3, S4", planned("S2", "drive", "2025-06-01", "99.50"), planned("S3", "drive 1 TB", "2025-03-01", null), planned("S4", "drive 512 GB", "2025-08-01", "106.50")));
+        Comparison comparison = Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults());
+        assertThat(comparison.changes()).filteredOn(change -> change.costDelta() != null)
+            .extracting(change -> change.kind().label() + " " + (change.machineId() == null ? change.item() : change.machineId()) + " " + change.costDelta()).containsExactly(
+                "gone GONE -962.00", "gone GONE-UNPRICED 0.00", "new NEW 99.50", "new NEW-UNPRICED 0.00", "quarter moved LT-1 0.00",
+                "item changed ITEM 874.50", "item changed ITEM-UNPRICED -962.00",
+                "price changed drive 24.00", "price changed drive 1 TB -281.00", "price changed drive 512 GB 106.50",
+                "cost added LT-1 106.50", "cost dropped LT-1 -87.50");
+        assertThat(comparison.plannedBefore()).isEqualTo("3088.50");
+        assertThat(comparison.plannedNow()).isEqualTo("2007.00");
+        assertThat(comparison.changes().stream().map(Change::costDelta).filter(Objects::nonNull).reduce(BigDecimal.ZERO, BigDecimal::add)).isEqualTo("-1081.50");
     }
 
     @Test
@@ -198,12 +257,15 @@ class ChangesTest {
         MachineAssessment seen = Fleets.machine("LT-1", written("S2", 12.5), written("S1", 40.0), written("S3", null));
         MachineAssessment unseen = Fleets.machine("LT-2", false);
         Machine bare = new Machine("LT-2", null, null, null, null, null, null, null);
-        Budget budget = Budgets.of(List.of(Fleets.machine("lt-1", Fleets.drive("S1", Attachment.SOCKETED, Standing.URGENT, 5, new Projection.None("-"), null))),
-            null, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
+        List<MachineAssessment> failing = List.of(Fleets.machine("lt-1", Fleets.drive("S1", Attachment.SOCKETED, Standing.URGENT, 5, new Projection.None("-"), null)));
+        Budget budget = Budgets.of(failing, null, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
         assertThat(Changes.snapshots(List.of(seen, new MachineAssessment(bare, Attachment.UNKNOWN, List.of(), unseen.standing(), "", null, false, null, null, true)), budget))
             .containsExactly(new MachineSnapshot("LT-1", "North", List.of("S1", "S2", "S3"), Standing.WITHIN_RATING, 40.0, 8.0, AS_OF, true,
-                    List.of(new MachineSnapshot.Planned(AS_OF, AS_OF, "drive 256 GB", new BigDecimal("87.50")))),
+                    List.of(new MachineSnapshot.Planned("S1", "drive 256 GB", AS_OF, AS_OF, true, new BigDecimal("87.50")))),
                 new MachineSnapshot("LT-2", null, List.of(), Standing.NO_VERDICT, null, null, null, false, List.of()));
+        Budget unpriced = Budgets.of(failing, null, List.of(), AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
+        assertThat(Changes.snapshots(List.of(seen), unpriced).get(0).planned())
+            .containsExactly(new MachineSnapshot.Planned("S1", "drive 256 GB", AS_OF, AS_OF, true, null));
     }
 
     private static DriveAssessment written(String serial, Double gigabytesPerDay) {

@@ -19,7 +19,7 @@ import org.wearledger.model.Standing;
 /** The columns of an earlier sweep's tables that this one compares with; there are more. */
 class EarlierSweepTest {
     private static final String MACHINES = "machineId,site,driveSerial,machineStanding,gigabytesPerDay,memoryGibibytes,lastSeenOn,reportedThisSweep\n";
-    private static final String REPLACEMENTS = "machineId,needOn,amount\n";
+    private static final String REPLACEMENTS = "machineId,item,needOn,orderByOn,orderNow,currency,amount,driveSerial\n";
 
     @TempDir
     Path folder;
@@ -37,10 +37,10 @@ class EarlierSweepTest {
     void aMachineHasAllItsDrivesAndLines() throws IOException {
         assertThat(read(MACHINES + "LT-1,North,kx2,past rating,12.5,8.0,2024-10-07,yes\nLT-1,North,KX1,past rating,40.0,8.0,2024-10-07,yes\n"
             + "LT-2,,,no verdict,,,,no\nLT-3,'=South,'-KX3,within rating,1.0,16.0,2024-10-07,yes\n",
-            REPLACEMENTS + "LT-1,2025-01-06,87.50\nLT-1,2025-05-01,533.50\n")).containsExactly(
+            REPLACEMENTS + "LT-1,drive 256 GB,2025-01-06,2024-10-07,order now,EUR,87.50,'=kx1\nLT-1,board,2025-05-01,2025-03-18,,NO PRICE,0.00,KX2\n")).containsExactly(
                 new MachineSnapshot("LT-1", "North", List.of("KX1", "KX2"), Standing.PAST_RATING, 40.0, 8.0, LocalDate.of(2024, 10, 7), true, List.of(
-                    new MachineSnapshot.Planned(LocalDate.of(2025, 1, 6), new BigDecimal("87.50")),
-                    new MachineSnapshot.Planned(LocalDate.of(2025, 5, 1), new BigDecimal("533.50")))),
+                    new MachineSnapshot.Planned("=KX1", "drive 256 GB", LocalDate.of(2025, 1, 6), LocalDate.of(2024, 10, 7), true, new BigDecimal("87.50")),
+                    new MachineSnapshot.Planned("KX2", "board", LocalDate.of(2025, 5, 1), LocalDate.of(2025, 3, 18), false, null))),
                 new MachineSnapshot("LT-2", null, List.of(), Standing.NO_VERDICT, null, null, null, false, List.of()),
                 new MachineSnapshot("LT-3", "=South", List.of("-KX3"), Standing.WITHIN_RATING, 1.0, 16.0, LocalDate.of(2024, 10, 7), true, List.of()));
     }
@@ -58,11 +58,13 @@ class EarlierSweepTest {
 
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
-        LT-1,,,well,,,,yes             | LT-1,2025-01-06,87.50  | "well" is no standing
-        ,,,watch,,,,yes                | LT-1,2025-01-06,87.50  | row 1 has no machineId
-        LT-1,,,watch,,,,yes            | LT-1,,87.50            | row 1 has no needOn
-        LT-1,,,watch,,,,yes            | LT-1,6/1/2025,87.50    | Text '6/1/2025' could not be parsed at index 0
-        LT-1,,,watch,much,,,yes        | LT-1,2025-01-06,87.50  | For input string: "much"
+        LT-1,,,well,,,,yes             | LT-1,drive,2025-01-06,2025-01-06,,EUR,87.50,KX1  | "well" is no standing
+        ,,,watch,,,,yes                | LT-1,drive,2025-01-06,2025-01-06,,EUR,87.50,KX1  | row 1 has no machineId
+        LT-1,,,watch,,,,yes            | LT-1,drive,,2025-01-06,,EUR,87.50,KX1            | row 1 has no needOn
+        LT-1,,,watch,,,,yes            | LT-1,,2025-01-06,2025-01-06,,EUR,87.50,KX1       | row 1 has no item
+        LT-1,,,watch,,,,yes            | LT-1,drive,2025-01-06,2025-01-06,,EUR,87.50,     | row 1 has no driveSerial
+        LT-1,,,watch,,,,yes            | LT-1,drive,6/1/2025,2025-01-06,,EUR,87.50,KX1    | Text '6/1/2025' could not be parsed at index 0
+        LT-1,,,watch,much,,,yes        | LT-1,drive,2025-01-06,2025-01-06,,EUR,87.50,KX1  | For input string: "much"
         """)
     void tablesThatWereChangedByHandAreNotGuessedAt(String machine, String replacement, String why) {
         assertThatThrownBy(() -> read(MACHINES + machine + "\n", REPLACEMENTS + replacement + "\n")).isInstanceOf(InputMissingException.class)

@@ -196,7 +196,8 @@ class IntakePropertyTest {
     void anEarlierSweepIsReadOrSaidToBeUnreadable(@ForAll("mutations") List<Mutation> machines, @ForAll("mutations") List<Mutation> replacements) throws IOException {
         Path earlier = Files.createDirectories(folder.resolve("earlier"));
         Files.write(earlier.resolve("machines.csv"), Mutation.apply(machines, MACHINES.getBytes(StandardCharsets.UTF_8)));
-        Files.write(earlier.resolve("replacements.csv"), Mutation.apply(replacements, "machineId,needOn,amount\nLT-1,2025-01-06,87.50\n".getBytes(StandardCharsets.UTF_8)));
+        Files.write(earlier.resolve("replacements.csv"), Mutation.apply(replacements, (
+            "machineId,item,needOn,orderByOn,orderNow,currency,amount,driveSerial\nLT-1,drive,2025-01-06,2025-01-06,order now,EUR,87.50,KX1\n").getBytes(StandardCharsets.UTF_8)));
         try {
             EarlierSweep.read(earlier);
         } catch (InputMissingException e) {

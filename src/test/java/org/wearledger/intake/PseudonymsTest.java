@@ -3,14 +3,19 @@ package org.wearledger.intake;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.math.BigDecimal;
+import java.time.LocalDate;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
+import org.wearledger.model.Standing;
 
 class PseudonymsTest {
     private final Pseudonyms names = Pseudonyms.of("0123456789abcdef".getBytes(UTF_8));
@@ -78,5 +83,19 @@ class PseudonymsTest {
     void aRecordWithoutAMachineIsToldUnderItsDrive() {
         Problem problem = new Problem(ProblemKind.FIELD_MISSING, SourcePlace.line("a.csv", 3), "KX-01", "no machine.id", "a value for each", "see");
         assertThat(names.problems(List.of(problem)).get(0).subject()).isEqualTo(names.serial("KX-01"));
+    }
+
+    /** An earlier sweep under its real names, or under pseudonyms already. */
+    @Test
+    void anEarlierSweepsMachineDrivesAndPlannedLinesAreReplaced() {
+        MachineSnapshot named = snapshot(names.machine("LT-1"), names.serial("00KX-01"), names.serial("KX-02"));
+        assertThat(names.of(snapshot("LT-1", "00KX-01", "KX-02"))).isEqualTo(named);
+        assertThat(names.of(named)).isEqualTo(named);
+    }
+
+    private static MachineSnapshot snapshot(String machine, String... serials) {
+        LocalDate day = LocalDate.of(2025, 1, 6);
+        return new MachineSnapshot(machine, "North", Stream.of(serials).sorted().toList(), Standing.WATCH, 12.5, 8.0, day, true,
+            Stream.of(serials).map(serial -> new MachineSnapshot.Planned(serial, "drive", day, day, true, new BigDecimal("87.50"))).toList());
     }
 }

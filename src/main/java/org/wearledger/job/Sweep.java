@@ -189,7 +189,6 @@ public final class Sweep {
 
         List<Problem> problems = new ArrayList<>(gathered.problems);
         problems.addAll(tables.problems());
-        problems.addAll(budget == null ? List.of() : budget.problems());
         problems.addAll(gathered.placements.value().problems());
         problems.addAll(assumedRatings(active));
         problems.sort(null);

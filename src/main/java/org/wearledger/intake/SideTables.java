@@ -164,6 +164,7 @@ public final class SideTables {
     private static <T extends Serializable> SideTable<T> read(ReportFile file, List<String> needed, RowParser<T> parser,
                                                               Function<T, String> key) throws IOException {
         List<T> values = new ArrayList<>();
+        List<SourcePlace> places = new ArrayList<>();
         List<Problem> problems = new ArrayList<>();
         Set<String> seen = new HashSet<>();
         long rowsFound = 0;
@@ -190,6 +191,7 @@ public final class SideTables {
                     }
                     if (seen.add(key.apply(value))) {
                         values.add(value);
+                        places.add(raw.source());
                     } else {
                         problems.add(problem(ProblemKind.SIDE_TABLE_ROW_REPEATED, raw, "a second row for " + key.apply(value),
                             "one row each", "the first row is used; delete one of them"));
@@ -200,7 +202,7 @@ public final class SideTables {
                 }
             }
         }
-        return new SideTable<>(values, problems, rowsFound);
+        return new SideTable<>(values, places, problems, rowsFound);
     }
 
     /** As in reports: characters that nobody sees would make two machines of one. */

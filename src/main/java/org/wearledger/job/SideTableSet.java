@@ -21,6 +21,7 @@ import org.wearledger.model.Outcome;
 import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Rating;
+import org.wearledger.model.SourcePlace;
 
 /**
  * The side tables of one sweep: the one that an option names, else the one at the top of a swept folder, else the one in a pack, else none.
@@ -84,7 +85,7 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         names.add(table + ".csv");
         try {
             SideTable<T> loaded = loader.load(new ReportFile(file.path(), table + ".csv"));
-            return new SideTable<>(loaded.values(), request.pseudonyms().problemsOfTable(loaded.problems()), loaded.rows());
+            return new SideTable<>(loaded.values(), loaded.places(), request.pseudonyms().problemsOfTable(loaded.problems()), loaded.rows());
         } catch (InputMissingException e) {
             throw new InputMissingException("the table of " + table + " cannot be used; without --pseudonymise it is said why");
         }
@@ -95,10 +96,11 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         Outcome<Price> usable = Budgets.usable(prices.values());
         List<Problem> problems = new ArrayList<>(prices.problems());
         problems.addAll(usable.problems());
-        return new SideTable<>(usable.values(), problems, prices.rows());
+        List<SourcePlace> places = usable.values().stream().map(price -> prices.places().get(prices.values().indexOf(price))).toList();
+        return new SideTable<>(usable.values(), places, problems, prices.rows());
     }
 
     private static SideTable<InventoryEntry> pseudonymised(SideTable<InventoryEntry> inventory, Pseudonyms pseudonyms) {
-        return new SideTable<>(inventory.values().stream().map(pseudonyms::of).toList(), inventory.problems(), inventory.rows());
+        return new SideTable<>(inventory.values().stream().map(pseudonyms::of).toList(), inventory.places(), inventory.problems(), inventory.rows());
     }
 }

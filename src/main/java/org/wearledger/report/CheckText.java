@@ -29,7 +29,7 @@ public final class CheckText {
     private static final Set<ProblemKind> OF_A_COLUMN = EnumSet.of(ProblemKind.FIELD_MISSING, ProblemKind.FIELD_INVALID, ProblemKind.NUMBER_MANGLED,
         ProblemKind.COUNTER_NEGATIVE, ProblemKind.DATE_AMBIGUOUS, ProblemKind.OPTIONAL_FIELD_INVALID, ProblemKind.HIDDEN_CHARACTERS,
         ProblemKind.LOCAL_TIME_TWICE, ProblemKind.TEMPERATURE_IMPLAUSIBLE, ProblemKind.POWER_ON_HOURS_IMPLAUSIBLE, ProblemKind.BROKEN_CSV,
-        ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED);
+        ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED, ProblemKind.PERCENTAGE_USED_FELL);
     /** What differs from line to line: the value of the cell, and figures. */
     private static final Pattern OF_ONE_LINE = Pattern.compile("(?<= (is|as) )\".*\"|(?<![\\w-])\\d[\\d.,:TZ-]*");
     private static final int MOST_ALIKE = 5;

@@ -56,7 +56,7 @@ class SweepIT {
         }
     }
 
-    /** A check knows nothing of ratings and budgets. */
+    /** A check assesses no drive, so it cannot tell which have no rating. */
     @Test
     void aCheckFindsWhatTheSweepFinds() throws IOException {
         JsonNode check = new ObjectMapper().readTree(run("check", "sample-reports", "--format", "json").out());

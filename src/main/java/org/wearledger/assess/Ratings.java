@@ -51,13 +51,21 @@ public final class Ratings implements Serializable {
         if (drive.capacityBytes() == null) {
             return rows.size() == 1 ? rated(rows.get(0)) : null;
         }
-        BigDecimal gigabytes = BigDecimal.valueOf(drive.capacityBytes()).divide(BYTES_PER_GIGABYTE);
+        BigDecimal gigabytes = gigabytes(drive.capacityBytes());
         return rows.stream()
-            .filter(row -> offset(row, gigabytes)
-                .compareTo(row.nominalCapacityGigabytes().multiply(CAPACITY_TOLERANCE)) <= 0)
+            .filter(row -> fits(row, gigabytes))
             .min(Comparator.comparing(row -> offset(row, gigabytes)))
             .map(Ratings::rated)
             .orElseGet(() -> assumed(gigabytes));
+    }
+
+    static BigDecimal gigabytes(long bytes) {
+        return BigDecimal.valueOf(bytes).divide(BYTES_PER_GIGABYTE);
+    }
+
+    /** By its capacity. */
+    static boolean fits(Rating row, BigDecimal gigabytes) {
+        return offset(row, gigabytes).compareTo(row.nominalCapacityGigabytes().multiply(CAPACITY_TOLERANCE)) <= 0;
     }
 
     private static BigDecimal offset(Rating row, BigDecimal gigabytes) {

@@ -18,6 +18,7 @@ import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.FleetModel;
 import org.wearledger.model.ItemDemand;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Outcome;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
@@ -65,7 +66,7 @@ public final class Budgets {
      *
      * @param machines by machine id; the random failures are allowed for on all of them
      * @param fleet {@code null} by the method of the straight line: then lines only, no probabilities
-     * @param priceList in any order; what is wrong in it is among the budget's problems
+     * @param priceList in any order, those that are {@link #usable}
      */
     public static Budget of(List<MachineAssessment> machines, FleetModel fleet, Collection<Price> priceList, LocalDate asOf,
                             SweepSettings sweep, BudgetSettings settings) {
@@ -74,7 +75,13 @@ public final class Budgets {
         List<ItemDemand> demand = new ArrayList<>();
         budgets.fill(periods, demand, fleet != null);
         return new Budget(settings, sweep.leadTimeDays(), budgets.prices.currency(), budgets.lines, periods, demand, budgets.items,
-            budgets.machines, fleet == null ? Double.NaN : fleet.sharedShockPerQuarter(), budgets.prices.problems());
+            budgets.machines, fleet == null ? Double.NaN : fleet.sharedShockPerQuarter());
+    }
+
+    /** The prices that a machine can call for, in the currency of most of them, as they are ordered; and what is wrong with the others. */
+    public static Outcome<Price> usable(List<Price> prices) {
+        PriceBook book = new PriceBook(prices);
+        return new Outcome<>(prices.stream().filter(price -> price.equals(book.price(price.item()))).toList(), book.problems());
     }
 
     private List<PlannedReplacement> lines() {

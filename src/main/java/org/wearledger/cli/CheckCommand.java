@@ -18,7 +18,7 @@ import picocli.CommandLine.Spec;
     footer = {"  wearledger check reports/2025-q1", "  wearledger check export.csv --mapping mapping.json --format json"},
     exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:nothing was refused", "1:failed for a reason that lies with the program or the machine",
-        "2:wrong usage: an option, or an input that is not there", "3:files or records were refused, or no reading was kept"})
+        "2:wrong usage: an option, or an input that is not there", "3:files, records or rows of side tables were refused, or no reading was kept"})
 final class CheckCommand implements Callable<Integer> {
     /** How to print. */
     enum Form { text, json }
@@ -38,6 +38,7 @@ final class CheckCommand implements Callable<Integer> {
         PrintWriter console = spec.commandLine().getOut();
         console.println(form == Form.json ? CheckText.json(result) : CheckText.of(result));
         console.flush();
-        return result.filesRefused() > 0 || result.recordsRefused() > 0 || result.readingsKept() + result.readingsInPacks() == 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
+        return result.filesRefused() > 0 || result.recordsRefused() > 0 || result.rowsRefused() > 0
+            || result.readingsKept() + result.readingsInPacks() == 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
     }
 }

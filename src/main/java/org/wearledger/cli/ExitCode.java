@@ -14,7 +14,7 @@ final class ExitCode {
     }
 
     static int of(Accounting sums) {
-        return sums.readingsKept() == 0 || sums.filesRefused() > 0 || sums.recordsRefused() > 0 ? DONE_WITH_REFUSALS : DONE;
+        return sums.readingsKept() == 0 || refusesReports(sums) || sums.rowsRefused() > 0 ? DONE_WITH_REFUSALS : DONE;
     }
 
     /** What to print last for {@link #DONE_WITH_REFUSALS}. */
@@ -28,6 +28,18 @@ final class ExitCode {
     }
 
     private static String done(Accounting sums) {
-        return of(sums) == DONE ? "Done" : sums.readingsKept() == 0 ? "Done, but no reading was kept" : "Done, with files or records refused";
+        if (of(sums) == DONE) {
+            return "Done";
+        }
+        if (sums.readingsKept() == 0) {
+            return "Done, but no reading was kept";
+        }
+        String rows = sums.rowsRefused() == 0 ? "" : sums.rowsRefused() + (sums.rowsRefused() == 1 ? " row" : " rows") + " of side tables";
+        return !refusesReports(sums) ? "Done, with " + rows + " refused"
+            : "Done, with files or records refused" + (rows.isEmpty() ? "" : ", and " + rows);
+    }
+
+    private static boolean refusesReports(Accounting sums) {
+        return sums.filesRefused() > 0 || sums.recordsRefused() > 0;
     }
 }

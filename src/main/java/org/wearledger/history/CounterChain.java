@@ -27,6 +27,8 @@ final class CounterChain {
     private Seen powerOnHours;
     private Seen powerCycles;
     private Long capacityBytes;
+    /** The latest of this epoch that reports percentage used. */
+    private Reading withUsed;
     private final Doubts doubts;
 
     /** A counter's last reported value of this epoch. */
@@ -65,6 +67,12 @@ final class CounterChain {
         powerCycles = seen(health.powerCycles(), reading, powerCycles);
         BigInteger bytes = health.bytesWritten();
         doubts.raise(reading, capacityBytes, epoch == 0);
+        if (health.percentageUsed() != null) {
+            if (withUsed != null) {
+                doubts.usedFell(withUsed, reading);
+            }
+            withUsed = reading;
+        }
         points.add(new HistoryPoint(reading, epoch, bytes == null ? null : bytesOfEarlierEpochs.add(bytes)));
         last = reading;
     }
@@ -120,6 +128,7 @@ final class CounterChain {
         epoch++;
         powerOnHours = null;
         powerCycles = null;
+        withUsed = null;
     }
 
     /** Compares whole numbers: increase x seconds a day > 20 x capacity x elapsed seconds. */

@@ -11,6 +11,10 @@ final class Counters {
         return before != null && after != null && after.compareTo(before) < 0;
     }
 
+    static boolean rose(BigInteger before, BigInteger after) {
+        return fell(after, before);
+    }
+
     /** It grew or stands as it did. */
     static boolean wentOn(BigInteger before, BigInteger after) {
         return before != null && after != null && after.compareTo(before) >= 0;

@@ -76,6 +76,30 @@ final class Doubts {
             known ? "a life of 5 to 30,000 writes of the capacity" : "a life of 5 writes or more of the capacity, taken as 120 GB", CHECK_UNIT + "; nothing to do if the counter began anew in an earlier life of the drive");
     }
 
+    /**
+     * Percentage used never falls while a drive is written. A new firmware may estimate anew, and counters that began anew are no life
+     * of the same count: neither is doubted.
+     *
+     * @param before the reading of this run of the counters that reported percentage used before
+     */
+    void usedFell(Reading before, Reading reading) {
+        Health was = before.health();
+        Health now = reading.health();
+        boolean written = Counters.rose(was.dataUnitsWritten(), now.dataUnitsWritten());
+        if (now.percentageUsed() >= was.percentageUsed() || isReflashed(before, reading) || !written && !Counters.rose(was.powerOnHours(), now.powerOnHours())) {
+            return;
+        }
+        note(ProblemKind.PERCENTAGE_USED_FELL, reading, "percentage used fell from " + was.percentageUsed() + " to " + now.percentageUsed() + ", while "
+                + (written ? "data units written rose from " + was.dataUnitsWritten() + " to " + now.dataUnitsWritten()
+                : "power-on hours rose from " + was.powerOnHours() + " to " + now.powerOnHours()), "a percentage used that never falls",
+            "the figure is used as it stands: is it what remains of the life? A mapping reads that by the unit percentRemaining; else read the health log again");
+    }
+
+    private static boolean isReflashed(Reading before, Reading reading) {
+        String was = before.drive().firmware();
+        return was != null && reading.drive().firmware() != null && !was.equals(reading.drive().firmware());
+    }
+
     /** A counter that stands at the very end of its width. */
     private void atWidth(Reading reading) {
         atWidth(reading, "data units written", reading.health().dataUnitsWritten());

@@ -22,7 +22,6 @@ import org.apache.commons.io.input.BOMInputStream;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.InventoryEntry;
-import org.wearledger.model.Outcome;
 import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -113,7 +112,7 @@ public final class SideTables {
     }
 
     /** Columns {@code driveModel, nominalCapacityGigabytes, ratedTerabytesWritten, warrantyYears, source, sourceDate}. */
-    public static Outcome<Rating> ratings(ReportFile file) throws IOException {
+    public static SideTable<Rating> ratings(ReportFile file) throws IOException {
         return read(file, List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source"),
             row -> new Rating(row.required("driveModel"), row.requiredNumber("nominalCapacityGigabytes"),
                 row.requiredNumber("ratedTerabytesWritten"), row.numberUpTo("warrantyYears", MOST_YEARS), row.required("source"),
@@ -123,7 +122,7 @@ public final class SideTables {
     }
 
     /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment}. */
-    public static Outcome<InventoryEntry> inventory(ReportFile file) throws IOException {
+    public static SideTable<InventoryEntry> inventory(ReportFile file) throws IOException {
         return read(file, List.of("machineId"), row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
                 row.date("inServiceOn"), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row.text("attachment"))),
             entry -> DriveId.fold(entry.machineId()));
@@ -143,7 +142,7 @@ public final class SideTables {
     }
 
     /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate}. */
-    public static Outcome<Price> prices(ReportFile file) throws IOException {
+    public static SideTable<Price> prices(ReportFile file) throws IOException {
         return read(file, List.of("item", "currency", "unitPrice", "priceDate"), row -> new Price(row.required("item"),
             row.required("currency"), row.requiredNumber("unitPrice"), row.numberUpTo("labour", MOST),
             row.numberUpTo("disposalFee", MOST), row.text("supplier"), row.date("priceDate")),
@@ -162,11 +161,13 @@ public final class SideTables {
         throw new RowFault("attachment is \"" + text + "\"", "soldered, socketed or unknown");
     }
 
-    private static <T extends Serializable> Outcome<T> read(ReportFile file, List<String> needed, RowParser<T> parser,
-                                                            Function<T, String> key) throws IOException {
+    private static <T extends Serializable> SideTable<T> read(ReportFile file, List<String> needed, RowParser<T> parser,
+                                                              Function<T, String> key) throws IOException {
         List<T> values = new ArrayList<>();
+        List<SourcePlace> places = new ArrayList<>();
         List<Problem> problems = new ArrayList<>();
         Set<String> seen = new HashSet<>();
+        long rowsFound = 0;
         String header;
         try (BufferedReader first = open(file)) {
             header = first.readLine();
@@ -177,6 +178,7 @@ public final class SideTables {
                     + "; this one has " + String.join(", ", rows.columns()));
             }
             for (RawRecord raw = rows.next(); raw != null; raw = rows.next()) {
+                rowsFound++;
                 try {
                     if (raw.problem() != null) {
                         throw new RowFault(raw.problem().found(), raw.problem().expected());
@@ -189,6 +191,7 @@ public final class SideTables {
                     }
                     if (seen.add(key.apply(value))) {
                         values.add(value);
+                        places.add(raw.source());
                     } else {
                         problems.add(problem(ProblemKind.SIDE_TABLE_ROW_REPEATED, raw, "a second row for " + key.apply(value),
                             "one row each", "the first row is used; delete one of them"));
@@ -199,7 +202,7 @@ public final class SideTables {
                 }
             }
         }
-        return new Outcome<>(values, problems);
+        return new SideTable<>(values, places, problems, rowsFound);
     }
 
     /** As in reports: characters that nobody sees would make two machines of one. */

@@ -23,7 +23,7 @@ import scala.Tuple2;
 
 /**
  * Reads every report and side table, joins the readings to drive histories and says what is wrong: the problems of a sweep except
- * those of its budget and ratings, without a sweep and without Spark.
+ * the ratings that its drives lack, without a sweep and without Spark.
  *
  * <p>Readings stay packed, some 200 bytes each, and are unpacked for one share of the drives at a time.
  */
@@ -78,7 +78,8 @@ public final class Check {
                 count(problems, Effect.FILE_REFUSED),
                 tallies.stream().mapToLong(IntakeTally::records).sum() + Packs.inPacks(packs, PackFolder.Contents::records),
                 count(problems, Effect.RECORD_REFUSED), tallies.stream().mapToLong(IntakeTally::readings).sum() + inPacks,
-                joined.kept(), joined.setAside(), inPacks, request.pseudonyms().files(passedOver.stream().sorted().toList()), problems);
+                joined.kept(), joined.setAside(), inPacks, tables.rows(), tables.rowsRead(),
+                count(problems, Effect.ROW_REFUSED), request.pseudonyms().files(passedOver.stream().sorted().toList()), problems);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }

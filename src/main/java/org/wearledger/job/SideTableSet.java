@@ -8,17 +8,20 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.wearledger.budget.Budgets;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.Pseudonyms;
 import org.wearledger.intake.ReportFile;
+import org.wearledger.intake.SideTable;
 import org.wearledger.intake.SideTables;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Rating;
+import org.wearledger.model.SourcePlace;
 
 /**
  * The side tables of one sweep: the one that an option names, else the one at the top of a swept folder, else the one in a pack, else none.
@@ -26,11 +29,11 @@ import org.wearledger.model.Rating;
  * @param names to print
  * @param files by the name that a folder has them under, such as {@code ratings.csv}
  */
-record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, Outcome<Price> prices, List<String> names,
+record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> inventory, SideTable<Price> prices, List<String> names,
                     Map<String, ReportFile> files) {
 
     private interface Loader<T extends Serializable> {
-        Outcome<T> load(ReportFile file) throws IOException;
+        SideTable<T> load(ReportFile file) throws IOException;
     }
 
     static SideTableSet load(SweepRequest request, FoundFiles found) throws IOException {
@@ -39,7 +42,17 @@ record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, 
         return new SideTableSet(
             load("ratings", request, request.ratings(), found, names, files, SideTables::ratings),
             pseudonymised(load("inventory", request, request.inventory(), found, names, files, SideTables::inventory), request.pseudonyms()),
-            load("prices", request, request.prices(), found, names, files, SideTables::prices), names, files);
+            usable(load("prices", request, request.prices(), found, names, files, SideTables::prices)), names, files);
+    }
+
+    /** Rows found, in all of the tables. */
+    long rows() {
+        return ratings.rows() + inventory.rows() + prices.rows();
+    }
+
+    /** Rows that are used. */
+    long rowsRead() {
+        return (long) ratings.values().size() + inventory.values().size() + prices.values().size();
     }
 
     List<Problem> problems() {
@@ -49,11 +62,11 @@ record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, 
         return all;
     }
 
-    private static <T extends Serializable> Outcome<T> load(String table, SweepRequest request, String named, FoundFiles found, List<String> names,
+    private static <T extends Serializable> SideTable<T> load(String table, SweepRequest request, String named, FoundFiles found, List<String> names,
                                                             Map<String, ReportFile> files, Loader<T> loader) throws IOException {
         List<ReportFile> candidates = found.sideTables().getOrDefault(table + ".csv", PackFolder.tables(found.packs(), table + ".csv"));
         if (named == null && candidates.isEmpty()) {
-            return Outcome.empty();
+            return SideTable.none();
         }
         if (named == null && candidates.size() > 1) {
             throw new InputMissingException("several tables of " + table + ": "
@@ -71,14 +84,23 @@ record SideTableSet(Outcome<Rating> ratings, Outcome<InventoryEntry> inventory, 
         }
         names.add(table + ".csv");
         try {
-            Outcome<T> loaded = loader.load(new ReportFile(file.path(), table + ".csv"));
-            return new Outcome<>(loaded.values(), request.pseudonyms().problemsOfTable(loaded.problems()));
+            SideTable<T> loaded = loader.load(new ReportFile(file.path(), table + ".csv"));
+            return new SideTable<>(loaded.values(), loaded.places(), request.pseudonyms().problemsOfTable(loaded.problems()), loaded.rows());
         } catch (InputMissingException e) {
             throw new InputMissingException("the table of " + table + " cannot be used; without --pseudonymise it is said why");
         }
     }
 
-    private static Outcome<InventoryEntry> pseudonymised(Outcome<InventoryEntry> inventory, Pseudonyms pseudonyms) {
-        return new Outcome<>(inventory.values().stream().map(pseudonyms::of).toList(), inventory.problems());
+    /** A price may be well written and yet none that anything can call for. */
+    private static SideTable<Price> usable(SideTable<Price> prices) {
+        Outcome<Price> usable = Budgets.usable(prices.values());
+        List<Problem> problems = new ArrayList<>(prices.problems());
+        problems.addAll(usable.problems());
+        List<SourcePlace> places = usable.values().stream().map(price -> prices.places().get(prices.values().indexOf(price))).toList();
+        return new SideTable<>(usable.values(), places, problems, prices.rows());
+    }
+
+    private static SideTable<InventoryEntry> pseudonymised(SideTable<InventoryEntry> inventory, Pseudonyms pseudonyms) {
+        return new SideTable<>(inventory.values().stream().map(pseudonyms::of).toList(), inventory.places(), inventory.problems(), inventory.rows());
     }
 }

@@ -4,21 +4,22 @@ import java.io.Serializable;
 
 /**
  * The sums that must hold: files found = read + refused; records found = readings + refused; readings = kept + set
- * aside. Side tables and files that are no reports are counted apart.
+ * aside; rows of side tables found = read + refused. Side tables and files that are no reports are counted apart.
  *
  * @param readingsIn readings that the files gave, before any rule of the histories
  * @param filesPassedOver files in the given folders that are no reports
  */
 public record Accounting(long filesFound, long filesRead, long filesRefused, long recordsFound, long recordsRefused,
                          long readingsIn, long readingsKept, long readingsSetAside, long filesPassedOver,
-                         long sideTables) implements Serializable {
-    /** @throws IllegalArgumentException when a sum does not hold; the message prints all three */
+                         long sideTables, long rowsFound, long rowsRead, long rowsRefused) implements Serializable {
+    /** @throws IllegalArgumentException when a sum does not hold; the message prints all four */
     public Accounting {
         if (filesFound != filesRead + filesRefused || recordsFound != readingsIn + recordsRefused
-            || readingsIn != readingsKept + readingsSetAside) {
+            || readingsIn != readingsKept + readingsSetAside || rowsFound != rowsRead + rowsRefused) {
             throw new IllegalArgumentException("sums do not hold: files " + filesFound + " = " + filesRead + " + "
                 + filesRefused + ", records " + recordsFound + " = " + readingsIn + " + " + recordsRefused
-                + ", readings " + readingsIn + " = " + readingsKept + " + " + readingsSetAside);
+                + ", readings " + readingsIn + " = " + readingsKept + " + " + readingsSetAside
+                + ", side table rows " + rowsFound + " = " + rowsRead + " + " + rowsRefused);
         }
     }
 }

@@ -14,16 +14,14 @@ import java.util.List;
  * @param items every kind of purchase that some machine calls for, by name
  * @param machines that random failures are allowed for: all in the inventory or seen
  * @param sharedShockPerQuarter standard deviation of the shock that all drives share, of the log rate
- * @param problems of the price list
  */
 public record Budget(BudgetSettings settings, int leadTimeDays, String currency, List<PlannedReplacement> lines,
                      List<BudgetPeriod> quarters, List<ItemDemand> demand, List<PricedItem> items, int machines,
-                     double sharedShockPerQuarter, List<Problem> problems) implements Serializable {
+                     double sharedShockPerQuarter) implements Serializable {
     public Budget {
         lines = List.copyOf(lines);
         quarters = List.copyOf(quarters);
         demand = List.copyOf(demand);
         items = List.copyOf(items);
-        problems = List.copyOf(problems);
     }
 }

@@ -5,17 +5,18 @@ import java.util.List;
 
 /**
  * What reading and joining found: files = read + refused, records = readings + refused, readings = kept + set aside + in packs;
- * side tables apart.
+ * rows of side tables = read + refused.
  *
  * @param readingsInPacks readings normalised earlier, which a check counts and does not join
+ * @param rows of side tables
  * @param passedOver files that are no reports, by name
  */
 public record CheckResult(long files, long filesRefused, long records, long recordsRefused, long readings, long readingsKept, long readingsSetAside,
-                          long readingsInPacks, List<String> passedOver, List<Problem> problems) implements Serializable {
+                          long readingsInPacks, long rows, long rowsRead, long rowsRefused, List<String> passedOver, List<Problem> problems) implements Serializable {
     /**
      * Sorts the problems.
      *
-     * @throws IllegalArgumentException when the sum of records or of readings does not hold
+     * @throws IllegalArgumentException when the sum of records, of readings or of rows does not hold
      */
     public CheckResult {
         problems = problems.stream().sorted().toList();
@@ -25,6 +26,9 @@ public record CheckResult(long files, long filesRefused, long records, long reco
         }
         if (readings != readingsKept + readingsSetAside + readingsInPacks) {
             throw new IllegalArgumentException("sums do not hold: readings " + readings + " = " + readingsKept + " + " + readingsSetAside + " + " + readingsInPacks);
+        }
+        if (rows != rowsRead + rowsRefused) {
+            throw new IllegalArgumentException("sums do not hold: side table rows " + rows + " = " + rowsRead + " + " + rowsRefused);
         }
     }
 }

@@ -29,7 +29,7 @@ public final class CheckText {
     private static final Set<ProblemKind> OF_A_COLUMN = EnumSet.of(ProblemKind.FIELD_MISSING, ProblemKind.FIELD_INVALID, ProblemKind.NUMBER_MANGLED,
         ProblemKind.COUNTER_NEGATIVE, ProblemKind.DATE_AMBIGUOUS, ProblemKind.OPTIONAL_FIELD_INVALID, ProblemKind.HIDDEN_CHARACTERS,
         ProblemKind.LOCAL_TIME_TWICE, ProblemKind.TEMPERATURE_IMPLAUSIBLE, ProblemKind.POWER_ON_HOURS_IMPLAUSIBLE, ProblemKind.BROKEN_CSV,
-        ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED);
+        ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED, ProblemKind.PERCENTAGE_USED_FELL);
     /** What differs from line to line: the value of the cell, and figures. */
     private static final Pattern OF_ONE_LINE = Pattern.compile("(?<= (is|as) )\".*\"|(?<![\\w-])\\d[\\d.,:TZ-]*");
     private static final int MOST_ALIKE = 5;
@@ -86,6 +86,10 @@ public final class CheckText {
         if (result.readingsInPacks() > 0) {
             text.append(" + ").append(result.readingsInPacks()).append(" in packs, which only a sweep joins");
         }
+        if (result.rows() > 0) {
+            text.append("\nside table rows: ").append(result.rows()).append(" found = ").append(result.rowsRead()).append(" read + ")
+                .append(result.rowsRefused()).append(" refused");
+        }
         text.append('\n').append(result.problems().isEmpty() ? "no problem found in the input" : "problems: " + result.problems().size())
             .append(lines.stream().anyMatch(line -> line.startsWith(AND)) ? "; --format json tells each of them" : "");
         return text.toString();
@@ -134,7 +138,8 @@ public final class CheckText {
         ObjectNode root = JSON.createObjectNode();
         root.put("files", result.files()).put("filesRefused", result.filesRefused()).put("records", result.records())
             .put("recordsRefused", result.recordsRefused()).put("readings", result.readings()).put("readingsKept", result.readingsKept())
-            .put("readingsSetAside", result.readingsSetAside()).put("readingsInPacks", result.readingsInPacks());
+            .put("readingsSetAside", result.readingsSetAside()).put("readingsInPacks", result.readingsInPacks())
+            .put("sideTableRows", result.rows()).put("sideTableRowsRefused", result.rowsRefused());
         ArrayNode passedOver = root.putArray("passedOver");
         result.passedOver().forEach(passedOver::add);
         ArrayNode problems = root.putArray("problems");

@@ -56,6 +56,7 @@ final class RuleMeaning {
             case UNITS_DOUBTFUL -> "the figure looks as if it were given in another unit";
             case WRITTEN_CONTRADICTS_USED -> "bytes written and percentage used cannot both be right; a wrong unit is the usual cause";
             case PERCENTAGE_USED_AT_LIMIT -> "percentage used is 255, the most its byte holds; the true figure may be higher";
+            case PERCENTAGE_USED_FELL -> "percentage used fell while the drive was written; life remaining, given as used, is the usual cause";
             case CLOCK_DOUBTFUL -> "power-on hours rose by more than the time between two reports";
             case SERIAL_ZEROS_LOST -> "two serial numbers of one machine differ by leading zeros only, as after a spreadsheet";
             case SERIAL_UNDER_MODELS -> "one serial number stands under several drive models";

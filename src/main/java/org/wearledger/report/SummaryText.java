@@ -74,7 +74,8 @@ public final class SummaryText {
             "records: " + sums.recordsFound() + " found = " + sums.readingsIn() + " readings + "
                 + sums.recordsRefused() + " refused",
             "readings: " + sums.readingsIn() + " in = " + sums.readingsKept() + " kept + "
-                + sums.readingsSetAside() + " set aside");
+                + sums.readingsSetAside() + " set aside",
+            "side table rows: " + sums.rowsFound() + " found = " + sums.rowsRead() + " read + " + sums.rowsRefused() + " refused");
     }
 
     static Map<Standing, Long> machinesByStanding(SweepResult result) {
@@ -94,6 +95,7 @@ public final class SummaryText {
         lines.bullet("files passed over (no reports): " + result.accounting().filesPassedOver());
         lines.bullet("side tables: " + result.accounting().sideTables() + " (" + result.ratings() + " ratings, "
             + result.inventoryMachines() + " inventory machines, " + result.prices() + " prices)");
+        UnusedRows.of(result.problems()).forEach(lines::bullet);
     }
 
     private void standings() {

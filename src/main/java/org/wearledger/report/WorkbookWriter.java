@@ -131,6 +131,7 @@ final class WorkbookWriter {
         sheet.line(false, "Readings", sums.readingsIn(), words.get(2));
         sheet.line(false, "Files passed over (no reports)", sums.filesPassedOver());
         sheet.line(false, "Side tables", sums.sideTables());
+        sheet.line(false, "Rows of side tables", sums.rowsFound(), words.get(3));
         sheet.gap();
         sheet.line(true, "Standing", "Machines", "Next step");
         SummaryText.machinesByStanding(result).forEach((standing, count) ->

@@ -16,7 +16,9 @@ final class BadInputSentences {
         return text.append("files: ").append(sums.filesFound()).append(" found = ").append(sums.filesRead()).append(" read + ").append(sums.filesRefused())
             .append(" refused\nrecords: ").append(sums.recordsFound()).append(" found = ").append(sums.readingsIn()).append(" readings + ")
             .append(sums.recordsRefused()).append(" refused\nreadings: ").append(sums.readingsIn()).append(" in = ").append(sums.readingsKept())
-            .append(" kept + ").append(sums.readingsSetAside()).append(" set aside").toString();
+            .append(" kept + ").append(sums.readingsSetAside()).append(" set aside")
+            .append(sums.rowsFound() == 0 ? "" : "\nside table rows: " + sums.rowsFound() + " found = " + sums.rowsRead() + " read + " + sums.rowsRefused()
+                + " refused").toString();
     }
 
     /** What cannot be seen, and what would break the line, by its code point. */

@@ -71,8 +71,10 @@ class PriceBookTest {
 
     @Test
     void pricesInAnotherCurrencyOrForUnknownItemsAreToldAndNotUsed() {
-        PriceBook book = new PriceBook(List.of(price("drive 256 GB", "EUR", "39"), price("machine", "EUR", "890"), price("board", "USD", "400"),
-            price("bord", "EUR", "410"), price("drive*", "EUR", "1")));
+        List<Price> prices = List.of(price("machine", "EUR", "890"), price("drive 256 GB", "EUR", "39"), price("board", "USD", "400"),
+            price("bord", "EUR", "410"), price("drive*", "EUR", "1"));
+        assertThat(Budgets.usable(prices).values()).isEqualTo(prices.subList(0, 2));
+        PriceBook book = new PriceBook(prices);
         assertThat(book.currency()).isEqualTo("EUR");
         assertThat(book.problems()).extracting(Problem::sentence).containsExactly(
             "(price list), whole file: a price in USD; expected prices in one currency, here EUR; the row is not used; give its price in EUR",

@@ -56,7 +56,7 @@ class SweepIT {
         }
     }
 
-    /** A check knows nothing of ratings and budgets. */
+    /** A check assesses no drive, so it cannot tell which have no rating. */
     @Test
     void aCheckFindsWhatTheSweepFinds() throws IOException {
         JsonNode check = new ObjectMapper().readTree(run("check", "sample-reports", "--format", "json").out());
@@ -85,7 +85,7 @@ class SweepIT {
         assertThat(sampleSweep.out()).contains(
             "files: 81 found = 73 read + 8 refused\n",
             "records: 354 found = 348 readings + 6 refused\n",
-            "readings: 348 in = 331 kept + 17 set aside\n");
+            "readings: 348 in = 331 kept + 17 set aside\n", "side table rows: 68 found = 68 read + 0 refused\n");
         assertThat(table("problems.csv").stream().filter(row -> row.get("effect").equals("file refused"))).hasSize(8);
         assertThat(table("problems.csv").stream().filter(row -> row.get("effect").equals("record refused"))).hasSize(6);
         assertThat(table("problems.csv").stream().filter(row -> row.get("effect").equals("reading set aside"))).hasSize(17);
@@ -184,6 +184,22 @@ class SweepIT {
         for (String table : TABLES) {
             assertThat(folder.resolve("out").resolve(table)).exists();
         }
+    }
+
+    /** Reports may be flawless and the budget too small all the same: a row in another language, a price with its thousands parted, an item misspelt. */
+    @Test
+    void aRefusedRowOfASideTableIsNoSilentZero() throws IOException {
+        Path in = Files.createDirectories(folder.resolve("fleet"));
+        Files.copy(Path.of("sample-reports/2025-q1/lt-014.csv"), in.resolve("lt-014.csv"));
+        Files.writeString(in.resolve("inventory.csv"), "machineId,attachment\nLT-014,verl\u00F6tet\nLT-002,soldered\n");
+        Files.writeString(in.resolve("prices.csv"), "item;currency;unitPrice;priceDate\nmachine;EUR;1.039,00;2025-01-06\nbord;EUR;410;2025-01-06\nboard;EUR;410;2025-01-06\n");
+        Run check = run("check", in.toString());
+        assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(check.out()).contains("side table rows: 5 found = 2 read + 3 refused\nproblems: 3\n", "was \"board\" meant?");
+        Run sweep = run("sweep", in.toString(), "--out", folder.resolve("rows").toString());
+        assertThat(sweep.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(sweep.out()).contains("side table rows: 5 found = 2 read + 3 refused\n", "inventory.csv not used: line 2; see problems.csv\n")
+            .endsWith("Done, with 3 rows of side tables refused: exit code 3, see problems.csv\n");
     }
 
     /** A made-up export of another form: checked, mapped, swept. */

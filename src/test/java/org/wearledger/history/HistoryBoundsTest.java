@@ -8,6 +8,7 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -22,7 +23,7 @@ import org.wearledger.model.SourcePlace;
 
 /**
  * Every rule exactly at its threshold and one step beyond. A reading is written as its moment and its figures: written and read in
- * data units, reads and writes in commands, hours, cycles, used in percent, capacity in data units.
+ * data units, reads and writes in commands, hours, cycles, used in percent, capacity in data units, firmware.
  */
 class HistoryBoundsTest {
     private static final Limits LIMITS = new Limits(Instant.parse("2026-01-01T00:00:00Z"), null);
@@ -106,6 +107,31 @@ class HistoryBoundsTest {
         """)
     void writtenAgainstUsed(String figures, String kinds) {
         assertBuilds("2025-01-01 " + figures, kinds, 1);
+    }
+
+    /** One percent is enough; what fell with a counter, without a write or an hour, or under a new firmware is no doubt. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(delimiter = '|', textBlock = """
+        used=4 written=100; used=3 written=101 | PERCENTAGE_USED_FELL
+        used=4 written=100; used=4 written=101 |
+        used=4 written=100; used=3 written=100 |
+        used=4 written=100 hours=7; used=3 written=100 hours=8 | PERCENTAGE_USED_FELL
+        used=4 hours=7; used=3 hours=8 | PERCENTAGE_USED_FELL
+        used=4 hours=7; used=3 hours=7 |
+        used=4; used=3 |
+        used=4 written=100; used=1 written=99 | COUNTER_WENT_BACK
+        used=4 written=100 cycles=9; used=1 written=101 cycles=8 | COUNTER_WENT_BACK
+        used=4 written=100; written=101; used=3 written=102 | PERCENTAGE_USED_FELL
+        used=4 written=100; written=99; used=3 written=102 | COUNTER_WENT_BACK
+        used=4 written=100; used=3 written=101; used=2 written=102 | PERCENTAGE_USED_FELL
+        used=4 written=100 firmware=1; used=3 written=101 firmware=2 |
+        used=4 written=100 firmware=1; used=3 written=101 firmware=1 | PERCENTAGE_USED_FELL
+        used=4 written=100 firmware=1; used=3 written=101 | PERCENTAGE_USED_FELL
+        """)
+    void aPercentageUsedThatFalls(String figures, String kinds) {
+        String[] each = figures.split("; ");
+        List<String> readings = IntStream.range(0, each.length).mapToObj(i -> "2025-0" + (i + 1) + "-01 " + each[i]).toList();
+        assertBuilds(String.join("; ", readings), kinds, each.length);
     }
 
     /** The mean of 1 command is its data units x 512,000 bytes; 4 to 512 KiB is a common size. */
@@ -220,6 +246,6 @@ class HistoryBoundsTest {
             f.get("cycles"), f.get("hours"), f.get("unsafe"), f.get("media"), f.get("log"), null, null, List.of(), null, null, null, null);
         DriveId id = Sample.ID;
         return new Reading(SourcePlace.wholeFile(at + ".json"), Instant.parse(at), new Machine("PC-1", null, null, null, null, null, null, null),
-            new Drive(id.serial(), Sample.MODEL, null, capacity, Attachment.UNKNOWN), health);
+            new Drive(id.serial(), Sample.MODEL, f.containsKey("firmware") ? f.get("firmware").toString() : null, capacity, Attachment.UNKNOWN), health);
     }
 }

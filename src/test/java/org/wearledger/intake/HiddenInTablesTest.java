@@ -10,7 +10,6 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.wearledger.model.InventoryEntry;
-import org.wearledger.model.Outcome;
 import org.wearledger.model.Problem;
 
 class HiddenInTablesTest {
@@ -20,7 +19,7 @@ class HiddenInTablesTest {
     @Test
     void aHiddenCharacterMakesNoSecondMachine() throws IOException {
         Path file = Files.writeString(folder.resolve("inventory.csv"), "machineId,site,costCentre\nLT-1\u200b,Nor\u202eth,\u200b\nLT-1,South,\n");
-        Outcome<InventoryEntry> inventory = SideTables.inventory(new ReportFile(file.toString(), "inventory.csv"));
+        SideTable<InventoryEntry> inventory = SideTables.inventory(new ReportFile(file.toString(), "inventory.csv"));
         assertThat(inventory.values()).containsExactly(new InventoryEntry("LT-1", "North", null, null, null, null, null));
         assertThat(inventory.problems()).extracting(Problem::sentence).containsExactly(
             "inventory.csv, line 2: machineId holds U+200B; expected characters that can be seen; read as \"LT-1\"; take them out of the table",

@@ -169,7 +169,7 @@ class IntakePropertyTest {
         Path path = Files.write(folder.resolve("side.csv"), Mutation.apply(mutations, SIDE_TABLES.get(table).getBytes(StandardCharsets.UTF_8)));
         ReportFile file = new ReportFile(path.toString(), "side.csv");
         try {
-            Outcome<?> outcome = switch (table) {
+            SideTable<?> outcome = switch (table) {
                 case "ratings" -> SideTables.ratings(file);
                 case "inventory" -> SideTables.inventory(file);
                 default -> SideTables.prices(file);

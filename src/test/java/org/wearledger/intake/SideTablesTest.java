@@ -15,7 +15,6 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.InventoryEntry;
-import org.wearledger.model.Outcome;
 import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Rating;
@@ -34,16 +33,16 @@ class SideTablesTest {
 
     @Test
     void everyColumnIsRead() throws IOException {
-        Outcome<Rating> ratings = SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,5,data sheet,2024-03-01\nMerlin M1,256.1,80,,data sheet,\n"));
+        SideTable<Rating> ratings = SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,5,data sheet,2024-03-01\nMerlin M1,256.1,80,,data sheet,\n"));
         assertThat(ratings.values()).containsExactly(
             new Rating("Kestrel K2", new BigDecimal("500"), new BigDecimal("300"), new BigDecimal("5"), "data sheet", LocalDate.of(2024, 3, 1)),
             new Rating("Merlin M1", new BigDecimal("256.1"), new BigDecimal("80"), null, "data sheet", null));
-        Outcome<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", INVENTORY
+        SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", INVENTORY
             + "LT-1,North,410,2022-01-06,2025-06-30,8589934592,Soldered\nLT-2,,,,,,\n"));
         assertThat(inventory.values()).containsExactly(
             new InventoryEntry("LT-1", "North", "410", LocalDate.of(2022, 1, 6), LocalDate.of(2025, 6, 30), 8L << 30, Attachment.SOLDERED),
             new InventoryEntry("LT-2", null, null, null, null, null, null));
-        Outcome<Price> prices = SideTables.prices(file("prices.csv", PRICES + "drive 256 GB,EUR,39,45.0050,,Invented Supplies,2024-12-02\n"));
+        SideTable<Price> prices = SideTables.prices(file("prices.csv", PRICES + "drive 256 GB,EUR,39,45.0050,,Invented Supplies,2024-12-02\n"));
         assertThat(prices.values()).containsExactly(new Price("drive 256 GB", "EUR", new BigDecimal("39"), new BigDecimal("45.0050"), null, "Invented Supplies",
             LocalDate.of(2024, 12, 2)));
         assertThat(ratings.problems()).isEmpty();
@@ -75,8 +74,9 @@ class SideTablesTest {
         board,EUR,39,,,,2.12.2024              | prices.csv, line 2: priceDate is "2.12.2024"; expected a date such as 2025-01-06; the date is taken as unknown; correct it
         """)
     void aRowAtFaultIsToldAlone(String row, String sentence) throws IOException {
-        Outcome<Price> outcome = SideTables.prices(file("prices.csv", PRICES + row + "\nmachine,EUR,1000000000,1000000000,0,,2024-12-02\n"));
+        SideTable<Price> outcome = SideTables.prices(file("prices.csv", PRICES + row + "\nmachine,EUR,1000000000,1000000000,0,,2024-12-02\n"));
         assertThat(outcome.problems()).extracting(Problem::sentence).containsExactly(sentence);
+        assertThat(outcome.rows()).isEqualTo(2);
         assertThat(outcome.values()).extracting(Price::item).endsWith("machine").hasSize(sentence.contains("priceDate") ? 2 : 1);
     }
 
@@ -85,7 +85,7 @@ class SideTablesTest {
         assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,,,,,1.5,\n")).problems()).extracting(Problem::sentence)
             .containsExactly("inventory.csv, line 2: memoryBytes is \"1.5\"; expected a whole number of bytes, such as 8589934592, or the column memoryGibibytes in its place; "
                 + "the row is not used; see schemas/side-tables.md");
-        Outcome<InventoryEntry> gibibytes = SideTables.inventory(file("inventory.csv", "machineId,memoryGibibytes,memoryBytes\nLT-1,8,\nLT-2,1.5,\nLT-3,8,8589934592\n"));
+        SideTable<InventoryEntry> gibibytes = SideTables.inventory(file("inventory.csv", "machineId,memoryGibibytes,memoryBytes\nLT-1,8,\nLT-2,1.5,\nLT-3,8,8589934592\n"));
         assertThat(gibibytes.values()).extracting(InventoryEntry::memoryBytes).containsExactly(8_589_934_592L, 1_610_612_736L);
         assertThat(gibibytes.problems()).extracting(Problem::found).containsExactly("both memoryBytes and memoryGibibytes");
         assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,,,,,,glued\n")).problems()).extracting(Problem::sentence)
@@ -97,7 +97,7 @@ class SideTablesTest {
     /** Names are folded, 500 and 500.0 are one capacity; one item may have a price in each of two currencies. */
     @Test
     void ofTwoRowsForOneThingTheFirstIsUsed() throws IOException {
-        Outcome<Rating> ratings = SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,,x,\nKESTREL  k2,500.0,150,,x,\nKestrel K2,1000,600,,x,\n"));
+        SideTable<Rating> ratings = SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,,x,\nKESTREL  k2,500.0,150,,x,\nKestrel K2,1000,600,,x,\n"));
         assertThat(ratings.values()).extracting(rating -> rating.ratedTerabytesWritten().toString()).containsExactly("300", "600");
         assertThat(ratings.problems()).extracting(Problem::sentence).containsExactly(
             "ratings.csv, line 3: a second row for KESTREL K2 at 500 GB; expected one row each; the first row is used; delete one of them");
@@ -114,7 +114,7 @@ class SideTablesTest {
     /** In a list with decimal commas 1.410 is a thousand times what it is elsewhere. */
     @Test
     void aDotBeforeThreeDigitsIsNotGuessedAt() throws IOException {
-        Outcome<Price> prices = SideTables.prices(file("prices.csv", "item;currency;unitPrice;priceDate\nboard;EUR;1.410;2025-01-06\ndrive 256 GB;EUR;0.500;2025-01-06\n"));
+        SideTable<Price> prices = SideTables.prices(file("prices.csv", "item;currency;unitPrice;priceDate\nboard;EUR;1.410;2025-01-06\ndrive 256 GB;EUR;0.500;2025-01-06\n"));
         assertThat(prices.values()).extracting(Price::item).containsExactly("drive 256 GB");
         assertThat(prices.problems()).extracting(Problem::found).containsExactly("unitPrice is \"1.410\", whose dot may part thousands");
     }
@@ -133,7 +133,7 @@ class SideTablesTest {
 
     @Test
     void anOpenQuoteEndsTheTable() throws IOException {
-        Outcome<Price> outcome = SideTables.prices(file("prices.csv", PRICES + "board,EUR,1,,,,2024-12-02\nmachine,EUR,2,,,\"Invented,2024-12-02\n"));
+        SideTable<Price> outcome = SideTables.prices(file("prices.csv", PRICES + "board,EUR,1,,,,2024-12-02\nmachine,EUR,2,,,\"Invented,2024-12-02\n"));
         assertThat(outcome.values()).extracting(Price::item).containsExactly("board");
         assertThat(outcome.problems()).singleElement().extracting(Problem::found).asString().startsWith("broken CSV: ");
     }

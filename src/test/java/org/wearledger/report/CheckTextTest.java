@@ -21,7 +21,7 @@ class CheckTextTest {
     }
 
     private static CheckResult result(List<Problem> problems) {
-        return new CheckResult(1, 0, 0, 0, 0, 0, 0, 0, List.of(), problems);
+        return new CheckResult(1, 0, 0, 0, 0, 0, 0, 0, 7, 5, 2, List.of(), problems);
     }
 
     private static String percentLine(String place, String value) {
@@ -40,9 +40,10 @@ class CheckTextTest {
             percentLine("line 5", "5 %"), percentLine("line 6", "6 %"), percentLine("line 7", "7 %"), "    and 9994 more like it, the last in line 10001",
             "number-mangled (record refused, PC-4): a.csv, line 4: health.powerCycles is \"1e5\"; expected a number; export it",
             percentLine("line 2", "2 %").replace("a.csv", "b.csv"),
-            "files: 1 found = 1 read + 0 refused", "records: 0 found = 0 readings + 0 refused", "readings: 0 in = 0 kept + 0 set aside",
+            "files: 1 found = 1 read + 0 refused", "records: 0 found = 0 readings + 0 refused", "readings: 0 in = 0 kept + 0 set aside", "side table rows: 7 found = 5 read + 2 refused",
             "problems: 10002; --format json tells each of them");
         assertThat(new ObjectMapper().readTree(CheckText.json(result)).get("problems")).hasSize(10_002);
+        assertThat(new ObjectMapper().readTree(CheckText.json(result)).get("sideTableRowsRefused").asLong()).isEqualTo(2);
     }
 
     @Test
@@ -59,6 +60,6 @@ class CheckTextTest {
         assertThat(CheckText.of(result(five))).doesNotContain("more like it").endsWith("problems: 5");
         List<Problem> moved = IntStream.range(2, 32).mapToObj(line -> new Problem(ProblemKind.DRIVE_MOVED, SourcePlace.line("a.csv", line), "KX" + line,
             "in PC-" + line + " before", "one machine", "nothing to do")).toList();
-        assertThat(CheckText.of(result(moved)).lines()).hasSize(34);
+        assertThat(CheckText.of(result(moved)).lines()).hasSize(35);
     }
 }

@@ -26,7 +26,7 @@ class SummaryTextTest {
         assertThat(SummaryText.of(Sweeps.small()).lines()).contains("# Wear sweep, as of 2025-03-31",
             "- files: 3 found = 2 read + 1 refused", "- records: 5 found = 4 readings + 1 refused",
             "- readings: 4 in = 3 kept + 1 set aside", "- files passed over (no reports): 2",
-            "- side tables: 1 (4 ratings, 3 inventory machines, 0 prices)");
+            "- side table rows: 8 found = 7 read + 1 refused", "- side tables: 1 (4 ratings, 3 inventory machines, 0 prices)");
     }
 
     @Test

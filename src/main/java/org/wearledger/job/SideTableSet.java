@@ -7,7 +7,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import org.wearledger.budget.Budgets;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
@@ -96,7 +98,9 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         Outcome<Price> usable = Budgets.usable(prices.values());
         List<Problem> problems = new ArrayList<>(prices.problems());
         problems.addAll(usable.problems());
-        List<SourcePlace> places = usable.values().stream().map(price -> prices.places().get(prices.values().indexOf(price))).toList();
+        Set<Price> used = Set.copyOf(usable.values());
+        List<SourcePlace> places = IntStream.range(0, prices.values().size()).filter(i -> used.contains(prices.values().get(i)))
+            .mapToObj(i -> prices.places().get(i)).toList();
         return new SideTable<>(usable.values(), places, problems, prices.rows());
     }
 

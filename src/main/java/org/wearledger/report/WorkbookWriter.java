@@ -169,7 +169,6 @@ final class WorkbookWriter {
             return;
         }
         BudgetText words = new BudgetText(result);
-        BudgetPeriod year = words.year();
         Table<BudgetPeriod> table = new BudgetTables(budget, mostRows).periods();
         sheet.gap();
         sheet.line(true, "Budget of the next quarters", budget.currency().isEmpty() ? "No prices" : budget.currency(), "What is bought");
@@ -178,12 +177,15 @@ final class WorkbookWriter {
             sheet.line(true, name + ": to ask for", amount(budget, table, "toAskFor", quarter), words.items(quarter));
             sheet.line(false, name + ": plan", amount(budget, table, "plan", quarter), BudgetText.meanings().get("plan"));
         }
+        for (BudgetPeriod year : words.years()) {
+            sheet.gap();
+            sheet.line(true, "Budget of " + words.nameOfSum(year) + ", " + year.from() + " to " + year.until(), budget.currency().isEmpty() ? "No prices" : budget.currency(),
+                words.unpriced() > 0 ? "AT LEAST: " + Wording.count(words.unpriced(), "purchase") + " without a price" : "What it is");
+            BudgetText.meanings().forEach((name, meaning) ->
+                sheet.line(name.equals("toAskFor"), column(table, name).heading(), amount(budget, table, name, year), meaning));
+        }
         sheet.gap();
-        sheet.line(true, "Budget " + year.label() + ", " + year.from() + " to " + year.until(), budget.currency().isEmpty() ? "No prices" : budget.currency(),
-            words.unpriced() > 0 ? "AT LEAST: " + Wording.count(words.unpriced(), "purchase") + " without a price" : "What it is");
-        BudgetText.meanings().forEach((name, meaning) -> {
-            sheet.line(name.equals("toAskFor"), column(table, name).heading(), amount(budget, table, name, year), meaning);
-        });
+        sheet.line(true, "To know with the amounts");
         words.notes().forEach(note -> sheet.line(false, note.topic(), null, note.text()));
     }
 

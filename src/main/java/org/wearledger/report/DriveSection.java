@@ -27,6 +27,7 @@ import java.util.stream.Stream;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Forecast;
+import org.wearledger.model.ForecastWords;
 import org.wearledger.model.Health;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.MachineStory;
@@ -95,7 +96,7 @@ final class DriveSection {
             + (past.lastBelowOn() == null ? "before the first reading, " + past.seenOn() : "between " + past.lastBelowOn() + " and " + past.seenOn()) + "." : null;
         if (forecasts.isEmpty()) {
             return p(passed != null ? passed : drive.projection() instanceof Projection.Reaches reaches
-                ? "On a straight line the rating is reached about " + Wording.projectedDate(reaches.date(), asOf) + "; this carries no stated uncertainty."
+                ? "On a straight line the rating is reached about " + ForecastWords.date(reaches.date(), asOf) + "; this carries no stated uncertainty."
                 : "No date can be given: " + drive.projection().basis() + ".");
         }
         String caption = "When, as far as the past of this drive and of the fleet can tell.";
@@ -104,12 +105,13 @@ final class DriveSection {
                 heading -> th(heading).attr("scope", "col")))),
             tbody(each(forecasts, forecast -> tr(
                 th(forecast == drive.ratingForecast() ? "Rated endurance written" : "Controller at 100 %").attr("scope", "row"),
-                td(day(forecast, forecast.p10On())), td(day(forecast, forecast.p50On())), td(day(forecast, forecast.p90On())),
-                td(Wording.probability(forecast.within4Quarters()))))))));
+                td(day(forecast, forecast.p10On())), td(day(forecast, forecast.p50On())
+                    + (ForecastWords.isPassed(forecast.p50On(), asOf) ? ": probably passed already" : "")), td(day(forecast, forecast.p90On())),
+                td(ForecastWords.probability(forecast.within4Quarters()))))))));
     }
 
     private String day(Forecast forecast, LocalDate date) {
-        return date == null ? "more than ten years ahead" : Wording.projectedDate(date, asOf) + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
+        return date == null ? "more than ten years ahead" : ForecastWords.date(date, asOf) + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
     }
 
     private DomContent reached() {

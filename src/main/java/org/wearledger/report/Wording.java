@@ -50,17 +50,6 @@ final class Wording {
             : low + " to " + number(interval.high(), places) + " TB";
     }
 
-    /** A date more than a year ahead of {@code asOf} is printed as its month: a straight line knows no more. */
-    static String projectedDate(LocalDate date, LocalDate asOf) {
-        boolean farAhead = asOf == null || date.isAfter(asOf.plusYears(1));
-        return farAhead ? date.toString().substring(0, date.toString().length() - 3) : date.toString();
-    }
-
-    /** In whole percent, never as certain: {@code "below 1 %"}, {@code "above 99 %"}. */
-    static String probability(double p) {
-        return p < 0.01 ? "below 1 %" : p > 0.99 ? "above 99 %" : number(100 * p, 0) + " %";
-    }
-
     /** How far the stated probabilities have held on this fleet. */
     static String calibration(SweepResult result) {
         Calibration past = result.calibration();

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.wearledger.model.Endurance;
+import org.wearledger.model.ForecastWords;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
@@ -97,8 +98,8 @@ class SummaryTextTest {
 
     @Test
     void aFarDateIsPrintedAsItsMonth() {
-        assertThat(Wording.projectedDate(Sweeps.AS_OF.plusYears(1), Sweeps.AS_OF)).isEqualTo("2026-03-31");
-        assertThat(Wording.projectedDate(Sweeps.AS_OF.plusYears(1).plusDays(1), Sweeps.AS_OF)).isEqualTo("2026-04");
+        assertThat(ForecastWords.date(Sweeps.AS_OF.plusYears(1), Sweeps.AS_OF)).isEqualTo("2026-03-31");
+        assertThat(ForecastWords.date(Sweeps.AS_OF.plusYears(1).plusDays(1), Sweeps.AS_OF)).isEqualTo("2026-04");
     }
 
     private static String unwrapped() {

@@ -20,6 +20,7 @@ import org.wearledger.model.WarrantyCheck;
 /** What the summary says of one machine and drive, by its standing. */
 final class MachineLines {
     private static final double MEASURES_DISAGREE_POINTS = 50;
+    private static final double MEASURES_DISAGREE_FACTOR = 1.5;
     private static final String LAST_REPORT = "last report is ";
 
     private final SweepResult result;
@@ -127,11 +128,15 @@ final class MachineLines {
             : ", percentage used " + used + " %" + (used == 255 ? " or more" : "");
     }
 
-    /** The two measures disagree when just one of them stands at 100 % or more, or when they lie far apart. */
+    /**
+     * The two measures disagree when one is at least 1.5 times the other, and just one of them stands at 100 % or more or they lie more
+     * than 50 points apart: 103 % against 97 % is agreement, and so is 3 % against 1 %.
+     */
     private static String measures(DriveAssessment drive) {
         Double consumed = drive.consumedPercent();
         Integer used = drive.percentageUsed();
         if (consumed == null || used == null
+            || Math.max(consumed, used) < MEASURES_DISAGREE_FACTOR * Math.min(consumed, used)
             || consumed >= 100 == used >= 100 && Math.abs(consumed - used) <= MEASURES_DISAGREE_POINTS) {
             return "";
         }

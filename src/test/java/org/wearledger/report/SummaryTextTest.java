@@ -6,7 +6,11 @@ import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.ForecastWords;
 import org.wearledger.model.MachineAssessment;
@@ -35,6 +39,31 @@ class SummaryTextTest {
         assertThat(unwrapped()).contains("- LT-002 at North, Kestrel K2: 156.0 TB written of 153.6 TB rated "
             + "(assumed: 0.6 TB per GB), percentage used 0 %; the two measures disagree: 102 % of the rated writes "
             + "against 0 % by the controller, which implies an endurance of 159 TB or more; order at once: machine, 962.00 EUR\n");
+    }
+
+    /** The measures of a drive past a rating of 100 TB: they disagree from a factor of 1.5, with one at 100 % or 50 points between. */
+    @ParameterizedTest(name = "{0} % of the rating written, {1} % used")
+    @CsvSource({"103, 97, false", "100, 67, false", "100, 66, true", "51, 105, true", "99, 100, false", "101, 150, false", "101, 152, true", "200, 140, false", "150, 0, true"})
+    void measuresDisagreeFromAStatedGapOn(double terabytes, int used, boolean disagree) {
+        String line = new MachineLines(Sweeps.small()).of(new MachineRow(Sweeps.machine("LT-9", Standing.PAST_RATING),
+            Sweeps.drive("KX-9", Standing.PAST_RATING, terabytes, used, new Endurance(new BigDecimal("100"), false, null, "maker's sheet"), null,
+                new Projection.AlreadyPast(null, Sweeps.AS_OF))));
+        assertThat(line.contains("the two measures disagree")).isEqualTo(disagree);
+    }
+
+    /** As of 2026-11-25, 605 days after the last reports. */
+    @Test
+    void oldReportsAreCalledOldWhateverTheStanding() {
+        Endurance rating = new Endurance(new BigDecimal("150"), false, null, "maker's sheet");
+        Projection passed = new Projection.Reaches(LocalDate.of(2025, 4, 12), "straight line", false);
+        List<MachineAssessment> old = Stream.of(Standing.URGENT, Standing.PAST_RATING, Standing.DUE, Standing.WATCH).map(standing -> {
+            MachineAssessment fresh = Sweeps.machine("LT-" + standing.ordinal(), standing, Sweeps.drive("KX-" + standing, standing, 149, 99, rating, null, passed));
+            return new MachineAssessment(fresh.machine(), fresh.attachment(), fresh.activeDrives(), standing, fresh.reason(), fresh.lastSeenAt(), false, null, null, true);
+        }).toList();
+        String text = SummaryText.of(Sweeps.with(old, LocalDate.of(2026, 11, 25), BudgetSettings.withDefaults())).replace("\n  ", " ");
+        assertThat(text.split("; last report is 605 days old", -1)).hasSize(5);
+        assertThat(text).contains("- LT-2 at North, Kestrel K2: has probably passed its rating already, about 2025-04-12; 149.0 TB written of 150.0 TB rated (maker's sheet); "
+            + "last report is 605 days old");
     }
 
     @Test

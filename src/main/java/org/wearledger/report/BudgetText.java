@@ -21,6 +21,10 @@ import org.wearledger.model.WarrantyCheck;
 
 /** The budget in words. */
 final class BudgetText {
+    /** Said wherever a quarter and a year stand together. */
+    static final String ADDING_UP = "plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not every "
+        + "quarter has its bad case at once. Named replacements and the allowance do add up";
+
     private final SweepResult result;
     private final Budget budget;
 
@@ -83,6 +87,9 @@ final class BudgetText {
     /** What must be known with the amounts; it names none, since the workbook's follow other prices. */
     List<MethodNotes.Note> notes() {
         List<MethodNotes.Note> notes = new ArrayList<>();
+        if (!budget.currency().isEmpty()) {
+            note(notes, "Adding up", ADDING_UP);
+        }
         years().forEach(year -> howMany(notes, year));
         note(notes, "How sure", Wording.calibration(result));
         prices(notes);

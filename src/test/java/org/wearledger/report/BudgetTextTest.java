@@ -45,6 +45,7 @@ class BudgetTextTest {
     void theSummaryAndTheFirstSheetBeginWithTheSameYear() throws IOException {
         SweepResult result = sweep(LATE_IN_THE_YEAR, 8, 4);
         assertThat(SummaryText.of(result).replace("\n  ", " ")).contains("- the rest of FY2027, Q3 to Q4 (2026-11-25 to 2027-03-31): ask for ",
+            "- adding up: plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities",
             "- how many in the rest of FY2027, Q3 to Q4: 1 replacement named.", "- how many in FY2028: 0 replacements named.");
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         WorkbookWriter.write(result, out);
@@ -52,7 +53,10 @@ class BudgetTextTest {
             List<String> labels = Stream.iterate(0, row -> row <= book.getSheetAt(0).getLastRowNum(), row -> row + 1).map(book.getSheetAt(0)::getRow)
                 .filter(row -> row != null && row.getCell(0) != null).map(row -> row.getCell(0).getStringCellValue()).toList();
             assertThat(labels).containsSubsequence("Budget of the rest of FY2027, Q3 to Q4, 2026-11-25 to 2027-03-31", "To ask for",
-                "Budget of FY2028, 2027-04-01 to 2028-03-31", "To ask for", "How many in the rest of FY2027, Q3 to Q4", "How many in FY2028");
+                "Budget of FY2028, 2027-04-01 to 2028-03-31", "To ask for", "Adding up", "How many in the rest of FY2027, Q3 to Q4", "How many in FY2028");
+            assertThat(book.getSheet("Budget")).extracting(row -> row.getCell(0) == null ? "" : row.getCell(0).getStringCellValue())
+                .contains("Plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not every quarter "
+                    + "has its bad case at once. Named replacements and the allowance do add up.");
             BudgetPeriod rest = result.budget().quarters().get(8);
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             int heading = 0;

@@ -25,6 +25,10 @@ final class BudgetText {
     static final String ADDING_UP = "plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not every "
         + "quarter has its bad case at once. Named replacements and the allowance do add up";
 
+    /** Of the workbook, which multiplies expected costs by frozen ratios: exact while all prices change alike. */
+    static final String NEAR = "Contingency, cap, and the plan where the P50 is more than the named, rest on the probabilities of this sweep: after a change of "
+        + "prices they are near, not exact, and the plan may lie a little above the cost of the named. A new sweep works them out anew.";
+
     private final SweepResult result;
     private final Budget budget;
 

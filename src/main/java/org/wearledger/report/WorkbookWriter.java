@@ -84,7 +84,7 @@ final class WorkbookWriter {
         sheet.dataSheet(budget.periods(), period -> !period.isOneQuarter());
         sheet.gap();
         sheet.note(Wording.sentenceCase(BudgetText.ADDING_UP) + ".");
-        sheet.note("Contingency and cap rest on the probabilities of this sweep, which stay as they are when assumptions change; a new sweep works them out anew.");
+        sheet.note(BudgetText.NEAR);
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, result.budget().quarters().size() + 2);
         data(budget.lines());
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0,

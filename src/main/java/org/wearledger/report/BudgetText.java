@@ -159,7 +159,7 @@ final class BudgetText {
     private void warranty(List<MethodNotes.Note> notes) {
         List<WarrantyCheck> open = result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN).toList();
         if (!open.isEmpty()) {
-            note(notes, "Ask first", Wording.count(open.size(), "drive") + " that fail inside the dated warranty: "
+            note(notes, "Ask first", Wording.count(open.size(), "drive") + " that fail before their warranty date: "
                 + "ask the maker before buying (sheet Warranty)");
         }
     }
@@ -178,6 +178,10 @@ final class BudgetText {
         List<String> bullets = new ArrayList<>();
         if (budget.currency().isEmpty()) {
             bullets.add("no price list was given: " + Wording.count(budget.lines().size(), "replacement") + " named, no amounts");
+        }
+        if (!budget.currency().isEmpty()) {
+            bullets.add("in the amounts: plan = " + meanings().get("plan") + "; dearer choices = boards that turn out to be machines, and drives of unknown "
+                + "attachment that turn out to be soldered");
         }
         nextQuarters().forEach(quarter -> bullets.add(nameOf(quarter) + ", by the day of need: " + (budget.currency().isEmpty() ? ""
             : "ask for " + sum(quarter) + "; ") + "items: " + items(quarter)));

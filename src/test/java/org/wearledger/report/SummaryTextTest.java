@@ -93,7 +93,8 @@ class SummaryTextTest {
     /** The fleet's price list has machines only, and its budget begins with the quarter of the as-of date. */
     @Test
     void theBudgetBeginsWithThisQuarterAndTheNext() {
-        assertThat(unwrapped()).contains("## Budget\n\n- this quarter (2025-Q1), by the day of need: ask for ", "; items: 1 x machine\n- next quarter (2025-Q2), by the day of need: ask for ",
+        assertThat(unwrapped()).contains("## Budget\n\n- in the amounts: plan = what the named replacements cost (sheet Replacements), or the P50 where that is more; dearer choices = "
+            + "boards that turn out to be machines, and drives of unknown attachment that turn out to be soldered\n- this quarter (2025-Q1), by the day of need: ask for ", "; items: 1 x machine\n- next quarter (2025-Q2), by the day of need: ask for ",
             "; items: none named\n");
     }
 

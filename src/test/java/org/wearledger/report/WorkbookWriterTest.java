@@ -13,6 +13,8 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.zip.ZipFile;
+import org.apache.poi.xssf.usermodel.XSSFChart;
+import org.apache.poi.xssf.usermodel.XSSFClientAnchor;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.dhatim.fastexcel.reader.Cell;
@@ -147,6 +149,24 @@ class WorkbookWriterTest {
                 assertThat(row.getCell(4).getNumericCellValue()).as("down to low").isCloseTo(row.getCell(1).getNumericCellValue() - row.getCell(2).getNumericCellValue(), within(1e-9));
                 assertThat(row.getCell(5).getNumericCellValue()).as("up to high").isCloseTo(row.getCell(3).getNumericCellValue() - row.getCell(1).getNumericCellValue(), within(1e-9));
             });
+        }
+    }
+
+    /** One series needs no legend: the title and the axes name it. */
+    @Test
+    void eachPictureHasItsTitleOnceAndRoomBesideTheFigures() throws IOException {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+            List<String> cells = new java.util.ArrayList<>();
+            book.getSheet("Pictures").forEach(row -> row.forEach(cell -> cells.add(cell.toString())));
+            List<XSSFChart> charts = book.getSheet("Pictures").getDrawingPatriarch().getCharts();
+            assertThat(charts).hasSize(4).allSatisfy(chart -> {
+                assertThat(cells).doesNotContain(chart.getTitleText().getString());
+                assertThat(chart.getCTChart().isSetLegend()).isEqualTo(chart.getCTChart().getPlotArea().getBarChartArray(0).sizeOfSerArray() > 1);
+            });
+            assertThat(book.getSheet("Pictures").getDrawingPatriarch().getShapes()).hasSize(4).as("figures end in column F, 5")
+                .allSatisfy(frame -> assertThat(((XSSFClientAnchor) frame.getAnchor()).getCol1()).isEqualTo((short) 7));
+            assertThat(charts.get(3).getTitleText().getString())
+                .isEqualTo("Typical wear by drive model, with a line over its 95 % interval; where lines overlap, do not rely on the order");
         }
     }
 

@@ -92,8 +92,8 @@ final class Reasons {
 
     private static void addTime(DriveAssessment drive, LocalDate asOf, SweepSettings settings, List<String> clauses) {
         if (drive.ratingForecast() != null || drive.controllerForecast() != null) {
-            Stream.of(chance("the rating is reached ", drive.ratingForecast(), drive.standing(), asOf, settings),
-                chance("the controller reaches 100 % ", drive.controllerForecast(), drive.standing(), asOf, settings)).filter(Objects::nonNull).forEach(clauses::add);
+            Stream.of(chance("the rating is reached ", "the rating was ", drive.ratingForecast(), drive.standing(), asOf, settings),
+                chance("the controller reaches 100 % ", "the controller's 100 % were ", drive.controllerForecast(), drive.standing(), asOf, settings)).filter(Objects::nonNull).forEach(clauses::add);
         } else if (drive.consumedPercent() == null) {
             return;
         } else if (drive.projection() instanceof Projection.Reaches reaches) {
@@ -107,9 +107,14 @@ final class Reasons {
     }
 
     /** Only what lies near enough to matter, a chance of 1 % within two years; else {@code null}. */
-    private static String chance(String what, Forecast forecast, Standing standing, LocalDate asOf, SweepSettings settings) {
-        return forecast == null || forecast.within8Quarters() < LEAST_PROBABILITY ? null
-            : what + ForecastWords.chance(forecast, standing, settings) + (forecast.p50On() == null ? "" : ", " + ForecastWords.middle(forecast, asOf));
+    private static String chance(String reaches, String passed, Forecast forecast, Standing standing, LocalDate asOf, SweepSettings settings) {
+        if (forecast == null || forecast.within8Quarters() < LEAST_PROBABILITY) {
+            return null;
+        }
+        String chance = ForecastWords.chance(forecast, standing, settings);
+        return forecast.p50On() == null ? reaches + chance
+            : ForecastWords.isPassed(forecast.p50On(), asOf) ? passed + ForecastWords.middle(forecast, asOf) + ": " + chance
+            : reaches + chance + ", " + ForecastWords.middle(forecast, asOf);
     }
 
     private static String format(String pattern, Object... values) {

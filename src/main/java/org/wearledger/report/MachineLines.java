@@ -62,12 +62,12 @@ final class MachineLines {
     private static String urgentEntry(MachineRow row) {
         return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
             : driveAt(row) + ": " + row.reason()
-            + (row.reason().contains("the controller itself reports") ? "" : percentageUsed(row.drive())) + source(row);
+            + (row.reason().contains("the controller itself reports") ? "" : "; " + percentageUsed(row.drive())) + source(row);
     }
 
     private static String pastEntry(MachineRow row) {
         return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
-            : driveAt(row) + ": " + writtenOfRated(row.drive()) + percentageUsed(row.drive()) + measures(row.drive());
+            : driveAt(row) + ": " + writtenOfRated(row.drive()) + ", " + percentageUsed(row.drive()) + measures(row.drive());
     }
 
     private String projectedEntry(MachineRow row) {
@@ -95,8 +95,10 @@ final class MachineLines {
         boolean ofRating = drive.ratingForecast() != null && (drive.controllerForecast() == null
             || deciding.applyAsDouble(drive.ratingForecast()) >= deciding.applyAsDouble(drive.controllerForecast()));
         Forecast forecast = ofRating ? drive.ratingForecast() : drive.controllerForecast();
-        return (ofRating ? "reaches its rating " : "its controller reaches 100 % ") + ForecastWords.chance(forecast, drive.standing(), result.settings())
-            + ", " + ForecastWords.middle(forecast, result.asOf()) + ", 8 chances in 10 between " + date(forecast, forecast.p10On()) + " and " + date(forecast, forecast.p90On());
+        String chance = ForecastWords.chance(forecast, drive.standing(), result.settings());
+        String when = ForecastWords.middle(forecast, result.asOf()) + ", 8 chances in 10 between " + date(forecast, forecast.p10On()) + " and " + date(forecast, forecast.p90On());
+        return ForecastWords.isPassed(forecast.p50On(), result.asOf()) ? (ofRating ? "its rating was " : "its controller's 100 % were ") + when + ": " + chance
+            : (ofRating ? "reaches its rating " : "its controller reaches 100 % ") + chance + ", " + when;
     }
 
     private String date(Forecast forecast, LocalDate date) {
@@ -124,8 +126,8 @@ final class MachineLines {
 
     private static String percentageUsed(DriveAssessment drive) {
         Integer used = drive.percentageUsed();
-        return used == null ? ", percentage used not reported"
-            : ", percentage used " + used + " %" + (used == 255 ? " or more" : "");
+        return used == null ? "percentage used not reported"
+            : "percentage used " + used + " %" + (used == 255 ? " or more" : "");
     }
 
     /**

@@ -83,7 +83,7 @@ class ReasonsTest {
         0.256 | 0.6    | 2027-01-01 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2027-01
         0.256 | 0.6    | 2027-01-02 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2027-01 (beyond evidence)
         0.99  | 1      | 2025-01-01 | the rating is reached within 4 quarters with a probability of 99 %, as likely as not by 2025-01-01
-        0.991 | 1      | 2024-12-31 | the rating is reached within 4 quarters with a probability of above 99 %, probably passed already, about 2024-12-31
+        0.991 | 1      | 2024-12-31 | the rating was probably passed already, about 2024-12-31: within 4 quarters with a probability of above 99 %
         """)
     void chances(double within4Quarters, double within8Quarters, LocalDate p50On, String words) {
         String clocks = "50.0 % of the rating is written (150.0 of 300 TB)";

@@ -8,7 +8,6 @@ import java.util.Objects;
 import java.util.stream.Stream;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Forecast;
-import org.wearledger.model.ForecastWords;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
@@ -98,7 +97,7 @@ final class Reasons {
             return;
         } else if (drive.projection() instanceof Projection.Reaches reaches) {
             clauses.add(format("at %.1f GB a day the rating %s about %s", drive.gigabytesPerDay(),
-                ForecastWords.isPassed(reaches.date(), asOf) ? "was probably passed already," : "is reached", ForecastWords.date(reaches.date(), asOf))
+                Forecast.isPassed(reaches.date(), asOf) ? "was probably passed already," : "is reached", Forecast.dateInWords(reaches.date(), asOf))
                 + (reaches.beyondEvidence() ? BEYOND_EVIDENCE : ""));
         }
         if (drive.gigabytesPerDay() == null && drive.projection() instanceof Projection.None none) {
@@ -111,10 +110,10 @@ final class Reasons {
         if (forecast == null || forecast.within8Quarters() < LEAST_PROBABILITY) {
             return null;
         }
-        String chance = ForecastWords.chance(forecast, standing, settings);
+        String chance = forecast.chanceInWords(standing, settings);
         return forecast.p50On() == null ? reaches + chance
-            : ForecastWords.isPassed(forecast.p50On(), asOf) ? passed + ForecastWords.middle(forecast, asOf) + ": " + chance
-            : reaches + chance + ", " + ForecastWords.middle(forecast, asOf);
+            : Forecast.isPassed(forecast.p50On(), asOf) ? passed + forecast.middleInWords(asOf) + ": " + chance
+            : reaches + chance + ", " + forecast.middleInWords(asOf);
     }
 
     private static String format(String pattern, Object... values) {

@@ -27,7 +27,6 @@ import java.util.stream.Stream;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Forecast;
-import org.wearledger.model.ForecastWords;
 import org.wearledger.model.Health;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.MachineStory;
@@ -101,7 +100,7 @@ final class DriveSection {
         }
         if (forecasts.isEmpty()) {
             return p(drive.projection() instanceof Projection.Reaches reaches
-                ? "On a straight line the rating " + (ForecastWords.isPassed(reaches.date(), asOf) ? "was probably passed already, about " : "is reached about ") + ForecastWords.date(reaches.date(), asOf) + "; this carries no stated uncertainty."
+                ? "On a straight line the rating " + (Forecast.isPassed(reaches.date(), asOf) ? "was probably passed already, about " : "is reached about ") + Forecast.dateInWords(reaches.date(), asOf) + "; this carries no stated uncertainty."
                 : "No date can be given: " + drive.projection().basis() + ".");
         }
         String caption = "When, as far as the past of this drive and of the fleet can tell.";
@@ -111,8 +110,8 @@ final class DriveSection {
             tbody(each(forecasts, forecast -> tr(
                 th(forecast == drive.ratingForecast() ? "Rated endurance written" : "Controller at 100 %").attr("scope", "row"),
                 td(day(forecast, forecast.p10On())), td(day(forecast, forecast.p50On())
-                    + (ForecastWords.isPassed(forecast.p50On(), asOf) ? ": probably passed already" : "")), td(day(forecast, forecast.p90On())),
-                td(ForecastWords.probability(forecast.within4Quarters())))))));
+                    + (Forecast.isPassed(forecast.p50On(), asOf) ? ": probably passed already" : "")), td(day(forecast, forecast.p90On())),
+                td(Forecast.probabilityInWords(forecast.within4Quarters())))))));
     }
 
     /** By either measure. */
@@ -122,7 +121,7 @@ final class DriveSection {
     }
 
     private String day(Forecast forecast, LocalDate date) {
-        return date == null ? "more than ten years ahead" : ForecastWords.date(date, asOf) + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
+        return date == null ? "more than ten years ahead" : Forecast.dateInWords(date, asOf) + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
     }
 
     private DomContent reached() {

@@ -9,7 +9,6 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
-import org.wearledger.model.ForecastWords;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Projection;
@@ -77,8 +76,8 @@ final class MachineLines {
         DriveAssessment drive = row.drive();
         return driveAt(row) + ": " + (drive.ratingForecast() != null || drive.controllerForecast() != null ? forecast(drive) + "; " + writtenOfRated(drive)
             : drive.projection() instanceof Projection.Reaches reaches
-            ? (ForecastWords.isPassed(reaches.date(), result.asOf()) ? "has probably passed its rating already, about " : "reaches its rating about ")
-                + ForecastWords.date(reaches.date(), result.asOf())
+            ? (Forecast.isPassed(reaches.date(), result.asOf()) ? "has probably passed its rating already, about " : "reaches its rating about ")
+                + Forecast.dateInWords(reaches.date(), result.asOf())
                 + (reaches.beyondEvidence() ? " (beyond evidence)" : "") + "; " + writtenOfRated(drive)
             : row.reason() + source(row));
     }
@@ -95,14 +94,14 @@ final class MachineLines {
         boolean ofRating = drive.ratingForecast() != null && (drive.controllerForecast() == null
             || deciding.applyAsDouble(drive.ratingForecast()) >= deciding.applyAsDouble(drive.controllerForecast()));
         Forecast forecast = ofRating ? drive.ratingForecast() : drive.controllerForecast();
-        String chance = ForecastWords.chance(forecast, drive.standing(), result.settings());
-        String when = ForecastWords.middle(forecast, result.asOf()) + ", 8 chances in 10 between " + date(forecast, forecast.p10On()) + " and " + date(forecast, forecast.p90On());
-        return ForecastWords.isPassed(forecast.p50On(), result.asOf()) ? (ofRating ? "its rating was " : "its controller's 100 % were ") + when + ": " + chance
+        String chance = forecast.chanceInWords(drive.standing(), result.settings());
+        String when = forecast.middleInWords(result.asOf()) + ", 8 chances in 10 between " + date(forecast, forecast.p10On()) + " and " + date(forecast, forecast.p90On());
+        return Forecast.isPassed(forecast.p50On(), result.asOf()) ? (ofRating ? "its rating was " : "its controller's 100 % were ") + when + ": " + chance
             : (ofRating ? "reaches its rating " : "its controller reaches 100 % ") + chance + ", " + when;
     }
 
     private String date(Forecast forecast, LocalDate date) {
-        return date == null ? "more than ten years ahead" : ForecastWords.date(date, result.asOf())
+        return date == null ? "more than ten years ahead" : Forecast.dateInWords(date, result.asOf())
             + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
     }
 

@@ -120,7 +120,7 @@ final class WorkbookWriter {
 
     private void summary(Table<MachineRow> machines, Table<Problem> problems) {
         SheetWriter sheet = sheet("Summary");
-        sheet.columnWidths(40, 14, 90);
+        sheet.columnWidths(46, 14, 90);
         sheet.line(true, "Wear sweep");
         sheet.line(false, "As of", result.asOf() == null ? "no reading kept" : result.asOf());
         sheet.gap();

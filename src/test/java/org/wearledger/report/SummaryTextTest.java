@@ -12,7 +12,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Endurance;
-import org.wearledger.model.ForecastWords;
+import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
@@ -129,8 +129,8 @@ class SummaryTextTest {
 
     @Test
     void aFarDateIsPrintedAsItsMonth() {
-        assertThat(ForecastWords.date(Sweeps.AS_OF.plusYears(1), Sweeps.AS_OF)).isEqualTo("2026-03-31");
-        assertThat(ForecastWords.date(Sweeps.AS_OF.plusYears(1).plusDays(1), Sweeps.AS_OF)).isEqualTo("2026-04");
+        assertThat(Forecast.dateInWords(Sweeps.AS_OF.plusYears(1), Sweeps.AS_OF)).isEqualTo("2026-03-31");
+        assertThat(Forecast.dateInWords(Sweeps.AS_OF.plusYears(1).plusDays(1), Sweeps.AS_OF)).isEqualTo("2026-04");
     }
 
     private static String unwrapped() {

@@ -1,12 +1,16 @@
 package org.wearledger.assess;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
+import java.util.stream.Stream;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSettings;
 
 /** Puts a drive's standing into one plain sentence of clauses, without a final stop. */
 final class Reasons {
@@ -24,7 +28,7 @@ final class Reasons {
      * @param controllerCrossing when the controller passed 100 %, {@code null} when it did not
      * @param leftOut what the latest report leaves out that an earlier one had
      */
-    static String of(DriveAssessment drive, WarningSigns signs, String controllerCrossing, List<String> leftOut) {
+    static String of(DriveAssessment drive, WarningSigns signs, String controllerCrossing, List<String> leftOut, LocalDate asOf, SweepSettings settings) {
         List<String> clauses = new ArrayList<>(signs.urgent());
         clauses.add(measures(drive));
         if (drive.projection() instanceof Projection.AlreadyPast past) {
@@ -35,7 +39,7 @@ final class Reasons {
             clauses.add("the controller passed 100 % " + controllerCrossing);
         }
         if (drive.standing() != Standing.PAST_RATING) {
-            addTime(drive, clauses);
+            addTime(drive, asOf, settings, clauses);
         }
         clauses.addAll(leftOut);
         clauses.addAll(signs.noted());
@@ -85,14 +89,15 @@ final class Reasons {
         return percentageUsed + (percentageUsed >= 255 ? " % or more" : " %");
     }
 
-    private static void addTime(DriveAssessment drive, List<String> clauses) {
+    private static void addTime(DriveAssessment drive, LocalDate asOf, SweepSettings settings, List<String> clauses) {
         if (drive.ratingForecast() != null || drive.controllerForecast() != null) {
-            addForecast("the rating is reached", drive.ratingForecast(), clauses);
-            addForecast("the controller reaches 100 %", drive.controllerForecast(), clauses);
+            Stream.of(chance("the rating is reached ", "the rating was ", drive.ratingForecast(), drive.standing(), asOf, settings),
+                chance("the controller reaches 100 % ", "the controller's 100 % were ", drive.controllerForecast(), drive.standing(), asOf, settings)).filter(Objects::nonNull).forEach(clauses::add);
         } else if (drive.consumedPercent() == null) {
             return;
         } else if (drive.projection() instanceof Projection.Reaches reaches) {
-            clauses.add(format("at %.1f GB a day the rating is reached on %s", drive.gigabytesPerDay(), reaches.date())
+            clauses.add(format("at %.1f GB a day the rating %s about %s", drive.gigabytesPerDay(),
+                Forecast.isPassed(reaches.date(), asOf) ? "was probably passed already," : "is reached", Forecast.dateInWords(reaches.date(), asOf))
                 + (reaches.beyondEvidence() ? BEYOND_EVIDENCE : ""));
         }
         if (drive.gigabytesPerDay() == null && drive.projection() instanceof Projection.None none) {
@@ -100,18 +105,15 @@ final class Reasons {
         }
     }
 
-    /** Only what lies near enough to matter: a chance of 1 % within two years. */
-    private static void addForecast(String what, Forecast forecast, List<String> clauses) {
+    /** Only what lies near enough to matter, a chance of 1 % within two years; else {@code null}. */
+    private static String chance(String reaches, String passed, Forecast forecast, Standing standing, LocalDate asOf, SweepSettings settings) {
         if (forecast == null || forecast.within8Quarters() < LEAST_PROBABILITY) {
-            return;
+            return null;
         }
-        clauses.add(format("%s within 4 quarters with a probability of %s", what, percent(forecast.within4Quarters()))
-            + (forecast.p50On() == null ? "" : ", as likely as not by " + forecast.p50On()
-                + (forecast.isBeyondEvidence(forecast.p50On()) ? BEYOND_EVIDENCE : "")));
-    }
-
-    private static String percent(double p) {
-        return p < 0.01 ? "below 1 %" : p > 0.99 ? "above 99 %" : format("%.0f %%", 100 * p);
+        String chance = forecast.chanceInWords(standing, settings);
+        return forecast.p50On() == null ? reaches + chance
+            : Forecast.isPassed(forecast.p50On(), asOf) ? passed + forecast.middleInWords(asOf) + ": " + chance
+            : reaches + chance + ", " + forecast.middleInWords(asOf);
     }
 
     private static String format(String pattern, Object... values) {

@@ -116,8 +116,8 @@ public final class WorkLists {
             return;
         }
         String order = (claimed.contains(line.drive()) ? "ask the maker first; if it declines, order: " : "order: ") + line.item() + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
-            : line.attachment() == Attachment.UNKNOWN ? "; find out whether the drive is soldered: then " + line.upperItem() + " is needed instead"
-            : "; ask who repairs it whether " + line.upperItem() + " is needed instead");
+            : line.attachment() == Attachment.UNKNOWN ? "; find out whether the drive is soldered: then a new " + line.upperItem() + " is needed instead"
+            : "; ask who repairs it whether a new " + line.upperItem() + " is needed instead");
         String dearer = line.item().equals(line.upperItem()) ? ""
             : "; " + line.upperItem() + " costs " + line.upperAmount().subtract(line.amount()).toPlainString() + " " + budget.currency() + " more";
         items.add(new WorkItem(line.orderByOn(), Action.ORDER, line.machine(), line.standing(), line.driveModel(), line.item(), order,

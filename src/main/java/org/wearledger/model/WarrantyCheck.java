@@ -23,19 +23,19 @@ public record WarrantyCheck(MachineAssessment machine, DriveAssessment drive, Lo
     /** In printing order. */
     public enum Finding {
         /** Urgent, below the rated bytes, by date still in warranty. */
-        CLAIM_OPEN("fails inside the dated warranty: ask the maker before buying"),
+        CLAIM_OPEN("fails before its warranty date: ask the maker before buying"),
         /** The rated bytes are written before the date. */
-        RATING_PASSED("the rating is passed inside the dated warranty: the claim may be refused"),
+        RATING_PASSED("the rating is passed before the warranty date: the claim may be refused"),
         /** The middle date of the forecast lies before the end by date. */
         RATING_FIRST("will as likely as not pass the rating, and so leave the warranty, before its date"),
         /** Only the early date of the forecast does. */
         RATING_MAYBE_FIRST("has one chance in ten to pass the rating, and so leave the warranty, before its date"),
         /** No rating was found, or it is assumed, which is no maker's word. */
-        RATING_NOT_KNOWN("inside the dated warranty; the maker's limit of bytes written is not known"),
+        RATING_NOT_KNOWN("before its warranty date; the maker's limit of bytes written is not known"),
         /** Neither date of the forecast does. */
         DATE_FIRST("the warranty ends by its date before the rating is passed"),
         /** The later end by date lies before the as-of date. */
-        ENDED("the dated warranty has ended"),
+        ENDED("the warranty date has passed"),
         /** Neither the drive's nor the machine's end is known. */
         NOT_KNOWN("no warranty date is known");
 

@@ -33,6 +33,7 @@ final class AssumptionsSheet {
         BudgetSettings.Unplanned unplanned = settings.unplanned();
         sheet.line(true, "Change what stands here: every amount and order date follows. Model outputs (need dates, probabilities, expected numbers) and the work list stay: for those, sweep again.");
         sheet.note("In a frame: yours to change. Without one: worked out, or as the sweep found it.");
+        sheet.note(BudgetText.NEAR);
         sheet.gap();
         sheet.line(true, "Assumption", "Value", "Unit");
         set(Names.AS_OF, "As-of date (frozen)", asOf, "");

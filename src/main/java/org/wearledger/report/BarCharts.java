@@ -60,10 +60,11 @@ final class BarCharts {
     }
 
     private static final PresetColor[] GREYS = {PresetColor.BLACK, PresetColor.DARK_GRAY, PresetColor.LIGHT_GRAY};
-    private static final int HEADING_ROWS = 2;
+    private static final int HEADING_ROWS = 1;
     /** Of a range: behind names, typical, low and high. */
     private static final int DOWN_COLUMN = 4;
-    private static final int CHART_COLUMN = 6;
+    /** One column is left free between figures and pictures. */
+    private static final int CHART_COLUMN = 7;
     private static final int CHART_WIDTH = 9;
     private static final int ROWS_PER_CHART = 24;
     private static final String FULL_OVERLAP = "100";
@@ -75,7 +76,7 @@ final class BarCharts {
 
     BarCharts(SXSSFWorkbook workbook, String name, Styles styles) {
         figures = new SheetWriter(workbook.createSheet(name), styles);
-        figures.columnWidths(34, 16, 16, 16, 16, 16);
+        figures.columnWidths(34, 16, 16, 16, 16, 16, 4);
         figures.printOnOnePage();
         drawn = workbook.getXSSFWorkbook().getSheet(name);
     }
@@ -83,7 +84,7 @@ final class BarCharts {
     /** Series side by side, to be compared. */
     void compared(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> series) {
         if (!categories.isEmpty() && !series.isEmpty()) {
-            int first = figures(title, categoryTitle, categories, series);
+            int first = figures(categoryTitle, categories, series);
             draw(title, categoryTitle, valueTitle, categories, series, BarGrouping.CLUSTERED, null, first);
         }
     }
@@ -92,7 +93,7 @@ final class BarCharts {
     void stacked(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> parts, Series beyond) {
         List<Series> series = new ArrayList<>(parts);
         series.add(beyond);
-        int first = figures(title, categoryTitle, categories, series);
+        int first = figures(categoryTitle, categories, series);
         XDDFBarChartData bars = draw(title, categoryTitle, valueTitle, categories, series, BarGrouping.STACKED, null, first);
         XDDFChartData.Series hollow = bars.getSeries(parts.size());
         hollow.setFillProperties(solid(PresetColor.WHITE));
@@ -105,7 +106,7 @@ final class BarCharts {
             int first = nextRow + HEADING_ROWS;
             Series down = difference("to " + low.name(), typical, "B", low, "C", first);
             Series up = difference("to " + high.name(), high, "D", typical, "B", first);
-            figures(title, categoryTitle, categories, List.of(typical, low, high, down, up));
+            figures(categoryTitle, categories, List.of(typical, low, high, down, up));
             draw(title, categoryTitle, valueTitle, categories, List.of(typical), BarGrouping.CLUSTERED,
                 new Whiskers(source(down, first, DOWN_COLUMN), source(up, first, DOWN_COLUMN + 1), Collections.max(List.of(high.values()))), first);
         }
@@ -117,10 +118,9 @@ final class BarCharts {
         return new Series(name, values, IntStream.rangeClosed(first + 1, first + values.length).mapToObj(row -> moreLetter + row + "-" + lessLetter + row).toList());
     }
 
-    /** Writes them below what is there; the row of the first category. */
-    private int figures(String title, String categoryTitle, List<String> categories, List<Series> series) {
+    /** Writes them below what is there, without the title, which the picture beside them bears; the row of the first category. */
+    private int figures(String categoryTitle, List<String> categories, List<Series> series) {
         figures.moveTo(nextRow);
-        figures.line(true, title);
         Object[] header = new Object[series.size() + 1];
         header[0] = categoryTitle;
         for (int s = 0; s < series.size(); s++) {
@@ -148,11 +148,13 @@ final class BarCharts {
     private XDDFBarChartData draw(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> series, BarGrouping grouping,
                       Whiskers whiskers, int first) {
         XSSFDrawing drawing = drawn.createDrawingPatriarch();
-        XSSFChart chart = drawing.createChart(drawing.createAnchor(0, 0, 0, 0, CHART_COLUMN, nextRow + 1, CHART_COLUMN + CHART_WIDTH,
+        XSSFChart chart = drawing.createChart(drawing.createAnchor(0, 0, 0, 0, CHART_COLUMN, nextRow, CHART_COLUMN + CHART_WIDTH,
             nextRow + ROWS_PER_CHART - 2));
         chart.setTitleText(title);
         chart.setTitleOverlay(false);
-        chart.getOrAddLegend().setPosition(LegendPosition.BOTTOM);
+        if (series.size() > 1) {
+            chart.getOrAddLegend().setPosition(LegendPosition.BOTTOM);
+        }
         XDDFCategoryAxis bottom = chart.createCategoryAxis(AxisPosition.BOTTOM);
         bottom.setTitle(categoryTitle);
         XDDFValueAxis left = chart.createValueAxis(AxisPosition.LEFT);

@@ -21,6 +21,14 @@ import org.wearledger.model.WarrantyCheck;
 
 /** The budget in words. */
 final class BudgetText {
+    /** Said wherever a quarter and a year stand together. */
+    static final String ADDING_UP = "plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not every "
+        + "quarter has its bad case at once. Named replacements and the allowance do add up";
+
+    /** Of the workbook, which multiplies expected costs by frozen ratios: exact while all prices change alike. */
+    static final String NEAR = "Contingency, cap, and the plan where the P50 is more than the named, rest on the probabilities of this sweep: after a change of "
+        + "prices they are near, not exact, and the plan may lie a little above the cost of the named. A new sweep works them out anew.";
+
     private final SweepResult result;
     private final Budget budget;
 
@@ -41,10 +49,14 @@ final class BudgetText {
         return meanings;
     }
 
-    /** The fiscal year to ask for: of the first two the one with more quarters left, on a tie the first; else the whole. */
-    BudgetPeriod year() {
-        List<BudgetPeriod> sums = budget.quarters().subList(budget.settings().quarters(), budget.quarters().size());
-        return sums.size() > 2 && sums.get(1).quarters() > sums.get(0).quarters() ? sums.get(1) : sums.get(0);
+    /** The fiscal year in course, what is left of it, and the next as far as the plan goes; for a plan of one quarter that. */
+    List<BudgetPeriod> years() {
+        List<BudgetPeriod> sums = sums();
+        return sums.subList(0, Math.min(2, Math.max(1, sums.size() - 1)));
+    }
+
+    private List<BudgetPeriod> sums() {
+        return budget.quarters().subList(budget.settings().quarters(), budget.quarters().size());
     }
 
     /** This quarter and the next, as far as the plan goes. */
@@ -55,6 +67,12 @@ final class BudgetText {
     /** Example: {@code this quarter (2025-Q1)}. */
     String nameOf(BudgetPeriod quarter) {
         return (quarter.first() == 0 ? "this quarter (" : "next quarter (") + quarter.label() + ")";
+    }
+
+    /** Examples: {@code the rest of FY2027, Q3 to Q4}, {@code FY2028}. */
+    String nameOfSum(BudgetPeriod sum) {
+        boolean begunBefore = sum.first() == 0 && sum.label().contains(", ") && sum.label().contains("Q4");
+        return (begunBefore ? "the rest of " : "") + sum.label();
     }
 
     /** What the named replacements of a quarter take, such as {@code 2 x board, 1 x drive 256 GB}. */
@@ -73,15 +91,10 @@ final class BudgetText {
     /** What must be known with the amounts; it names none, since the workbook's follow other prices. */
     List<MethodNotes.Note> notes() {
         List<MethodNotes.Note> notes = new ArrayList<>();
-        BudgetPeriod year = year();
-        if (year.counts() == null) {
-            note(notes, "How many", year.named() + " named; by the method of the straight line there is no P50, P80 or P90");
-        } else {
-            note(notes, "How many", String.format(Locale.ROOT, "%s named. With those that are not: at most %d in half of all cases, %d in four of five, "
-                + "%d in nine of ten%s", Wording.count(year.named(), "replacement"), year.counts().p50(), year.counts().p80(), year.counts().p90(),
-                year.independentP90() >= year.counts().p90() ? "" : " (" + year.independentP90() + " if drives had nothing in common: too low, since a "
-                    + "change of work or software speeds many up at once)"));
+        if (!budget.currency().isEmpty()) {
+            note(notes, "Adding up", ADDING_UP);
         }
+        years().forEach(year -> howMany(notes, year));
         note(notes, "How sure", Wording.calibration(result));
         prices(notes);
         attachments(notes);
@@ -95,6 +108,18 @@ final class BudgetText {
             note(notes, "Not planned", "each replacement that is not planned costs more: the extra stands on the sheet Assumptions (see also Cost of waiting)");
         }
         return notes;
+    }
+
+    private void howMany(List<MethodNotes.Note> notes, BudgetPeriod year) {
+        String topic = "How many in " + nameOfSum(year);
+        if (year.counts() == null) {
+            note(notes, topic, year.named() + " named; by the method of the straight line there is no P50, P80 or P90");
+        } else {
+            note(notes, topic, String.format(Locale.ROOT, "%s named. With those that are not: at most %d in half of all cases, %d in four of five, "
+                + "%d in nine of ten%s", Wording.count(year.named(), "replacement"), year.counts().p50(), year.counts().p80(), year.counts().p90(),
+                year.independentP90() >= year.counts().p90() ? "" : " (" + year.independentP90() + " if drives had nothing in common: too low, since a "
+                    + "change of work or software speeds many up at once)"));
+        }
     }
 
     private void prices(List<MethodNotes.Note> notes) {
@@ -134,7 +159,7 @@ final class BudgetText {
     private void warranty(List<MethodNotes.Note> notes) {
         List<WarrantyCheck> open = result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN).toList();
         if (!open.isEmpty()) {
-            note(notes, "Ask first", Wording.count(open.size(), "drive") + " that fail inside the dated warranty: "
+            note(notes, "Ask first", Wording.count(open.size(), "drive") + " that fail before their warranty date: "
                 + "ask the maker before buying (sheet Warranty)");
         }
     }
@@ -154,15 +179,17 @@ final class BudgetText {
         if (budget.currency().isEmpty()) {
             bullets.add("no price list was given: " + Wording.count(budget.lines().size(), "replacement") + " named, no amounts");
         }
+        if (!budget.currency().isEmpty()) {
+            bullets.add("in the amounts: plan = " + meanings().get("plan") + "; dearer choices = boards that turn out to be machines, and drives of unknown "
+                + "attachment that turn out to be soldered");
+        }
         nextQuarters().forEach(quarter -> bullets.add(nameOf(quarter) + ", by the day of need: " + (budget.currency().isEmpty() ? ""
             : "ask for " + sum(quarter) + "; ") + "items: " + items(quarter)));
         if (!budget.currency().isEmpty()) {
-            for (BudgetPeriod year : budget.quarters().subList(budget.settings().quarters(), budget.quarters().size())) {
-                bullets.add(ask(year));
-            }
+            sums().forEach(sum -> bullets.add(ask(sum)));
         }
         notes().stream().filter(note -> !note.topic().equals("How sure"))
-            .forEach(note -> bullets.add(note.topic().toLowerCase(Locale.ROOT) + (note.topic().equals("How many") ? " in " + year().label() : "") + ": " + note.text()));
+            .forEach(note -> bullets.add(Character.toLowerCase(note.topic().charAt(0)) + note.topic().substring(1) + ": " + note.text()));
         long now = budget.lines().stream().filter(PlannedReplacement::late).count();
         if (now > 0) {
             bullets.add("order at once: " + Wording.count(now, "replacement") + "; replacements.csv and the work list say which, and for which the maker is to be asked first");
@@ -177,7 +204,7 @@ final class BudgetText {
     }
 
     private String ask(BudgetPeriod year) {
-        return year.label() + " (" + year.from() + " to " + year.until() + "): ask for " + sum(year) + (year.priced() ? "; cap (P90) " + money(year.cap()) : "");
+        return nameOfSum(year) + " (" + year.from() + " to " + year.until() + "): ask for " + sum(year) + (year.priced() ? "; cap (P90) " + money(year.cap()) : "");
     }
 
     private String money(BigDecimal amount) {

@@ -33,6 +33,7 @@ import org.wearledger.model.MachineStory;
 import org.wearledger.model.MachineStory.DriveStory;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Projection;
+import org.wearledger.model.Standing;
 
 /** One drive on its machine's page: its picture, both measures, the dates, how each figure was reached, and every reading. */
 final class DriveSection {
@@ -93,23 +94,34 @@ final class DriveSection {
         List<Forecast> forecasts = Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(forecast -> forecast != null).toList();
         String passed = drive.projection() instanceof Projection.AlreadyPast past ? "The rating was passed "
             + (past.lastBelowOn() == null ? "before the first reading, " + past.seenOn() : "between " + past.lastBelowOn() + " and " + past.seenOn()) + "." : null;
+        if (isPastRating()) {
+            return p((passed != null ? passed : "By the controller's own estimate 100 % are reached.")
+                + " The rating is passed already, so no date to come is given: it would say nothing of how long the drive lasts.");
+        }
         if (forecasts.isEmpty()) {
-            return p(passed != null ? passed : drive.projection() instanceof Projection.Reaches reaches
-                ? "On a straight line the rating is reached about " + Wording.projectedDate(reaches.date(), asOf) + "; this carries no stated uncertainty."
+            return p(drive.projection() instanceof Projection.Reaches reaches
+                ? "On a straight line the rating " + (Forecast.isPassed(reaches.date(), asOf) ? "was probably passed already, about " : "is reached about ") + Forecast.dateInWords(reaches.date(), asOf) + "; this carries no stated uncertainty."
                 : "No date can be given: " + drive.projection().basis() + ".");
         }
         String caption = "When, as far as the past of this drive and of the fleet can tell.";
-        return div(passed == null ? null : p(passed), scrolling(caption, table(caption(caption),
+        return scrolling(caption, table(caption(caption),
             thead(tr(each(List.of("What", "One chance in ten by", "As likely as not by", "Nine in ten by", "Chance within a year"),
                 heading -> th(heading).attr("scope", "col")))),
             tbody(each(forecasts, forecast -> tr(
                 th(forecast == drive.ratingForecast() ? "Rated endurance written" : "Controller at 100 %").attr("scope", "row"),
-                td(day(forecast, forecast.p10On())), td(day(forecast, forecast.p50On())), td(day(forecast, forecast.p90On())),
-                td(Wording.probability(forecast.within4Quarters()))))))));
+                td(day(forecast, forecast.p10On())), td(day(forecast, forecast.p50On())
+                    + (Forecast.isPassed(forecast.p50On(), asOf) ? ": probably passed already" : "")), td(day(forecast, forecast.p90On())),
+                td(Forecast.probabilityInWords(forecast.within4Quarters())))))));
+    }
+
+    /** By either measure. */
+    private boolean isPastRating() {
+        return drive.standing() == Standing.PAST_RATING || drive.consumedPercent() != null && drive.consumedPercent() >= 100
+            || drive.percentageUsed() != null && drive.percentageUsed() >= 100;
     }
 
     private String day(Forecast forecast, LocalDate date) {
-        return date == null ? "more than ten years ahead" : Wording.projectedDate(date, asOf) + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
+        return date == null ? "more than ten years ahead" : Forecast.dateInWords(date, asOf) + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
     }
 
     private DomContent reached() {

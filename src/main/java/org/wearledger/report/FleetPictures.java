@@ -88,7 +88,7 @@ final class FleetPictures {
         List<ModelSummary> models = result.models().stream().filter(model -> model.group() > 0)
             .sorted(Comparator.comparingDouble(ModelSummary::typicalPercentPerYear).reversed().thenComparing(ModelSummary::driveModel))
             .limit(MOST_MODELS).toList();
-        charts.ranges("Typical wear by drive model, with a line over its 95 % interval; where lines overlap, models cannot be separated", "Drive model",
+        charts.ranges("Typical wear by drive model, with a line over its 95 % interval; where lines overlap, do not rely on the order", "Drive model",
             "% of rated a year", models.stream().map(model -> model.driveModel() + ", n = " + model.consumedPercentPerYear().size()).toList(),
             values("typical", models, ModelSummary::typicalPercentPerYear),
             values("low", models, model -> model.typicalInterval95().low()),

@@ -1,7 +1,9 @@
 package org.wearledger.report;
 
 import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.Set;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
@@ -10,12 +12,15 @@ import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Projection;
+import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WarrantyCheck;
 
 /** What the summary says of one machine and drive, by its standing. */
 final class MachineLines {
     private static final double MEASURES_DISAGREE_POINTS = 50;
+    private static final double MEASURES_DISAGREE_FACTOR = 1.5;
+    private static final String LAST_REPORT = "last report is ";
 
     private final SweepResult result;
     private final PlanLines plan;
@@ -31,11 +36,18 @@ final class MachineLines {
     /** With what the plan has for it. */
     String of(MachineRow row) {
         return switch (row.standing()) {
-            case URGENT -> urgentEntry(row) + order(row);
-            case PAST_RATING -> pastEntry(row) + order(row);
-            case DUE, WATCH -> datedEntry(row) + order(row);
+            case URGENT -> dated(row, urgentEntry(row)) + order(row);
+            case PAST_RATING -> dated(row, pastEntry(row)) + order(row);
+            case DUE, WATCH -> dated(row, projectedEntry(row)) + order(row);
             case WITHIN_RATING, NO_VERDICT -> (row.drive() == null ? place(row.assessment()) : driveAt(row)) + ": " + row.reason();
         };
+    }
+
+    /** Says that the report is old where it is; the reason of a machine does already. */
+    private String dated(MachineRow row, String entry) {
+        MachineAssessment machine = row.assessment();
+        return machine.reportedThisSweep() || machine.lastSeenAt() == null || entry.contains(LAST_REPORT) ? entry
+            : entry + "; " + LAST_REPORT + Wording.count(ChronoUnit.DAYS.between(Wording.day(machine.lastSeenAt()), result.asOf()), "day") + " old";
     }
 
     /** What the plan has for the drive, and when it is to be ordered. */
@@ -49,22 +61,23 @@ final class MachineLines {
     private static String urgentEntry(MachineRow row) {
         return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
             : driveAt(row) + ": " + row.reason()
-            + (row.reason().contains("the controller itself reports") ? "" : percentageUsed(row.drive())) + source(row);
+            + (row.reason().contains("the controller itself reports") ? "" : "; " + percentageUsed(row.drive())) + source(row);
     }
 
     private static String pastEntry(MachineRow row) {
         return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
-            : driveAt(row) + ": " + writtenOfRated(row.drive()) + percentageUsed(row.drive()) + measures(row.drive());
+            : driveAt(row) + ": " + writtenOfRated(row.drive()) + ", " + percentageUsed(row.drive()) + measures(row.drive());
     }
 
-    private String datedEntry(MachineRow row) {
+    private String projectedEntry(MachineRow row) {
         if (row.drive() == null) {
             return place(row.assessment()) + ": " + row.reason();
         }
         DriveAssessment drive = row.drive();
         return driveAt(row) + ": " + (drive.ratingForecast() != null || drive.controllerForecast() != null ? forecast(drive) + "; " + writtenOfRated(drive)
             : drive.projection() instanceof Projection.Reaches reaches
-            ? "reaches its rating about " + Wording.projectedDate(reaches.date(), result.asOf())
+            ? (Forecast.isPassed(reaches.date(), result.asOf()) ? "has probably passed its rating already, about " : "reaches its rating about ")
+                + Forecast.dateInWords(reaches.date(), result.asOf())
                 + (reaches.beyondEvidence() ? " (beyond evidence)" : "") + "; " + writtenOfRated(drive)
             : row.reason() + source(row));
     }
@@ -75,18 +88,20 @@ final class MachineLines {
         return endurance == null || endurance.assumed() ? "" : "; rating: " + endurance.source();
     }
 
-    /** The threshold that is likelier to be reached within four quarters. */
+    /** The threshold that the standing rests on: the likelier one to be reached in the time that decides. */
     private String forecast(DriveAssessment drive) {
+        ToDoubleFunction<Forecast> deciding = drive.standing() == Standing.DUE ? Forecast::withinLeadTime : Forecast::within4Quarters;
         boolean ofRating = drive.ratingForecast() != null && (drive.controllerForecast() == null
-            || drive.ratingForecast().within4Quarters() >= drive.controllerForecast().within4Quarters());
+            || deciding.applyAsDouble(drive.ratingForecast()) >= deciding.applyAsDouble(drive.controllerForecast()));
         Forecast forecast = ofRating ? drive.ratingForecast() : drive.controllerForecast();
-        return (ofRating ? "reaches its rating" : "its controller reaches 100 %") + " within 4 quarters with a probability of "
-            + Wording.probability(forecast.within4Quarters()) + ", as likely as not by " + date(forecast, forecast.p50On())
-            + ", 8 chances in 10 between " + date(forecast, forecast.p10On()) + " and " + date(forecast, forecast.p90On());
+        String chance = forecast.chanceInWords(drive.standing(), result.settings());
+        String when = forecast.middleInWords(result.asOf()) + ", 8 chances in 10 between " + date(forecast, forecast.p10On()) + " and " + date(forecast, forecast.p90On());
+        return Forecast.isPassed(forecast.p50On(), result.asOf()) ? (ofRating ? "its rating was " : "its controller's 100 % were ") + when + ": " + chance
+            : (ofRating ? "reaches its rating " : "its controller reaches 100 % ") + chance + ", " + when;
     }
 
     private String date(Forecast forecast, LocalDate date) {
-        return date == null ? "more than ten years ahead" : Wording.projectedDate(date, result.asOf())
+        return date == null ? "more than ten years ahead" : Forecast.dateInWords(date, result.asOf())
             + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
     }
 
@@ -110,15 +125,19 @@ final class MachineLines {
 
     private static String percentageUsed(DriveAssessment drive) {
         Integer used = drive.percentageUsed();
-        return used == null ? ", percentage used not reported"
-            : ", percentage used " + used + " %" + (used == 255 ? " or more" : "");
+        return used == null ? "percentage used not reported"
+            : "percentage used " + used + " %" + (used == 255 ? " or more" : "");
     }
 
-    /** The two measures disagree when just one of them stands at 100 % or more, or when they lie far apart. */
+    /**
+     * The two measures disagree when one is at least 1.5 times the other, and just one of them stands at 100 % or more or they lie more
+     * than 50 points apart: 103 % against 97 % is agreement, and so is 3 % against 1 %.
+     */
     private static String measures(DriveAssessment drive) {
         Double consumed = drive.consumedPercent();
         Integer used = drive.percentageUsed();
         if (consumed == null || used == null
+            || Math.max(consumed, used) < MEASURES_DISAGREE_FACTOR * Math.min(consumed, used)
             || consumed >= 100 == used >= 100 && Math.abs(consumed - used) <= MEASURES_DISAGREE_POINTS) {
             return "";
         }

@@ -61,7 +61,8 @@ final class MethodNotes {
             new Note("Straight line", "The baseline: the date at which the latest reading, carried on at the write rate, meets "
                 + "the rating. It carries NO stated uncertainty; none is given beyond ten years."),
             new Note("Consumed per year", "Write rate x 365.25 days / rated terabytes written. It compares drive "
-                + "models of unlike capacity; ratings may be assumed, see the count beside it."));
+                + "models of unlike capacity; ratings may be assumed, see the count beside it."),
+            new Note("Comparing drive models", Wording.sentenceCase(Wording.TWO_COMPARISONS) + "."));
     }
 
     private static List<Note> forecasts(SweepResult result) {

@@ -191,7 +191,7 @@ public final class SummaryText {
             return;
         }
         lines.heading("Drive models by wear per year");
-        lines.bullet("models of one group cannot be separated from its first: their order within it means nothing");
+        lines.bullet(Wording.TWO_COMPARISONS);
         rated.stream().limit(MOST_MODELS).map(SummaryText::modelEntry).forEach(lines::bullet);
         if (rated.size() > MOST_MODELS) {
             lines.bullet("and " + (rated.size() - MOST_MODELS) + " more in " + SweepWriter.MODELS_CSV);

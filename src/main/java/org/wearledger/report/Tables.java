@@ -137,7 +137,7 @@ final class Tables {
         columns.add(decimal("typicalPercentPerYear", "Typical wear, drawn to the fleet's by few drives", "% a year", 2, ModelSummary::typicalPercentPerYear));
         columns.add(decimal("typicalLow95PercentPerYear", "Typical wear, 95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
         columns.add(decimal("typicalHigh95PercentPerYear", "Typical wear, 95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
-        columns.add(integer("wearGroup", "Group that cannot be separated, 1 wears fastest", "", model -> model.group() == 0 ? null : model.group()));
+        columns.add(integer("wearGroup", "Group that cannot be told from its fastest, 1 wears fastest", "", model -> model.group() == 0 ? null : model.group()));
         return new Table<>("Models", columns, result.models());
     }
 

@@ -17,6 +17,11 @@ final class Wording {
     /** Of a drive's wear. */
     static final String TWO_MEASURES = "Two measures: bytes written, and the controller's percentage used; the worse counts";
 
+    /** Of drive models: why one group can hold a model that stands out. */
+    static final String TWO_COMPARISONS = "two tests that may differ: the group holds the models that cannot be told from its fastest one, model against model, so do not "
+        + "rely on the order within it; \"faster\" or \"slower\" sets a model against all other drives of the fleet together. To choose between models rely on the "
+        + "groups; to say whether one model stands out here, on the comparison with the rest";
+
     private Wording() {
     }
 
@@ -48,17 +53,6 @@ final class Wording {
         String low = number(interval.low(), places);
         return Double.isInfinite(interval.high()) ? low + " TB or more"
             : low + " to " + number(interval.high(), places) + " TB";
-    }
-
-    /** A date more than a year ahead of {@code asOf} is printed as its month: a straight line knows no more. */
-    static String projectedDate(LocalDate date, LocalDate asOf) {
-        boolean farAhead = asOf == null || date.isAfter(asOf.plusYears(1));
-        return farAhead ? date.toString().substring(0, date.toString().length() - 3) : date.toString();
-    }
-
-    /** In whole percent, never as certain: {@code "below 1 %"}, {@code "above 99 %"}. */
-    static String probability(double p) {
-        return p < 0.01 ? "below 1 %" : p > 0.99 ? "above 99 %" : number(100 * p, 0) + " %";
     }
 
     /** How far the stated probabilities have held on this fleet. */

@@ -83,7 +83,8 @@ final class WorkbookWriter {
         SheetWriter sheet = sheet(BudgetTables.BUDGET);
         sheet.dataSheet(budget.periods(), period -> !period.isOneQuarter());
         sheet.gap();
-        sheet.note("Contingency and cap rest on the probabilities of this sweep, which stay as they are when assumptions change; a new sweep works them out anew.");
+        sheet.note(Wording.sentenceCase(BudgetText.ADDING_UP) + ".");
+        sheet.note(BudgetText.NEAR);
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, result.budget().quarters().size() + 2);
         data(budget.lines());
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0,
@@ -119,7 +120,7 @@ final class WorkbookWriter {
 
     private void summary(Table<MachineRow> machines, Table<Problem> problems) {
         SheetWriter sheet = sheet("Summary");
-        sheet.columnWidths(40, 14, 90);
+        sheet.columnWidths(46, 14, 90);
         sheet.line(true, "Wear sweep");
         sheet.line(false, "As of", result.asOf() == null ? "no reading kept" : result.asOf());
         sheet.gap();
@@ -170,7 +171,6 @@ final class WorkbookWriter {
             return;
         }
         BudgetText words = new BudgetText(result);
-        BudgetPeriod year = words.year();
         Table<BudgetPeriod> table = new BudgetTables(budget, mostRows).periods();
         sheet.gap();
         sheet.line(true, "Budget of the next quarters", budget.currency().isEmpty() ? "No prices" : budget.currency(), "What is bought");
@@ -179,12 +179,15 @@ final class WorkbookWriter {
             sheet.line(true, name + ": to ask for", amount(budget, table, "toAskFor", quarter), words.items(quarter));
             sheet.line(false, name + ": plan", amount(budget, table, "plan", quarter), BudgetText.meanings().get("plan"));
         }
+        for (BudgetPeriod year : words.years()) {
+            sheet.gap();
+            sheet.line(true, "Budget of " + words.nameOfSum(year) + ", " + year.from() + " to " + year.until(), budget.currency().isEmpty() ? "No prices" : budget.currency(),
+                words.unpriced() > 0 ? "AT LEAST: " + Wording.count(words.unpriced(), "purchase") + " without a price" : "What it is");
+            BudgetText.meanings().forEach((name, meaning) ->
+                sheet.line(name.equals("toAskFor"), column(table, name).heading(), amount(budget, table, name, year), meaning));
+        }
         sheet.gap();
-        sheet.line(true, "Budget " + year.label() + ", " + year.from() + " to " + year.until(), budget.currency().isEmpty() ? "No prices" : budget.currency(),
-            words.unpriced() > 0 ? "AT LEAST: " + Wording.count(words.unpriced(), "purchase") + " without a price" : "What it is");
-        BudgetText.meanings().forEach((name, meaning) -> {
-            sheet.line(name.equals("toAskFor"), column(table, name).heading(), amount(budget, table, name, year), meaning);
-        });
+        sheet.line(true, "To know with the amounts");
         words.notes().forEach(note -> sheet.line(false, note.topic(), null, note.text()));
     }
 

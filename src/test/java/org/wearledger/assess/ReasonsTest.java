@@ -16,9 +16,11 @@ import org.wearledger.model.Forecast;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Reading;
 import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSettings;
 
 /** The sentences, clause by clause, of a drive rated at 300 TB. */
 class ReasonsTest {
+    private static final LocalDate AS_OF = LocalDate.of(2025, 1, 1);
     private static final LocalDate EVIDENCE_UNTIL = LocalDate.of(2027, 1, 1);
     private static final WarningSigns SILENT = new WarningSigns(List.of(), List.of(), true);
     private static final Projection NO_DATE = new Projection.None("no date");
@@ -34,7 +36,7 @@ class ReasonsTest {
     }
 
     private static String reason(DriveAssessment drive) {
-        return Reasons.of(drive, SILENT, null, List.of());
+        return Reasons.of(drive, SILENT, null, List.of(), AS_OF, SweepSettings.withDefaults());
     }
 
     /** Both clocks are named when one stands at 100 and the other does not, or when they lie more than 50 points apart. */
@@ -70,30 +72,41 @@ class ReasonsTest {
         return new Forecast(null, p50On, null, 0, 0, 0, within4Quarters, within8Quarters, EVIDENCE_UNTIL, "test", null);
     }
 
-    /** A chance below 1 % within two years is not worth a word; the ends of the scale are not rounded to 0 and 100. */
+    /** A chance below 1 % within two years is not worth a word; the ends of the scale are not rounded to 0 and 100; as of 2025-01-01. */
     @ParameterizedTest(name = "{0} in one year, {1} in two, even by {2}")
     @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
         0.001 | 0.0099 | -          | -
         0.001 | 0.01   | -          | the rating is reached within 4 quarters with a probability of below 1 %
         0.01  | 0.2    | -          | the rating is reached within 4 quarters with a probability of 1 %
-        0.256 | 0.6    | 2026-12-31 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2026-12-31
-        0.256 | 0.6    | 2027-01-01 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2027-01-01
-        0.256 | 0.6    | 2027-01-02 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2027-01-02 (beyond evidence)
-        0.99  | 1      | -          | the rating is reached within 4 quarters with a probability of 99 %
-        0.991 | 1      | -          | the rating is reached within 4 quarters with a probability of above 99 %
+        0.256 | 0.6    | 2026-01-01 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2026-01-01
+        0.256 | 0.6    | 2026-01-02 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2026-01
+        0.256 | 0.6    | 2027-01-01 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2027-01
+        0.256 | 0.6    | 2027-01-02 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2027-01 (beyond evidence)
+        0.99  | 1      | 2025-01-01 | the rating is reached within 4 quarters with a probability of 99 %, as likely as not by 2025-01-01
+        0.991 | 1      | 2024-12-31 | the rating was probably passed already, about 2024-12-31: within 4 quarters with a probability of above 99 %
         """)
     void chances(double within4Quarters, double within8Quarters, LocalDate p50On, String words) {
         String clocks = "50.0 % of the rating is written (150.0 of 300 TB)";
-        assertThat(reason(drive(50.0, null, 150.0, Standing.WATCH, NO_DATE, 10.0, forecast(within4Quarters, within8Quarters, p50On), null)))
-            .isEqualTo(words == null ? clocks : clocks + "; " + words);
+        String reason = reason(drive(50.0, 50, 150.0, Standing.WITHIN_RATING, NO_DATE, 10.0, forecast(within4Quarters, within8Quarters, p50On), null));
+        assertThat(reason).isEqualTo(words == null ? clocks : clocks + "; " + words);
+    }
+
+    /** Two drives of the same chance within a year, one due and one not: the line gives the chance that decides. */
+    @ParameterizedTest(name = "{0}, {1} within the lead time and one quarter")
+    @CsvSource({"DUE, 0.62, 62 %", "WATCH, 0.38, 38 %"})
+    void theChanceThatDecides(Standing standing, double withinLeadTime, String words) {
+        Forecast forecast = new Forecast(null, LocalDate.of(2025, 6, 12), null, withinLeadTime, 0, 0, 0.995, 1, EVIDENCE_UNTIL, "test", null);
+        assertThat(reason(drive(50.0, null, 150.0, standing, NO_DATE, 10.0, forecast, null))).isEqualTo("50.0 % of the rating is written (150.0 of 300 TB); "
+            + "the rating is reached within 121 days (lead time and one quarter) with a probability of " + words + " (due from 50 %), within 4 quarters of "
+            + "above 99 %, as likely as not by 2025-06-12");
     }
 
     @Test
     void eachClockHasItsChance() {
-        assertThat(reason(drive(50.0, 45, 150.0, Standing.WATCH, NO_DATE, 10.0, forecast(0.1, 0.4, null), forecast(0.2, 0.5, null)))).isEqualTo(
+        assertThat(reason(drive(50.0, 45, 150.0, Standing.URGENT, NO_DATE, 10.0, forecast(0.1, 0.4, null), forecast(0.2, 0.5, null)))).isEqualTo(
             "50.0 % of the rating is written (150.0 of 300 TB); the rating is reached within 4 quarters with a probability of 10 %; the controller reaches "
                 + "100 % within 4 quarters with a probability of 20 %");
-        assertThat(reason(drive(50.0, 45, 150.0, Standing.WATCH, NO_DATE, 10.0, null, forecast(0.2, 0.5, null))))
+        assertThat(reason(drive(50.0, 45, 150.0, Standing.URGENT, NO_DATE, 10.0, null, forecast(0.2, 0.5, null))))
             .endsWith("(150.0 of 300 TB); the controller reaches 100 % within 4 quarters with a probability of 20 %");
         assertThat(reason(drive(120.0, 45, 360.0, Standing.PAST_RATING, NO_DATE, null, forecast(0.1, 0.4, null), null))).as("past it, no time is left to tell")
             .isEqualTo("120.0 % of the rating is written; the controller itself reports 45 % used");
@@ -103,9 +116,13 @@ class ReasonsTest {
     void theStraightLineHasItsDate() {
         LocalDate day = LocalDate.of(2025, 8, 20);
         assertThat(reason(drive(50.0, null, 150.0, Standing.WATCH, new Projection.Reaches(day, "line", false), 12.5, null, null)))
-            .endsWith("; at 12.5 GB a day the rating is reached on 2025-08-20");
+            .endsWith("; at 12.5 GB a day the rating is reached about 2025-08-20");
         assertThat(reason(drive(50.0, null, 150.0, Standing.WATCH, new Projection.Reaches(day, "line", true), 12.5, null, null)))
-            .endsWith("; at 12.5 GB a day the rating is reached on 2025-08-20 (beyond evidence)");
+            .endsWith("; at 12.5 GB a day the rating is reached about 2025-08-20 (beyond evidence)");
+        assertThat(reason(drive(50.0, null, 150.0, Standing.WATCH, new Projection.Reaches(LocalDate.of(2026, 8, 20), "line", false), 12.5, null, null)))
+            .endsWith("; at 12.5 GB a day the rating is reached about 2026-08");
+        assertThat(reason(drive(50.0, null, 150.0, Standing.DUE, new Projection.Reaches(LocalDate.of(2024, 8, 20), "line", false), 12.5, null, null)))
+            .endsWith("; at 12.5 GB a day the rating was probably passed already, about 2024-08-20");
         assertThat(reason(drive(50.0, null, 150.0, Standing.WATCH, NO_DATE, null, null, null))).endsWith("TB); no write rate yet: no date");
         assertThat(reason(drive(null, 40, null, Standing.WATCH, new Projection.Reaches(day, "line", false), 12.5, null, null))).doesNotContain("2025-08-20");
     }
@@ -116,7 +133,7 @@ class ReasonsTest {
     void noWearSignalIsSaidOnlyOfDrivesFarFromWorn(Double consumed, Integer used, boolean said) {
         DriveAssessment drive = drive(consumed, used, consumed == null ? null : 100.0, Standing.WITHIN_RATING, NO_DATE, 10.0, null, null);
         assertThat(reason(drive).endsWith("; no wear or error signal seen")).isEqualTo(said);
-        assertThat(Reasons.of(drive, new WarningSigns(List.of(), List.of("1 media error is on the counter"), true), null, List.of()))
+        assertThat(Reasons.of(drive, new WarningSigns(List.of(), List.of("1 media error is on the counter"), true), null, List.of(), AS_OF, SweepSettings.withDefaults()))
             .endsWith("; 1 media error is on the counter");
     }
 
@@ -125,7 +142,7 @@ class ReasonsTest {
         DriveAssessment d = drive(110.0, 104, 330.0, Standing.URGENT, new Projection.AlreadyPast(LocalDate.of(2024, 1, 1), LocalDate.of(2024, 7, 1)), 10.0, null, null);
         DriveAssessment assumed = new DriveAssessment(d.id(), d.latest(), null, d.firstCollectedAt(), 3, 3, BigInteger.ONE,
             new Endurance(BigDecimal.valueOf(300), true, null, "rule of thumb"), 110.0, null, null, 10.0, null, null, d.projection(), null, null, d.standing(), "");
-        assertThat(Reasons.of(assumed, new WarningSigns(List.of("the drive reports degraded reliability"), List.of("noted"), true), "between A and B", List.of("left out")))
+        assertThat(Reasons.of(assumed, new WarningSigns(List.of("the drive reports degraded reliability"), List.of("noted"), true), "between A and B", List.of("left out"), AS_OF, SweepSettings.withDefaults()))
             .isEqualTo("the drive reports degraded reliability; 110.0 % of the rating is written (0.0 of 300 TB); the controller itself reports 104 % used; the "
                 + "rating was passed between 2024-01-01 and 2024-07-01; the controller passed 100 % between A and B; left out; noted; the rating is assumed, "
                 + "0.6 TB per GB of capacity; its counters went back 2 times and the writes are added up");

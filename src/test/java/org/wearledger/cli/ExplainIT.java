@@ -50,6 +50,14 @@ class ExplainIT {
             "url(http");
     }
 
+    /** LT-001 is past by its writes, LT-003 by its controller; a date of the other measure would read as how long the drive lasts. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource({"LT-001, The rating was passed ", "LT-003, By the controller's own estimate 100 % are reached. "})
+    void noDateToComeIsGivenPastTheRating(String machineId, String passed) throws Exception {
+        assertThat(words(page(machineId))).contains(passed, "The rating is passed already, so no date to come is given")
+            .doesNotContain("more than ten years ahead", "Nine in ten by");
+    }
+
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', textBlock = """
         LT-004 | Standing: urgent.       | Back up now, before anything else.

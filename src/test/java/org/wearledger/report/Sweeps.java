@@ -65,9 +65,13 @@ final class Sweeps {
     }
 
     static SweepResult with(List<MachineAssessment> machines) {
+        return with(machines, AS_OF, BudgetSettings.withDefaults());
+    }
+
+    static SweepResult with(List<MachineAssessment> machines, LocalDate asOf, BudgetSettings settings) {
         Spread rate = new Spread(2, 20, 22.5, 25, 27.5, 30);
         Spread none = new Spread(0, Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN);
-        return new SweepResult("0.1.0", AS_OF, SweepSettings.withDefaults(),
+        return new SweepResult("0.1.0", asOf, SweepSettings.withDefaults(),
             new Accounting(3, 2, 1, 5, 1, 4, 3, 1, 2, 1, 8, 7, 1), machines,
             List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
                 rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, "too few to compare")),
@@ -79,14 +83,14 @@ final class Sweeps {
                     "a row", "add one"),
                 new Problem(ProblemKind.FILE_EMPTY, SourcePlace.wholeFile("b.json"), "", "0 bytes", "a report",
                     "collect again")),
-            List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0, budget(machines), Warranties.check(machines, AS_OF),
-            WorkLists.of(machines, budget(machines), List.of(), List.of(), AS_OF), null);
+            List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0, budget(machines, asOf, settings), Warranties.check(machines, asOf),
+            WorkLists.of(machines, budget(machines, asOf, settings), List.of(), List.of(), asOf), null);
     }
 
-    private static Budget budget(List<MachineAssessment> machines) {
+    private static Budget budget(List<MachineAssessment> machines, LocalDate asOf, BudgetSettings settings) {
         return Budgets.of(machines, new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0),
-            List.of(new Price("machine", "EUR", new BigDecimal("890"), new BigDecimal("60"), new BigDecimal("12"), null, null)), AS_OF, SweepSettings.withDefaults(),
-            BudgetSettings.withDefaults());
+            List.of(new Price("machine", "EUR", new BigDecimal("890"), new BigDecimal("60"), new BigDecimal("12"), null, null)), asOf, SweepSettings.withDefaults(),
+            settings);
     }
 
     static MachineAssessment machine(String id, Standing standing, DriveAssessment... drives) {

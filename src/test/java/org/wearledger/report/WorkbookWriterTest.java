@@ -13,6 +13,8 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.zip.ZipFile;
+import org.apache.poi.xssf.usermodel.XSSFChart;
+import org.apache.poi.xssf.usermodel.XSSFClientAnchor;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.dhatim.fastexcel.reader.Cell;
@@ -150,6 +152,24 @@ class WorkbookWriterTest {
         }
     }
 
+    /** One series needs no legend: the title and the axes name it. */
+    @Test
+    void eachPictureHasItsTitleOnceAndRoomBesideTheFigures() throws IOException {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+            List<String> cells = new java.util.ArrayList<>();
+            book.getSheet("Pictures").forEach(row -> row.forEach(cell -> cells.add(cell.toString())));
+            List<XSSFChart> charts = book.getSheet("Pictures").getDrawingPatriarch().getCharts();
+            assertThat(charts).hasSize(4).allSatisfy(chart -> {
+                assertThat(cells).doesNotContain(chart.getTitleText().getString());
+                assertThat(chart.getCTChart().isSetLegend()).isEqualTo(chart.getCTChart().getPlotArea().getBarChartArray(0).sizeOfSerArray() > 1);
+            });
+            assertThat(book.getSheet("Pictures").getDrawingPatriarch().getShapes()).hasSize(4).as("figures end in column F, 5")
+                .allSatisfy(frame -> assertThat(((XSSFClientAnchor) frame.getAnchor()).getCol1()).isEqualTo((short) 7));
+            assertThat(charts.get(3).getTitleText().getString())
+                .isEqualTo("Typical wear by drive model, with a line over its 95 % interval; where lines overlap, do not rely on the order");
+        }
+    }
+
     /** As of 2025-03-31; what the workbook works out, and the as-of date, have no frame. */
     @Test
     void whatMayBeChangedIsFramed() throws IOException {
@@ -161,6 +181,8 @@ class WorkbookWriterTest {
                     (cell.getCellStyle().getBorderTop() == org.apache.poi.ss.usermodel.BorderStyle.THIN ? framed : plain).add(row.getCell(0).getStringCellValue());
                 }
             }));
+            assertThat(book.getSheet("Assumptions").getRow(2).getCell(0).getStringCellValue()).startsWith("Contingency, cap, and the plan where the P50 is more than "
+                + "the named, rest on the probabilities of this sweep: after a change of prices they are near, not exact");
             assertThat(framed).contains("Lead time, from order to delivery", "machine").hasSize(11);
             assertThat(plain).hasSize(4).first().isEqualTo("As-of date (frozen)");
             assertThat(plain.subList(1, 4)).allMatch(label -> label.endsWith("(worked out)"));

@@ -1,0 +1,71 @@
+package org.wearledger.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.stream.Stream;
+import org.apache.poi.xssf.usermodel.XSSFWorkbook;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.SweepResult;
+
+/** Which years are asked for, in the summary and on the workbook's first sheet. */
+class BudgetTextTest {
+    private static final LocalDate LATE_IN_THE_YEAR = LocalDate.of(2026, 11, 25);
+
+    private static SweepResult sweep(LocalDate asOf, int quarters, int fiscalYearStartMonth) {
+        BudgetSettings standard = BudgetSettings.withDefaults();
+        return Sweeps.with(Sweeps.small().machines(), asOf, new BudgetSettings(quarters, fiscalYearStartMonth, standard.installSlotDays(),
+            standard.plannedProbability(), standard.plannedProbabilitySoldered(), standard.failuresPerMachineYear(), null, null, standard.unplanned()));
+    }
+
+    /** The year in course comes first, however little is left of it. */
+    @ParameterizedTest(name = "as of {0}, {1} quarters, fiscal year from month {2}")
+    @CsvSource(delimiter = '|', textBlock = """
+        2026-11-25 | 8 | 4  | the rest of FY2027, Q3 to Q4 / FY2028
+        2026-11-25 | 8 | 1  | the rest of 2026, Q4 only / 2027
+        2026-11-25 | 8 | 10 | FY2027 / FY2028
+        2026-11-25 | 3 | 4  | the rest of FY2027, Q3 to Q4 / FY2028, Q1 only
+        2026-11-25 | 2 | 10 | FY2027, Q1 to Q2
+        2026-11-25 | 1 | 4  | the whole plan
+        """)
+    void theYearsToAskFor(LocalDate asOf, int quarters, int startMonth, String names) {
+        BudgetText text = new BudgetText(sweep(asOf, quarters, startMonth));
+        assertThat(text.years().stream().map(text::nameOfSum)).containsExactly(names.split(" / "));
+    }
+
+    @Test
+    void theSummaryAndTheFirstSheetBeginWithTheSameYear() throws IOException {
+        SweepResult result = sweep(LATE_IN_THE_YEAR, 8, 4);
+        assertThat(SummaryText.of(result).replace("\n  ", " ")).contains("- the rest of FY2027, Q3 to Q4 (2026-11-25 to 2027-03-31): ask for ",
+            "- adding up: plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities",
+            "- how many in the rest of FY2027, Q3 to Q4: 1 replacement named.", "- how many in FY2028: 0 replacements named.");
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        WorkbookWriter.write(result, out);
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
+            List<String> labels = Stream.iterate(0, row -> row <= book.getSheetAt(0).getLastRowNum(), row -> row + 1).map(book.getSheetAt(0)::getRow)
+                .filter(row -> row != null && row.getCell(0) != null).map(row -> row.getCell(0).getStringCellValue()).toList();
+            assertThat(labels).containsSubsequence("Budget of the rest of FY2027, Q3 to Q4, 2026-11-25 to 2027-03-31", "To ask for",
+                "Budget of FY2028, 2027-04-01 to 2028-03-31", "To ask for", "Adding up", "How many in the rest of FY2027, Q3 to Q4", "How many in FY2028");
+            assertThat(book.getSheet("Budget")).extracting(row -> row.getCell(0) == null ? "" : row.getCell(0).getStringCellValue())
+                .contains("Plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not every quarter "
+                    + "has its bad case at once. Named replacements and the allowance do add up.");
+            BudgetPeriod rest = result.budget().quarters().get(8);
+            book.getCreationHelper().createFormulaEvaluator().evaluateAll();
+            int heading = 0;
+            while (book.getSheetAt(0).getRow(heading) == null || book.getSheetAt(0).getRow(heading).getCell(0) == null
+                || !book.getSheetAt(0).getRow(heading).getCell(0).getStringCellValue().startsWith("Budget of the rest")) {
+                heading++;
+            }
+            assertThat(book.getSheetAt(0).getRow(heading + 1).getCell(1).getNumericCellValue()).as("plan of the rest of the year")
+                .isEqualTo(rest.plan().doubleValue()).isEqualTo(962);
+        }
+    }
+}

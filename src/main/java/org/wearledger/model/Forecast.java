@@ -60,12 +60,13 @@ public record Forecast(LocalDate p10On, LocalDate p50On, LocalDate p90On, double
     /**
      * Example: {@code within 4 quarters with a probability of 12 %}. For {@code due} and {@code watch} the chance that decides between
      * them goes first: {@code within 121 days (lead time and one quarter) with a probability of 38 % (due from 50 %), within 4 quarters
-     * of above 99 %}.
+     * of above 99 % (watch from 10 %)}.
      */
     public String chanceInWords(Standing standing, SweepSettings settings) {
         String ofYear = probabilityInWords(within4Quarters);
         return standing != Standing.DUE && standing != Standing.WATCH ? "within 4 quarters with a probability of " + ofYear
             : "within " + (long) (settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER) + " days (lead time and one quarter) with a probability of "
-                + probabilityInWords(withinLeadTime) + " (due from " + probabilityInWords(settings.dueProbability()) + "), within 4 quarters of " + ofYear;
+                + probabilityInWords(withinLeadTime) + " (due from " + probabilityInWords(settings.dueProbability()) + "), within 4 quarters of " + ofYear
+                + (standing == Standing.WATCH ? " (watch from " + probabilityInWords(settings.watchProbability()) + ")" : "");
     }
 }

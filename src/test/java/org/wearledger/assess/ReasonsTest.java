@@ -93,12 +93,12 @@ class ReasonsTest {
 
     /** Two drives of the same chance within a year, one due and one not: the line gives the chance that decides. */
     @ParameterizedTest(name = "{0}, {1} within the lead time and one quarter")
-    @CsvSource({"DUE, 0.62, 62 %", "WATCH, 0.38, 38 %"})
-    void theChanceThatDecides(Standing standing, double withinLeadTime, String words) {
+    @CsvSource(nullValues = "-", value = {"DUE, 0.62, 62 %, ''", "WATCH, 0.38, 38 %, ' (watch from 10 %)'"})
+    void theChanceThatDecides(Standing standing, double withinLeadTime, String words, String watch) {
         Forecast forecast = new Forecast(null, LocalDate.of(2025, 6, 12), null, withinLeadTime, 0, 0, 0.995, 1, EVIDENCE_UNTIL, "test", null);
         assertThat(reason(drive(50.0, null, 150.0, standing, NO_DATE, 10.0, forecast, null))).isEqualTo("50.0 % of the rating is written (150.0 of 300 TB); "
             + "the rating is reached within 121 days (lead time and one quarter) with a probability of " + words + " (due from 50 %), within 4 quarters of "
-            + "above 99 %, as likely as not by 2025-06-12");
+            + "above 99 %" + watch + ", as likely as not by 2025-06-12");
     }
 
     @Test

@@ -22,6 +22,7 @@ import java.util.TreeSet;
 /** A mapping as its file has it: reads the JSON and tells all that is wrong with it at once. */
 final class MappingDocument {
     private static final ObjectMapper JSON = JsonMapper.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
+    private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "notReported");
     private static final Set<String> TIMES = Set.of("collectedAt", "machine.inServiceOn");
 
     private final JsonNode root;
@@ -128,7 +129,7 @@ final class MappingDocument {
         }
         String from = from(right);
         List<String> near = FieldNames.near(field);
-        unknownFields.add("\"" + field + "\"" + (ReadingParser.isKnown(from) ? " (right of it stands " + from + ": the field goes left, the heading right)"
+        unknownFields.add("\"" + field + "\"" + (BESIDE_FIELDS.contains(field) ? " (it stands beside \"fields\", not in it)" : ReadingParser.isKnown(from) ? " (right of it stands " + from + ": the field goes left, the heading right)"
             : near.isEmpty() ? "" : " (near: " + String.join(", ", near) + ")"));
         return false;
     }

@@ -18,6 +18,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import org.apache.commons.io.input.BOMInputStream;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveId;
@@ -113,7 +114,7 @@ public final class SideTables {
 
     /** Columns {@code driveModel, nominalCapacityGigabytes, ratedTerabytesWritten, warrantyYears, source, sourceDate}. */
     public static SideTable<Rating> ratings(ReportFile file) throws IOException {
-        return read(file, List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source"),
+        return read(file, List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source"), List.of("warrantyYears", "sourceDate"),
             row -> new Rating(row.required("driveModel"), row.requiredNumber("nominalCapacityGigabytes"),
                 row.requiredNumber("ratedTerabytesWritten"), row.numberUpTo("warrantyYears", MOST_YEARS), row.required("source"),
                 row.date("sourceDate")),
@@ -123,7 +124,8 @@ public final class SideTables {
 
     /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment}. */
     public static SideTable<InventoryEntry> inventory(ReportFile file) throws IOException {
-        return read(file, List.of("machineId"), row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
+        return read(file, List.of("machineId"),
+            List.of("site", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment"), row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
                 row.date("inServiceOn"), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row.text("attachment"))),
             entry -> DriveId.fold(entry.machineId()));
     }
@@ -143,7 +145,7 @@ public final class SideTables {
 
     /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate}. */
     public static SideTable<Price> prices(ReportFile file) throws IOException {
-        return read(file, List.of("item", "currency", "unitPrice", "priceDate"), row -> new Price(row.required("item"),
+        return read(file, List.of("item", "currency", "unitPrice"), List.of("labour", "disposalFee", "supplier", "priceDate"), row -> new Price(row.required("item"),
             row.required("currency"), row.requiredNumber("unitPrice"), row.numberUpTo("labour", MOST),
             row.numberUpTo("disposalFee", MOST), row.text("supplier"), row.date("priceDate")),
             price -> DriveId.fold(price.item()) + " in " + price.currency().toUpperCase(Locale.ROOT));
@@ -161,7 +163,7 @@ public final class SideTables {
         throw new RowFault("attachment is \"" + text + "\"", "soldered, socketed or unknown");
     }
 
-    private static <T extends Serializable> SideTable<T> read(ReportFile file, List<String> needed, RowParser<T> parser,
+    private static <T extends Serializable> SideTable<T> read(ReportFile file, List<String> needed, List<String> optional, RowParser<T> parser,
                                                               Function<T, String> key) throws IOException {
         List<T> values = new ArrayList<>();
         List<SourcePlace> places = new ArrayList<>();
@@ -177,6 +179,7 @@ public final class SideTables {
                 throw new InputMissingException(file.name() + ": a side table needs the columns " + String.join(", ", needed)
                     + "; this one has " + String.join(", ", rows.columns()));
             }
+            problems.addAll(unknownColumns(file, rows.columns(), needed, optional));
             for (RawRecord raw = rows.next(); raw != null; raw = rows.next()) {
                 rowsFound++;
                 try {
@@ -203,6 +206,14 @@ public final class SideTables {
             }
         }
         return new SideTable<>(values, places, problems, rowsFound);
+    }
+
+    /** Columns of one's own are nobody's fault; a misspelt {@code labour} would cost its money without a word. */
+    private static List<Problem> unknownColumns(ReportFile file, List<String> columns, List<String> needed, List<String> optional) {
+        List<String> known = Stream.concat(needed.stream(), optional.stream()).toList();
+        return columns.stream().filter(column -> !known.contains(column)).map(column -> new Problem(ProblemKind.FIELD_UNKNOWN, SourcePlace.wholeFile(file.name()), "",
+            "a column \"" + FileSummary.quoted(column) + "\"", "the columns " + String.join(", ", known),
+            "the column is not used" + Headings.near(column, known) + "; correct its heading, or ignore this if it is your own")).toList();
     }
 
     /** As in reports: characters that nobody sees would make two machines of one. */

@@ -270,7 +270,7 @@ class FieldMappingTest {
     void aCommaIsADecimalSignOnlyWhereTheMappingSaysSo() throws IOException {
         String row = HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;40,5;20;40;\n";
         assertThat(read("j.csv", row, mapping(MAPPING)).problems()).first().extracting(Problem::sentence).isEqualTo("j.csv, line 2: health.dataUnitsWritten "
-            + "(from \"Host writes\") is \"40,5\", a number with a decimal comma; expected a plain number of TB, such as 12.5; a comma needs \"decimal\": \",\" in the mapping; "
+            + "(from \"Host writes\") is \"40,5\", a number with a decimal comma; expected a plain number of TB, such as 12.5; a comma needs \"decimal\": \",\" beside the fields of the mapping; "
             + "export the exact number, without a comma");
         FieldMapping comma = mapping(MAPPING.replaceFirst("\\{", "{\"decimal\": \",\", "));
         assertThat(read("j.csv", row, comma).values()).singleElement().extracting(r -> r.health().bytesWritten().longValue()).isEqualTo(40_500_000_256_000L);
@@ -303,6 +303,7 @@ class FieldMappingTest {
     @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
         {"fields":{"machine.colour":"x"}}                                     | "machine.colour" is no field of the report form; see schemas/csv-columns.md
         {"fields":{"health.life":"x"}}                                        | "health.life" is no field of the report form; see schemas/csv-columns.md
+        {"fields":{"decimal":","}}                                            | "decimal" (it stands beside "fields", not in it) is no field of the report form; see schemas/csv-columns.md
         {"fields":{"percentageUsed":"x"}}                                     | "percentageUsed" (near: health.percentageUsed) is no field of the report form; see schemas/csv-columns.md
         {"fields":{"machine.serialNumber":"x","health.written":"y"}}          | "machine.serialNumber" (near: drive.serial), "health.written" (near: health.dataUnitsWritten) are no fields of the report form; see schemas/csv-columns.md
         {"fields":{"drive.modle":"x"},"constants":{"machine.sites":"North"}}  | "drive.modle" (near: drive.model, machine.model), "machine.sites" (near: machine.site) are no fields of the report form; see schemas/csv-columns.md

@@ -119,11 +119,35 @@ class SideTablesTest {
         assertThat(prices.problems()).extracting(Problem::found).containsExactly("unitPrice is \"1.410\", whose dot may part thousands");
     }
 
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+        item,currency,unitPrice,labor       | prices.csv, whole file: a column "labor"; expected the columns item, currency, unitPrice, labour, disposalFee, supplier, priceDate; \
+        the column is not used; the nearest is "labour"; correct its heading, or ignore this if it is your own
+        item,currency,unitPrice,remark      | prices.csv, whole file: a column "remark"; expected the columns item, currency, unitPrice, labour, disposalFee, supplier, priceDate; \
+        the column is not used; correct its heading, or ignore this if it is your own
+        """)
+    void aColumnThatTheTableDoesNotHaveIsTold(String header, String sentence) throws IOException {
+        SideTable<Price> prices = SideTables.prices(file("prices.csv", header + "\nboard,EUR,410,65\n"));
+        assertThat(prices.problems()).extracting(Problem::sentence).containsExactly(sentence);
+        assertThat(prices.values()).extracting(Price::labour).containsExactly((BigDecimal) null);
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+        atachment | the nearest is "attachment"
+        memory    | the nearest is "memoryBytes"
+        warranty  | the nearest is "warrantyEndsOn"
+        """)
+    void aMisspeltHeadingOfTheInventoryIsNamedWithTheNearest(String heading, String hint) throws IOException {
+        assertThat(SideTables.inventory(file("inventory.csv", "machineId," + heading + "\nLT-1,8\n")).problems()).singleElement()
+            .satisfies(problem -> assertThat(problem.sentence()).contains("a column \"" + heading + "\"").contains(hint));
+    }
+
     @Test
     void aTableWithoutItsColumnsIsRefusedWhole() throws IOException {
         ReportFile wrong = file("prices.csv", "item,unitPrice\nboard,410\n");
         assertThatThrownBy(() -> SideTables.prices(wrong)).isInstanceOf(InputMissingException.class)
-            .hasMessage("prices.csv: a side table needs the columns item, currency, unitPrice, priceDate; this one has item, unitPrice");
+            .hasMessage("prices.csv: a side table needs the columns item, currency, unitPrice; this one has item, unitPrice");
         ReportFile empty = file("inventory.csv", "");
         assertThatThrownBy(() -> SideTables.inventory(empty)).isInstanceOf(InputMissingException.class)
             .hasMessage("inventory.csv: a side table needs the columns machineId; this one has ");

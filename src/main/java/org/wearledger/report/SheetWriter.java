@@ -27,6 +27,7 @@ final class SheetWriter {
     private static final int MARGIN_CHARACTERS = 3;
     private static final int WIDTH_UNITS_PER_CHARACTER = 256;
     private static final int INDENT_CHARACTERS = 2;
+    private static final int NOTE_CHARACTERS = 120;
     /** Width of bold letters in percent of plain ones, on the safe side. */
     private static final int BOLD_PERCENT = 125;
     /** Narrower columns of numbers run into their neighbours' headings. */
@@ -100,9 +101,11 @@ final class SheetWriter {
         fitHeight(row);
     }
 
-    /** One text across the columns beside it. */
+    /** A text across the columns beside it, in as many rows as it takes: one long row would end at the edge of the paper. */
     void note(String text) {
-        put(sheet.createRow(nextRow++), 0, text, CellType.TEXT, false);
+        for (String line : WordUtils.wrap(text, NOTE_CHARACTERS, "\n", true).split("\n")) {
+            put(sheet.createRow(nextRow++), 0, line, CellType.TEXT, false);
+        }
     }
 
     /** Tall enough for its wrapped texts: a streamed sheet is not measured again by every program that opens it. */
@@ -198,7 +201,7 @@ final class SheetWriter {
     private <T> void widen(Table<T> table, Predicate<T> emphasised) {
         for (int i = 0; i < table.columns().size(); i++) {
             Column<T> column = table.columns().get(i);
-            int heading = MARGIN_CHARACTERS + longestWord(column.headingWithUnit());
+            int heading = MARGIN_CHARACTERS + longestWord(column.headingWithUnit()) * BOLD_PERCENT / 100;
             int content = table.rows().stream().limit(ROWS_MEASURED)
                 .mapToInt(row -> shownLength(column, row) * (emphasised.test(row) ? BOLD_PERCENT : 100) / 100).max()
                 .orElse(0);

@@ -85,7 +85,7 @@ final class WorkbookWriter {
         sheet.gap();
         sheet.note(Wording.sentenceCase(BudgetText.ADDING_UP) + ".");
         sheet.note(BudgetText.NEAR);
-        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, result.budget().quarters().size() + 2);
+        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, sheet.row() - 1);
         data(budget.lines());
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0,
             Math.min(result.budget().lines().size(), mostRows));

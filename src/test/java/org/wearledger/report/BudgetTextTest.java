@@ -55,8 +55,9 @@ class BudgetTextTest {
             assertThat(labels).containsSubsequence("Budget of the rest of FY2027, Q3 to Q4, 2026-11-25 to 2027-03-31", "To ask for",
                 "Budget of FY2028, 2027-04-01 to 2028-03-31", "To ask for", "Adding up", "How many in the rest of FY2027, Q3 to Q4", "How many in FY2028");
             assertThat(book.getSheet("Budget")).extracting(row -> row.getCell(0) == null ? "" : row.getCell(0).getStringCellValue())
-                .contains("Plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not every quarter "
-                    + "has its bad case at once. Named replacements and the allowance do add up.");
+                .containsSubsequence("Plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not",
+                    "every quarter has its bad case at once. Named replacements and the allowance do add up.");
+            assertThat(book.getPrintArea(book.getSheetIndex("Budget"))).as("down to the last line of the notes").endsWith("$" + (book.getSheet("Budget").getLastRowNum() + 1));
             BudgetPeriod rest = result.budget().quarters().get(8);
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             int heading = 0;

@@ -182,7 +182,8 @@ class WorkbookWriterTest {
                 }
             }));
             assertThat(book.getSheet("Assumptions").getRow(2).getCell(0).getStringCellValue()).startsWith("Contingency, cap, and the plan where the P50 is more than "
-                + "the named, rest on the probabilities of this sweep: after a change of prices they are near, not exact");
+                + "the named, rest on the probabilities of this sweep: after a");
+            assertThat(book.getSheet("Assumptions").getRow(3).getCell(0).getStringCellValue()).startsWith("change of prices they are near, not exact");
             assertThat(framed).contains("Lead time, from order to delivery", "machine").hasSize(11);
             assertThat(plain).hasSize(4).first().isEqualTo("As-of date (frozen)");
             assertThat(plain.subList(1, 4)).allMatch(label -> label.endsWith("(worked out)"));

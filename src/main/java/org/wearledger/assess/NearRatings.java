@@ -17,7 +17,7 @@ import org.wearledger.model.SourcePlace;
  * Rows of the ratings table that fit no drive by a slip, most likely: of a model spelt nearly as the drive's, or of its model at another
  * capacity. Rows of models that other drives report are theirs, and rows near no drive are those of drives long gone.
  */
-public final class NearRatings {
+final class NearRatings {
     private static final int MOST_SLIPS = 3;
     /** Fewer slips than half of the letters. */
     private static final int LETTERS_PER_SLIP = 2;
@@ -38,7 +38,7 @@ public final class NearRatings {
      * @param places of the rows, in their order
      * @param reported the drives of the fleet
      */
-    public NearRatings(List<Rating> ratings, List<SourcePlace> places, Collection<Drive> reported) {
+    NearRatings(List<Rating> ratings, List<SourcePlace> places, Collection<Drive> reported) {
         for (int i = 0; i < ratings.size(); i++) {
             rows.add(new Row(ratings.get(i), DriveId.fold(ratings.get(i).driveModel()), places.get(i)));
         }
@@ -50,7 +50,7 @@ public final class NearRatings {
      *
      * @param drive with a known capacity
      */
-    public String near(Drive drive) {
+    String near(Drive drive) {
         String model = DriveId.fold(drive.model());
         BigDecimal gigabytes = Ratings.gigabytes(drive.capacityBytes());
         return rows.stream()

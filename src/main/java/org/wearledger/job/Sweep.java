@@ -11,18 +11,17 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
+import org.wearledger.assess.AssumedRatings;
 import org.wearledger.assess.Backtest;
 import org.wearledger.assess.BacktestSummary;
 import org.wearledger.assess.CommonShock;
 import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.FleetComparison;
 import org.wearledger.assess.MachineAssessor;
-import org.wearledger.assess.NearRatings;
 import org.wearledger.assess.Ratings;
 import org.wearledger.assess.WearBands;
 import org.wearledger.assess.WearModel;
@@ -34,12 +33,10 @@ import org.wearledger.budget.WorkLists;
 import org.wearledger.history.Placements;
 import org.wearledger.intake.EarlierSweep;
 import org.wearledger.intake.InputMissingException;
-import org.wearledger.intake.SideTable;
 import org.wearledger.model.BacktestRun;
 import org.wearledger.model.Budget;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.Comparison;
-import org.wearledger.model.Drive;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
@@ -52,7 +49,6 @@ import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.ProjectionMethod;
-import org.wearledger.model.Rating;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WarrantyCheck;
@@ -194,7 +190,7 @@ public final class Sweep {
         List<Problem> problems = new ArrayList<>(gathered.problems);
         problems.addAll(tables.problems());
         problems.addAll(gathered.placements.value().problems());
-        problems.addAll(assumedRatings(active, tables.ratings()));
+        problems.addAll(AssumedRatings.notes(active, tables.ratings().values(), tables.ratings().places()));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
             FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, request.pseudonyms().files(gathered.passedOver), tables.names(),
@@ -248,28 +244,5 @@ public final class Sweep {
             .map(h -> DriveAssessor.assess(h, ratings.value(), model, asOf, settings,
                 placements.value().firstDriveOf(h.id()), Gathered.startOfService(h, inService.value())))
             .map(PackedAssessment::pack).collect().parallelStream().map(PackedAssessment::unpack).sorted(Comparator.comparing(DriveAssessment::id)).toList();
-    }
-
-    /** One note for each drive model and capacity that no rating was found for. */
-    private static List<Problem> assumedRatings(List<DriveAssessment> drives, SideTable<Rating> ratings) {
-        Map<String, Integer> assumed = new TreeMap<>();
-        Map<String, Drive> examples = new HashMap<>();
-        for (DriveAssessment drive : drives) {
-            if (drive.endurance() != null && drive.endurance().assumed()) {
-                String group = drive.id().model() + ", taken as " + drive.endurance().ratedTerabytesWritten().stripTrailingZeros().toPlainString() + " TB";
-                assumed.merge(group, 1, Integer::sum);
-                examples.putIfAbsent(group, drive.latest().drive());
-            }
-        }
-        NearRatings others = new NearRatings(ratings.values(), ratings.places(), drives.stream().map(drive -> drive.latest().drive()).toList());
-        List<Problem> notes = new ArrayList<>();
-        assumed.forEach((model, count) -> {
-            String near = others.near(examples.get(model));
-            notes.add(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.wholeFile("(ratings table)"), model,
-                "no rating for " + count + " active drive(s)" + (near.isEmpty() ? "" : "; near it, " + near),
-                "a row of the ratings table for this model and capacity", "the rule of thumb of 0.6 TB written per GB stands in; "
-                    + (near.isEmpty() ? "look up the maker's figure and add it" : "if that row is meant, name model and capacity as the reports do; else add one")));
-        });
-        return notes;
     }
 }

@@ -1,0 +1,48 @@
+package org.wearledger.assess;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import org.wearledger.model.Drive;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Rating;
+import org.wearledger.model.SourcePlace;
+
+/** Tells of the drives that no rating was found for, and which row of the ratings table may have been meant for them. */
+public final class AssumedRatings {
+    private AssumedRatings() {
+    }
+
+    /**
+     * One note for each drive model and assumed rating; none when every drive has a rating.
+     *
+     * @param drives in the order of their ids
+     * @param ratings the rows of the ratings table that are used
+     * @param places of those rows, in their order
+     */
+    public static List<Problem> notes(List<DriveAssessment> drives, List<Rating> ratings, List<SourcePlace> places) {
+        Map<String, Integer> assumed = new TreeMap<>();
+        Map<String, Drive> examples = new HashMap<>();
+        for (DriveAssessment drive : drives) {
+            if (drive.endurance() != null && drive.endurance().assumed()) {
+                String group = drive.id().model() + ", taken as " + drive.endurance().ratedTerabytesWritten().stripTrailingZeros().toPlainString() + " TB";
+                assumed.merge(group, 1, Integer::sum);
+                examples.putIfAbsent(group, drive.latest().drive());
+            }
+        }
+        NearRatings others = new NearRatings(ratings, places, drives.stream().map(drive -> drive.latest().drive()).toList());
+        List<Problem> notes = new ArrayList<>();
+        assumed.forEach((model, count) -> {
+            String near = others.near(examples.get(model));
+            notes.add(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.wholeFile("(ratings table)"), model,
+                "no rating for " + count + " active drive(s)" + (near.isEmpty() ? "" : "; near it, " + near),
+                "a row of the ratings table for this model and capacity", "the rule of thumb of 0.6 TB written per GB stands in; "
+                    + (near.isEmpty() ? "look up the maker's figure and add it" : "if that row is meant, name model and capacity as the reports do; else add one")));
+        });
+        return notes;
+    }
+}

@@ -13,6 +13,7 @@ import org.apache.spark.HashPartitioner;
 import org.apache.spark.api.java.JavaPairRDD;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
+import org.apache.spark.storage.StorageLevel;
 import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FileSplits;
 import org.wearledger.intake.FoundFiles;
@@ -26,6 +27,8 @@ final class Reports {
     static final long TEXT_BYTES_PER_READING = 1_000;
     /** To open a file costs about as much as to read this much of it. */
     private static final long BYTES_PER_OPENING = 1L << 14;
+    /** Read and joined before a second task has begun. */
+    private static final long BYTES_OF_A_SMALL_INPUT = 2L << 20;
     private static final long UNPACKED_BYTES_PER_GZIP_BYTE = 8;
 
     /** What one task reads. */
@@ -46,12 +49,15 @@ final class Reports {
         long[] bytes = parts.stream().mapToLong(Reports::estimatedBytes).toArray();
         long inFiles = Arrays.stream(bytes).sum();
         long packed = packs.stream().mapToLong(pack -> pack.contents().readings()).sum() * TEXT_BYTES_PER_READING;
-        int tasks = partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), (inFiles + packed) / BYTES_PER_TASK);
+        int tasks = partitions != null ? partitions : inFiles + packed < BYTES_OF_A_SMALL_INPUT ? 1
+            : (int) Math.max(spark.defaultParallelism(), (inFiles + packed) / BYTES_PER_TASK);
         JavaPairRDD<Integer, Parcel> parcels = files(spark, work(parts, bytes, Math.max(1, inFiles / tasks)), mapping, tasks);
         for (PackFolder pack : packs) {
             parcels = parcels.union(Packs.read(spark, pack, mapping, tasks));
         }
-        return parcels.partitionBy(new HashPartitioner(tasks)).values();
+        // What one task joins need not be sorted to it; a shuffle would also keep what was read.
+        return tasks == 1 ? parcels.values().coalesce(1).persist(StorageLevel.MEMORY_AND_DISK())
+            : parcels.partitionBy(new HashPartitioner(tasks)).values();
     }
 
     static List<ReportPart> parts(JavaSparkContext spark, FoundFiles found) {

@@ -29,15 +29,16 @@ public record DriveId(String model, String serial) implements Serializable, Comp
 
     /** The folding used wherever names are joined. */
     public static String fold(String text) {
-        return isFolded(text) ? text : BLANKS.matcher(text).replaceAll(" ").strip().toUpperCase(Locale.ROOT);
+        // As nearly all are, and millions are asked for; what is in capitals already comes back itself.
+        return isPlain(text) ? text.toUpperCase(Locale.ROOT) : BLANKS.matcher(text).replaceAll(" ").strip().toUpperCase(Locale.ROOT);
     }
 
-    /** Whether the text is plain capitals, digits and marks with single blanks inside, as most names are: millions are asked for. */
-    private static boolean isFolded(String text) {
+    /** Whether the text is letters, digits and marks of ASCII with single blanks inside. */
+    private static boolean isPlain(String text) {
         char before = ' ';
         for (int i = 0; i < text.length(); i++) {
             char c = text.charAt(i);
-            if (c < ' ' || c > '~' || c >= 'a' && c <= 'z' || c == ' ' && before == ' ') {
+            if (c < ' ' || c > '~' || c == ' ' && before == ' ') {
                 return false;
             }
             before = c;

@@ -3,9 +3,12 @@ package org.wearledger.report;
 import java.io.File;
 import java.io.FileOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
+import java.util.zip.Deflater;
+import org.apache.commons.compress.archivers.zip.ZipArchiveOutputStream;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.apache.poi.xssf.streaming.SheetDataWriter;
 
@@ -16,6 +19,14 @@ import org.apache.poi.xssf.streaming.SheetDataWriter;
 final class LargeWorkbook extends SXSSFWorkbook {
     LargeWorkbook(int rowsInMemory) {
         super(rowsInMemory);
+    }
+
+    /** Less compressed: a tenth larger, and most of the time that compression takes is saved. */
+    @Override
+    protected ZipArchiveOutputStream createArchiveOutputStream(OutputStream out) {
+        ZipArchiveOutputStream archive = super.createArchiveOutputStream(out);
+        archive.setLevel(Deflater.BEST_SPEED);
+        return archive;
     }
 
     @Override

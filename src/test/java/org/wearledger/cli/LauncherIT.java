@@ -41,6 +41,12 @@ class LauncherIT {
         assertThat(archives(cache)).singleElement().satisfies(archive -> assertThat(archive.toString()).endsWith(".jsa"));
         sweep(cache, "second");
         assertThat(folder.resolve("second/machines.csv")).hasSameBinaryContentAs(folder.resolve("first/machines.csv"));
+        assertThat(archives(cache)).hasSize(1);
+        // Recorded by Java's own recorder, with which Java 17 crashes over an archive: again without.
+        Started recorded = Started.launcher(folder, Map.of("WEARLEDGER_CACHE", cache.toString(), "WEARLEDGER_JAVA_OPTS",
+            "-Xlog:disable -XX:StartFlightRecording=filename=" + folder.resolve("recorded.jfr")), "sweep", "sample-reports", "--out", folder.resolve("recorded"));
+        assertThat(recorded.exitCode()).as(recorded.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(folder.resolve("recorded/machines.csv")).hasSameBinaryContentAs(folder.resolve("first/machines.csv"));
         // An archive that is damaged, or of other jars: Java does without.
         Path archive = archives(cache).get(0);
         Files.delete(archive);

@@ -13,6 +13,7 @@ import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -136,8 +137,8 @@ final class BudgetText {
         if (!refused.isEmpty()) {
             note(notes, "Prices not used", String.join(", ", refused) + ": other items stand in for them, perhaps dearer ones; the sheet Problems says why");
         }
-        long soldered = budget.lines().stream().filter(line -> line.attachment() == Attachment.SOLDERED && !line.item().startsWith("board")).count();
-        boolean noBoard = budget.items().stream().map(PricedItem::item).noneMatch(item -> item.startsWith("board"));
+        long soldered = budget.lines().stream().filter(line -> line.attachment() == Attachment.SOLDERED && !Price.isBoard(line.item())).count();
+        boolean noBoard = budget.items().stream().map(PricedItem::item).noneMatch(Price::isBoard);
         if (soldered > 0 && noBoard && !budget.currency().isEmpty()) {
             note(notes, "No price of a board", Wording.count(soldered, "soldered drive") + " of the plan " + (soldered == 1 ? "takes" : "take")
                 + " a whole machine, because the price list has no \"board\"");

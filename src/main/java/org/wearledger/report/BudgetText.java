@@ -41,7 +41,7 @@ final class BudgetText {
     /** Of the money columns of the sheet "Budget", in the order to read them. */
     static Map<String, String> meanings() {
         Map<String, String> meanings = new LinkedHashMap<>();
-        meanings.put("plan", "what the named replacements cost (sheet Replacements), or the P50 where that is more");
+        meanings.put("plan", "what the named replacements cost (sheet Replacements), or the P50 where that is more: it also counts those that cannot be named");
         meanings.put("contingencyForWear", "so that it suffices in four of five cases, should more drives wear out");
         meanings.put("contingencyForPrices", "so that it suffices if boards turn out to be machines, and unknown drives to be soldered");
         meanings.put("allowance", "for drives that fail without having worn out, as most do: machines x rate x mean cost");
@@ -185,7 +185,7 @@ final class BudgetText {
                 + "attachment that turn out to be soldered");
         }
         nextQuarters().forEach(quarter -> bullets.add(nameOf(quarter) + ", by the day of need: " + (budget.currency().isEmpty() ? ""
-            : "ask for " + sum(quarter) + "; ") + "items: " + items(quarter)));
+            : "ask for " + sum(quarter) + "; ") + "named items: " + items(quarter)));
         if (!budget.currency().isEmpty()) {
             sums().forEach(sum -> bullets.add(ask(sum)));
         }
@@ -199,9 +199,15 @@ final class BudgetText {
     }
 
     private String sum(BudgetPeriod period) {
-        return (unpriced() > 0 ? "at least " : "") + money(period.toAskFor()) + " = plan " + money(period.plan()) + " + contingency "
+        return (unpriced() > 0 ? "at least " : "") + money(period.toAskFor()) + " = plan " + plan(period) + " + contingency "
             + money(period.contingencyForWear()) + " for more wear and " + money(period.contingencyForPrices())
             + " for dearer choices + allowance for random failures " + money(period.allowance());
+    }
+
+    /** A reader who adds the named lines up must not wonder where the rest comes from. */
+    private String plan(BudgetPeriod period) {
+        return money(period.plan()) + (period.plan().compareTo(period.namedAmount()) == 0 ? ""
+            : " (the P50, with those not named; the named cost " + money(period.namedAmount()) + ")");
     }
 
     private String ask(BudgetPeriod year) {

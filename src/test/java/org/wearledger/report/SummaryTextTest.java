@@ -11,11 +11,16 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
+import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
 
 class SummaryTextTest {
     @Test
@@ -49,6 +54,17 @@ class SummaryTextTest {
             Sweeps.drive("KX-9", Standing.PAST_RATING, terabytes, used, new Endurance(new BigDecimal("100"), false, null, "maker's sheet"), null,
                 new Projection.AlreadyPast(null, Sweeps.AS_OF))));
         assertThat(line.contains("the two measures disagree")).isEqualTo(disagree);
+    }
+
+    @Test
+    void aDoubtStandsInTheListOfTheWorst() {
+        DriveAssessment drive = Sweeps.drive("KX-9", Standing.PAST_RATING, 5, 100, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null, new Projection.None("test"));
+        SweepResult r = Sweeps.with(List.of(Sweeps.machine("LT-9", Standing.PAST_RATING, drive)));
+        SweepResult doubted = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
+            r.calibration(), List.of(new Problem(ProblemKind.PERCENTAGE_USED_FELL, SourcePlace.wholeFile("a.json"), drive.id().toString(), "fell", "rise", "check")), r.passedOver(),
+            r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), null);
+        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; order at once: machine, 962.00 EUR\n");
+        assertThat(SummaryText.of(r)).doesNotContain("IN DOUBT");
     }
 
     /** As of 2026-11-25, 605 days after the last reports. */
@@ -93,9 +109,9 @@ class SummaryTextTest {
     /** The fleet's price list has machines only, and its budget begins with the quarter of the as-of date. */
     @Test
     void theBudgetBeginsWithThisQuarterAndTheNext() {
-        assertThat(unwrapped()).contains("## Budget\n\n- in the amounts: plan = what the named replacements cost (sheet Replacements), or the P50 where that is more; dearer choices = "
-            + "boards that turn out to be machines, and drives of unknown attachment that turn out to be soldered\n- this quarter (2025-Q1), by the day of need: ask for ", "; items: 1 x machine\n- next quarter (2025-Q2), by the day of need: ask for ",
-            "; items: none named\n");
+        assertThat(unwrapped()).contains("## Budget\n\n- in the amounts: plan = what the named replacements cost (sheet Replacements), or the P50 where that is more: it also counts those that cannot be named; dearer choices = "
+            + "boards that turn out to be machines, and drives of unknown attachment that turn out to be soldered\n- this quarter (2025-Q1), by the day of need: ask for ", "; named items: 1 x machine\n- next quarter (2025-Q2), by the day of need: ask for ",
+            "; named items: none named\n");
     }
 
     @Test

@@ -11,6 +11,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.Change;
+import org.wearledger.model.Comparison;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
@@ -54,6 +56,35 @@ class SummaryTextTest {
             Sweeps.drive("KX-9", Standing.PAST_RATING, terabytes, used, new Endurance(new BigDecimal("100"), false, null, "maker's sheet"), null,
                 new Projection.AlreadyPast(null, Sweeps.AS_OF))));
         assertThat(line.contains("the two measures disagree")).isEqualTo(disagree);
+    }
+
+    private static SweepResult compared(Change... changes) {
+        SweepResult r = Sweeps.small();
+        return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(), r.calibration(),
+            r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(),
+            new Comparison("the sweep in old", List.of(changes), BigDecimal.ZERO, BigDecimal.ZERO));
+    }
+
+    private static Change came(Change.Kind kind, String machineId) {
+        return new Change(kind, machineId, null, "", "watch", null, null);
+    }
+
+    /** Three machines now, none or one of them then; one in ten would do. */
+    @Test
+    void twoSweepsThatHaveNoMachineInCommonAskForThePseudonyms() {
+        String hint = " in both sweeps, which have 2 and 3: was one made under pseudonyms and the other not, or with another key? Then all that follows here is gone and new by name only\n";
+        assertThat(SummaryText.of(compared(came(Change.Kind.GONE, "x1"), came(Change.Kind.GONE, "x2"), came(Change.Kind.NEW, "LT-001"), came(Change.Kind.NEW, "LT-002"),
+            came(Change.Kind.NEW, "LT-003"))).replace("\n  ", " ")).contains("- no machine is" + hint);
+        assertThat(SummaryText.of(compared(came(Change.Kind.GONE, "x1"), came(Change.Kind.NEW, "LT-001"), came(Change.Kind.NEW, "LT-002")))).doesNotContain("in both sweeps");
+        assertThat(SummaryText.of(compared(came(Change.Kind.NEW, "LT-001"), came(Change.Kind.NEW, "LT-002"), came(Change.Kind.NEW, "LT-003")))).doesNotContain("in both sweeps");
+    }
+
+    @Test
+    void whatIsToBeAskedForStandsThenAndNow() {
+        Change quarter = new Change(Change.Kind.ASK_CHANGED, null, null, "200.00", "250.50", null, "2025-Q2");
+        Change all = new Change(Change.Kind.ASK_CHANGED, null, null, "300.00 until 2025-06-30", "251.50 until 2025-09-30", null, "all 2 quarters");
+        assertThat(SummaryText.of(compared(quarter, all)).replace("\n  ", " ")).contains("- to ask for: 2025-Q2 then 200.00, now 250.50; all 2 quarters then 300.00 until 2025-06-30, now 251.50 "
+            + "until 2025-09-30\n").doesNotContain("ask changed");
     }
 
     @Test

@@ -306,6 +306,8 @@ class FieldMappingTest {
         {"fields":{"decimal":","}}                                            | "decimal" (it stands beside "fields", not in it) is no field of the report form; see schemas/csv-columns.md
         {"fields":{"percentageUsed":"x"}}                                     | "percentageUsed" (near: health.percentageUsed) is no field of the report form; see schemas/csv-columns.md
         {"fields":{"machine.serialNumber":"x","health.written":"y"}}          | "machine.serialNumber" (near: drive.serial), "health.written" (near: health.dataUnitsWritten) are no fields of the report form; see schemas/csv-columns.md
+        {"fields":{"health.mediaErrors":"x"}}                                 | "health.mediaErrors" (near: health.mediaAndDataIntegrityErrors) is no field of the report form; see schemas/csv-columns.md
+        {"fields":{"health.hostWrites":"x","power_hours":"y"}}                | "health.hostWrites" (near: health.hostWriteCommands), "power_hours" (near: health.powerOnHours, health.powerCycles) are no fields of the report form; see schemas/csv-columns.md
         {"fields":{"drive.modle":"x"},"constants":{"machine.sites":"North"}}  | "drive.modle" (near: drive.model, machine.model), "machine.sites" (near: machine.site) are no fields of the report form; see schemas/csv-columns.md
         {"fields":{"Computer":"machine.id"}}                                  | "Computer" (right of it stands machine.id: the field goes left, the heading right) is no field of the report form; see schemas/csv-columns.md
         {"fields":{"drive.capacityBytes":{"from":"x","unit":"furlongs"}}}     | drive.capacityBytes has unit "furlongs"; allowed are GB, GiB, KB, KiB, MB, MiB, TB, TiB, bytes, dataUnits, sectors

@@ -77,7 +77,7 @@ public final class DriveAssessor {
                 : rate / (drive.capacityBytes() / 1e9),
             projection, ofRating, ofController, Standing.NO_VERDICT, "");
         DriveAssessment judged = with(silent, standing(signs, silent, lastPercentageUsed(history), asOf, settings), "");
-        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history), leftOut(history), asOf, settings));
+        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history), leftOut(history), history.doubts(), asOf, settings));
     }
 
     /** 100 x bytes / (rated x 10^12), exact before the last rounding. Example: 1,171,875,000 units of 600 TB is 100. */

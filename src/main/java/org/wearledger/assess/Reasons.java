@@ -8,6 +8,7 @@ import java.util.Objects;
 import java.util.stream.Stream;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Forecast;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
@@ -27,8 +28,9 @@ final class Reasons {
     /**
      * @param controllerCrossing when the controller passed 100 %, {@code null} when it did not
      * @param leftOut what the latest report leaves out that an earlier one had
+     * @param doubts rules by which a figure is doubtful: the machine's own lines say so, not the data quality alone
      */
-    static String of(DriveAssessment drive, WarningSigns signs, String controllerCrossing, List<String> leftOut, LocalDate asOf, SweepSettings settings) {
+    static String of(DriveAssessment drive, WarningSigns signs, String controllerCrossing, List<String> leftOut, List<ProblemKind> doubts, LocalDate asOf, SweepSettings settings) {
         List<String> clauses = new ArrayList<>(signs.urgent());
         clauses.add(measures(drive));
         if (drive.projection() instanceof Projection.AlreadyPast past) {
@@ -43,7 +45,8 @@ final class Reasons {
         }
         clauses.addAll(leftOut);
         clauses.addAll(signs.noted());
-        if (drive.standing() == Standing.WITHIN_RATING && signs.noted().isEmpty() && !isWorn(drive)) {
+        doubts.stream().map(Reasons::doubt).forEach(clauses::add);
+        if (drive.standing() == Standing.WITHIN_RATING && signs.noted().isEmpty() && doubts.isEmpty() && !isWorn(drive)) {
             clauses.add(signs.errorsReported() ? "no wear or error signal seen"
                 : "no wear signal seen, and the drive reports neither warnings nor media errors");
         }
@@ -56,6 +59,14 @@ final class Reasons {
                 + " and the writes are added up");
         }
         return String.join("; ", clauses);
+    }
+
+    private static String doubt(ProblemKind rule) {
+        return switch (rule) {
+            case PERCENTAGE_USED_FELL -> "IN DOUBT: percentage used fell; is it what remains of the life? (" + rule.id() + ")";
+            case WRITTEN_CONTRADICTS_USED -> "IN DOUBT: bytes written and percentage used cannot both be right (" + rule.id() + ")";
+            default -> "IN DOUBT: the unit of the bytes written (" + rule.id() + ")";
+        };
     }
 
     /** Far enough along by either measure that "no wear signal" would mislead, whatever the time left. */

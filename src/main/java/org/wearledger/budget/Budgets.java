@@ -5,7 +5,6 @@ import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -22,6 +21,7 @@ import org.wearledger.model.Outcome;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
+import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.stats.AmountDistribution;
 import org.wearledger.stats.CountDistribution;
@@ -46,7 +46,7 @@ public final class Budgets {
     private final List<PricedItem> items;
     private final int machines;
 
-    private Budgets(List<MachineAssessment> machines, FleetModel fleet, Collection<Price> priceList, LocalDate asOf, SweepSettings sweep,
+    private Budgets(List<MachineAssessment> machines, FleetModel fleet, List<Price> priceList, LocalDate asOf, SweepSettings sweep,
                     BudgetSettings settings) {
         this.asOf = asOf;
         leadTimeDays = sweep.leadTimeDays();
@@ -68,7 +68,7 @@ public final class Budgets {
      * @param fleet {@code null} by the method of the straight line: then lines only, no probabilities
      * @param priceList in any order, those that are {@link #usable}
      */
-    public static Budget of(List<MachineAssessment> machines, FleetModel fleet, Collection<Price> priceList, LocalDate asOf,
+    public static Budget of(List<MachineAssessment> machines, FleetModel fleet, List<Price> priceList, LocalDate asOf,
                             SweepSettings sweep, BudgetSettings settings) {
         Budgets budgets = new Budgets(machines, fleet, priceList, asOf, sweep, settings);
         List<BudgetPeriod> periods = new ArrayList<>();
@@ -78,10 +78,13 @@ public final class Budgets {
             budgets.machines, fleet == null ? Double.NaN : fleet.sharedShockPerQuarter());
     }
 
-    /** The prices that a machine can call for, in the currency of most of them, as they are ordered; and what is wrong with the others. */
-    public static Outcome<Price> usable(List<Price> prices) {
-        PriceBook book = new PriceBook(prices);
-        return new Outcome<>(prices.stream().filter(price -> price.equals(book.price(price.item()))).toList(), book.problems());
+    /**
+     * The prices that a machine can call for, in the currency of most of them, as they are ordered; and what is wrong with the others.
+     *
+     * @param places where each of them stands, in their order
+     */
+    public static Outcome<Price> usable(List<Price> prices, List<SourcePlace> places) {
+        return UsablePrices.of(prices, places);
     }
 
     private List<PlannedReplacement> lines() {
@@ -111,7 +114,7 @@ public final class Budgets {
     private static String replaces(Candidate candidate) {
         return candidate.attachment() == Attachment.SOCKETED ? "socketed drive"
             : candidate.attachment() == Attachment.UNKNOWN ? "drive, attachment not known"
-            : candidate.choice().item().startsWith(PriceBook.BOARD) ? "board, for its soldered drive" : "machine, for its soldered drive";
+            : Price.isBoard(candidate.choice().item()) ? "board, for its soldered drive" : "machine, for its soldered drive";
     }
 
     private List<PricedItem> items() {

@@ -22,6 +22,7 @@ import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSnapshot;
 
 /** What differs between two sweeps of one fleet. */
 public final class Changes {
@@ -42,8 +43,15 @@ public final class Changes {
         plan = new PlanChanges(changes, calendar, asOf);
     }
 
+    /** What the next sweep compares with. */
+    public static SweepSnapshot snapshot(Collection<MachineAssessment> machines, Budget budget) {
+        return new SweepSnapshot(snapshots(machines, budget),
+            budget.quarters().stream().map(period -> new SweepSnapshot.Ask(period.label(), period.until(), period.toAskFor())).toList(),
+            budget.items().stream().map(item -> new SweepSnapshot.Cost(item.item(), item.price() == null ? null : item.costOfOne())).toList());
+    }
+
     /** The machines of a sweep as snapshots, in their order. A machine that the budget does not name has no planned line. */
-    public static List<MachineSnapshot> snapshots(Collection<MachineAssessment> machines, Budget budget) {
+    static List<MachineSnapshot> snapshots(Collection<MachineAssessment> machines, Budget budget) {
         Map<String, List<MachineSnapshot.Planned>> planned = budget.lines().stream().collect(Collectors.groupingBy(
             line -> DriveId.fold(line.machine().id()),
             Collectors.mapping(Changes::planned, Collectors.toList())));
@@ -73,20 +81,19 @@ public final class Changes {
      *
      * @param with what it is compared with, for the reader
      */
-    public static Comparison between(Collection<MachineSnapshot> before, Collection<MachineSnapshot> now, String with, LocalDate asOf,
-                                     BudgetSettings settings) {
+    public static Comparison between(SweepSnapshot before, SweepSnapshot now, String with, LocalDate asOf, BudgetSettings settings) {
         return new Comparison(with, list(before, now, new Changes(new FiscalCalendar(settings.fiscalYearStartMonth()), asOf)),
-            before.stream().anyMatch(machine -> machine.planned() == null) ? null : total(before), total(now));
+            before.machines().stream().anyMatch(machine -> machine.planned() == null) ? null : total(before.machines()), total(now.machines()));
     }
 
     private static BigDecimal total(Collection<MachineSnapshot> machines) {
         return machines.stream().map(MachineSnapshot::plannedAmount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }
 
-    private static List<Change> list(Collection<MachineSnapshot> before, Collection<MachineSnapshot> now, Changes found) {
+    private static List<Change> list(SweepSnapshot before, SweepSnapshot now, Changes found) {
         Map<String, MachineSnapshot> earlier = new HashMap<>();
-        before.forEach(machine -> earlier.put(DriveId.fold(machine.machineId()), machine));
-        for (MachineSnapshot machine : now) {
+        before.machines().forEach(machine -> earlier.put(DriveId.fold(machine.machineId()), machine));
+        for (MachineSnapshot machine : now.machines()) {
             MachineSnapshot was = earlier.remove(DriveId.fold(machine.machineId()));
             if (was == null) {
                 found.add(Change.Kind.NEW, machine, "", machine.standing().label(), added(machine));
@@ -95,9 +102,24 @@ public final class Changes {
             }
         }
         earlier.values().forEach(was -> found.add(Change.Kind.GONE, was, seen(was), "not seen at all", dropped(was)));
-        found.plan.addPrices();
+        found.plan.addPrices(before.costs(), now.costs());
+        found.asks(before.asks(), now.asks());
         found.changes.sort(ORDER);
         return List.copyOf(found.changes);
+    }
+
+    /** Of periods that both budgets have; where a name stands for another time by now, such as all quarters, its end is told. */
+    private void asks(List<SweepSnapshot.Ask> before, List<SweepSnapshot.Ask> now) {
+        for (SweepSnapshot.Ask is : now) {
+            before.stream().filter(was -> was.period().equals(is.period()) && was.amount().compareTo(is.amount()) != 0).findFirst().ifPresent(was -> {
+                boolean sameEnd = was.until().equals(is.until());
+                changes.add(new Change(Change.Kind.ASK_CHANGED, null, null, ask(was, sameEnd), ask(is, sameEnd), null, is.period()));
+            });
+        }
+    }
+
+    private static String ask(SweepSnapshot.Ask ask, boolean sameEnd) {
+        return ask.amount().toPlainString() + (sameEnd ? "" : " until " + ask.until());
     }
 
     private void compare(MachineSnapshot was, MachineSnapshot is) {

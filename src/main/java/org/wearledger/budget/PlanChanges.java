@@ -7,11 +7,14 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.BiPredicate;
+import java.util.stream.Collectors;
 import org.wearledger.model.Change;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.MachineSnapshot.Planned;
+import org.wearledger.model.SweepSnapshot;
 
 /**
  * What differs between the plans of two sweeps, each thing by itself: what is bought, its price, the quarter, the day to order by. A
@@ -21,6 +24,7 @@ import org.wearledger.model.MachineSnapshot.Planned;
 final class PlanChanges {
     /** Every sweep moves the dates by some days; an order date that moved by less is no news. */
     private static final long LEAST_DAYS = 14;
+    private static final String NO_PRICE = "no price";
     private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);
 
     private record Pair(Planned was, Planned is) {
@@ -90,7 +94,7 @@ final class PlanChanges {
             add(Change.Kind.ITEM_CHANGED, machine, pair.was().item() + ": " + amount(pair.was()), pair.is().item() + ": " + amount(pair.is()),
                 pair.costDelta());
         } else if (pair.hasNewPrice()) {
-            prices.computeIfAbsent(new NewPrice(pair.is().item(), each(pair.was()), each(pair.is())), price -> new ArrayList<>()).add(pair);
+            prices.computeIfAbsent(new NewPrice(pair.is().item(), each(pair.was().amount()), each(pair.is().amount())), price -> new ArrayList<>()).add(pair);
         }
         dates(machine, pair.was(), pair.is());
     }
@@ -111,11 +115,17 @@ final class PlanChanges {
         }
     }
 
-    /** One change for each new price, after all machines. */
-    void addPrices() {
+    /** One change for each new price, after all machines; then those of items that are in no line of both plans. */
+    void addPrices(List<SweepSnapshot.Cost> before, List<SweepSnapshot.Cost> now) {
+        Set<String> told = prices.keySet().stream().map(price -> DriveId.fold(price.item())).collect(Collectors.toSet());
         prices.forEach((price, pairs) -> changes.add(new Change(Change.Kind.PRICE_CHANGED, null, null, price.before(),
             price.now() + ", in " + pairs.size() + (pairs.size() == 1 ? " line" : " lines") + " of both plans",
             pairs.stream().map(Pair::costDelta).reduce(ZERO, BigDecimal::add), price.item())));
+        for (SweepSnapshot.Cost is : now) {
+            before.stream().filter(was -> DriveId.fold(was.item()).equals(DriveId.fold(is.item())) && !told.contains(DriveId.fold(is.item()))).findFirst()
+                .filter(was -> !each(was.amount()).equals(each(is.amount()))).ifPresent(was -> changes.add(new Change(Change.Kind.PRICE_CHANGED, null, null,
+                    each(was.amount()), each(is.amount()) + ", in no line of both plans", ZERO, is.item())));
+        }
     }
 
     private String inQuarter(Planned line) {
@@ -123,11 +133,11 @@ final class PlanChanges {
     }
 
     private static String amount(Planned line) {
-        return line.amount() == null ? "no price" : line.amount().toPlainString();
+        return line.amount() == null ? NO_PRICE : line.amount().toPlainString();
     }
 
-    private static String each(Planned line) {
-        return amount(line) + (line.amount() == null ? "" : " each");
+    private static String each(BigDecimal amount) {
+        return amount == null ? NO_PRICE : amount.toPlainString() + " each, with labour and disposal";
     }
 
     private static String order(Planned line) {

@@ -1,7 +1,6 @@
 package org.wearledger.budget;
 
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -16,7 +15,6 @@ import org.wearledger.model.WarrantyCheck;
 
 /** Checks each drive's warranty: a number of years or the rated bytes written, whichever comes first. */
 public final class Warranties {
-    private static final BigDecimal MONTHS_PER_YEAR = BigDecimal.valueOf(12);
 
     private Warranties() {
     }
@@ -39,8 +37,7 @@ public final class Warranties {
 
     private static WarrantyCheck check(MachineAssessment machine, DriveAssessment drive, LocalDate asOf) {
         BigDecimal years = drive.endurance() == null ? null : drive.endurance().warrantyYears();
-        LocalDate ofDrive = years == null || drive.inServiceOn() == null ? null
-            : drive.inServiceOn().plusMonths(years.multiply(MONTHS_PER_YEAR).setScale(0, RoundingMode.HALF_UP).longValue());
+        LocalDate ofDrive = drive.warrantyEndsOn();
         LocalDate ofMachine = machine.warrantyEndsOn();
         String restsOn = ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.inServiceOn()
             : years == null ? "no warranty years for this drive model" : "not known when this drive went into service";

@@ -21,7 +21,7 @@ import picocli.CommandLine.Spec;
     footerHeading = Wearledger.EXAMPLES,
     footer = {"  wearledger explain --machine LT-008 reports/ --out LT-008.html", "  wearledger explain --machine LT-008 reports/ --out LT-008.html --overwrite"},
     exitCodeListHeading = Wearledger.EXIT_CODES,
-    exitCodeList = {"0:done", "1:failed for a reason that lies with the program or the machine",
+    exitCodeList = {"0:done; the page tells what was refused of its machine, check and sweep what was refused elsewhere", "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input or a machine that is not there, an output file in use"})
 final class ExplainCommand implements Callable<Integer> {
     @Spec

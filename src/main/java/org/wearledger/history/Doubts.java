@@ -38,6 +38,11 @@ final class Doubts {
         this.problems = problems;
     }
 
+    /** The rules among a drive's problems by which its wear is to be read with care; in their own order. */
+    static List<ProblemKind> ofWear(List<Problem> problems) {
+        return problems.stream().map(Problem::kind).filter(ProblemKind::doubtsWear).distinct().sorted().toList();
+    }
+
     /** @param firstEpoch whether no counter has begun anew, as far as is known; percentage used may or may not have begun anew with them */
     void raise(Reading reading, Long capacityBytes, boolean firstEpoch) {
         meanWrite(reading);
@@ -73,7 +78,7 @@ final class Doubts {
         boolean known = capacityBytes != null && capacityBytes > 0;
         String capacity = " on a drive of " + (known ? new BigDecimal(capacityBytes).movePointLeft(9).setScale(0, RoundingMode.HALF_UP) + " GB" : "unknown capacity");
         note(ProblemKind.WRITTEN_CONTRADICTS_USED, reading, WriteLimits.terabytes(bytes) + " written at " + used + " % used" + capacity,
-            known ? "a life of 5 to 30,000 writes of the capacity" : "a life of 5 writes or more of the capacity, taken as 120 GB", CHECK_UNIT + "; nothing to do if the counter began anew in an earlier life of the drive");
+            known ? "a life of 5 to 30,000 writes of the capacity" : "a life of 5 writes or more of the capacity, taken as 120 GB", CHECK_UNIT + "; is percentage used what remains of the life? A mapping reads that by the unit percentRemaining; nothing to do if the counter began anew in an earlier life of the drive");
     }
 
     /**

@@ -39,7 +39,7 @@ public final class DriveHistories {
         CounterChain chain = new CounterChain(id, problems);
         usable.forEach(chain::add);
         int kept = chain.points().size();
-        DriveHistory history = kept == 0 ? null : new DriveHistory(id, chain.points());
+        DriveHistory history = kept == 0 ? null : new DriveHistory(id, chain.points(), Doubts.ofWear(problems));
         return new HistoryOutcome(history, problems, kept, sorted.size() - kept);
     }
 

@@ -22,22 +22,25 @@ import org.apache.commons.csv.CSVRecord;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSnapshot;
 
-/** The machines of an earlier sweep, from its output folder. */
+/** An earlier sweep, from its output folder. */
 public final class EarlierSweep {
     private static final String MACHINES = "machines.csv";
     private static final String REPLACEMENTS = "replacements.csv";
+    private static final String BUDGET = "budget.csv";
+    private static final String ITEMS = "items.csv";
     private static final CSVFormat FORMAT = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get();
 
     private EarlierSweep() {
     }
 
     /**
-     * Reads {@code machines.csv} and, where there is one, {@code replacements.csv}.
+     * Reads {@code machines.csv} and, as far as they are there, {@code replacements.csv}, {@code budget.csv} and {@code items.csv}.
      *
      * @throws InputMissingException when the folder holds no sweep, or one that cannot be read
      */
-    public static List<MachineSnapshot> read(Path folder) throws IOException {
+    public static SweepSnapshot read(Path folder) throws IOException {
         Path machines = folder.resolve(MACHINES);
         if (!Files.isRegularFile(machines)) {
             throw new InputMissingException("no earlier sweep in " + folder + ": it has no " + MACHINES);
@@ -51,9 +54,13 @@ public final class EarlierSweep {
             }
             Map<String, List<CSVRecord>> byMachine = new LinkedHashMap<>();
             rows(machines).forEach(row -> byMachine.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(row));
-            return byMachine.entrySet().stream()
+            return new SweepSnapshot(byMachine.entrySet().stream()
                 .map(machine -> snapshot(machine.getKey(), machine.getValue(),
-                hasBudget ? planned.getOrDefault(machine.getKey(), List.of()) : null)).toList();
+                hasBudget ? planned.getOrDefault(machine.getKey(), List.of()) : null)).toList(),
+                rowsIfAny(folder.resolve(BUDGET)).stream().map(row -> new SweepSnapshot.Ask(needed(row, "period"), LocalDate.parse(needed(row, "until")),
+                    new BigDecimal(needed(row, "toAskFor")))).toList(),
+                rowsIfAny(folder.resolve(ITEMS)).stream().map(row -> new SweepSnapshot.Cost(needed(row, "item"),
+                    text(row, "costOfOne") == null ? null : new BigDecimal(needed(row, "costOfOne")))).toList());
         } catch (UncheckedIOException e) {
             throw new InputMissingException("the earlier sweep in " + folder + " cannot be read: " + e.getCause().getMessage());
         } catch (CSVException | IllegalArgumentException | DateTimeException e) {
@@ -65,6 +72,10 @@ public final class EarlierSweep {
         return new MachineSnapshot.Planned(DriveId.fold(needed(row, "driveSerial")), needed(row, "item"), LocalDate.parse(needed(row, "needOn")),
             LocalDate.parse(needed(row, "orderByOn")), "order now".equals(text(row, "orderNow")),
             "NO PRICE".equals(text(row, "currency")) ? null : new BigDecimal(needed(row, "amount")));
+    }
+
+    private static List<CSVRecord> rowsIfAny(Path file) throws IOException {
+        return Files.isRegularFile(file) ? rows(file) : List.of();
     }
 
     private static List<CSVRecord> rows(Path file) throws IOException {

@@ -8,15 +8,12 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.Reader;
 import java.util.Locale;
-import java.util.regex.Pattern;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
 
 /** JSON records: one object, an array of objects, objects one after another, or one object a line. */
 final class JsonRecords {
-    private static final Pattern OWN_TERMS = Pattern.compile("\\s*\\(start marker at .*|,? from `[^`]*`|: enable `[^`]*` to allow|\\s*\\(not recognized as one since .*");
-
     private JsonRecords() {
     }
 
@@ -161,14 +158,6 @@ final class JsonRecords {
     }
 
     private static Problem broken(SourcePlace source, JsonProcessingException e) {
-        String at = e.getLocation() == null ? "" : " at line " + e.getLocation().getLineNr()
-            + ", column " + e.getLocation().getColumnNr();
-        return new Problem(ProblemKind.BROKEN_JSON, source, "", "broken JSON" + at + ": " + firstLine(e.getOriginalMessage()),
-            "one complete JSON object for each report", "export this report again");
-    }
-
-    private static String firstLine(String message) {
-        // Jackson goes on to say where the open bracket stood, and names its own settings.
-        return OWN_TERMS.matcher(message.lines().findFirst().orElse("")).replaceAll("").strip();
+        return new Problem(ProblemKind.BROKEN_JSON, source, "", JsonFault.of(e), "one complete JSON object for each report", "export this report again");
     }
 }

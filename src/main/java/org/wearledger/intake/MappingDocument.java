@@ -61,8 +61,7 @@ final class MappingDocument {
         } catch (CharacterCodingException e) {
             throw new InputMissingException(file + ": the mapping is no text in UTF-8");
         } catch (JsonProcessingException e) {
-            String at = e.getLocation() == null ? "" : " at line " + e.getLocation().getLineNr();
-            throw new InputMissingException(file + ": broken JSON" + at + ": " + e.getOriginalMessage().lines().findFirst().orElse(""));
+            throw new InputMissingException(file + ": " + JsonFault.of(e));
         }
     }
 

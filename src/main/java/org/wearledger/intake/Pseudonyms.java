@@ -20,6 +20,7 @@ import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
+import org.wearledger.model.SweepSnapshot;
 
 /**
  * Names that tell nobody which machine or drive is meant, and that only the holder of the key can make again: HMAC-SHA-256 (RFC 2104,
@@ -153,6 +154,11 @@ public final class Pseudonyms implements Serializable {
     /** The row under the machine's pseudonym. */
     public InventoryEntry of(InventoryEntry e) {
         return isNone() ? e : new InventoryEntry(machine(e.machineId()), e.site(), e.costCentre(), e.inServiceOn(), e.warrantyEndsOn(), e.memoryBytes(), e.attachment());
+    }
+
+    /** The earlier sweep under pseudonyms of its machines and drives. */
+    public SweepSnapshot of(SweepSnapshot sweep) {
+        return isNone() ? sweep : new SweepSnapshot(sweep.machines().stream().map(this::of).toList(), sweep.asks(), sweep.costs());
     }
 
     /** The earlier sweep's row under pseudonyms of its machine and drives. */

@@ -147,10 +147,9 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         return parsed;
     }
 
-    /** Under the names, and in the words, that may go out. */
+    /** Under the names, and in the words, that may go out; the mapping's first, since it knows a problem by what is then withheld. */
     private Outcome<Reading> told(Outcome<Reading> read) {
-        Outcome<Reading> named = mapping.pseudonyms().of(read);
-        return mapping.isNone() ? named : new Outcome<>(named.values(), named.problems().stream().map(mapping::explained).toList());
+        return mapping.pseudonyms().of(mapping.isNone() ? read : new Outcome<>(read.values(), read.problems().stream().map(mapping::explained).toList()));
     }
 
     private Item summary() {

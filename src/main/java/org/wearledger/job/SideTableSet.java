@@ -95,7 +95,7 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
 
     /** A price may be well written and yet none that anything can call for. */
     private static SideTable<Price> usable(SideTable<Price> prices) {
-        Outcome<Price> usable = Budgets.usable(prices.values());
+        Outcome<Price> usable = Budgets.usable(prices.values(), prices.places());
         List<Problem> problems = new ArrayList<>(prices.problems());
         problems.addAll(usable.problems());
         Set<Price> used = Set.copyOf(usable.values());

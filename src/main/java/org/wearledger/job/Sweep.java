@@ -43,7 +43,6 @@ import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
 import org.wearledger.model.FleetModel;
 import org.wearledger.model.MachineAssessment;
-import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.MachineStory;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.Problem;
@@ -53,6 +52,7 @@ import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WarrantyCheck;
 import org.wearledger.model.SweepSettings;
+import org.wearledger.model.SweepSnapshot;
 
 /** One sweep, from report files to its result; and the backtest of its forecasts. */
 public final class Sweep {
@@ -76,7 +76,7 @@ public final class Sweep {
      * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
      */
     public static SweepResult run(SweepRequest request, Engine engine) throws IOException {
-        List<MachineSnapshot> earlier = earlier(request);
+        SweepSnapshot earlier = earlier(request);
         return gathered(request, engine, gathered -> {
             SweepResult result = assess(gathered, request);
             if (result.budget() == null || earlier == null && request.compareWith() == null) {
@@ -93,15 +93,15 @@ public final class Sweep {
             if (before.accounting().readingsKept() == 0) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + ": there is no reading up to that date");
             }
-            return compared(result, Changes.snapshots(before.machines(), before.budget()),
+            return compared(result, Changes.snapshot(before.machines(), before.budget()),
                 "the same reports as of " + request.compareWith());
         });
     }
 
     /** Read first: a folder that holds no sweep is better told before the work than after it. */
-    private static List<MachineSnapshot> earlier(SweepRequest request) throws IOException {
+    private static SweepSnapshot earlier(SweepRequest request) throws IOException {
         try {
-            return request.earlier() == null ? null : EarlierSweep.read(Path.of(request.earlier())).stream().map(request.pseudonyms()::of).toList();
+            return request.earlier() == null ? null : request.pseudonyms().of(EarlierSweep.read(Path.of(request.earlier())));
         } catch (InputMissingException e) {
             if (!request.pseudonyms().isNone()) {
                 throw new InputRefusedException("no earlier sweep can be read in " + request.earlier() + "; without --pseudonymise it is said why", e);
@@ -198,8 +198,8 @@ public final class Sweep {
             warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, asOf), null);
     }
 
-    private static SweepResult compared(SweepResult r, List<MachineSnapshot> before, String with) {
-        Comparison comparison = Changes.between(before, Changes.snapshots(r.machines(), r.budget()), with, r.asOf(), r.budget().settings());
+    private static SweepResult compared(SweepResult r, SweepSnapshot before, String with) {
+        Comparison comparison = Changes.between(before, Changes.snapshot(r.machines(), r.budget()), with, r.asOf(), r.budget().settings());
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(),
             r.memoryContrasts(), r.fleetModel(), r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(),
             r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), comparison);

@@ -7,10 +7,10 @@ import java.util.Locale;
 /**
  * One thing that differs from the earlier sweep.
  *
- * @param machineId {@code null} for a price, which concerns every machine it is planned for
+ * @param machineId {@code null} for a price or an amount to ask for, which concern more than one machine
  * @param before in the earlier sweep, {@code now} in this one; empty where there was nothing
  * @param costDelta by how much the planned amount changed, 0 where it moved to another quarter; {@code null} where no money moved
- * @param item of the price list, whose price changed; else {@code null}
+ * @param item of the price list, whose price changed, or period of the budget, whose amount did; else {@code null}
  */
 public record Change(Kind kind, String machineId, String site, String before, String now, BigDecimal costDelta, String item)
     implements Serializable {
@@ -48,7 +48,7 @@ public record Change(Kind kind, String machineId, String site, String before, St
         ORDER_DATE_MOVED,
         /** Planned both times; something else is bought. */
         ITEM_CHANGED,
-        /** What one costs with labour and fee, for all the lines that stand in both plans. */
+        /** What one costs with labour and disposal, for all the lines that stand in both plans; also where none does. */
         PRICE_CHANGED,
         /** Planned now only. */
         COST_ADDED,
@@ -57,7 +57,9 @@ public record Change(Kind kind, String machineId, String site, String before, St
         /** The write rate grew by half or more, and by 5 GB a day or more. */
         WRITES_ROSE,
         /** The write rate shrank likewise. */
-        WRITES_FELL;
+        WRITES_FELL,
+        /** What is to be asked for in a period of both budgets. */
+        ASK_CHANGED;
 
         /** The outputs' words, such as {@code newly past rating}. */
         public String label() {

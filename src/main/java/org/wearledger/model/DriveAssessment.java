@@ -1,7 +1,9 @@
 package org.wearledger.model;
 
 import java.io.Serializable;
+import java.math.BigDecimal;
 import java.math.BigInteger;
+import java.math.RoundingMode;
 import java.time.Instant;
 import java.time.LocalDate;
 
@@ -47,9 +49,17 @@ public record DriveAssessment(
     Standing standing,
     String reason) implements Serializable {
 
+    private static final BigDecimal MONTHS_PER_YEAR = BigDecimal.valueOf(12);
+
     /** The controller's own estimate at the latest reading, 0 to 255; {@code null} when not reported. */
     public Integer percentageUsed() {
         return latest.health().percentageUsed();
+    }
+
+    /** In-service date + warranty years of its rating, to the whole month; {@code null} when either is not known. Example: 2022-01-06 + 2.5 years is 2024-07-06. */
+    public LocalDate warrantyEndsOn() {
+        return inServiceOn == null || endurance == null || endurance.warrantyYears() == null ? null
+            : inServiceOn.plusMonths(endurance.warrantyYears().multiply(MONTHS_PER_YEAR).setScale(0, RoundingMode.HALF_UP).longValue());
     }
 
     /** Written so far in decimal terabytes, {@code null} when not reported. Example: 1,953,125 data units is 1.0. */

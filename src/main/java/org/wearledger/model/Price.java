@@ -13,6 +13,11 @@ public record Price(String item, String currency, BigDecimal unitPrice, BigDecim
         return cents(unitPrice).add(cents(labour)).add(cents(disposalFee));
     }
 
+    /** Whether an item is a board, with or without a machine's model, in whatever letters the price list has: {@code Board Torvane 14}. */
+    public static boolean isBoard(String item) {
+        return DriveId.fold(item).startsWith("BOARD");
+    }
+
     private static BigDecimal cents(BigDecimal amount) {
         return (amount == null ? BigDecimal.ZERO : amount).setScale(2, RoundingMode.HALF_UP);
     }

@@ -69,6 +69,11 @@ public enum ProblemKind {
         this.effect = effect;
     }
 
+    /** Whether bytes written or percentage used, though used, are doubtful by it: then the machine's own lines say so. */
+    public boolean doubtsWear() {
+        return this == UNITS_DOUBTFUL || this == WRITTEN_CONTRADICTS_USED || this == PERCENTAGE_USED_FELL;
+    }
+
     /** What it does to the data it is found in. */
     public Effect effect() {
         return effect;

@@ -172,6 +172,15 @@ final class BudgetTables {
         return new PeriodTable(budget, this, totals).table();
     }
 
+    /** What a machine may call for, planned or not; the workbook has it on the sheet "Assumptions". */
+    Table<PricedItem> items() {
+        return new Table<>("Items", List.of(
+            text("item", "What is bought", PricedItem::item),
+            text("currency", "Currency", item -> item.price() == null ? "NO PRICE" : item.price().currency()),
+            money("costOfOne", "Cost of one, with labour and disposal", budget.currency(), item -> item.price() == null ? null : item.costOfOne()),
+            integer("machines", "Machines whose replacement it would be", "", PricedItem::machines)), budget.items());
+    }
+
     /** What to buy: the lines by quarter and item. */
     Table<Purchase> purchases() {
         Map<List<String>, List<PlannedReplacement>> groups = new TreeMap<>(java.util.Comparator.comparing((List<String> key) -> key.get(0))

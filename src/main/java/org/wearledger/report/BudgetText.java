@@ -13,6 +13,7 @@ import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -40,7 +41,7 @@ final class BudgetText {
     /** Of the money columns of the sheet "Budget", in the order to read them. */
     static Map<String, String> meanings() {
         Map<String, String> meanings = new LinkedHashMap<>();
-        meanings.put("plan", "what the named replacements cost (sheet Replacements), or the P50 where that is more");
+        meanings.put("plan", "what the named replacements cost (sheet Replacements), or the P50 where that is more: it also counts those that cannot be named");
         meanings.put("contingencyForWear", "so that it suffices in four of five cases, should more drives wear out");
         meanings.put("contingencyForPrices", "so that it suffices if boards turn out to be machines, and unknown drives to be soldered");
         meanings.put("allowance", "for drives that fail without having worn out, as most do: machines x rate x mean cost");
@@ -136,8 +137,8 @@ final class BudgetText {
         if (!refused.isEmpty()) {
             note(notes, "Prices not used", String.join(", ", refused) + ": other items stand in for them, perhaps dearer ones; the sheet Problems says why");
         }
-        long soldered = budget.lines().stream().filter(line -> line.attachment() == Attachment.SOLDERED && !line.item().startsWith("board")).count();
-        boolean noBoard = budget.items().stream().map(PricedItem::item).noneMatch(item -> item.startsWith("board"));
+        long soldered = budget.lines().stream().filter(line -> line.attachment() == Attachment.SOLDERED && !Price.isBoard(line.item())).count();
+        boolean noBoard = budget.items().stream().map(PricedItem::item).noneMatch(Price::isBoard);
         if (soldered > 0 && noBoard && !budget.currency().isEmpty()) {
             note(notes, "No price of a board", Wording.count(soldered, "soldered drive") + " of the plan " + (soldered == 1 ? "takes" : "take")
                 + " a whole machine, because the price list has no \"board\"");
@@ -184,7 +185,7 @@ final class BudgetText {
                 + "attachment that turn out to be soldered");
         }
         nextQuarters().forEach(quarter -> bullets.add(nameOf(quarter) + ", by the day of need: " + (budget.currency().isEmpty() ? ""
-            : "ask for " + sum(quarter) + "; ") + "items: " + items(quarter)));
+            : "ask for " + sum(quarter) + "; ") + "named items: " + items(quarter)));
         if (!budget.currency().isEmpty()) {
             sums().forEach(sum -> bullets.add(ask(sum)));
         }
@@ -198,9 +199,15 @@ final class BudgetText {
     }
 
     private String sum(BudgetPeriod period) {
-        return (unpriced() > 0 ? "at least " : "") + money(period.toAskFor()) + " = plan " + money(period.plan()) + " + contingency "
+        return (unpriced() > 0 ? "at least " : "") + money(period.toAskFor()) + " = plan " + plan(period) + " + contingency "
             + money(period.contingencyForWear()) + " for more wear and " + money(period.contingencyForPrices())
             + " for dearer choices + allowance for random failures " + money(period.allowance());
+    }
+
+    /** A reader who adds the named lines up must not wonder where the rest comes from. */
+    private String plan(BudgetPeriod period) {
+        return money(period.plan()) + (period.plan().compareTo(period.namedAmount()) == 0 ? ""
+            : " (the P50, with those not named; the named cost " + money(period.namedAmount()) + ")");
     }
 
     private String ask(BudgetPeriod year) {

@@ -68,7 +68,7 @@ final class CareTables {
             longText("before", "Then", Change::before),
             longText("now", "Now", Change::now),
             money("costDelta", "Change of the planned cost", result.budget() == null ? "" : result.budget().currency(), Change::costDelta),
-            text("item", "Item of the changed price", Change::item)),
+            text("item", "Item, or period of the budget, whose amount changed", Change::item)),
             result.comparison() == null ? List.of() : result.comparison().changes());
     }
 

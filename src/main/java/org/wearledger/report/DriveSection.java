@@ -51,7 +51,7 @@ final class DriveSection {
 
     DomContent content() {
         String name = drive.latest().drive().model() + ", serial " + drive.latest().drive().serial();
-        Stream<DomContent> parts = Stream.of(picture(name), measures(), dates(), reached(), readings(), rules(story.problems()));
+        Stream<DomContent> parts = Stream.of(picture(name), measures(), dates(), warranty(drive, asOf) == null ? null : p(warranty(drive, asOf)), reached(), readings(), rules(story.problems()));
         return section(h2("The drive: " + name + attachment()), each(parts.filter(part -> part != null)));
     }
 
@@ -112,6 +112,19 @@ final class DriveSection {
                 td(day(forecast, forecast.p10On())), td(day(forecast, forecast.p50On())
                     + (Forecast.isPassed(forecast.p50On(), asOf) ? ": probably passed already" : "")), td(day(forecast, forecast.p90On())),
                 td(Forecast.probabilityInWords(forecast.within4Quarters())))))));
+    }
+
+    /** {@code null} when nothing is known of one; what the terms are only the maker can say. */
+    static String warranty(DriveAssessment drive, LocalDate asOf) {
+        if (drive.endurance() == null || drive.endurance().warrantyYears() == null) {
+            return null;
+        }
+        LocalDate end = drive.warrantyEndsOn();
+        boolean written = drive.consumedPercent() != null && drive.consumedPercent() >= 100 && !drive.endurance().assumed();
+        return "Warranty of the drive: " + drive.endurance().warrantyYears().stripTrailingZeros().toPlainString() + " years"
+            + (end == null ? ", from a day that is not known" : " from " + drive.inServiceOn() + (end.isBefore(asOf) ? ", which ended on " : ", until ") + end)
+            + (written ? "; its rated endurance is written already" : "") + ". Most makers end it at the years or at the rated endurance, whichever comes first: look into "
+            + "the maker's terms.";
     }
 
     /** By either measure. */

@@ -11,6 +11,7 @@ import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Problem;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
@@ -25,20 +26,22 @@ final class MachineLines {
     private final SweepResult result;
     private final PlanLines plan;
     private final Set<DriveId> claims;
+    private final Set<String> doubted;
 
     MachineLines(SweepResult result) {
         this.result = result;
         plan = new PlanLines(result.budget());
         claims = result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN)
             .map(check -> check.drive().id()).collect(Collectors.toSet());
+        doubted = result.problems().stream().filter(problem -> problem.kind().doubtsWear()).map(Problem::subject).collect(Collectors.toSet());
     }
 
     /** With what the plan has for it. */
     String of(MachineRow row) {
         return switch (row.standing()) {
             case URGENT -> dated(row, urgentEntry(row)) + order(row);
-            case PAST_RATING -> dated(row, pastEntry(row)) + order(row);
-            case DUE, WATCH -> dated(row, projectedEntry(row)) + order(row);
+            case PAST_RATING -> dated(row, pastEntry(row)) + doubt(row) + order(row);
+            case DUE, WATCH -> dated(row, projectedEntry(row)) + doubt(row) + order(row);
             case WITHIN_RATING, NO_VERDICT -> (row.drive() == null ? place(row.assessment()) : driveAt(row)) + ": " + row.reason();
         };
     }
@@ -48,6 +51,11 @@ final class MachineLines {
         MachineAssessment machine = row.assessment();
         return machine.reportedThisSweep() || machine.lastSeenAt() == null || entry.contains(LAST_REPORT) ? entry
             : entry + "; " + LAST_REPORT + Wording.count(ChronoUnit.DAYS.between(Wording.day(machine.lastSeenAt()), result.asOf()), "day") + " old";
+    }
+
+    /** The reason tells it already, where an entry is its machine's reason. */
+    private String doubt(MachineRow row) {
+        return row.drive() == null || !doubted.contains(row.drive().id().toString()) || row.standing() == Standing.URGENT ? "" : "; IN DOUBT, " + SweepWriter.MACHINES_CSV + " says why";
     }
 
     /** What the plan has for the drive, and when it is to be ordered. */

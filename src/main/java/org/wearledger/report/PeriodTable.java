@@ -34,7 +34,7 @@ final class PeriodTable {
             date("until", "Until", BudgetPeriod::until),
             Column.<BudgetPeriod>integer("named", "Named replacements", "", BudgetPeriod::named)
                 .workedOut(p -> p.isOneQuarter() ? "COUNTIFS(" + tables.criterion("needQuarter", "{period}") + ")" + BudgetTables.plus(unlistedLines(p)) : sum("named", p)),
-            Column.<BudgetPeriod>money("plan", "Plan (named, or P50)", currency, BudgetPeriod::plan)
+            Column.<BudgetPeriod>money("plan", "Plan (named, or P50 with those not named)", currency, BudgetPeriod::plan)
                 .workedOut(unless("{namedAmount}", "MAX({namedAmount},{costP50})")),
             Column.<BudgetPeriod>money("contingencyForWear", "Contingency up to P80: more wear than planned", currency, BudgetPeriod::contingencyForWear)
                 .workedOut(unless("0", "MAX(0,{costP80}-{plan})")),

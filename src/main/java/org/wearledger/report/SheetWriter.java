@@ -205,7 +205,8 @@ final class SheetWriter {
             int content = table.rows().stream().limit(ROWS_MEASURED)
                 .mapToInt(row -> shownLength(column, row) * (emphasised.test(row) ? BOLD_PERCENT : 100) / 100).max()
                 .orElse(0);
-            int cap = column.type().kind() == CellType.Kind.LONG_TEXT ? MOST_CHARACTERS_WRAPPED : MOST_CHARACTERS;
+            // In a column of a table above, a long text wraps the sooner: figures would stand in a column too wide for them.
+            int cap = column.type().kind() == CellType.Kind.LONG_TEXT && !widths.containsKey(i) ? MOST_CHARACTERS_WRAPPED : MOST_CHARACTERS;
             int least = column.type().isText() ? heading : Math.max(heading, FEWEST_CHARACTERS_OF_NUMBERS);
             int wanted = Math.max(least, Math.min(content + MARGIN_CHARACTERS, cap));
             sheet.setColumnWidth(i, widths.merge(i, wanted, Math::max) * WIDTH_UNITS_PER_CHARACTER);

@@ -26,6 +26,9 @@ public final class SummaryText {
     private static final int MOST_WITHOUT_VERDICT = 12;
     private static final int MOST_MODELS = 10;
 
+    /** Fewer than one machine in ten of the smaller sweep. */
+    private static final int LEAST_SHARE_IN_BOTH = 10;
+
     private final SweepResult result;
     private final MachineLines machines;
     private final MarkdownLines lines = new MarkdownLines();
@@ -134,13 +137,36 @@ public final class SummaryText {
                 lines.bullet("named replacements: then " + (result.comparison().plannedBefore() == null ? "without a budget"
                     : amount(result.comparison().plannedBefore())) + ", now " + amount(result.comparison().plannedNow()));
             }
-            if (result.comparison().changes().isEmpty()) {
-                lines.bullet("none");
-            }
-            result.comparison().changes().stream().limit(MOST_LISTED).map(SummaryText::change).forEach(lines::bullet);
-            if (result.comparison().changes().size() > MOST_LISTED) {
-                lines.bullet("and " + (result.comparison().changes().size() - MOST_LISTED) + " more in " + SweepWriter.CHANGES_CSV);
-            }
+            changes(result.comparison().changes());
+        }
+    }
+
+    private void changes(List<Change> all) {
+        List<Change> asks = all.stream().filter(change -> change.kind() == Change.Kind.ASK_CHANGED).toList();
+        List<Change> others = all.stream().filter(change -> change.kind() != Change.Kind.ASK_CHANGED).toList();
+        if (!asks.isEmpty()) {
+            lines.bullet("to ask for: " + asks.stream().map(ask -> ask.item() + " then " + ask.before() + ", now " + ask.now()).collect(Collectors.joining("; ")));
+        }
+        fewInBoth(others);
+        if (all.isEmpty()) {
+            lines.bullet("none");
+        }
+        others.stream().limit(MOST_LISTED).map(SummaryText::change).forEach(lines::bullet);
+        if (others.size() > MOST_LISTED) {
+            lines.bullet("and " + (others.size() - MOST_LISTED) + " more in " + SweepWriter.CHANGES_CSV);
+        }
+    }
+
+    /** Real names never meet pseudonyms, nor those of another key. */
+    private void fewInBoth(List<Change> changes) {
+        long gone = changes.stream().filter(change -> change.kind() == Change.Kind.GONE).count();
+        long added = changes.stream().filter(change -> change.kind() == Change.Kind.NEW).count();
+        long both = result.machines().size() - added;
+        long least = Math.min(both + gone, result.machines().size());
+        if (least > 0 && both * LEAST_SHARE_IN_BOTH < least) {
+            lines.bullet((both == 0 ? "no machine is" : "only " + Wording.count(both, "machine") + (both == 1 ? " is" : " are")) + " in both sweeps, which have "
+                + (both + gone) + " and " + result.machines().size() + ": was one made under pseudonyms and the other not, or with another key? Then all that follows here is gone and "
+                + "new by name only");
         }
     }
 

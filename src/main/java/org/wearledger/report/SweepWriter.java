@@ -23,12 +23,13 @@ public final class SweepWriter {
     static final String REPLACEMENTS_CSV = "replacements.csv";
     static final String BUDGET_CSV = "budget.csv";
     static final String TOTALS_CSV = "totals.csv";
+    static final String ITEMS_CSV = "items.csv";
     static final String WORK_LIST_CSV = "work-list.csv";
     static final String COVERAGE_CSV = "coverage.csv";
     static final String CHANGES_CSV = "changes.csv";
     static final String WARRANTY_CSV = "warranty.csv";
     static final Set<String> FILE_NAMES = Set.of(SWEEP_XLSX, MACHINES_CSV, MODELS_CSV, PROBLEMS_CSV, SUMMARY_MD, REPLACEMENTS_CSV,
-        BUDGET_CSV, TOTALS_CSV, WORK_LIST_CSV, COVERAGE_CSV, CHANGES_CSV, WARRANTY_CSV);
+        BUDGET_CSV, TOTALS_CSV, ITEMS_CSV, WORK_LIST_CSV, COVERAGE_CSV, CHANGES_CSV, WARRANTY_CSV);
 
     private SweepWriter() {
     }
@@ -37,7 +38,7 @@ public final class SweepWriter {
     public static List<String> filesOf(SweepResult result) {
         List<String> files = new ArrayList<>(List.of(SUMMARY_MD, SWEEP_XLSX, WORK_LIST_CSV));
         if (result.budget() != null) {
-            files.addAll(List.of(REPLACEMENTS_CSV, BUDGET_CSV, TOTALS_CSV));
+            files.addAll(List.of(REPLACEMENTS_CSV, BUDGET_CSV, TOTALS_CSV, ITEMS_CSV));
         }
         files.addAll(List.of(MACHINES_CSV, MODELS_CSV, COVERAGE_CSV, WARRANTY_CSV));
         if (result.comparison() != null) {
@@ -76,6 +77,7 @@ public final class SweepWriter {
             writings.add(() -> CsvWriter.write(budget.lines(), folder.resolve(REPLACEMENTS_CSV)));
             writings.add(() -> CsvWriter.write(budget.periods(), folder.resolve(BUDGET_CSV)));
             writings.add(() -> CsvWriter.write(budget.totals(), folder.resolve(TOTALS_CSV)));
+            writings.add(() -> CsvWriter.write(budget.items(), folder.resolve(ITEMS_CSV)));
         }
         writings.add(() -> Files.writeString(folder.resolve(SUMMARY_MD), SummaryText.of(result), StandardCharsets.UTF_8));
         all(writings);

@@ -22,12 +22,7 @@ final class UnusedRows {
     }
 
     private static String named(List<Problem> rows) {
-        String first = rows.stream().limit(MOST_NAMED).map(UnusedRows::name).collect(Collectors.joining(", "));
+        String first = rows.stream().limit(MOST_NAMED).map(row -> row.source().place()).collect(Collectors.joining(", "));
         return rows.size() <= MOST_NAMED ? first : first + " and " + (rows.size() - MOST_NAMED) + " more";
-    }
-
-    /** Its line where that is known, else what it is for. */
-    private static String name(Problem row) {
-        return row.source().place().startsWith("line ") ? row.source().place() : "\"" + row.subject() + "\"";
     }
 }

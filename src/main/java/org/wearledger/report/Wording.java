@@ -61,14 +61,14 @@ final class Wording {
         if (past == null) {
             return "Projected dates are straight lines without stated uncertainty: a rough guide.";
         }
-        return past.isEstablished()
+        return past.isTold()
             ? String.format(Locale.ROOT, "On this fleet's own past, %,d of %,d ranges stated with 90 %%, one quarter ahead from "
                 + "%s, contained the later reading: %.0f %% where 90 %% is right%s.%s", past.contained(), past.intervals(),
                 count(past.origins(), "sweep"), 100.0 * past.contained() / past.intervals(), drift(past),
-                past.origins() < BacktestReport.LEAST_ORIGINS ? " With fewer than " + BacktestReport.LEAST_ORIGINS
-                    + " sweeps that is an early sign only." : "")
+                past.isEstablished() ? "" : " Calibration is not established yet: at least " + BacktestReport.LEAST_ORIGINS
+                    + " past sweeps are needed, so that is an early sign only.")
             : "Calibration is not established yet: " + count(past.origins(), "past sweep") + " to forecast from, at least "
-                + Calibration.LEAST_ORIGINS + " needed. Take dates and probabilities as provisional.";
+                + BacktestReport.LEAST_ORIGINS + " are needed. Take dates and probabilities as provisional.";
     }
 
     private static String drift(Calibration past) {

@@ -173,10 +173,11 @@ final class WorkbookWriter {
         BudgetText words = new BudgetText(result);
         Table<BudgetPeriod> table = new BudgetTables(budget, mostRows).periods();
         sheet.gap();
-        sheet.line(true, "Budget of the next quarters", budget.currency().isEmpty() ? "No prices" : budget.currency(), "What is bought");
+        sheet.line(true, "Budget of the next quarters", budget.currency().isEmpty() ? "No prices" : budget.currency(), "Named items");
         for (BudgetPeriod quarter : words.nextQuarters()) {
             String name = Wording.sentenceCase(words.nameOf(quarter));
             sheet.line(true, name + ": to ask for", amount(budget, table, "toAskFor", quarter), words.items(quarter));
+            sheet.line(false, name + ": cost of the named", amount(budget, table, "namedAmount", quarter), "those items; the plan may be more");
             sheet.line(false, name + ": plan", amount(budget, table, "plan", quarter), BudgetText.meanings().get("plan"));
         }
         for (BudgetPeriod year : words.years()) {

@@ -92,10 +92,10 @@ class BacktestTest {
     @Test
     void tooShortAPastEstablishesNothing() {
         assertThat(Backtest.run(fleet(4, 10, 2), Backtest.HORIZONS)).isEmpty();
-        assertThat(Backtest.calibration(fleet(4, 10, 2)).isEstablished()).isFalse();
+        assertThat(Backtest.calibration(fleet(4, 10, 2)).isTold()).isFalse();
         Calibration four = Backtest.calibration(fleet(4, 10, 5));
         assertThat(four.origins()).isEqualTo(3);
-        assertThat(four.isEstablished()).isTrue();
+        assertThat(four.isTold()).isTrue();
         assertThat(four.intervals()).isEqualTo(30);
         assertThat(BacktestSummary.of(List.of(), 1).isEstablished()).isFalse();
     }

@@ -45,6 +45,14 @@ class DriveAssessorTest {
         assertThat(drive.projection()).isEqualTo(new Projection.AlreadyPast(null, AS_OF));
     }
 
+    /** A column of remaining life read as what is used: 99, then 98. */
+    @Test
+    void aPercentageThatFellIsDoubtedInTheReason() {
+        assertThat(assess(RATED_300, Sample.at("2024-10-01").terabytes(5).hours(1000).used(99), Sample.at("2025-01-01").terabytes(6).hours(2000).used(98)).reason())
+            .startsWith("2.0 % of the rating is written; the controller itself reports 98 % used; ")
+            .endsWith("; IN DOUBT: percentage used fell; is it what remains of the life? (percentage-used-fell)");
+    }
+
     @Test
     void twoHundredAndFiftyFiveIsThatOrMore() {
         assertThat(assess(RATED_300, Sample.at("2025-01-01").terabytes(278).used(255)).reason())

@@ -13,6 +13,7 @@ import org.wearledger.history.Sample;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Reading;
 import org.wearledger.model.Standing;
@@ -36,7 +37,7 @@ class ReasonsTest {
     }
 
     private static String reason(DriveAssessment drive) {
-        return Reasons.of(drive, SILENT, null, List.of(), AS_OF, SweepSettings.withDefaults());
+        return Reasons.of(drive, SILENT, null, List.of(), List.of(), AS_OF, SweepSettings.withDefaults());
     }
 
     /** Both clocks are named when one stands at 100 and the other does not, or when they lie more than 50 points apart. */
@@ -133,7 +134,7 @@ class ReasonsTest {
     void noWearSignalIsSaidOnlyOfDrivesFarFromWorn(Double consumed, Integer used, boolean said) {
         DriveAssessment drive = drive(consumed, used, consumed == null ? null : 100.0, Standing.WITHIN_RATING, NO_DATE, 10.0, null, null);
         assertThat(reason(drive).endsWith("; no wear or error signal seen")).isEqualTo(said);
-        assertThat(Reasons.of(drive, new WarningSigns(List.of(), List.of("1 media error is on the counter"), true), null, List.of(), AS_OF, SweepSettings.withDefaults()))
+        assertThat(Reasons.of(drive, new WarningSigns(List.of(), List.of("1 media error is on the counter"), true), null, List.of(), List.of(), AS_OF, SweepSettings.withDefaults()))
             .endsWith("; 1 media error is on the counter");
     }
 
@@ -142,9 +143,21 @@ class ReasonsTest {
         DriveAssessment d = drive(110.0, 104, 330.0, Standing.URGENT, new Projection.AlreadyPast(LocalDate.of(2024, 1, 1), LocalDate.of(2024, 7, 1)), 10.0, null, null);
         DriveAssessment assumed = new DriveAssessment(d.id(), d.latest(), null, d.firstCollectedAt(), 3, 3, BigInteger.ONE,
             new Endurance(BigDecimal.valueOf(300), true, null, "rule of thumb"), 110.0, null, null, 10.0, null, null, d.projection(), null, null, d.standing(), "");
-        assertThat(Reasons.of(assumed, new WarningSigns(List.of("the drive reports degraded reliability"), List.of("noted"), true), "between A and B", List.of("left out"), AS_OF, SweepSettings.withDefaults()))
+        assertThat(Reasons.of(assumed, new WarningSigns(List.of("the drive reports degraded reliability"), List.of("noted"), true), "between A and B", List.of("left out"), List.of(), AS_OF, SweepSettings.withDefaults()))
             .isEqualTo("the drive reports degraded reliability; 110.0 % of the rating is written (0.0 of 300 TB); the controller itself reports 104 % used; the "
                 + "rating was passed between 2024-01-01 and 2024-07-01; the controller passed 100 % between A and B; left out; noted; the rating is assumed, "
                 + "0.6 TB per GB of capacity; its counters went back 2 times and the writes are added up");
+    }
+
+    /** A figure in doubt is told where the verdict stands, and then nothing reassures. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        PERCENTAGE_USED_FELL     | IN DOUBT: percentage used fell; is it what remains of the life? (percentage-used-fell)
+        WRITTEN_CONTRADICTS_USED | IN DOUBT: bytes written and percentage used cannot both be right (written-contradicts-used)
+        UNITS_DOUBTFUL           | IN DOUBT: the unit of the bytes written (units-doubtful)
+        """)
+    void aDoubtStandsInTheReason(ProblemKind doubt, String words) {
+        assertThat(Reasons.of(drive(2.0, 3, 6.0, Standing.WITHIN_RATING, NO_DATE, 10.0, null, null), SILENT, null, List.of(), List.of(doubt), AS_OF,
+            SweepSettings.withDefaults())).isEqualTo("2.0 % of the rating is written (6.0 of 300 TB); " + words);
     }
 }

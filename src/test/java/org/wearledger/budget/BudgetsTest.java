@@ -282,6 +282,19 @@ class BudgetsTest {
             "LT-1 S2, socketed drive", "LT-1 S4, socketed drive", "LT-2 S1, drive, attachment not known", "LT-3 S3, socketed drive");
     }
 
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(delimiter = '|', textBlock = """
+        board          | board, for its soldered drive
+        Board          | board, for its soldered drive
+        BOARD torvane 14 | board, for its soldered drive
+        Machine        | machine, for its soldered drive
+        """)
+    void whatIsReplacedDoesNotDependOnLetterCase(String item, String replaces) {
+        Budget budget = Budgets.of(List.of(machine("LT-1", past("S1", Attachment.SOLDERED))), Fleets.FLEET, List.of(Fleets.price(item, "410", "0", "0")), AS_OF,
+            SweepSettings.withDefaults(), BudgetSettings.withDefaults());
+        assertThat(budget.lines()).extracting(line -> line.item() + ": " + line.replaces()).containsExactly(item + ": " + replaces);
+    }
+
     @Test
     void anOrderQuantityNeedsBothCosts() {
         BudgetSettings d = BudgetSettings.withDefaults();

@@ -21,6 +21,7 @@ import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
+import org.wearledger.model.SweepSnapshot;
 
 class ChangesTest {
     private static final LocalDate AS_OF = LocalDate.of(2025, 1, 6);
@@ -40,7 +41,7 @@ class ChangesTest {
     }
 
     private static Comparison compare(MachineSnapshot before, MachineSnapshot now) {
-        return Changes.between(before == null ? List.of() : List.of(before), now == null ? List.of() : List.of(now), "test", AS_OF,
+        return Changes.between(new SweepSnapshot(before == null ? List.of() : List.of(before)), new SweepSnapshot(now == null ? List.of() : List.of(now)), "test", AS_OF,
             BudgetSettings.withDefaults());
     }
 
@@ -92,10 +93,10 @@ class ChangesTest {
         2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | machine | 962.00 | the item                           | item changed: drive: 87.50 -> machine: 962.00 874.50
         2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | Drive   | 87.50  | how the price list spells it       | -
         2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | machine | -      | the item, to one without a price   | item changed: drive: 87.50 -> machine: no price -87.50
-        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | 99.50  | the price                          | price changed: 87.50 each -> 99.50 each, in 1 line of both plans 12.00
-        2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | 87.50  | a price at last                    | price changed: no price -> 87.50 each, in 1 line of both plans 87.50
-        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | -      | no price any more                  | price changed: 87.50 each -> no price, in 1 line of both plans -87.50
-        2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | 0.00   | for nothing                        | price changed: no price -> 0.00 each, in 1 line of both plans 0.00
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | 99.50  | the price                          | price changed: 87.50 each, with labour and disposal -> 99.50 each, with labour and disposal, in 1 line of both plans 12.00
+        2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | 87.50  | a price at last                    | price changed: no price -> 87.50 each, with labour and disposal, in 1 line of both plans 87.50
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | -      | no price any more                  | price changed: 87.50 each, with labour and disposal -> no price, in 1 line of both plans -87.50
+        2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | 0.00   | for nothing                        | price changed: no price -> 0.00 each, with labour and disposal, in 1 line of both plans 0.00
         2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | -      | without a price both times         | -
         2024-12-01 | 2024-10-18  | drive | 87.50 | 2025-01-06 | 2025-01-06! | drive   | 87.50  | nothing was done                   | not done yet: 2024-Q4 -> 2025-Q1: 87.50 0.00
         2024-12-31 | 2024-11-18  | drive | 87.50 | 2025-03-31 | 2025-02-18  | drive   | 87.50  | nothing was done, put off          | not done yet: 2024-Q4 -> 2025-Q1: 87.50 0.00
@@ -126,13 +127,44 @@ class ChangesTest {
     void aNewPriceIsToldOnceForItsItem() {
         List<MachineSnapshot> before = List.of(buys("LT-1", "machine", "962.00"), buys("LT-2", "drive", "87.50"), buys("LT-3", "drive", "87.50"), buys("LT-4", "drive", "87.50"));
         List<MachineSnapshot> now = List.of(buys("LT-1", "machine", "999.00"), buys("LT-2", "drive", "99.50"), buys("LT-3", "drive", "99.50"), buys("LT-4", "board", "533.50"));
-        Comparison comparison = Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults());
+        Comparison comparison = Changes.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", AS_OF, BudgetSettings.withDefaults());
         assertThat(comparison.changes()).containsExactly(
             new Change(Change.Kind.ITEM_CHANGED, "LT-4", "North", "drive: 87.50", "board: 533.50", new BigDecimal("446.00"), null),
-            new Change(Change.Kind.PRICE_CHANGED, null, null, "87.50 each", "99.50 each, in 2 lines of both plans", new BigDecimal("24.00"), "drive"),
-            new Change(Change.Kind.PRICE_CHANGED, null, null, "962.00 each", "999.00 each, in 1 line of both plans", new BigDecimal("37.00"), "machine"));
+            new Change(Change.Kind.PRICE_CHANGED, null, null, "87.50 each, with labour and disposal", "99.50 each, with labour and disposal, in 2 lines of both plans", new BigDecimal("24.00"), "drive"),
+            new Change(Change.Kind.PRICE_CHANGED, null, null, "962.00 each, with labour and disposal", "999.00 each, with labour and disposal, in 1 line of both plans", new BigDecimal("37.00"), "machine"));
         assertThat(comparison.changes().stream().map(Change::costDelta).reduce(BigDecimal.ZERO, BigDecimal::add)).as("the difference of the totals")
             .isEqualTo(comparison.plannedNow().subtract(comparison.plannedBefore()));
+    }
+
+    /** A list that rose is told of what nobody buys now, too; planned items are told by their lines. */
+    @Test
+    void aNewPriceOfWhatIsInNoLineIsToldAsSuch() {
+        SweepSnapshot before = new SweepSnapshot(List.of(buys("LT-2", "drive", "87.50")), List.of(), List.of(cost("board", "533.50"), cost("drive", "87.50"), cost("machine", "962.00"), cost("drive 1 TB", null)));
+        SweepSnapshot now = new SweepSnapshot(List.of(buys("LT-2", "Drive", "99.50")), List.of(), List.of(cost("Board", "560.00"), cost("Drive", "99.50"), cost("machine", "962.00"), cost("drive 1 TB", "140.50"),
+            cost("drive 2 TB", "200.00")));
+        assertThat(Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).changes()).extracting(change -> change.kind().label() + " " + change.item() + ": "
+            + change.before() + " -> " + change.now() + " " + change.costDelta()).containsExactly(
+                "price changed Board: 533.50 each, with labour and disposal -> 560.00 each, with labour and disposal, in no line of both plans 0.00",
+                "price changed Drive: 87.50 each, with labour and disposal -> 99.50 each, with labour and disposal, in 1 line of both plans 12.00",
+                "price changed drive 1 TB: no price -> 140.50 each, with labour and disposal, in no line of both plans 0.00");
+    }
+
+    private static SweepSnapshot.Cost cost(String item, String amount) {
+        return new SweepSnapshot.Cost(item, amount == null ? null : new BigDecimal(amount));
+    }
+
+    /** Of periods that both budgets have; all quarters are others by now. */
+    @Test
+    void whatIsToBeAskedForStandsThenAndNow() {
+        SweepSnapshot before = new SweepSnapshot(List.of(), List.of(ask("2025-Q1", "2025-03-31", "100.00"), ask("2025-Q2", "2025-06-30", "200.00"), ask("all 2 quarters", "2025-06-30", "300.00")), List.of());
+        SweepSnapshot now = new SweepSnapshot(List.of(), List.of(ask("2025-Q2", "2025-06-30", "250.50"), ask("2025-Q3", "2025-09-30", "1.00"), ask("all 2 quarters", "2025-09-30", "251.50")), List.of());
+        assertThat(Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).changes()).containsExactly(
+            new Change(Change.Kind.ASK_CHANGED, null, null, "200.00", "250.50", null, "2025-Q2"),
+            new Change(Change.Kind.ASK_CHANGED, null, null, "300.00 until 2025-06-30", "251.50 until 2025-09-30", null, "all 2 quarters"));
+    }
+
+    private static SweepSnapshot.Ask ask(String period, String until, String amount) {
+        return new SweepSnapshot.Ask(period, LocalDate.parse(until), new BigDecimal(amount));
     }
 
     private static MachineSnapshot buys(String id, String item, String amount) {
@@ -211,7 +243,7 @@ class ChangesTest {
         List<MachineSnapshot> now = List.of(buys("NEW", "drive", "99.50"), buys("NEW-UNPRICED", "board X", null), buys("PRICED-NOW", "drive 512 GB", "106.50"),
             buys("PRICED-THEN", "drive 1 TB", null), buys("RISEN", "drive", "99.50"), buys("ITEM", "machine", "962.00"), buys("ITEM-UNPRICED", "board X", null), buys("SAME", "board", "533.50"),
             drives("S2, S3, S4", planned("S2", "drive", "2025-06-01", "99.50"), planned("S3", "drive 1 TB", "2025-03-01", null), planned("S4", "drive 512 GB", "2025-08-01", "106.50")));
-        Comparison comparison = Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults());
+        Comparison comparison = Changes.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", AS_OF, BudgetSettings.withDefaults());
         assertThat(comparison.changes()).filteredOn(change -> change.costDelta() != null)
             .extracting(change -> change.kind().label() + " " + (change.machineId() == null ? change.item() : change.machineId()) + " " + change.costDelta()).containsExactly(
                 "gone GONE -962.00", "gone GONE-UNPRICED 0.00", "new NEW 99.50", "new NEW-UNPRICED 0.00", "quarter moved LT-1 0.00",
@@ -243,7 +275,7 @@ class ChangesTest {
     void theGravestChangeComesFirstThenByMachine() {
         List<MachineSnapshot> before = List.of(named("LT-1", Standing.WATCH), named("LT-2", Standing.WATCH), named("LT-3", Standing.WATCH));
         List<MachineSnapshot> now = List.of(named("LT-3", Standing.DUE), named("LT-2", Standing.URGENT), named("LT-1", Standing.DUE));
-        assertThat(Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).changes()).extracting(Change::machineId)
+        assertThat(Changes.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", AS_OF, BudgetSettings.withDefaults()).changes()).extracting(Change::machineId)
             .containsExactly("LT-2", "LT-1", "LT-3");
     }
 

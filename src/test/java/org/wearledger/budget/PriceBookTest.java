@@ -10,7 +10,6 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Price;
-import org.wearledger.model.Problem;
 
 class PriceBookTest {
     private static Price price(String item, String currency, String unitPrice) {
@@ -67,29 +66,6 @@ class PriceBookTest {
     @Test
     void eachPartIsRoundedByItself() {
         assertThat(book("drive=39").costOfOne("drive")).isEqualTo(new BigDecimal("84.01"));
-    }
-
-    @Test
-    void pricesInAnotherCurrencyOrForUnknownItemsAreToldAndNotUsed() {
-        List<Price> prices = List.of(price("machine", "EUR", "890"), price("drive 256 GB", "EUR", "39"), price("board", "USD", "400"),
-            price("bord", "EUR", "410"), price("drive*", "EUR", "1"));
-        assertThat(Budgets.usable(prices).values()).isEqualTo(prices.subList(0, 2));
-        PriceBook book = new PriceBook(prices);
-        assertThat(book.currency()).isEqualTo("EUR");
-        assertThat(book.problems()).extracting(Problem::sentence).containsExactly(
-            "(price list), whole file: a price in USD; expected prices in one currency, here EUR; the row is not used; give its price in EUR",
-            "(price list), whole file: item \"bord\"; expected \"drive N GB\", \"drive\", \"board\" or \"machine\", the last two also with a machine "
-                + "model behind; the row is not used; was \"board\" meant?",
-            "(price list), whole file: item \"drive*\"; expected \"drive N GB\", \"drive\", \"board\" or \"machine\", the last two also with a machine "
-                + "model behind; the row is not used; was \"drive\" meant?");
-        assertThat(book.choose(Attachment.SOLDERED, null, null).item()).isEqualTo("machine");
-    }
-
-    @ParameterizedTest(name = "\"{0}\": {1}")
-    @CsvSource(nullValues = "-", value = {"bord, board", "baord 14, board 14", "machien, machine", "drvie 256 GB, drive 256 GB", "boeeards, -", "laptop, -"})
-    void aSlipOfTwoLettersIsTakenForWhatWasMeant(String item, String meant) {
-        String remedy = new PriceBook(List.of(price(item, "EUR", "410"))).problems().get(0).remedy();
-        assertThat(remedy).isEqualToIgnoringCase("the row is not used" + (meant == null ? "" : "; was \"" + meant + "\" meant?"));
     }
 
     /** The dearer choice is the dearer of those that have a price, and none where it costs no more than the drive. */

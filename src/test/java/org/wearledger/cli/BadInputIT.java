@@ -91,7 +91,7 @@ class BadInputIT {
                     .append(": ").append(row.get("found")).append("; expected ").append(row.get("expected")).append("; ").append(row.get("remedy")).append('\n');
             }
         }
-        saved(one, outcome.toString());
+        saved(one, outcome.toString().replace(folder.resolve("in") + "/", ""));
     }
 
     static Stream<BadInputCase> heavy() {

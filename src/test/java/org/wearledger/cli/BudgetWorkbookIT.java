@@ -216,7 +216,7 @@ class BudgetWorkbookIT {
                 BigDecimal toAskFor = plan.add(forWear).add(forPrices).add(allowance);
                 assertAmount(row, "Cost of the named", named);
                 assertAmount(row, "Allowance for random failures", allowance);
-                assertAmount(row, "Plan (named, or P50)", plan);
+                assertAmount(row, "Plan (named, or P50 with those not named)", plan);
                 assertAmount(row, "Contingency up to P80: more wear than planned", forWear);
                 assertAmount(row, "Contingency up to P80: dearer choices", forPrices);
                 assertAmount(row, "To ask for", toAskFor);

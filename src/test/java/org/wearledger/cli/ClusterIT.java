@@ -22,7 +22,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** Spark's own standalone master and two workers, each a process of its own on loopback: the same bytes as on one machine. */
 class ClusterIT {
-    private static final List<String> FILES = List.of("machines.csv", "models.csv", "problems.csv", "replacements.csv", "budget.csv", "totals.csv",
+    private static final List<String> FILES = List.of("machines.csv", "models.csv", "problems.csv", "replacements.csv", "budget.csv", "totals.csv", "items.csv",
         "work-list.csv", "coverage.csv", "warranty.csv", "summary.md");
 
     @TempDir

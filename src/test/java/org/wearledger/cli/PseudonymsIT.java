@@ -110,7 +110,7 @@ class PseudonymsIT {
     void everyFigureIsThatOfThePlainSweep() throws IOException {
         assertThat(pseudonymised.exitCode()).isEqualTo(plain.exitCode());
         Pseudonyms names = Pseudonyms.of(KEY);
-        for (String name : List.of("machines.csv", "models.csv", "budget.csv", "totals.csv", "replacements.csv", "warranty.csv", "coverage.csv", "work-list.csv")) {
+        for (String name : List.of("machines.csv", "models.csv", "budget.csv", "totals.csv", "items.csv", "replacements.csv", "warranty.csv", "coverage.csv", "work-list.csv")) {
             assertThat(rows("pseudonymised", name, Pseudonyms.none())).as(name).isNotEmpty().isEqualTo(rows("plain", name, names));
         }
         assertThat(problems("pseudonymised", Pseudonyms.none())).isNotEmpty().isEqualTo(problems("plain", names));

@@ -15,6 +15,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSnapshot;
 
 /** The columns of an earlier sweep's tables that this one compares with; there are more. */
 class EarlierSweepTest {
@@ -29,7 +30,7 @@ class EarlierSweepTest {
         if (replacements != null) {
             Files.writeString(folder.resolve("replacements.csv"), replacements);
         }
-        return EarlierSweep.read(folder);
+        return EarlierSweep.read(folder).machines();
     }
 
     /** One row a drive, of which a machine has the most written one's rate; the apostrophe before a formula sign is the table's own. */
@@ -48,6 +49,15 @@ class EarlierSweepTest {
     @Test
     void aSweepWithoutABudgetHasNoPlanRatherThanAnEmptyOne() throws IOException {
         assertThat(read(MACHINES + "LT-1,,,watch,,,,yes\n", null)).singleElement().extracting(MachineSnapshot::planned).isNull();
+    }
+
+    @Test
+    void whatWasAskedForAndWhatThingsCostAreReadWhereTheyAreThere() throws IOException {
+        Files.writeString(folder.resolve("budget.csv"), "period,from,until,toAskFor\n2025-Q1,2025-01-06,2025-03-31,100.50\n");
+        Files.writeString(folder.resolve("items.csv"), "item,currency,costOfOne\nboard,EUR,533.50\ndrive 1 TB,NO PRICE,\n");
+        read(MACHINES + "LT-1,,,watch,,,,yes\n", null);
+        assertThat(EarlierSweep.read(folder).asks()).containsExactly(new SweepSnapshot.Ask("2025-Q1", LocalDate.of(2025, 3, 31), new BigDecimal("100.50")));
+        assertThat(EarlierSweep.read(folder).costs()).containsExactly(new SweepSnapshot.Cost("board", new BigDecimal("533.50")), new SweepSnapshot.Cost("drive 1 TB", null));
     }
 
     @Test

@@ -253,6 +253,16 @@ class FieldMappingTest {
             .extracting(Problem::found).isEqualTo("collectedAt (from \"Read on\") is \"06.13.2025 09:30\", which does not fit dd.MM.yyyy HH:mm: there is no month 13");
     }
 
+    /** What is expected is the mapping's and not the report form's, also where the names are withheld. */
+    @Test
+    void underPseudonymsTheMappingsWordsStay() throws IOException {
+        FieldMapping mapping = mapping(MAPPING).with(Pseudonyms.of("0123456789abcdef".getBytes(java.nio.charset.StandardCharsets.UTF_8)));
+        assertThat(read("f.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;much;20;40;\n", mapping).problems()).first().satisfies(problem -> {
+            assertThat(problem.found()).isEqualTo("health.dataUnitsWritten (from a withheld heading) is (withheld)");
+            assertThat(problem.expected()).isEqualTo("a plain number of TB, such as 12.5; a comma needs \"decimal\": \",\" beside the fields of the mapping");
+        });
+    }
+
     /** Without case and blanks, in every column. */
     @Test
     void wordsForNotReportedAreTakenAsThat() throws IOException {
@@ -306,6 +316,8 @@ class FieldMappingTest {
         {"fields":{"decimal":","}}                                            | "decimal" (it stands beside "fields", not in it) is no field of the report form; see schemas/csv-columns.md
         {"fields":{"percentageUsed":"x"}}                                     | "percentageUsed" (near: health.percentageUsed) is no field of the report form; see schemas/csv-columns.md
         {"fields":{"machine.serialNumber":"x","health.written":"y"}}          | "machine.serialNumber" (near: drive.serial), "health.written" (near: health.dataUnitsWritten) are no fields of the report form; see schemas/csv-columns.md
+        {"fields":{"health.mediaErrors":"x"}}                                 | "health.mediaErrors" (near: health.mediaAndDataIntegrityErrors) is no field of the report form; see schemas/csv-columns.md
+        {"fields":{"health.hostWrites":"x","power_hours":"y"}}                | "health.hostWrites" (near: health.hostWriteCommands), "power_hours" (near: health.powerOnHours, health.powerCycles) are no fields of the report form; see schemas/csv-columns.md
         {"fields":{"drive.modle":"x"},"constants":{"machine.sites":"North"}}  | "drive.modle" (near: drive.model, machine.model), "machine.sites" (near: machine.site) are no fields of the report form; see schemas/csv-columns.md
         {"fields":{"Computer":"machine.id"}}                                  | "Computer" (right of it stands machine.id: the field goes left, the heading right) is no field of the report form; see schemas/csv-columns.md
         {"fields":{"drive.capacityBytes":{"from":"x","unit":"furlongs"}}}     | drive.capacityBytes has unit "furlongs"; allowed are GB, GiB, KB, KiB, MB, MiB, TB, TiB, bytes, dataUnits, sectors
@@ -338,9 +350,9 @@ class FieldMappingTest {
         {"fields":{"machine.id":"x"},"decimal":[","]}                         | "decimal" is [","]; allowed are "." and ","
         {"fields":{"machine.id":"x"},"notReported":{"a":"-"}}                 | "notReported" is a list of texts, such as ["n/a", "-"]
         {"fields":{"machine.id":"x"},"notReported":"-"}                       | "notReported" is a list of texts, such as ["n/a", "-"]
-        {"fields":{"machine.id":"x","machine.id":"y"}}                        | broken JSON at line 1: Duplicate field 'machine.id'
+        {"fields":{"machine.id":"x","machine.id":"y"}}                        | broken JSON at line 1, column 41: the field 'machine.id' stands twice; each is expected once
         ["x"]                                                                 | a mapping is {"fields": ...}; this is ["x"]
-        {"fields":                                                            | broken JSON at line 1: Unexpected end-of-input within/between Object entries
+        {"fields":                                                            | broken JSON at line 1, column 11: the text ends too soon; a closing bracket or a value is expected
         """)
     void aWrongMappingSaysWhatIsAllowed(String json, String message) {
         assertThatThrownBy(() -> mapping(json)).isInstanceOf(InputMissingException.class).hasMessage(folder.resolve("mapping.json") + ": " + message);

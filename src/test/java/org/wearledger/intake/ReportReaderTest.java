@@ -108,7 +108,7 @@ class ReportReaderTest {
     @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
         empty.json          |                         | file-empty: an empty file
         words.json          | hello there             | file-format-unknown: text that begins "hello there"
-        truncated.json      | {"schemaVersion":"1.0", | broken-json: broken JSON at line 1, column 24: Unexpected end-of-input within/between Object entries
+        truncated.json      | {"schemaVersion":"1.0", | broken-json: broken JSON at line 1, column 24: the text ends too soon; a closing bracket or a value is expected
         number.json         | [12]                    | broken-json: a JSON number
         nothing.json        | {}                      | field-missing: a record without any value
         """)
@@ -187,7 +187,7 @@ class ReportReaderTest {
 
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
-        a field twice       | {"health":{"percentageUsed":1,"percentageUsed":2}} | broken JSON at line 1, column 47: Duplicate field 'percentageUsed'
+        a field twice       | {"health":{"percentageUsed":1,"percentageUsed":2}} | broken JSON at line 1, column 47: the field 'percentageUsed' stands twice; each is expected once
         a dotted name too   | {"health":{"percentageUsed":1},"health.percentageUsed":2} | the field health.percentageUsed stands twice
         """)
     void aFieldThatStandsTwiceRefusesTheRecord(String name, String json, String found) throws IOException {

@@ -5,8 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.Test;
@@ -14,6 +16,12 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.Crossing;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Endurance;
+import org.wearledger.model.Forecast;
+import org.wearledger.model.Projection;
+import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 
 /** Which years are asked for, in the summary and on the workbook's first sheet. */
@@ -68,5 +76,28 @@ class BudgetTextTest {
             assertThat(book.getSheetAt(0).getRow(heading + 1).getCell(1).getNumericCellValue()).as("plan of the rest of the year")
                 .isEqualTo(rest.plan().doubleValue()).isEqualTo(962);
         }
+    }
+
+    /** Thirty drives, all named for the third quarter; a few will cross in the second, and nobody knows which. */
+    @Test
+    void aPlanAboveTheNamedSaysSoBesideItsFigure() {
+        SweepResult result = Sweeps.with(IntStream.range(0, 30).mapToObj(i -> Sweeps.machine("LT-" + i, Standing.DUE, crossing("KX-" + i))).toList());
+        BudgetPeriod next = result.budget().quarters().get(1);
+        assertThat(next.plan()).isGreaterThan(next.namedAmount());
+        assertThat(SummaryText.of(result).replace("\n  ", " ")).contains("- next quarter (2025-Q2), by the day of need: ask for " + amount(next.toAskFor()) + " = plan "
+            + amount(next.plan()) + " (the P50, with those not named; the named cost " + amount(next.namedAmount()) + ") + contingency ", "; named items: none named\n");
+    }
+
+    private static String amount(BigDecimal amount) {
+        return Wording.amount(amount, "EUR");
+    }
+
+    private static DriveAssessment crossing(String serial) {
+        DriveAssessment d = Sweeps.drive(serial, Standing.DUE, 120, 80, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null, new Projection.None("test"));
+        Forecast forecast = new Forecast(null, null, null, 0.5, 0.1, 0.2, 0.4, 0.8, Sweeps.AS_OF.plusYears(9), "test",
+            new Crossing(3 + 2.5 * 20, 0.03 + 2.0, List.of(0.17), Sweeps.COLLECTED));
+        return new DriveAssessment(d.id(), d.latest(), d.inServiceOn(), d.firstCollectedAt(), d.readings(), d.epochs(), d.bytesWritten(), d.endurance(), d.consumedPercent(),
+            d.remainingTerabytes(), d.impliedEnduranceTerabytes(), d.gigabytesPerDayLately(), d.gigabytesPerDayOverLife(), d.driveWritesPerDay(), d.projection(), forecast,
+            null, d.standing(), d.reason());
     }
 }

@@ -73,6 +73,7 @@ class OutputsPageTest {
         tables.put("replacements.csv", budget.lines());
         tables.put("budget.csv", budget.periods());
         tables.put("totals.csv", budget.totals());
+        tables.put("items.csv", budget.items());
         tables.put("work-list.csv", CareTables.work(result));
         tables.put("coverage.csv", CareTables.coverage(result));
         tables.put("changes.csv", CareTables.changes(result));

@@ -11,11 +11,19 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.Calibration;
+import org.wearledger.model.Change;
+import org.wearledger.model.Comparison;
+import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
+import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
 
 class SummaryTextTest {
     @Test
@@ -49,6 +57,46 @@ class SummaryTextTest {
             Sweeps.drive("KX-9", Standing.PAST_RATING, terabytes, used, new Endurance(new BigDecimal("100"), false, null, "maker's sheet"), null,
                 new Projection.AlreadyPast(null, Sweeps.AS_OF))));
         assertThat(line.contains("the two measures disagree")).isEqualTo(disagree);
+    }
+
+    private static SweepResult compared(Change... changes) {
+        SweepResult r = Sweeps.small();
+        return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(), r.calibration(),
+            r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(),
+            new Comparison("the sweep in old", List.of(changes), BigDecimal.ZERO, BigDecimal.ZERO));
+    }
+
+    private static Change came(Change.Kind kind, String machineId) {
+        return new Change(kind, machineId, null, "", "watch", null, null);
+    }
+
+    /** Three machines now, none or one of them then; one in ten would do. */
+    @Test
+    void twoSweepsThatHaveNoMachineInCommonAskForThePseudonyms() {
+        String hint = " in both sweeps, which have 2 and 3: was one made under pseudonyms and the other not, or with another key? Then all that follows here is gone and new by name only\n";
+        assertThat(SummaryText.of(compared(came(Change.Kind.GONE, "x1"), came(Change.Kind.GONE, "x2"), came(Change.Kind.NEW, "LT-001"), came(Change.Kind.NEW, "LT-002"),
+            came(Change.Kind.NEW, "LT-003"))).replace("\n  ", " ")).contains("- no machine is" + hint);
+        assertThat(SummaryText.of(compared(came(Change.Kind.GONE, "x1"), came(Change.Kind.NEW, "LT-001"), came(Change.Kind.NEW, "LT-002")))).doesNotContain("in both sweeps");
+        assertThat(SummaryText.of(compared(came(Change.Kind.NEW, "LT-001"), came(Change.Kind.NEW, "LT-002"), came(Change.Kind.NEW, "LT-003")))).doesNotContain("in both sweeps");
+    }
+
+    @Test
+    void whatIsToBeAskedForStandsThenAndNow() {
+        Change quarter = new Change(Change.Kind.ASK_CHANGED, null, null, "200.00", "250.50", null, "2025-Q2");
+        Change all = new Change(Change.Kind.ASK_CHANGED, null, null, "300.00 until 2025-06-30", "251.50 until 2025-09-30", null, "all 2 quarters");
+        assertThat(SummaryText.of(compared(quarter, all)).replace("\n  ", " ")).contains("- to ask for: 2025-Q2 then 200.00, now 250.50; all 2 quarters then 300.00 until 2025-06-30, now 251.50 "
+            + "until 2025-09-30\n").doesNotContain("ask changed");
+    }
+
+    @Test
+    void aDoubtStandsInTheListOfTheWorst() {
+        DriveAssessment drive = Sweeps.drive("KX-9", Standing.PAST_RATING, 5, 100, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null, new Projection.None("test"));
+        SweepResult r = Sweeps.with(List.of(Sweeps.machine("LT-9", Standing.PAST_RATING, drive)));
+        SweepResult doubted = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
+            r.calibration(), List.of(new Problem(ProblemKind.PERCENTAGE_USED_FELL, SourcePlace.wholeFile("a.json"), drive.id().toString(), "fell", "rise", "check")), r.passedOver(),
+            r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), null);
+        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; order at once: machine, 962.00 EUR\n");
+        assertThat(SummaryText.of(r)).doesNotContain("IN DOUBT");
     }
 
     /** As of 2026-11-25, 605 days after the last reports. */
@@ -93,9 +141,27 @@ class SummaryTextTest {
     /** The fleet's price list has machines only, and its budget begins with the quarter of the as-of date. */
     @Test
     void theBudgetBeginsWithThisQuarterAndTheNext() {
-        assertThat(unwrapped()).contains("## Budget\n\n- in the amounts: plan = what the named replacements cost (sheet Replacements), or the P50 where that is more; dearer choices = "
-            + "boards that turn out to be machines, and drives of unknown attachment that turn out to be soldered\n- this quarter (2025-Q1), by the day of need: ask for ", "; items: 1 x machine\n- next quarter (2025-Q2), by the day of need: ask for ",
-            "; items: none named\n");
+        assertThat(unwrapped()).contains("## Budget\n\n- in the amounts: plan = what the named replacements cost (sheet Replacements), or the P50 where that is more: it also counts those that cannot be named; dearer choices = "
+            + "boards that turn out to be machines, and drives of unknown attachment that turn out to be soldered\n- this quarter (2025-Q1), by the day of need: ask for ", "; named items: 1 x machine\n- next quarter (2025-Q2), by the day of need: ask for ",
+            "; named items: none named\n");
+    }
+
+    private static String calibration(int origins, int intervals, int contained) {
+        SweepResult r = Sweeps.small();
+        return Wording.calibration(new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(),
+            r.fleetModel(), new Calibration(origins, intervals, contained), r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(),
+            r.budget(), r.warranties(), r.work(), null));
+    }
+
+    /** From six past sweeps on, as in a backtest. */
+    @Test
+    void calibrationIsEstablishedWhereABacktestSaysSo() {
+        String share = "On this fleet's own past, 91 of 100 ranges stated with 90 %, one quarter ahead from ";
+        assertThat(calibration(2, 100, 91)).isEqualTo("Calibration is not established yet: 2 past sweeps to forecast from, at least 6 are needed. Take dates and probabilities "
+            + "as provisional.");
+        assertThat(calibration(5, 100, 91)).isEqualTo(share + "5 sweeps, contained the later reading: 91 % where 90 % is right. Calibration is not established yet: at least 6 "
+            + "past sweeps are needed, so that is an early sign only.");
+        assertThat(calibration(6, 100, 91)).isEqualTo(share + "6 sweeps, contained the later reading: 91 % where 90 % is right.");
     }
 
     @Test

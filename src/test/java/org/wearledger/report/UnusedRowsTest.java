@@ -20,9 +20,8 @@ class UnusedRowsTest {
     void eachTableNamesTheLinesThatAreNotUsed() {
         List<Problem> problems = List.of(row(ProblemKind.SIDE_TABLE_ROW_INVALID, "prices.csv", 3), row(ProblemKind.SIDE_TABLE_ROW_REPEATED, "inventory.csv", 11),
             row(ProblemKind.SIDE_TABLE_ROW_INVALID, "inventory.csv", 2), row(ProblemKind.SIDE_TABLE_FIELD_INVALID, "inventory.csv", 7),
-            new Problem(ProblemKind.PRICE_ITEM_UNKNOWN, SourcePlace.wholeFile("(price list)"), "bord", "item \"bord\"", "\"board\"", "the row is not used"));
-        assertThat(UnusedRows.of(problems)).containsExactly("rows of (price list) not used: \"bord\"; see problems.csv",
-            "rows of inventory.csv not used: line 2, line 11; see problems.csv", "rows of prices.csv not used: line 3; see problems.csv");
+            new Problem(ProblemKind.PRICE_ITEM_UNKNOWN, SourcePlace.line("prices.csv", 5), "bord", "item \"bord\"", "\"board\"", "the row is not used"));
+        assertThat(UnusedRows.of(problems)).containsExactly("rows of inventory.csv not used: line 2, line 11; see problems.csv", "rows of prices.csv not used: line 3, line 5; see problems.csv");
     }
 
     @Test

@@ -128,6 +128,18 @@ class WorkbookWriterTest {
         }
     }
 
+    /** The sentence of a contrast stands below a column of figures, and wraps within a width that suits both. */
+    @Test
+    void aLongTextBelowFiguresMakesNoWideColumn() throws IOException {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+            XSSFSheet memory = book.getSheet("Memory and writes");
+            int column = 7;
+            assertThat(memory.getRow(memory.getLastRowNum()).getCell(column).getStringCellValue()).startsWith("8 GiB machines write 4.5 GB a day more");
+            assertThat(memory.getColumnWidth(column)).isEqualTo(28 * 256);
+            assertThat(memory.getRow(memory.getLastRowNum()).getHeightInPoints()).isGreaterThan(2 * memory.getDefaultRowHeightInPoints());
+        }
+    }
+
     /** Amounts to be added are stacked; a range is one bar with a line over it, never low, typical and high as three bars. */
     @Test
     void whatMayBeIsDrawnAsARange() throws IOException {

@@ -115,7 +115,8 @@ public final class WorkLists {
         if (line.orderByOn().isAfter(asOf.plusDays(DAYS_AHEAD))) {
             return;
         }
-        String order = (claimed.contains(line.drive()) ? "ask the maker first; if it declines, order: " : "order: ") + line.item() + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
+        String order = (claimed.contains(line.drive()) ? "ask the maker first; if it declines, order: " : "order: ") + line.item()
+            + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
             : line.attachment() == Attachment.UNKNOWN ? "; find out whether the drive is soldered: then a new " + line.upperItem() + " is needed instead"
             : "; ask who repairs it whether a new " + line.upperItem() + " is needed instead");
         String dearer = line.item().equals(line.upperItem()) ? ""

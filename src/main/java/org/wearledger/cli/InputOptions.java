@@ -52,6 +52,7 @@ final class InputOptions {
     }
 
     SweepRequest request(SweepSettings settings, BudgetSettings budget, String earlier, LocalDate compareWith) {
-        return new SweepRequest(reports, ratings, inventory, prices, mapping, pseudonymKey == null ? null : PseudonymKey.read(pseudonymKey, mixee.commandLine()), settings, budget, earlier, compareWith, Instant.now(), Version.text());
+        return new SweepRequest(reports, ratings, inventory, prices, mapping,
+            pseudonymKey == null ? null : PseudonymKey.read(pseudonymKey, mixee.commandLine()), settings, budget, earlier, compareWith, Instant.now(), Version.text());
     }
 }

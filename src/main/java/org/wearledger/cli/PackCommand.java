@@ -16,7 +16,8 @@ import picocli.CommandLine.Spec;
 
 @Command(name = "pack", mixinStandardHelpOptions = true, showDefaultValues = false,
     description = "Reads reports once and keeps their readings in Parquet files. Every command takes the folder in place of the reports, or beside "
-        + "newer ones, and tells the same. Side tables at the top of a folder or named by an option go with it, and serve until others are named. Keep the reports as well: a pack holds what the report form knows and nothing else.",
+        + "newer ones, and tells the same. Side tables at the top of a folder or named by an option go with it, and serve until others are named. "
+        + "Keep the reports as well: a pack holds what the report form knows and nothing else.",
     footerHeading = Wearledger.EXAMPLES,
     footer = {"  wearledger pack 2024-q1 2024-q2 2024-q3 2024-q4 --out 2024.pack", "  wearledger pack 2024.pack 2025-q1 --out 2025-q1.pack"},
     exitCodeListHeading = Wearledger.EXIT_CODES, exitCodeList = {

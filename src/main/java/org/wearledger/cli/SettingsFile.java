@@ -77,7 +77,8 @@ final class SettingsFile implements IDefaultValueProvider {
             throw new ParameterException(root, "--settings " + file + ": no such file can be read");
         }
         TreeSet<String> known = new TreeSet<>();
-        root.getSubcommands().values().stream().filter(command -> isForReports(command.getCommandSpec())).forEach(command -> command.getCommandSpec().options().forEach(option -> known.add(name(option))));
+        root.getSubcommands().values().stream().map(CommandLine::getCommandSpec).filter(SettingsFile::isForReports)
+            .forEach(command -> command.options().forEach(option -> known.add(name(option))));
         NEVER.forEach(known::remove);
         TreeSet<String> unknown = new TreeSet<>(settings.stringPropertyNames());
         unknown.removeAll(known);

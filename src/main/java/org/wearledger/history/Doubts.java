@@ -78,7 +78,9 @@ final class Doubts {
         boolean known = capacityBytes != null && capacityBytes > 0;
         String capacity = " on a drive of " + (known ? new BigDecimal(capacityBytes).movePointLeft(9).setScale(0, RoundingMode.HALF_UP) + " GB" : "unknown capacity");
         note(ProblemKind.WRITTEN_CONTRADICTS_USED, reading, WriteLimits.terabytes(bytes) + " written at " + used + " % used" + capacity,
-            known ? "a life of 5 to 30,000 writes of the capacity" : "a life of 5 writes or more of the capacity, taken as 120 GB", CHECK_UNIT + "; is percentage used what remains of the life? A mapping reads that by the unit percentRemaining; nothing to do if the counter began anew in an earlier life of the drive");
+            known ? "a life of 5 to 30,000 writes of the capacity" : "a life of 5 writes or more of the capacity, taken as 120 GB",
+            CHECK_UNIT + "; is percentage used what remains of the life? A mapping reads that by the unit percentRemaining; "
+                + "nothing to do if the counter began anew in an earlier life of the drive");
     }
 
     /**

@@ -20,7 +20,8 @@ final class JsonFault {
         word("Unexpected character \\('([}\\]])' \\(code .*\\)\\): was expecting double-quote to start field name.*", "'%s' where a name in double quotation marks" + ONE_TOO_MANY);
         word(CHARACTER + "was expecting double-quote to start field name.*", "'%s' where a name in double quotation marks is expected");
         word("Unexpected character \\('([}\\]])' \\(code .*\\)\\): expected a v.*", "'%s' where a value is expected; is there a comma too many, or a value missing?");
-        word(CHARACTER + "(?:expected a v|was expecting \\(JSON|was expecting double-quote).*", "'%s' where a value is expected: a text in double quotation marks, a number, true, false, null, { or [");
+        word(CHARACTER + "(?:expected a v|was expecting \\(JSON|was expecting double-quote).*",
+            "'%s' where a value is expected: a text in double quotation marks, a number, true, false, null, { or [");
         word(CHARACTER + "was expecting comma to separate.*", "'%s' where a comma or the closing bracket is expected");
         word(CHARACTER + "was expecting a colon.*", "'%s' where the colon between a name and its value is expected");
         word(CHARACTER + "maybe a \\(non-standard\\) comment.*", "'%s', a comment, which JSON does not have");

@@ -128,7 +128,9 @@ final class MappingDocument {
         }
         String from = from(right);
         List<String> near = FieldNames.near(field);
-        unknownFields.add("\"" + field + "\"" + (BESIDE_FIELDS.contains(field) ? " (it stands beside \"fields\", not in it)" : ReadingParser.isKnown(from) ? " (right of it stands " + from + ": the field goes left, the heading right)"
+        unknownFields.add("\"" + field + "\"" + (BESIDE_FIELDS.contains(field)
+            ? " (it stands beside \"fields\", not in it)"
+            : ReadingParser.isKnown(from) ? " (right of it stands " + from + ": the field goes left, the heading right)"
             : near.isEmpty() ? "" : " (near: " + String.join(", ", near) + ")"));
         return false;
     }

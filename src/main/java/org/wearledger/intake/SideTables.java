@@ -125,7 +125,8 @@ public final class SideTables {
     /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment}. */
     public static SideTable<InventoryEntry> inventory(ReportFile file) throws IOException {
         return read(file, List.of("machineId"),
-            List.of("site", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment"), row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
+            List.of("site", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment"),
+            row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
                 row.date("inServiceOn"), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row.text("attachment"))),
             entry -> DriveId.fold(entry.machineId()));
     }

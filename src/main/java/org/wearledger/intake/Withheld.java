@@ -15,8 +15,9 @@ final class Withheld {
     private static final Pattern QUOTED = Pattern.compile("\".*\"", Pattern.DOTALL);
     /** The first quoted is the heading, the second the cell; either may hold quotation marks, so they go together. */
     private static final Pattern MAPPED = Pattern.compile("^(\\S+) \\(from \".*\"\\) is \".*\"", Pattern.DOTALL);
-    private static final Pattern OWN_WORDS = Pattern.compile("the file cannot be read|a folder that cannot be searched|reading stops here|broken JSON at line \\d+, column \\d+|a row of \\d+ cells|a line of \\d+ bytes"
-        + "|a JSON (array|string|boolean|null|number)$|none of its \\d+ record\\(s\\) gave a reading|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
+    private static final Pattern OWN_WORDS = Pattern.compile("the file cannot be read|a folder that cannot be searched|reading stops here"
+        + "|broken JSON at line \\d+, column \\d+|a row of \\d+ cells"
+        + "|a line of \\d+ bytes|a JSON (array|string|boolean|null|number)$|none of its \\d+ record\\(s\\) gave a reading|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
 
     private Withheld() {
     }

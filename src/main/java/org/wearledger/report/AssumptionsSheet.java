@@ -59,7 +59,8 @@ final class AssumptionsSheet {
             + Names.ITEM_MACHINES + "," + Names.COSTS_OF_ONE + ")/SUM(" + Names.ITEM_MACHINES + "),2))", PricedItem.meanCost(budget.items()), CellType.MONEY), budget.currency());
         sheet.gap();
         String unit = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
-        sheet.line(true, "What is bought", "Unit price" + unit, "Labour" + unit, "Wiping, disposal" + unit, "Cost of one (worked out)" + unit, "Drives it would replace (model output)", "Currency", "Price of", "Supplier", "Note");
+        sheet.line(true, "What is bought", "Unit price" + unit, "Labour" + unit, "Wiping, disposal" + unit, "Cost of one (worked out)" + unit,
+            "Drives it would replace (model output)", "Currency", "Price of", "Supplier", "Note");
         String[] columns = {Names.ITEMS, Names.UNIT_PRICES, Names.LABOURS, Names.DISPOSAL_FEES, Names.COSTS_OF_ONE, Names.ITEM_MACHINES};
         for (int i = 0; i < columns.length; i++) {
             char letter = (char) ('A' + i);

@@ -100,7 +100,8 @@ final class DriveSection {
         }
         if (forecasts.isEmpty()) {
             return p(drive.projection() instanceof Projection.Reaches reaches
-                ? "On a straight line the rating " + (Forecast.isPassed(reaches.date(), asOf) ? "was probably passed already, about " : "is reached about ") + Forecast.dateInWords(reaches.date(), asOf) + "; this carries no stated uncertainty."
+                ? "On a straight line the rating " + (Forecast.isPassed(reaches.date(), asOf) ? "was probably passed already, about " : "is reached about ")
+                    + Forecast.dateInWords(reaches.date(), asOf) + "; this carries no stated uncertainty."
                 : "No date can be given: " + drive.projection().basis() + ".");
         }
         String caption = "When, as far as the past of this drive and of the fleet can tell.";

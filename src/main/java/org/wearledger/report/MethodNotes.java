@@ -118,8 +118,9 @@ final class MethodNotes {
             + "one shown. Urgent drives fail already and are left out. Empty until the costs are given, with the sweep or on Assumptions."));
         notes.add(new Note("Coverage, Changes, Warranty", "Coverage: machines without a usable report this sweep, or that the inventory does not know; they stay in the "
             + "plan, marked stale. Changes: against an earlier sweep; \"not done yet\" was planned for before the present quarter and is still needed, \"order "
-            + "overdue\" could wait then; order dates count from 14 days on, a new price once for its item; write rates count from a half more or less and 5 GB a day on. Warranty: so many years or the rated bytes, whichever comes first, by drive and by "
-            + "machine; a drive that fails before both is a claim to ask for."));
+            + "overdue\" could wait then; order dates count from 14 days on, a new price once for its item; "
+            + "write rates count from a half more or less and 5 GB a day on. Warranty: so many years or the rated bytes, whichever comes first, "
+            + "by drive and by machine; a drive that fails before both is a claim to ask for."));
         notes.add(new Note("Budget: to have ready", settings.costOfShort() == null ? "Order quantities need --cost-short and --cost-spare."
             : "The least number that suffices with a probability of cost short / (cost short + cost spare) = " + settings.costOfShort() + " / ("
                 + settings.costOfShort() + " + " + settings.costOfSpare() + ")."));

@@ -161,7 +161,13 @@ final class SheetWriter {
     }
 
     private static CellType typeOf(Object value) {
-        return value instanceof Input input ? typeOf(input.value()) : value instanceof Formula formula ? formula.type() : value instanceof Figure figure ? CellType.decimal(figure.decimals()) : value instanceof BigDecimal ? CellType.MONEY : value instanceof LocalDate ? CellType.DATE : value instanceof Double ? CellType.decimal(1) : value instanceof Number ? CellType.INTEGER
+        return value instanceof Input input ? typeOf(input.value())
+            : value instanceof Formula formula ? formula.type()
+            : value instanceof Figure figure ? CellType.decimal(figure.decimals())
+            : value instanceof BigDecimal ? CellType.MONEY
+            : value instanceof LocalDate ? CellType.DATE
+            : value instanceof Double ? CellType.decimal(1)
+            : value instanceof Number ? CellType.INTEGER
             : CellType.LONG_TEXT;
     }
 

@@ -137,6 +137,8 @@ public final class FleetComparison {
     public static List<MemoryContrast> memoryContrasts(List<MachineAssessment> machines) {
         TreeMap<Integer, List<MachineAssessment>> byMemory = byMemory(machines);
         byMemory.remove(0);
+        // A size of which no machine has a rate says nothing against any other.
+        byMemory.values().removeIf(own -> known(own, FleetComparison::gigabytesPerDay).length == 0);
         List<MemoryContrast> contrasts = new ArrayList<>();
         byMemory.forEach((smaller, inSmaller) -> {
             Map.Entry<Integer, List<MachineAssessment>> larger = byMemory.higherEntry(smaller);

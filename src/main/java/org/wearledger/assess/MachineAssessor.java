@@ -37,13 +37,14 @@ public final class MachineAssessor {
      * @param machines every machine seen, as last reported, by folded id
      * @param lastSeen latest reading of any drive, by folded machine id
      * @param setAside by folded machine id, the rule that keeps the machine's latest report out, where one does
+     * @param refused by folded machine id, how many records that name it were refused, and by which rules
      * @param inventory empty when none was given; then every machine counts as inventoried
      * @return by folded machine id
      */
     public static List<MachineAssessment> assess(Collection<DriveAssessment> activeDrives,
                                                  Map<String, Machine> machines, Map<String, Instant> lastSeen,
-                                                 Map<String, String> setAside, Collection<InventoryEntry> inventory, LocalDate asOf,
-                                                 SweepSettings settings) {
+                                                 Map<String, String> setAside, Map<String, String> refused,
+                                                 Collection<InventoryEntry> inventory, LocalDate asOf, SweepSettings settings) {
         Map<String, List<DriveAssessment>> drives = activeDrives.stream()
             .sorted(Comparator.comparing(DriveAssessment::id))
             .collect(Collectors.groupingBy(drive -> DriveId.fold(drive.latest().machine().id())));
@@ -63,29 +64,29 @@ public final class MachineAssessor {
                 : latest(own).latest().machine();
             Instant seenAt = lastSeen.get(id) != null || own.isEmpty() ? lastSeen.get(id)
                 : latest(own).latest().collectedAt();
-            assessments.add(assess(own, reported, setAside.get(id), entry, seenAt, inventory.isEmpty() || entry != null, asOf,
+            assessments.add(assess(own, reported, setAside.get(id), refused.get(id), entry, seenAt, inventory.isEmpty() || entry != null, asOf,
                 settings));
         }
         return List.copyOf(assessments);
     }
 
     private static MachineAssessment assess(List<DriveAssessment> drives, Machine reported, String setAside,
-                                            InventoryEntry entry,
-                                            Instant seenAt, boolean inInventory, LocalDate asOf,
+                                            String refused, InventoryEntry entry, Instant seenAt, boolean inInventory, LocalDate asOf,
                                             SweepSettings settings) {
         long daysSince = seenAt == null ? Long.MAX_VALUE
             : ChronoUnit.DAYS.between(LocalDate.ofInstant(seenAt, ZoneOffset.UTC), asOf);
         boolean reportedThisSweep = daysSince <= settings.recentDays();
         String late = reportedThisSweep || seenAt == null ? "" : "; last report is " + daysSince + " days old";
+        String notRead = reportedThisSweep ? null : refused;
         Standing standing = drives.stream().min(WORST_FIRST).map(DriveAssessment::standing).orElse(Standing.NO_VERDICT);
         return new MachineAssessment(complete(reported, entry), attachment(drives, entry), drives, standing,
-            reason(drives, reported, setAside) + late, seenAt, reportedThisSweep,
-            setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory);
+            reason(drives, reported, setAside, notRead) + late + (notRead == null ? "" : "; " + notRead), seenAt, reportedThisSweep,
+            setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory, notRead);
     }
 
-    private static String reason(List<DriveAssessment> drives, Machine reported, String setAside) {
+    private static String reason(List<DriveAssessment> drives, Machine reported, String setAside, String notRead) {
         if (drives.isEmpty()) {
-            return reported == null ? "in the inventory, but no report found"
+            return reported == null ? "in the inventory, but no " + (notRead == null ? "" : "usable ") + "report found"
                 : setAside != null ? "its latest report was set aside (" + setAside + ")"
                 : "no active drive: the drive it reported is now in another machine";
         }

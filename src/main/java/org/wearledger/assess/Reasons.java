@@ -48,7 +48,7 @@ final class Reasons {
         doubts.stream().map(Reasons::doubt).forEach(clauses::add);
         if (drive.standing() == Standing.WITHIN_RATING && signs.noted().isEmpty() && doubts.isEmpty() && !isWorn(drive)) {
             clauses.add(signs.errorsReported() ? "no wear or error signal seen"
-                : "no wear signal seen, and the drive reports neither warnings nor media errors");
+                : "no wear signal seen; warnings and media errors are not in its reports, so nothing is known of them");
         }
         if (drive.consumedPercent() != null && drive.endurance().assumed()) {
             clauses.add("the rating is assumed, 0.6 TB per GB of capacity");

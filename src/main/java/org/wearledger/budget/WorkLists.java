@@ -96,7 +96,8 @@ public final class WorkLists {
     private void reports(MachineAssessment machine) {
         if (!machine.reportedThisSweep() || machine.standing() == Standing.NO_VERDICT) {
             add(asOf.plusDays(DAYS_TO_REPORT), Action.GET_REPORT, machine,
-                machine.lastSeenAt() == null ? "find this machine and collect a report" : "collect a complete report of this machine");
+                machine.refused() != null ? "mend what this machine reports: " + machine.refused()
+                    : machine.lastSeenAt() == null ? "find this machine and collect a report" : "collect a complete report of this machine");
         }
         if (!machine.inInventory()) {
             add(asOf.plusDays(DAYS_TO_REPORT), Action.INVENTORY, machine, "enter it in the inventory, or find out whose it is");

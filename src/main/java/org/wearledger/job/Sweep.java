@@ -22,6 +22,7 @@ import org.wearledger.assess.CommonShock;
 import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.FleetComparison;
 import org.wearledger.assess.MachineAssessor;
+import org.wearledger.assess.Refusals;
 import org.wearledger.assess.Ratings;
 import org.wearledger.assess.WearBands;
 import org.wearledger.assess.WearModel;
@@ -179,7 +180,7 @@ public final class Sweep {
         List<DriveAssessment> active = asOf == null ? List.of() : activeDrives(gathered, model, asOf, settings);
         List<MachineAssessment> assessed = asOf == null && tables.inventory().values().isEmpty() ? List.of()
             : MachineAssessor.assess(active, map(machines, Sighting::machine), map(machines, Sighting::at),
-                setAside(machines, gathered.problems), tables.inventory().values(), asOf, settings);
+                setAside(machines, gathered.problems), Refusals.byMachine(gathered.problems), tables.inventory().values(), asOf, settings);
 
         FleetModel fleet = model == null ? null : model.summary(CommonShock.of(sample));
         Budget budget = asOf == null ? null

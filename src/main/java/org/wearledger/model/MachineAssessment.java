@@ -17,12 +17,19 @@ import java.util.List;
  * @param inInventory true also when no inventory was given
  * @param warrantyEndsOn of the machine, as the inventory has it; {@code null} when not known
  * @param latestSetAsideBy the rule that keeps the machine's latest report out; {@code null} when none does
+ * @param refused of a machine without a reading this sweep, how many records that name it were refused, and by which rules; else {@code null}
  */
 public record MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives,
                                 Standing standing, String reason, Instant lastSeenAt, boolean reportedThisSweep,
                                 String latestSetAsideBy, LocalDate warrantyEndsOn,
-                                boolean inInventory) implements Serializable {
+                                boolean inInventory, String refused) implements Serializable {
     public MachineAssessment {
         activeDrives = List.copyOf(activeDrives);
+    }
+
+    /** None of whose records was refused. */
+    public MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives, Standing standing, String reason,
+                             Instant lastSeenAt, boolean reportedThisSweep, String latestSetAsideBy, LocalDate warrantyEndsOn, boolean inInventory) {
+        this(machine, attachment, activeDrives, standing, reason, lastSeenAt, reportedThisSweep, latestSetAsideBy, warrantyEndsOn, inInventory, null);
     }
 }

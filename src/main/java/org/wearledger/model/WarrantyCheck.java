@@ -33,7 +33,7 @@ public record WarrantyCheck(MachineAssessment machine, DriveAssessment drive, Lo
         /** No rating was found, or it is assumed, which is no maker's word. */
         RATING_NOT_KNOWN("before its warranty date; the maker's limit of bytes written is not known"),
         /** Neither date of the forecast does. */
-        DATE_FIRST("the warranty ends by its date before the rating is passed"),
+        DATE_FIRST("by what is written, the warranty ends by its date before the rating is passed"),
         /** The later end by date lies before the as-of date. */
         ENDED("the warranty date has passed"),
         /** Neither the drive's nor the machine's end is known. */

@@ -53,7 +53,8 @@ final class CareTables {
     }
 
     private static String missing(MachineAssessment machine) {
-        String report = machine.lastSeenAt() == null ? "in the inventory, no report found"
+        String report = machine.refused() != null ? "no usable report this sweep: " + machine.refused()
+            : machine.lastSeenAt() == null ? "in the inventory, no report found"
             : !machine.reportedThisSweep() ? "no report this sweep"
             : machine.latestSetAsideBy() != null ? "its latest report was set aside (" + machine.latestSetAsideBy() + ")" : null;
         String inventory = machine.inInventory() ? null : "reported, but not in the inventory";

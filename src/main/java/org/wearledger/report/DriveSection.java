@@ -140,6 +140,7 @@ final class DriveSection {
 
     private DomContent reached() {
         List<String> steps = new ArrayList<>();
+        steps.add("Standing: " + drive.standing().label() + ", since " + drive.reason() + ".");
         HistoryPoint latest = latestWritten();
         if (latest != null) {
             steps.add(String.format(Locale.ROOT, "Written: %,d data units of %,d bytes%s = %s TB. Writes of the machine only, not the drive's own.",

@@ -95,7 +95,7 @@ public final class ExplainPage {
         if (machine.machine().memoryBytes() != null) {
             parts.add("memory " + Math.round(machine.machine().memoryBytes() / (double) (1L << 30)) + " GiB");
         }
-        parts.add(machine.lastSeenAt() == null ? "no report found" : "last report " + Wording.day(machine.lastSeenAt())
+        parts.add(machine.lastSeenAt() == null ? (machine.refused() == null ? "no report found" : "no usable report found") : "last report " + Wording.day(machine.lastSeenAt())
             + (machine.reportedThisSweep() ? "" : ", older than this sweep"));
         return String.join("; ", parts) + ".";
     }
@@ -107,8 +107,15 @@ public final class ExplainPage {
     }
 
     private DomContent standing() {
-        return section(div(p(strong("Standing: " + machine.standing().label() + ".")), p(plainWords(machine.standing())), bothMeasures(),
-            p("Why: " + machine.reason() + ".")).withClass("standing")).attr("aria-label", "Standing");
+        return section(div(p(strong("Standing: " + machine.standing().label() + ".")), p(plainWords()), bothMeasures(), p("Why: " + why() + ".")).withClass("standing")).attr("aria-label", "Standing");
+    }
+
+    /** Of what is to come the dates alone: the chances behind them stand with the other figures. A doubt goes before both. */
+    private String why() {
+        boolean isAhead = machine.standing() == Standing.DUE || machine.standing() == Standing.WATCH;
+        boolean isInDoubt = story.drives().stream().flatMap(drive -> drive.problems().stream()).anyMatch(problem -> problem.kind().doubtsWear());
+        return machine.activeDrives().stream()
+            .filter(drive -> isAhead && !isInDoubt && drive.standing() == machine.standing() && MachineLines.deciding(drive) != null).findFirst().map(drive -> MachineLines.dates(drive, story.asOf())).orElse(machine.reason());
     }
 
     /** Where just one of the two measures is past its end, the other would puzzle the reader. */
@@ -119,16 +126,22 @@ public final class ExplainPage {
                 + drive.percentageUsed() + " %.")).orElse(null);
     }
 
-    private static String plainWords(Standing standing) {
-        return switch (standing) {
+    private String plainWords() {
+        return switch (machine.standing()) {
             case URGENT -> "The drive itself reports that it is failing. Back up now, before anything else. It has to be replaced.";
-            case PAST_RATING -> "The drive has been used past what its maker rates it for, by its writes or by its controller's own estimate. It still "
+            case PAST_RATING -> "The drive has been used past what its maker rates it for, " + byWhich() + ". It still "
                 + "works, and may go on for long; but plan to replace it, and be sure of your backup.";
             case DUE -> "The drive will probably reach its rated endurance within the time that ordering and installing another one takes. Be sure of your backup.";
             case WATCH -> "The drive may reach its rated endurance within a year. Nothing has to be bought today; be sure of your backup.";
             case WITHIN_RATING -> "By its writes the drive is within what its maker rates it for, and it is not likely to pass that within a year.";
             case NO_VERDICT -> "Too little was reported to say how far the drive is worn.";
         };
+    }
+
+    private String byWhich() {
+        boolean byWrites = machine.activeDrives().stream().anyMatch(drive -> drive.consumedPercent() != null && drive.consumedPercent() >= 100);
+        boolean byController = machine.activeDrives().stream().anyMatch(drive -> drive.percentageUsed() != null && drive.percentageUsed() >= 100);
+        return byWrites && byController ? "by its writes and by its controller's own estimate" : byWrites ? "by its writes" : "by its controller's own estimate";
     }
 
     private DomContent toDo() {

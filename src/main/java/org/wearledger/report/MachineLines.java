@@ -96,21 +96,36 @@ final class MachineLines {
         return endurance == null || endurance.assumed() ? "" : "; rating: " + endurance.source();
     }
 
-    /** The threshold that the standing rests on: the likelier one to be reached in the time that decides. */
     private String forecast(DriveAssessment drive) {
-        ToDoubleFunction<Forecast> deciding = drive.standing() == Standing.DUE ? Forecast::withinLeadTime : Forecast::within4Quarters;
-        boolean ofRating = drive.ratingForecast() != null && (drive.controllerForecast() == null
-            || deciding.applyAsDouble(drive.ratingForecast()) >= deciding.applyAsDouble(drive.controllerForecast()));
-        Forecast forecast = ofRating ? drive.ratingForecast() : drive.controllerForecast();
+        Forecast forecast = deciding(drive);
+        boolean ofRating = forecast == drive.ratingForecast();
         String chance = forecast.chanceInWords(drive.standing(), result.settings());
-        String when = forecast.middleInWords(result.asOf()) + ", 8 chances in 10 between " + date(forecast, forecast.p10On()) + " and " + date(forecast, forecast.p90On());
+        String when = when(forecast, result.asOf());
         return Forecast.isPassed(forecast.p50On(), result.asOf()) ? (ofRating ? "its rating was " : "its controller's 100 % were ") + when + ": " + chance
             : (ofRating ? "reaches its rating " : "its controller reaches 100 % ") + chance + ", " + when;
     }
 
-    private String date(Forecast forecast, LocalDate date) {
-        return date == null ? "more than ten years ahead" : Forecast.dateInWords(date, result.asOf())
-            + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
+    /** The dates alone, without the chances that decided. */
+    static String dates(DriveAssessment drive, LocalDate asOf) {
+        Forecast forecast = deciding(drive);
+        boolean isPassed = Forecast.isPassed(forecast.p50On(), asOf);
+        return (forecast == drive.ratingForecast() ? isPassed ? "its rating was " : "its rating is reached "
+            : isPassed ? "its controller's 100 % were " : "its controller reaches 100 % ") + when(forecast, asOf);
+    }
+
+    /** Of the threshold that the standing rests on: the likelier one to be reached in the time that decides; {@code null} without any. */
+    static Forecast deciding(DriveAssessment drive) {
+        ToDoubleFunction<Forecast> deciding = drive.standing() == Standing.DUE ? Forecast::withinLeadTime : Forecast::within4Quarters;
+        return drive.ratingForecast() != null && (drive.controllerForecast() == null
+            || deciding.applyAsDouble(drive.ratingForecast()) >= deciding.applyAsDouble(drive.controllerForecast())) ? drive.ratingForecast() : drive.controllerForecast();
+    }
+
+    private static String when(Forecast forecast, LocalDate asOf) {
+        return forecast.middleInWords(asOf) + ", 8 chances in 10 between " + date(forecast, forecast.p10On(), asOf) + " and " + date(forecast, forecast.p90On(), asOf);
+    }
+
+    private static String date(Forecast forecast, LocalDate date, LocalDate asOf) {
+        return date == null ? "more than ten years ahead" : Forecast.dateInWords(date, asOf) + (forecast.isBeyondEvidence(date) ? " (beyond evidence)" : "");
     }
 
     private static String driveAt(MachineRow row) {

@@ -13,6 +13,7 @@ import java.util.stream.Collectors;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.Change;
 import org.wearledger.model.Effect;
+import org.wearledger.model.Health;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Problem;
@@ -103,8 +104,17 @@ public final class SummaryText {
 
     private void standings() {
         lines.heading("Machines by standing");
-        machinesByStanding(result).forEach((standing, count) -> lines.bullet(standing.label() + ": " + count));
+        machinesByStanding(result).forEach((standing, count) -> lines.bullet(standing.label() + ": " + count + (standing == Standing.URGENT ? silentOnErrors() : "")));
         lines.bullet("all machines: " + result.machines().size());
+    }
+
+    /** Of drives that tell none of it no failing state can be seen. */
+    private String silentOnErrors() {
+        List<Health> healths = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).map(drive -> drive.latest().health()).toList();
+        long silent = healths.stream().filter(health -> health.criticalWarning() == null && health.availableSparePercent() == null
+            && health.mediaAndDataIntegrityErrors() == null).count();
+        return silent == 0 ? "" : " (" + silent + " of " + Wording.count(healths.size(), "drive")
+            + (silent == 1 ? " reports" : " report") + " no warnings, spare blocks or media errors: whether urgent cannot be seen there)";
     }
 
     private void list(String heading, List<MachineRow> rows, Standing standing, int most) {
@@ -184,8 +194,8 @@ public final class SummaryText {
         capped("Not reported this sweep",
             result.machines().stream().filter(machine -> !machine.reportedThisSweep()).toList(),
             machine -> MachineLines.place(machine) + ": " + (machine.lastSeenAt() == null
-                ? (result.accounting().readingsKept() == 0 ? "no report could be read" : "never seen, it stands in the inventory only")
-                : "last seen " + Wording.day(machine.lastSeenAt())));
+                ? (result.accounting().readingsKept() == 0 ? "no report could be read" : machine.refused() != null ? "no report of it could be used" : "never seen, it stands in the inventory only")
+                : "last seen " + Wording.day(machine.lastSeenAt())) + (machine.refused() == null ? "" : "; " + machine.refused()));
     }
 
     private void notInInventory() {

@@ -27,6 +27,7 @@ import org.jfree.chart.renderer.xy.DeviationRenderer;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.ui.RectangleAnchor;
 import org.jfree.chart.ui.RectangleEdge;
+import org.jfree.chart.ui.RectangleInsets;
 import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
@@ -62,6 +63,7 @@ final class WearPicture {
     static String svg(DriveStory story, LocalDate asOf, String label) {
         JFreeChart chart = new JFreeChart(null, FONT, plot(story, asOf), true);
         chart.setBackgroundPaint(Color.WHITE);
+        chart.setPadding(new RectangleInsets(6, 0, 0, 6));
         chart.getLegend().setItemFont(FONT);
         chart.getLegend().setPosition(RectangleEdge.BOTTOM);
         chart.getLegend().setBackgroundPaint(Color.WHITE);
@@ -97,6 +99,8 @@ final class WearPicture {
         DateAxis time = new DateAxis(null, TimeZone.getTimeZone(ZoneOffset.UTC), Locale.ROOT);
         time.setLabelFont(FONT);
         time.setTickLabelFont(FONT);
+        // Room between the months, which would run into each other in other fonts than those measured.
+        time.setTickLabelInsets(new RectangleInsets(2, 10, 2, 10));
         NumberAxis percent = new NumberAxis("% of rated endurance");
         percent.setLabelFont(FONT);
         percent.setTickLabelFont(FONT);

@@ -65,8 +65,8 @@ class DriveAssessorTest {
         assertThat(drive.standing()).isEqualTo(Standing.WITHIN_RATING);
         assertThat(drive.impliedEnduranceTerabytes().high()).isInfinite();
         assertThat(drive.reason()).isEqualTo("1.8 % of the rating is written (5.5 of 300 TB); no write rate yet: one "
-            + "reading with bytes written and no in-service date; no wear signal seen, and the drive reports neither "
-            + "warnings nor media errors");
+            + "reading with bytes written and no in-service date; no wear signal seen; warnings and media "
+            + "errors are not in its reports, so nothing is known of them");
     }
 
     @Test
@@ -221,7 +221,7 @@ class DriveAssessorTest {
         assertThat(assess(RATED_300, Sample.at("2024-10-01").used(100), Sample.at("2025-01-01")).standing()).isEqualTo(Standing.PAST_RATING);
         assertThat(assess(RATED_300, Sample.at("2024-10-01").used(40), Sample.at("2025-01-01").used(41)).reason()).as("never reported, so not left out")
             .isEqualTo("the controller itself reports 41 % used; bytes written are not reported, so this rests on the controller alone; no wear signal "
-                + "seen, and the drive reports neither warnings nor media errors");
+                + "seen; warnings and media errors are not in its reports, so nothing is known of them");
     }
 
     /** After a reset the controller begins anew: its earlier estimate no longer counts. */

@@ -66,7 +66,7 @@ class MachineAssessorTest {
         InventoryEntry other = new InventoryEntry("PC-1", null, null, null, null, null, null);
         List<MachineAssessment> machines = MachineAssessor.assess(List.of(), Map.of("PC-7", seen, "PC-8", seen),
             Map.of("PC-7", Instant.parse("2025-01-01T08:00:00Z"), "PC-8", Instant.parse("2025-01-01T08:00:00Z")),
-            Map.of("PC-8", "serial-placeholder"), List.of(other), AS_OF, SweepSettings.withDefaults());
+            Map.of("PC-8", "serial-placeholder"), Map.of(), List.of(other), AS_OF, SweepSettings.withDefaults());
         assertThat(machines).extracting(MachineAssessment::reason)
             .containsExactly("in the inventory, but no report found", "no active drive: the drive it reported is now in another machine",
                 "its latest report was set aside (serial-placeholder)");
@@ -75,8 +75,21 @@ class MachineAssessorTest {
         assertThat(machines.get(1).attachment()).isEqualTo(Attachment.UNKNOWN);
     }
 
+    /** It would be looked for in vain: it reports. A refusal of long ago is no matter while it reports well. */
+    @Test
+    void aMachineWhoseReportsAreRefusedIsNotCalledSilent() {
+        String refused = "3 records of it were refused (field-missing)";
+        List<MachineAssessment> machines = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 10)), Map.of(), Map.of(), Map.of(),
+            Map.of("PC-9", refused, "PC-1", refused), List.of(new InventoryEntry("pc-9", null, null, null, null, null, null)), AS_OF, SweepSettings.withDefaults());
+        assertThat(machines).extracting(MachineAssessment::refused).containsExactly(null, refused);
+        assertThat(machines.get(0).reason()).doesNotContain("refused");
+        assertThat(machines.get(1).reason()).isEqualTo("in the inventory, but no usable report found; " + refused);
+        assertThat(MachineAssessor.assess(List.of(drive("2024-11-16", "KX-0001", 10)), Map.of(), Map.of(), Map.of(), Map.of("PC-1", refused), List.of(), AS_OF,
+            SweepSettings.withDefaults()).get(0).reason()).endsWith("; last report is 46 days old; " + refused);
+    }
+
     private static List<MachineAssessment> assess(List<DriveAssessment> drives, List<InventoryEntry> inventory) {
-        return MachineAssessor.assess(drives, Map.of(), Map.of(), Map.of(), inventory, AS_OF, SweepSettings.withDefaults());
+        return MachineAssessor.assess(drives, Map.of(), Map.of(), Map.of(), Map.of(), inventory, AS_OF, SweepSettings.withDefaults());
     }
 
     private static DriveAssessment drive(String at, String serial, int percentageUsed) {
@@ -91,18 +104,18 @@ class MachineAssessorTest {
     void whatTheReportSaysWinsOverTheInventory() {
         InventoryEntry entry = new InventoryEntry("PC-1", "South", "420", LocalDate.of(2022, 5, 1), LocalDate.of(2027, 5, 1), 16L << 30, null);
         Machine reported = new Machine("PC-1", "A-1", "North", "410", "Torvane 14", 8L << 30, 1L, LocalDate.of(2023, 1, 1));
-        MachineAssessment machine = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 10)), Map.of("PC-1", reported), Map.of(), Map.of(), List.of(entry),
+        MachineAssessment machine = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 10)), Map.of("PC-1", reported), Map.of(), Map.of(), Map.of(), List.of(entry),
             AS_OF, SweepSettings.withDefaults()).get(0);
         assertThat(machine.machine()).isEqualTo(reported);
         assertThat(machine.warrantyEndsOn()).isEqualTo("2027-05-01");
-        assertThat(MachineAssessor.assess(List.of(), Map.of("PC-1", reported), Map.of(), Map.of(), List.of(), AS_OF, SweepSettings.withDefaults()).get(0).machine())
+        assertThat(MachineAssessor.assess(List.of(), Map.of("PC-1", reported), Map.of(), Map.of(), Map.of(), List.of(), AS_OF, SweepSettings.withDefaults()).get(0).machine())
             .as("without an inventory").isEqualTo(reported);
     }
 
     /** Of one drive its reason, of several whose; a later report that was set aside is named with the day that is judged by instead. */
     @Test
     void aReportSetAsideIsSaidBesideTheVerdict() {
-        List<MachineAssessment> machines = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 40)), Map.of(), Map.of(), Map.of("PC-1", "serial-placeholder"),
+        List<MachineAssessment> machines = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 40)), Map.of(), Map.of(), Map.of("PC-1", "serial-placeholder"), Map.of(),
             List.of(), AS_OF, SweepSettings.withDefaults());
         assertThat(machines.get(0).reason()).startsWith("the controller itself reports 40 % used; ")
             .endsWith("; the machine's latest report was set aside (serial-placeholder), this is judged by 2025-01-01");

@@ -118,6 +118,14 @@ class WorkListsTest {
             .containsExactly("2025-01-20 LT-1 get report: collect a complete report of this machine");
     }
 
+    @Test
+    void whereItsReportsAreRefusedTheyAreToBeMended() {
+        MachineAssessment m = machine("LT-1", false, quiet("S1", Standing.NO_VERDICT));
+        assertThat(work(null, new MachineAssessment(m.machine(), m.attachment(), List.of(), m.standing(), m.reason(), null, false, null, null, true,
+            "3 records of it were refused (field-missing)")))
+            .containsExactly("2025-01-20 LT-1 get report: mend what this machine reports: 3 records of it were refused (field-missing)");
+    }
+
     private static MachineAssessment with(MachineAssessment m, Machine machine, boolean inInventory) {
         return new MachineAssessment(machine, m.attachment(), m.activeDrives(), m.standing(), m.reason(), m.lastSeenAt(), m.reportedThisSweep(), null, null, inInventory);
     }

@@ -17,6 +17,7 @@ import org.wearledger.model.Comparison;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
+import org.wearledger.model.Health;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -127,6 +128,26 @@ class SummaryTextTest {
                 + "rating: maker's sheet; order at once: machine, 962.00 EUR\n",
             "## Due\n\n- LT-2 at North, Kestrel K2: reaches its rating about 2025-05-20 (beyond evidence); "
                 + "149.0 TB written of 150.0 TB rated (maker's sheet); order by 2025-04-06: machine, 962.00 EUR\n");
+    }
+
+    @Test
+    void aMachineWhoseReportsAreRefusedIsNotCalledNeverSeen() {
+        MachineAssessment silent = Sweeps.machine("LT-3", Standing.NO_VERDICT);
+        SweepResult refused = Sweeps.with(List.of(new MachineAssessment(silent.machine(), silent.attachment(), List.of(), silent.standing(), silent.reason(), null, false, null,
+            null, true, "3 records of it were refused (field-missing)")));
+        assertThat(SummaryText.of(refused)).contains("## Not reported this sweep\n\n- LT-3 at North: no report of it could be used; 3 records of it were refused (field-missing)\n");
+        assertThat(CareTables.coverage(refused).columns().get(4).valueOf(refused.machines().get(0)))
+            .isEqualTo("no usable report this sweep: 3 records of it were refused (field-missing)");
+    }
+
+    /** "urgent: 0" reads as good news where no drive could say so. */
+    @Test
+    void drivesThatTellNoErrorsAreCountedWithUrgent() {
+        assertThat(unwrapped()).contains("- urgent: 0\n");
+        Health silent = new Health(null, null, null, null, 3, null, null, null, null, null, null, null, null, null, null, null, null, null, List.of(), null, null, null, null);
+        SweepResult all = Sweeps.with(List.of(Sweeps.machine("LT-1", Standing.WITHIN_RATING, Sweeps.reporting(silent))));
+        assertThat(SummaryText.of(all).replace("\n  ", " ")).contains(
+            "- urgent: 0 (1 of 1 drive reports no warnings, spare blocks or media errors: whether urgent cannot be seen there)\n");
     }
 
     @Test

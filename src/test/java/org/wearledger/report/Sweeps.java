@@ -100,6 +100,15 @@ final class Sweeps {
             seen ? COLLECTED : null, seen, null, null, true);
     }
 
+    /** A drive within its rating, with this health. */
+    static DriveAssessment reporting(Health health) {
+        DriveAssessment d = drive("KX-1", Standing.WITHIN_RATING, 10, 3, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null,
+            new Projection.None("no writes measured, so no date"));
+        Reading reading = new Reading(d.latest().source(), d.latest().collectedAt(), d.latest().machine(), d.latest().drive(), health);
+        return new DriveAssessment(d.id(), reading, null, COLLECTED, 4, 1, d.bytesWritten(), d.endurance(), d.consumedPercent(), null, null, 25.125, 20.0, 0.0981,
+            d.projection(), null, null, d.standing(), d.reason());
+    }
+
     static DriveAssessment drive(String serial, Standing standing, double terabytes, int percentageUsed,
                                  Endurance endurance, Interval implied, Projection projection) {
         Drive drive = new Drive(serial, "Kestrel K2", "F1", 256_000_000_000L, Attachment.UNKNOWN);

@@ -1,0 +1,26 @@
+package org.wearledger.assess;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.SourcePlace;
+
+class RefusalsTest {
+    private static Problem problem(ProblemKind kind, String subject, long line) {
+        return new Problem(kind, SourcePlace.line("a.csv", line), subject, "found", "expected", "remedy");
+    }
+
+    /** Nothing that was read counts, and nothing that names no machine. */
+    @Test
+    void refusedRecordsAreToldByTheMachineTheyName() {
+        assertThat(Refusals.byMachine(List.of(
+            problem(ProblemKind.LOG_PAGE_WITHOUT_DATA, "lt-1", 2), problem(ProblemKind.FIELD_MISSING, "LT-1 ", 3), problem(ProblemKind.FIELD_MISSING, "LT-1", 4),
+            problem(ProblemKind.FIELD_MISSING, "LT-2", 5), problem(ProblemKind.FIELD_MISSING, "", 6), problem(ProblemKind.SERIAL_SHARED, "LT-3", 7),
+            problem(ProblemKind.OPTIONAL_FIELD_INVALID, "LT-4", 8))))
+            .isEqualTo(Map.of("LT-1", "3 records of it were refused (field-missing, log-page-without-data)", "LT-2", "a record of it was refused (field-missing)"));
+    }
+}

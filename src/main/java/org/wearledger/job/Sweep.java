@@ -37,6 +37,7 @@ import org.wearledger.model.BacktestRun;
 import org.wearledger.model.Budget;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.Comparison;
+import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
@@ -195,7 +196,7 @@ public final class Sweep {
         return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
             FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, request.pseudonyms().files(gathered.passedOver), tables.names(),
             tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), budget,
-            warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, asOf), null);
+            warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, Doubted.of(problems), asOf), null);
     }
 
     private static SweepResult compared(SweepResult r, SweepSnapshot before, String with) {

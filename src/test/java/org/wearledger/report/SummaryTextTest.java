@@ -46,7 +46,7 @@ class SummaryTextTest {
     void aMachinePastItsRatingShowsBothClocksAndThatTheRatingIsAssumed() {
         assertThat(unwrapped()).contains("- LT-002 at North, Kestrel K2: 156.0 TB written of 153.6 TB rated "
             + "(assumed: 0.6 TB per GB), percentage used 0 %; the two measures disagree: 102 % of the rated writes "
-            + "against 0 % by the controller, which implies an endurance of 159 TB or more; order at once: machine, 962.00 EUR\n");
+            + "against 0 % by the controller, which implies an endurance of 159 TB or more; check the ratings row and the unit of percentage used first, then order at once: machine, 962.00 EUR\n");
     }
 
     /** The measures of a drive past a rating of 100 TB: they disagree from a factor of 1.5, with one at 100 % or 50 points between. */
@@ -95,7 +95,7 @@ class SummaryTextTest {
         SweepResult doubted = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
             r.calibration(), List.of(new Problem(ProblemKind.PERCENTAGE_USED_FELL, SourcePlace.wholeFile("a.json"), drive.id().toString(), "fell", "rise", "check")), r.passedOver(),
             r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), null);
-        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; order at once: machine, 962.00 EUR\n");
+        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; check the figures (unit, mapping) first, then order at once: machine, 962.00 EUR\n");
         assertThat(SummaryText.of(r)).doesNotContain("IN DOUBT");
     }
 

@@ -133,7 +133,7 @@ public final class SummaryText {
     private void budget() {
         if (result.budget() != null) {
             lines.heading("Budget");
-            new BudgetText(result).bullets().forEach(lines::bullet);
+            new BudgetText(result).write(lines);
         }
         if (result.comparison() != null) {
             lines.heading("Changes since " + result.comparison().with());

@@ -24,6 +24,7 @@ import org.wearledger.model.Projection;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.WarrantyCheck;
 
 class SummaryTextTest {
     @Test
@@ -141,9 +142,43 @@ class SummaryTextTest {
     /** The fleet's price list has machines only, and its budget begins with the quarter of the as-of date. */
     @Test
     void theBudgetBeginsWithThisQuarterAndTheNext() {
-        assertThat(unwrapped()).contains("## Budget\n\n- in the amounts: plan = what the named replacements cost (sheet Replacements), or the P50 where that is more: it also counts those that cannot be named; dearer choices = "
-            + "boards that turn out to be machines, and drives of unknown attachment that turn out to be soldered\n- this quarter (2025-Q1), by the day of need: ask for ", "; named items: 1 x machine\n- next quarter (2025-Q2), by the day of need: ask for ",
-            "; named items: none named\n");
+        assertThat(SummaryText.of(Sweeps.small())).contains("""
+            ## Budget
+
+            | in EUR                 |   plan | more wear | dearer choices | allowance |  ask for |
+            | ---------------------- | -----: | --------: | -------------: | --------: | -------: |
+            | this quarter (2025-Q1) | 962.00 |      0.00 |           0.00 |      0.10 |   962.10 |
+            | next quarter (2025-Q2) |   0.00 |      0.00 |           0.00 |      7.22 |     7.22 |
+            | 2025                   | 962.00 |      0.00 |           0.00 |     21.94 |   983.94 |
+            | 2026                   |   0.00 |      0.00 |           0.00 |     28.96 |    28.96 |
+            | all 8 quarters         | 962.00 |      0.00 |           0.00 |     50.90 | 1,012.90 |
+
+            - ask for = plan + contingency for more wear and for dearer choices + allowance
+            - plan: what the named replacements cost (sheet Replacements), or the P50 where that is more: the
+              amount that suffices in half of all cases, which also counts those that cannot be named
+            - contingency for more wear: so that it suffices in four of five cases, should more drives wear out
+            - contingency for dearer choices: so that it suffices if boards turn out to be machines, and unknown
+              drives to be soldered
+            - allowance: for drives that fail without having worn out, as most do: machines x rate x mean cost
+            - cap, which suffices for wear in nine of ten cases, with the dearer choices and the allowance: 2025
+              (2025-03-31 to 2025-12-31) 983.94 EUR; 2026 (2026-01-01 to 2026-12-31) 28.96 EUR; all 8 quarters
+              (2025-03-31 to 2026-12-31) 1,012.90 EUR
+            - named items of this quarter (2025-Q1), by the day of need: 1 x machine
+            - named items of next quarter (2025-Q2), by the day of need: none
+            """);
+    }
+
+    /** The maker is spoken of where one is to be asked. */
+    @Test
+    void ordersAtOnceNameTheMakerOnlyWhereOneIsToBeAsked() {
+        SweepResult r = Sweeps.small();
+        MachineAssessment machine = r.machines().get(1);
+        WarrantyCheck claim = new WarrantyCheck(machine, machine.activeDrives().get(0), null, LocalDate.of(2026, 1, 1), "test", null, null, WarrantyCheck.Finding.CLAIM_OPEN);
+        SweepResult claimed = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
+            r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), List.of(claim), r.work(), null);
+        String order = "- order at once: 1 replacement; replacements.csv and the work list say which";
+        assertThat(unwrapped()).contains(order + "\n");
+        assertThat(SummaryText.of(claimed).replace("\n  ", " ")).contains(order + ", and for which the maker is to be asked first\n");
     }
 
     private static String calibration(int origins, int intervals, int contained) {

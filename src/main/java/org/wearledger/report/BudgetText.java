@@ -92,6 +92,14 @@ final class BudgetText {
         return (begunBefore ? "the rest of " : "") + sum.label();
     }
 
+    /** The next quarters and each fiscal year, by label, with their names. */
+    Map<String, String> askedFor() {
+        Map<String, String> names = new LinkedHashMap<>();
+        nextQuarters().forEach(quarter -> names.put(quarter.label(), nameOf(quarter)));
+        sums().subList(0, sums().size() - 1).forEach(year -> names.put(year.label(), nameOfSum(year)));
+        return names;
+    }
+
     /** What the named replacements of a quarter take, such as {@code 2 x board, 1 x drive 256 GB}. */
     String items(BudgetPeriod quarter) {
         Map<String, Long> quantities = budget.lines().stream().filter(line -> line.quarter().equals(quarter.label()))

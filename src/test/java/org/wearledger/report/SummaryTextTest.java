@@ -10,6 +10,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.AskChange;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.Change;
@@ -24,6 +25,7 @@ import org.wearledger.model.Projection;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.SweepSnapshot;
 import org.wearledger.model.WarrantyCheck;
 
 class SummaryTextTest {
@@ -61,10 +63,14 @@ class SummaryTextTest {
     }
 
     private static SweepResult compared(Change... changes) {
+        return compared(List.of(), changes);
+    }
+
+    private static SweepResult compared(List<AskChange> asks, Change... changes) {
         SweepResult r = Sweeps.small();
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(), r.calibration(),
             r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(),
-            new Comparison("the sweep in old", List.of(changes), BigDecimal.ZERO, BigDecimal.ZERO));
+            new Comparison("the sweep in old", List.of(changes), asks, BigDecimal.ZERO, BigDecimal.ZERO));
     }
 
     private static Change came(Change.Kind kind, String machineId) {
@@ -82,11 +88,30 @@ class SummaryTextTest {
     }
 
     @Test
-    void whatIsToBeAskedForStandsThenAndNow() {
-        Change quarter = new Change(Change.Kind.ASK_CHANGED, null, null, "200.00", "250.50", null, "2025-Q2");
-        Change all = new Change(Change.Kind.ASK_CHANGED, null, null, "300.00 until 2025-06-30", "251.50 until 2025-09-30", null, "all 2 quarters");
-        assertThat(SummaryText.of(compared(quarter, all)).replace("\n  ", " ")).contains("- to ask for: 2025-Q2 then 200.00, now 250.50; all 2 quarters then 300.00 until 2025-06-30, now 251.50 "
-            + "until 2025-09-30\n").doesNotContain("ask changed");
+    void whatIsToBeAskedForStandsThenAndNowWithTheReasons() {
+        SweepResult r = compared(List.of(ask("2025-Q1", "579.00", "0.00", "447.00", "6.80", "625.50", "0.00", "377.00", "7.46"),
+            ask("2025-Q2", "0.00", "0.00", "0.00", "1200.00", "0.00", "0.00", "0.00", "0.50"), ask("2025-Q3", "0.00", "0.00", "0.00", "1.00", "0.00", "0.00", "0.00", "2.00"),
+            new AskChange(asked("2025", "2025-12-31", "1124.71", null), asked("2025", "2025-12-31", "1109.14", null)),
+            new AskChange(asked("all 8 quarters", "2026-09-30", "1.00", null), asked("all 8 quarters", "2026-12-31", "2.00", null))));
+        assertThat(SummaryText.of(r).replace("\n  ", " ")).contains("""
+            - named replacements: then 0.00 EUR, now 0.00 EUR
+            - to ask for, this quarter (2025-Q1): then 1,032.80 EUR, now 1,009.96 EUR (-22.84): plan +46.50, contingency for dearer choices -70.00, allowance +0.66
+            - to ask for, next quarter (2025-Q2): then 1,200.00 EUR, now 0.50 EUR (-1,199.50): allowance -1,199.50
+            - to ask for, 2025: then 1,124.71 EUR, now 1,109.14 EUR (-15.57)
+            - to ask for, 2 other periods: changes.csv
+            """).doesNotContain("ask changed");
+    }
+
+    private static AskChange ask(String period, String... parts) {
+        List<BigDecimal> p = Stream.of(parts).map(BigDecimal::new).toList();
+        return new AskChange(asked(period, "2025-03-31", null, new SweepSnapshot.Parts(p.get(0), p.get(1), p.get(2), p.get(3))),
+            asked(period, "2025-03-31", null, new SweepSnapshot.Parts(p.get(4), p.get(5), p.get(6), p.get(7))));
+    }
+
+    /** The amount is the sum of the parts, where they are known. */
+    private static SweepSnapshot.Ask asked(String period, String until, String amount, SweepSnapshot.Parts parts) {
+        return new SweepSnapshot.Ask(period, LocalDate.parse(until), parts == null ? new BigDecimal(amount)
+            : parts.plan().add(parts.contingencyForWear()).add(parts.contingencyForPrices()).add(parts.allowance()), parts);
     }
 
     @Test

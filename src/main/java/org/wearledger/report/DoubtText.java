@@ -36,9 +36,10 @@ final class DoubtText {
         String quarter = result.budget().quarters().get(0).label();
         List<PlannedReplacement> lines = result.budget().lines().stream()
             .filter(line -> line.quarter().equals(quarter) && line.standing() != Standing.URGENT && doubted.has(line.drive())).toList();
-        return lines.isEmpty() ? "none of the named replacements of this quarter rests on them, but some may be missing by the same error"
-            : (result.budget().currency().isEmpty() ? String.valueOf(lines.size())
-                : Wording.amount(lines.stream().map(PlannedReplacement::amount).reduce(BigDecimal.ZERO, BigDecimal::add), result.budget().currency()))
-                + " of the named replacements of this quarter " + (result.budget().currency().isEmpty() && lines.size() == 1 ? "rests" : "rest") + " on them";
+        boolean priced = !result.budget().currency().isEmpty();
+        return (lines.isEmpty() ? "none" : !priced ? String.valueOf(lines.size())
+            : Wording.amount(lines.stream().map(PlannedReplacement::amount).reduce(BigDecimal.ZERO, BigDecimal::add), result.budget().currency()))
+            + " of the named replacements of this quarter " + (lines.isEmpty() || lines.size() == 1 && !priced ? "rests" : "rest")
+            + " on them, and some may be missing by the same error";
     }
 }

@@ -40,8 +40,8 @@ class DoubtTextTest {
 
     @ParameterizedTest(name = "drives {0}")
     @CsvSource(delimiter = '|', textBlock = """
-        1 2 3 | the figures of 3 of 4 drives contradict themselves, most often by a wrong unit in the mapping: settle that before ordering; 1,924.00 EUR of the named replacements of this quarter rest on them
-        4     | the figures of 1 of 4 drives contradict themselves, most often by a wrong unit in the mapping: settle that before ordering; none of the named replacements of this quarter rests on them, but some may be missing by the same error
+        1 2 3 | the figures of 3 of 4 drives contradict themselves, most often by a wrong unit in the mapping: settle that before ordering; 1,924.00 EUR of the named replacements of this quarter rest on them, and some may be missing by the same error
+        4     | the figures of 1 of 4 drives contradict themselves, most often by a wrong unit in the mapping: settle that before ordering; none of the named replacements of this quarter rests on them, and some may be missing by the same error
         """)
     void whatRestsOnFiguresInDoubt(String drives, String sentence) throws IOException {
         SweepResult doubted = sweep(ProblemKind.WRITTEN_CONTRADICTS_USED, drives.split(" "));

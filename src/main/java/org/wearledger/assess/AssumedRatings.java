@@ -39,7 +39,7 @@ public final class AssumedRatings {
         assumed.forEach((model, count) -> {
             String near = others.near(examples.get(model));
             notes.add(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.wholeFile("(ratings table)"), model,
-                "no rating for " + count + " active drive(s)" + (near.isEmpty() ? "" : "; near it, " + near),
+                "no rating for " + count + (count == 1 ? " active drive" : " active drives") + (near.isEmpty() ? "" : "; near it, " + near),
                 "a row of the ratings table for this model and capacity", "the rule of thumb of 0.6 TB written per GB stands in; "
                     + (near.isEmpty() ? "look up the maker's figure and add it" : "if that row is meant, name model and capacity as the reports do; else add one")));
         });

@@ -11,7 +11,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.wearledger.model.AskChange;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Change;
@@ -21,6 +24,7 @@ import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Price;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSnapshot;
 
@@ -44,10 +48,15 @@ public final class Changes {
     }
 
     /** What the next sweep compares with. */
-    public static SweepSnapshot snapshot(Collection<MachineAssessment> machines, Budget budget) {
+    public static SweepSnapshot snapshot(Collection<MachineAssessment> machines, Budget budget, Collection<Price> priceList) {
+        Set<String> calledFor = budget.items().stream().map(item -> DriveId.fold(item.item())).collect(Collectors.toSet());
         return new SweepSnapshot(snapshots(machines, budget),
-            budget.quarters().stream().map(period -> new SweepSnapshot.Ask(period.label(), period.until(), period.toAskFor())).toList(),
-            budget.items().stream().map(item -> new SweepSnapshot.Cost(item.item(), item.price() == null ? null : item.costOfOne())).toList());
+            budget.quarters().stream().map(period -> new SweepSnapshot.Ask(period.label(), period.until(), period.toAskFor(),
+                new SweepSnapshot.Parts(period.plan(), period.contingencyForWear(), period.contingencyForPrices(), period.allowance()))).toList(),
+            Stream.concat(budget.items().stream().map(item -> new SweepSnapshot.Cost(item.item(), item.price() == null ? null : item.costOfOne(), true,
+                    budget.lines().stream().filter(line -> line.upperItem().equals(item.item()) && !line.item().equals(item.item())).count())),
+                priceList.stream().filter(price -> !calledFor.contains(DriveId.fold(price.item())))
+                    .map(price -> new SweepSnapshot.Cost(price.item(), price.costOfOne(), false, 0))).toList());
     }
 
     /** The machines of a sweep as snapshots, in their order. A machine that the budget does not name has no planned line. */
@@ -82,7 +91,8 @@ public final class Changes {
      * @param with what it is compared with, for the reader
      */
     public static Comparison between(SweepSnapshot before, SweepSnapshot now, String with, LocalDate asOf, BudgetSettings settings) {
-        return new Comparison(with, list(before, now, new Changes(new FiscalCalendar(settings.fiscalYearStartMonth()), asOf)),
+        List<AskChange> asks = asks(before.asks(), now.asks());
+        return new Comparison(with, list(before, now, asks, new Changes(new FiscalCalendar(settings.fiscalYearStartMonth()), asOf)), asks,
             before.machines().stream().anyMatch(machine -> machine.planned() == null) ? null : total(before.machines()), total(now.machines()));
     }
 
@@ -90,7 +100,7 @@ public final class Changes {
         return machines.stream().map(MachineSnapshot::plannedAmount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }
 
-    private static List<Change> list(SweepSnapshot before, SweepSnapshot now, Changes found) {
+    private static List<Change> list(SweepSnapshot before, SweepSnapshot now, List<AskChange> asks, Changes found) {
         Map<String, MachineSnapshot> earlier = new HashMap<>();
         before.machines().forEach(machine -> earlier.put(DriveId.fold(machine.machineId()), machine));
         for (MachineSnapshot machine : now.machines()) {
@@ -103,23 +113,19 @@ public final class Changes {
         }
         earlier.values().forEach(was -> found.add(Change.Kind.GONE, was, seen(was), "not seen at all", dropped(was)));
         found.plan.addPrices(before.costs(), now.costs());
-        found.asks(before.asks(), now.asks());
+        asks.forEach(ask -> found.changes.add(new Change(Change.Kind.ASK_CHANGED, null, null, words(ask.before(), ask), words(ask.now(), ask), null, ask.now().period())));
         found.changes.sort(ORDER);
         return List.copyOf(found.changes);
     }
 
-    /** Of periods that both budgets have; where a name stands for another time by now, such as all quarters, its end is told. */
-    private void asks(List<SweepSnapshot.Ask> before, List<SweepSnapshot.Ask> now) {
-        for (SweepSnapshot.Ask is : now) {
-            before.stream().filter(was -> was.period().equals(is.period()) && was.amount().compareTo(is.amount()) != 0).findFirst().ifPresent(was -> {
-                boolean sameEnd = was.until().equals(is.until());
-                changes.add(new Change(Change.Kind.ASK_CHANGED, null, null, ask(was, sameEnd), ask(is, sameEnd), null, is.period()));
-            });
-        }
+    /** Of periods that both budgets have. */
+    private static List<AskChange> asks(List<SweepSnapshot.Ask> before, List<SweepSnapshot.Ask> now) {
+        return now.stream().flatMap(is -> before.stream().filter(was -> was.period().equals(is.period())).limit(1).map(was -> new AskChange(was, is)))
+            .filter(ask -> ask.before().amount().compareTo(ask.now().amount()) != 0).toList();
     }
 
-    private static String ask(SweepSnapshot.Ask ask, boolean sameEnd) {
-        return ask.amount().toPlainString() + (sameEnd ? "" : " until " + ask.until());
+    private static String words(SweepSnapshot.Ask ask, AskChange change) {
+        return ask.amount().toPlainString() + (change.hasSameEnd() ? "" : " until " + ask.until());
     }
 
     private void compare(MachineSnapshot was, MachineSnapshot is) {

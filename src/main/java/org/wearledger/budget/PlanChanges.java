@@ -115,17 +115,37 @@ final class PlanChanges {
         }
     }
 
-    /** One change for each new price, after all machines; then those of items that are in no line of both plans. */
+    /**
+     * One change for each new price, after all machines; then those of items that are in no line of both plans, and of items that came
+     * into the price list or went.
+     */
     void addPrices(List<SweepSnapshot.Cost> before, List<SweepSnapshot.Cost> now) {
         Set<String> told = prices.keySet().stream().map(price -> DriveId.fold(price.item())).collect(Collectors.toSet());
         prices.forEach((price, pairs) -> changes.add(new Change(Change.Kind.PRICE_CHANGED, null, null, price.before(),
             price.now() + ", in " + pairs.size() + (pairs.size() == 1 ? " line" : " lines") + " of both plans",
             pairs.stream().map(Pair::costDelta).reduce(ZERO, BigDecimal::add), price.item())));
         for (SweepSnapshot.Cost is : now) {
-            before.stream().filter(was -> DriveId.fold(was.item()).equals(DriveId.fold(is.item())) && !told.contains(DriveId.fold(is.item()))).findFirst()
-                .filter(was -> !each(was.amount()).equals(each(is.amount()))).ifPresent(was -> changes.add(new Change(Change.Kind.PRICE_CHANGED, null, null,
-                    each(was.amount()), each(is.amount()) + ", in no line of both plans", ZERO, is.item())));
+            SweepSnapshot.Cost was = find(before, is.item());
+            if (was == null && is.calledFor() && is.amount() != null && !before.isEmpty()) {
+                addPrice("", each(is.amount()) + ": new in the price list, or called for by no machine then", is.item());
+            } else if (was != null && !told.contains(DriveId.fold(is.item())) && !each(was.amount()).equals(each(is.amount()))) {
+                addPrice(each(was.amount()), each(is.amount()) + ", in no line of both plans" + dearerChoice(is), is.item());
+            }
         }
+        before.stream().filter(was -> was.amount() != null && !now.isEmpty() && find(now, was.item()) == null)
+            .forEach(was -> addPrice(each(was.amount()), NO_PRICE + ": no more in the price list", was.item()));
+    }
+
+    private static SweepSnapshot.Cost find(List<SweepSnapshot.Cost> costs, String item) {
+        return costs.stream().filter(cost -> DriveId.fold(cost.item()).equals(DriveId.fold(item))).findFirst().orElse(null);
+    }
+
+    private static String dearerChoice(SweepSnapshot.Cost cost) {
+        return cost.dearerChoiceOf() == 0 ? "" : "; the dearer choice of " + cost.dearerChoiceOf() + (cost.dearerChoiceOf() == 1 ? " line" : " lines");
+    }
+
+    private void addPrice(String before, String now, String item) {
+        changes.add(new Change(Change.Kind.PRICE_CHANGED, null, null, before, now, ZERO, item));
     }
 
     private String inQuarter(Planned line) {

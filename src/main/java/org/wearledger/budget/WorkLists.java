@@ -4,13 +4,18 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
+import org.wearledger.model.Doubted;
+import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.PlannedReplacement;
@@ -32,20 +37,27 @@ public final class WorkLists {
     private final List<WorkItem> items = new ArrayList<>();
     private final Set<DriveId> claimed = new HashSet<>();
 
-    private WorkLists(LocalDate asOf) {
+    /** What is to be checked before anything is ordered for a drive. */
+    private final Map<DriveId, String> checks = new HashMap<>();
+    private final Doubted doubted;
+
+    private WorkLists(LocalDate asOf, Doubted doubted) {
         this.asOf = asOf;
+        this.doubted = doubted;
     }
 
     /**
      * By day, then by action, then by machine. Orders more than 91 days ahead are left to the plan.
      *
+     * @param doubted drives in doubt: their figures are checked first
      * @param contrasts write rates by memory size: more memory is proposed where the smaller size writes more, with an interval above 0
      */
     public static List<WorkItem> of(Collection<MachineAssessment> machines, Budget budget, Collection<WarrantyCheck> warranties,
-                                    Collection<MemoryContrast> contrasts, LocalDate asOf) {
-        WorkLists work = new WorkLists(asOf);
+                                    Collection<MemoryContrast> contrasts, Doubted doubted, LocalDate asOf) {
+        WorkLists work = new WorkLists(asOf, doubted);
         for (MachineAssessment machine : machines) {
             work.care(machine);
+            work.figures(machine);
             work.memory(machine, contrasts);
             work.reports(machine);
         }
@@ -76,6 +88,27 @@ public final class WorkLists {
             add(asOf.plusDays(DAYS_TO_CHECK_BACKUP), Action.KEEP_POWERED, machine,
                 "do not put it into store unpowered with data on it: a worn drive keeps its data for a limited time");
         }
+    }
+
+    /** A doubt is settled now, also where nothing is to be ordered: a replacement may be missing for it. */
+    private void figures(MachineAssessment machine) {
+        for (DriveAssessment drive : machine.activeDrives()) {
+            String check = doubted.checkFirst(drive);
+            if (check != null) {
+                checks.put(drive.id(), check);
+                if (doubted.has(drive.id())) {
+                    check(asOf, machine.machine(), drive.standing(), drive.latest().drive().model(), check + inDrive(drive.id()), drive.reason());
+                }
+            }
+        }
+    }
+
+    private static String inDrive(DriveId drive) {
+        return ", drive " + drive.serial();
+    }
+
+    private void check(LocalDate byOn, Machine machine, Standing standing, String driveModel, String what, String why) {
+        items.add(new WorkItem(byOn, Action.CHECK_FIGURES, machine, standing, driveModel, null, what, why));
     }
 
     /** Where small memory goes with more writes on this fleet, a machine that wears is worth a look. */
@@ -116,7 +149,11 @@ public final class WorkLists {
         if (line.orderByOn().isAfter(asOf.plusDays(DAYS_AHEAD))) {
             return;
         }
-        String order = (claimed.contains(line.drive()) ? "ask the maker first; if it declines, order: " : "order: ") + line.item()
+        String check = checks.get(line.drive());
+        if (check != null && !doubted.has(line.drive())) {
+            check(line.orderByOn(), line.machine(), line.standing(), line.driveModel(), check + inDrive(line.drive()), line.reason());
+        }
+        String order = (check == null ? "" : check + "; then ") + (claimed.contains(line.drive()) ? "ask the maker first; if it declines, order: " : "order: ") + line.item()
             + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
             : line.attachment() == Attachment.UNKNOWN ? "; find out whether the drive is soldered: then a new " + line.upperItem() + " is needed instead"
             : "; ask who repairs it whether a new " + line.upperItem() + " is needed instead");

@@ -30,6 +30,7 @@ public final class EarlierSweep {
     private static final String REPLACEMENTS = "replacements.csv";
     private static final String BUDGET = "budget.csv";
     private static final String ITEMS = "items.csv";
+    private static final List<String> PARTS = List.of("plan", "contingencyForWear", "contingencyForPrices", "allowance");
     private static final CSVFormat FORMAT = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get();
 
     private EarlierSweep() {
@@ -58,7 +59,7 @@ public final class EarlierSweep {
                 .map(machine -> snapshot(machine.getKey(), machine.getValue(),
                 hasBudget ? planned.getOrDefault(machine.getKey(), List.of()) : null)).toList(),
                 rowsIfAny(folder.resolve(BUDGET)).stream().map(row -> new SweepSnapshot.Ask(needed(row, "period"), LocalDate.parse(needed(row, "until")),
-                    new BigDecimal(needed(row, "toAskFor")))).toList(),
+                    new BigDecimal(needed(row, "toAskFor")), parts(row))).toList(),
                 rowsIfAny(folder.resolve(ITEMS)).stream().map(row -> new SweepSnapshot.Cost(needed(row, "item"),
                     text(row, "costOfOne") == null ? null : new BigDecimal(needed(row, "costOfOne")))).toList());
         } catch (UncheckedIOException e) {
@@ -72,6 +73,12 @@ public final class EarlierSweep {
         return new MachineSnapshot.Planned(DriveId.fold(needed(row, "driveSerial")), needed(row, "item"), LocalDate.parse(needed(row, "needOn")),
             LocalDate.parse(needed(row, "orderByOn")), "order now".equals(text(row, "orderNow")),
             "NO PRICE".equals(text(row, "currency")) ? null : new BigDecimal(needed(row, "amount")));
+    }
+
+    /** {@code null} where a column is missing, as in a table that was cut to what somebody needed. */
+    private static SweepSnapshot.Parts parts(CSVRecord row) {
+        return PARTS.stream().allMatch(row::isSet) ? new SweepSnapshot.Parts(new BigDecimal(needed(row, "plan")), new BigDecimal(needed(row, "contingencyForWear")),
+            new BigDecimal(needed(row, "contingencyForPrices")), new BigDecimal(needed(row, "allowance"))) : null;
     }
 
     private static List<CSVRecord> rowsIfAny(Path file) throws IOException {

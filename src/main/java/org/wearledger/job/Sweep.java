@@ -38,6 +38,7 @@ import org.wearledger.model.BacktestRun;
 import org.wearledger.model.Budget;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.Comparison;
+import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
@@ -46,6 +47,7 @@ import org.wearledger.model.FleetModel;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineStory;
 import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.ProjectionMethod;
@@ -84,7 +86,7 @@ public final class Sweep {
                 return result;
             }
             if (earlier != null) {
-                return compared(result, earlier, request.pseudonyms().isNone() ? "the sweep in " + request.earlier() : "an earlier sweep");
+                return compared(result, earlier, gathered.tables.prices().values(), request.pseudonyms().isNone() ? "the sweep in " + request.earlier() : "an earlier sweep");
             }
             if (!request.compareWith().isBefore(result.asOf())) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + " is not before the as-of date, " + result.asOf());
@@ -94,7 +96,7 @@ public final class Sweep {
             if (before.accounting().readingsKept() == 0) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + ": there is no reading up to that date");
             }
-            return compared(result, Changes.snapshot(before.machines(), before.budget()),
+            return compared(result, Changes.snapshot(before.machines(), before.budget(), gathered.tables.prices().values()), gathered.tables.prices().values(),
                 "the same reports as of " + request.compareWith());
         });
     }
@@ -196,11 +198,11 @@ public final class Sweep {
         return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
             FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, request.pseudonyms().files(gathered.passedOver), tables.names(),
             tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), budget,
-            warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, asOf), null);
+            warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, Doubted.of(problems), asOf), null);
     }
 
-    private static SweepResult compared(SweepResult r, SweepSnapshot before, String with) {
-        Comparison comparison = Changes.between(before, Changes.snapshot(r.machines(), r.budget()), with, r.asOf(), r.budget().settings());
+    private static SweepResult compared(SweepResult r, SweepSnapshot before, List<Price> prices, String with) {
+        Comparison comparison = Changes.between(before, Changes.snapshot(r.machines(), r.budget(), prices), with, r.asOf(), r.budget().settings());
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(),
             r.memoryContrasts(), r.fleetModel(), r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(),
             r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), comparison);

@@ -9,10 +9,12 @@ import java.util.List;
  *
  * @param with what it is compared with, for the reader
  * @param changes by kind, then machine
+ * @param asks amounts to ask for that differ, in the order of the periods
  * @param plannedBefore sum of the named replacements then, {@code null} when that sweep had no budget; {@code plannedNow} now
  */
-public record Comparison(String with, List<Change> changes, BigDecimal plannedBefore, BigDecimal plannedNow) implements Serializable {
+public record Comparison(String with, List<Change> changes, List<AskChange> asks, BigDecimal plannedBefore, BigDecimal plannedNow) implements Serializable {
     public Comparison {
         changes = List.copyOf(changes);
+        asks = List.copyOf(asks);
     }
 }

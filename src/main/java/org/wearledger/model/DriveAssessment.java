@@ -49,6 +49,8 @@ public record DriveAssessment(
     Standing standing,
     String reason) implements Serializable {
 
+    private static final double MEASURES_DISAGREE_POINTS = 50;
+    private static final double MEASURES_DISAGREE_FACTOR = 1.5;
     private static final BigDecimal MONTHS_PER_YEAR = BigDecimal.valueOf(12);
 
     /** The controller's own estimate at the latest reading, 0 to 255; {@code null} when not reported. */
@@ -70,6 +72,17 @@ public record DriveAssessment(
     /** The rate used for comparisons: lately when known, else over life, else {@code null}. */
     public Double gigabytesPerDay() {
         return gigabytesPerDayLately != null ? gigabytesPerDayLately : gigabytesPerDayOverLife;
+    }
+
+    /**
+     * The two measures disagree when one is at least 1.5 times the other, and just one of them stands at 100 % or more or they lie more
+     * than 50 points apart: 103 % against 97 % is agreement, and so is 3 % against 1 %. With one of them alone there is nothing to compare.
+     */
+    public boolean measuresDisagree() {
+        Integer used = percentageUsed();
+        return consumedPercent != null && used != null
+            && Math.max(consumedPercent, used) >= MEASURES_DISAGREE_FACTOR * Math.min(consumedPercent, used)
+            && (consumedPercent >= 100 != used >= 100 || Math.abs(consumedPercent - used) > MEASURES_DISAGREE_POINTS);
     }
 
     /** The larger probability of crossing either limit, {@code NaN} without a forecast. */

@@ -21,6 +21,8 @@ public record WorkItem(LocalDate byOn, Action action, Machine machine, Standing 
         BACK_UP,
         /** See that the backup is complete and can be read. */
         CHECK_BACKUP,
+        /** Figures that contradict themselves, before money is spent on them. */
+        CHECK_FIGURES,
         /** A claim may be open under the dated warranty. */
         ASK_MAKER,
         /** Order what the plan names. */
@@ -42,7 +44,7 @@ public record WorkItem(LocalDate byOn, Action action, Machine machine, Standing 
         public boolean isForTheUser() {
             return switch (this) {
                 case BACK_UP, CHECK_BACKUP, WRITE_LESS, KEEP_POWERED -> true;
-                case ASK_MAKER, ORDER, REPLACE, MORE_MEMORY, GET_REPORT, INVENTORY -> false;
+                case CHECK_FIGURES, ASK_MAKER, ORDER, REPLACE, MORE_MEMORY, GET_REPORT, INVENTORY -> false;
             };
         }
 

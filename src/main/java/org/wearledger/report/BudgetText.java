@@ -6,12 +6,15 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.DriveId;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
@@ -30,6 +33,9 @@ final class BudgetText {
     static final String NEAR = "Contingency, cap, and the plan where the P50 is more than the named, rest on the probabilities of this sweep: after a change of "
         + "prices they are near, not exact, and the plan may lie a little above the cost of the named. A new sweep works them out anew.";
 
+    /** Of the summary's table, by the money that they hold. */
+    private static final Map<String, String> COLUMNS = columns();
+
     private final SweepResult result;
     private final Budget budget;
 
@@ -41,13 +47,23 @@ final class BudgetText {
     /** Of the money columns of the sheet "Budget", in the order to read them. */
     static Map<String, String> meanings() {
         Map<String, String> meanings = new LinkedHashMap<>();
-        meanings.put("plan", "what the named replacements cost (sheet Replacements), or the P50 where that is more: it also counts those that cannot be named");
+        meanings.put("plan", "what the named replacements cost (sheet Replacements), or the P50 where that is more: the amount that suffices in half of all cases, "
+            + "which also counts those that cannot be named");
         meanings.put("contingencyForWear", "so that it suffices in four of five cases, should more drives wear out");
         meanings.put("contingencyForPrices", "so that it suffices if boards turn out to be machines, and unknown drives to be soldered");
         meanings.put("allowance", "for drives that fail without having worn out, as most do: machines x rate x mean cost");
         meanings.put("toAskFor", "the sum of these");
         meanings.put("cap", "suffices for wear in nine of ten cases, with the dearer choices and the allowance");
         return meanings;
+    }
+
+    private static Map<String, String> columns() {
+        Map<String, String> columns = new LinkedHashMap<>();
+        columns.put("plan", "plan");
+        columns.put("contingencyForWear", "more wear");
+        columns.put("contingencyForPrices", "dearer choices");
+        columns.put("allowance", "allowance");
+        return columns;
     }
 
     /** The fiscal year in course, what is left of it, and the next as far as the plan goes; for a plan of one quarter that. */
@@ -76,11 +92,19 @@ final class BudgetText {
         return (begunBefore ? "the rest of " : "") + sum.label();
     }
 
+    /** The next quarters and each fiscal year, by label, with their names. */
+    Map<String, String> askedFor() {
+        Map<String, String> names = new LinkedHashMap<>();
+        nextQuarters().forEach(quarter -> names.put(quarter.label(), nameOf(quarter)));
+        sums().subList(0, sums().size() - 1).forEach(year -> names.put(year.label(), nameOfSum(year)));
+        return names;
+    }
+
     /** What the named replacements of a quarter take, such as {@code 2 x board, 1 x drive 256 GB}. */
     String items(BudgetPeriod quarter) {
         Map<String, Long> quantities = budget.lines().stream().filter(line -> line.quarter().equals(quarter.label()))
             .collect(Collectors.groupingBy(PlannedReplacement::item, TreeMap::new, Collectors.summingLong(PlannedReplacement::quantity)));
-        return quantities.isEmpty() ? "none named"
+        return quantities.isEmpty() ? "none"
             : quantities.entrySet().stream().map(item -> item.getValue() + " x " + item.getKey()).collect(Collectors.joining(", "));
     }
 
@@ -102,7 +126,7 @@ final class BudgetText {
         warranty(notes);
         long stale = budget.lines().stream().filter(PlannedReplacement::stale).count();
         if (stale > 0) {
-            note(notes, "Stale figures", Wording.count(stale, "replacement") + " rest on reports older than this sweep; the lines say which");
+            note(notes, "Stale figures", Wording.count(stale, "replacement") + (stale == 1 ? " rests" : " rest") + " on reports older than this sweep; the lines say which");
         }
         BudgetSettings.Unplanned unplanned = budget.settings().unplanned();
         if (unplanned.isGiven()) {
@@ -158,11 +182,15 @@ final class BudgetText {
     }
 
     private void warranty(List<MethodNotes.Note> notes) {
-        List<WarrantyCheck> open = result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN).toList();
+        List<WarrantyCheck> open = claims();
         if (!open.isEmpty()) {
             note(notes, "Ask first", Wording.count(open.size(), "drive") + " that fail before their warranty date: "
                 + "ask the maker before buying (sheet Warranty)");
         }
+    }
+
+    private List<WarrantyCheck> claims() {
+        return result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN).toList();
     }
 
     private static boolean refusesPrice(Problem problem) {
@@ -174,44 +202,57 @@ final class BudgetText {
         notes.add(new MethodNotes.Note(topic, text));
     }
 
-    /** The budget as bullets of the summary. */
-    List<String> bullets() {
-        List<String> bullets = new ArrayList<>();
+    /** The budget in the summary: what to ask for as a table, then what its columns are, what is named, and what to know with it. */
+    void write(MarkdownLines lines) {
         if (budget.currency().isEmpty()) {
-            bullets.add("no price list was given: " + Wording.count(budget.lines().size(), "replacement") + " named, no amounts");
+            lines.bullet("no price list was given: " + Wording.count(budget.lines().size(), "replacement") + " named, no amounts");
+        } else {
+            lines.table(table());
+            lines.bullet("ask for = plan + contingency for more wear and for dearer choices + allowance");
+            COLUMNS.forEach((name, column) -> lines.bullet((name.startsWith("contingency") ? "contingency for " : "") + column + ": " + meanings().get(name)));
+            if (sums().stream().allMatch(BudgetPeriod::priced)) {
+                lines.bullet(caps());
+            }
+            nextQuarters().stream().filter(BudgetText::isAboveNamed).forEach(quarter -> lines.bullet(nameOf(quarter) + ": the plan is the P50; the named cost "
+                + money(quarter.namedAmount())));
+            sums().stream().filter(BudgetText::isAboveNamed).forEach(sum -> lines.bullet(nameOfSum(sum) + ": the plan is the P50; the named cost " + money(sum.namedAmount())));
         }
-        if (!budget.currency().isEmpty()) {
-            bullets.add("in the amounts: plan = " + meanings().get("plan") + "; dearer choices = boards that turn out to be machines, and drives of unknown "
-                + "attachment that turn out to be soldered");
-        }
-        nextQuarters().forEach(quarter -> bullets.add(nameOf(quarter) + ", by the day of need: " + (budget.currency().isEmpty() ? ""
-            : "ask for " + sum(quarter) + "; ") + "named items: " + items(quarter)));
-        if (!budget.currency().isEmpty()) {
-            sums().forEach(sum -> bullets.add(ask(sum)));
-        }
+        nextQuarters().forEach(quarter -> lines.bullet("named items of " + nameOf(quarter) + ", by the day of need: " + items(quarter)));
         notes().stream().filter(note -> !note.topic().equals("How sure"))
-            .forEach(note -> bullets.add(Character.toLowerCase(note.topic().charAt(0)) + note.topic().substring(1) + ": " + note.text()));
-        long now = budget.lines().stream().filter(PlannedReplacement::late).count();
-        if (now > 0) {
-            bullets.add("order at once: " + Wording.count(now, "replacement") + "; replacements.csv and the work list say which, and for which the maker is to be asked first");
+            .forEach(note -> lines.bullet(Character.toLowerCase(note.topic().charAt(0)) + note.topic().substring(1) + ": " + note.text()));
+        List<PlannedReplacement> now = budget.lines().stream().filter(PlannedReplacement::late).toList();
+        if (!now.isEmpty()) {
+            Set<DriveId> claimed = claims().stream().map(check -> check.drive().id()).collect(Collectors.toSet());
+            lines.bullet("order at once: " + Wording.count(now.size(), "replacement") + "; replacements.csv and the work list say which" + (now.stream().anyMatch(line -> claimed.contains(line.drive()))
+                ? ", and for which the maker is to be asked first" : ""));
         }
-        return bullets;
     }
 
-    private String sum(BudgetPeriod period) {
-        return (unpriced() > 0 ? "at least " : "") + money(period.toAskFor()) + " = plan " + plan(period) + " + contingency "
-            + money(period.contingencyForWear()) + " for more wear and " + money(period.contingencyForPrices())
-            + " for dearer choices + allowance for random failures " + money(period.allowance());
+    private List<List<String>> table() {
+        List<List<String>> rows = new ArrayList<>();
+        List<String> headings = new ArrayList<>(List.of((unpriced() > 0 ? "at least, in " : "in ") + budget.currency()));
+        headings.addAll(COLUMNS.values());
+        headings.add("ask for");
+        rows.add(headings);
+        nextQuarters().forEach(quarter -> rows.add(row(nameOf(quarter), quarter)));
+        sums().forEach(sum -> rows.add(row(nameOfSum(sum), sum)));
+        return rows;
+    }
+
+    private static List<String> row(String name, BudgetPeriod period) {
+        return Stream.concat(Stream.of(name), Stream.of(period.plan(), period.contingencyForWear(), period.contingencyForPrices(), period.allowance(), period.toAskFor())
+            .map(amount -> Wording.amount(amount, ""))).toList();
+    }
+
+    /** With the days of each, which a fiscal year's name does not tell. */
+    private String caps() {
+        return "cap, which " + meanings().get("cap") + ": " + sums().stream().map(sum -> nameOfSum(sum) + " (" + sum.from() + " to " + sum.until() + ") "
+            + money(sum.cap())).collect(Collectors.joining("; "));
     }
 
     /** A reader who adds the named lines up must not wonder where the rest comes from. */
-    private String plan(BudgetPeriod period) {
-        return money(period.plan()) + (period.plan().compareTo(period.namedAmount()) == 0 ? ""
-            : " (the P50, with those not named; the named cost " + money(period.namedAmount()) + ")");
-    }
-
-    private String ask(BudgetPeriod year) {
-        return nameOfSum(year) + " (" + year.from() + " to " + year.until() + "): ask for " + sum(year) + (year.priced() ? "; cap (P90) " + money(year.cap()) : "");
+    private static boolean isAboveNamed(BudgetPeriod period) {
+        return period.plan().compareTo(period.namedAmount()) != 0;
     }
 
     private String money(BigDecimal amount) {

@@ -5,13 +5,13 @@ import java.time.temporal.ChronoUnit;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
+import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.PlannedReplacement;
-import org.wearledger.model.Problem;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
@@ -19,29 +19,27 @@ import org.wearledger.model.WarrantyCheck;
 
 /** What the summary says of one machine and drive, by its standing. */
 final class MachineLines {
-    private static final double MEASURES_DISAGREE_POINTS = 50;
-    private static final double MEASURES_DISAGREE_FACTOR = 1.5;
     private static final String LAST_REPORT = "last report is ";
 
     private final SweepResult result;
     private final PlanLines plan;
     private final Set<DriveId> claims;
-    private final Set<String> doubted;
+    private final Doubted doubted;
 
     MachineLines(SweepResult result) {
         this.result = result;
         plan = new PlanLines(result.budget());
         claims = result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN)
             .map(check -> check.drive().id()).collect(Collectors.toSet());
-        doubted = result.problems().stream().filter(problem -> problem.kind().doubtsWear()).map(Problem::subject).collect(Collectors.toSet());
+        doubted = Doubted.of(result.problems());
     }
 
     /** With what the plan has for it. */
     String of(MachineRow row) {
         return switch (row.standing()) {
             case URGENT -> dated(row, urgentEntry(row)) + order(row);
-            case PAST_RATING -> dated(row, pastEntry(row)) + doubt(row) + order(row);
-            case DUE, WATCH -> dated(row, projectedEntry(row)) + doubt(row) + order(row);
+            case PAST_RATING -> dated(row, pastEntry(row)) + check(row) + order(row);
+            case DUE, WATCH -> dated(row, projectedEntry(row)) + check(row) + order(row);
             case WITHIN_RATING, NO_VERDICT -> (row.drive() == null ? place(row.assessment()) : driveAt(row)) + ": " + row.reason();
         };
     }
@@ -53,15 +51,21 @@ final class MachineLines {
             : entry + "; " + LAST_REPORT + Wording.count(ChronoUnit.DAYS.between(Wording.day(machine.lastSeenAt()), result.asOf()), "day") + " old";
     }
 
-    /** The reason tells it already, where an entry is its machine's reason. */
-    private String doubt(MachineRow row) {
-        return row.drive() == null || !doubted.contains(row.drive().id().toString()) || row.standing() == Standing.URGENT ? "" : "; IN DOUBT, " + SweepWriter.MACHINES_CSV + " says why";
+    /** What comes before the order where the figures contradict themselves. */
+    private String check(MachineRow row) {
+        String first = first(row);
+        return first == null ? "" : (row.drive().measuresDisagree() ? measures(row.drive()) : "")
+            + (doubted.has(row.drive().id()) ? "; IN DOUBT, " + SweepWriter.MACHINES_CSV + " says why" : "") + "; " + first;
+    }
+
+    private String first(MachineRow row) {
+        return row.drive() == null ? null : doubted.checkFirst(row.drive());
     }
 
     /** What the plan has for the drive, and when it is to be ordered. */
     private String order(MachineRow row) {
         PlannedReplacement line = plan.of(row);
-        return line == null ? "" : "; " + (claims.contains(line.drive()) ? "ask the maker first; if it declines, " : "")
+        return line == null ? "" : (first(row) == null ? "; " : ", then ") + (claims.contains(line.drive()) ? "ask the maker first; if it declines, " : "")
             + (line.late() ? "order at once: " : "order by " + line.orderByOn() + ": ") + line.item() + ", "
             + (line.price() == null ? "no price" : Wording.amount(line.amount(), result.budget().currency()));
     }
@@ -74,7 +78,7 @@ final class MachineLines {
 
     private static String pastEntry(MachineRow row) {
         return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
-            : driveAt(row) + ": " + writtenOfRated(row.drive()) + ", " + percentageUsed(row.drive()) + measures(row.drive());
+            : driveAt(row) + ": " + writtenOfRated(row.drive()) + ", " + percentageUsed(row.drive());
     }
 
     private String projectedEntry(MachineRow row) {
@@ -152,20 +156,9 @@ final class MachineLines {
             : "percentage used " + used + " %" + (used == 255 ? " or more" : "");
     }
 
-    /**
-     * The two measures disagree when one is at least 1.5 times the other, and just one of them stands at 100 % or more or they lie more
-     * than 50 points apart: 103 % against 97 % is agreement, and so is 3 % against 1 %.
-     */
     private static String measures(DriveAssessment drive) {
-        Double consumed = drive.consumedPercent();
-        Integer used = drive.percentageUsed();
-        if (consumed == null || used == null
-            || Math.max(consumed, used) < MEASURES_DISAGREE_FACTOR * Math.min(consumed, used)
-            || consumed >= 100 == used >= 100 && Math.abs(consumed - used) <= MEASURES_DISAGREE_POINTS) {
-            return "";
-        }
-        return "; the two measures disagree: " + Wording.number(consumed, 0)
-            + " % of the rated writes against " + used + " % by the controller"
+        return "; the two measures disagree: " + Wording.number(drive.consumedPercent(), 0)
+            + " % of the rated writes against " + drive.percentageUsed() + " % by the controller"
             + (drive.impliedEnduranceTerabytes() == null ? ""
                 : ", which implies an endurance of " + Wording.terabytes(drive.impliedEnduranceTerabytes()));
     }

@@ -1,6 +1,9 @@
 package org.wearledger.report;
 
-/** Markdown headings and bullets, wrapped for a 100-column console. */
+import java.util.List;
+import java.util.stream.IntStream;
+
+/** Markdown headings, bullets and tables, wrapped for a 100-column console; tables are as wide as their figures. */
 final class MarkdownLines {
     private static final int COLUMNS = 100;
 
@@ -24,6 +27,32 @@ final class MarkdownLines {
             }
             text.append(' ').append(word);
             column += 1 + word.length();
+        }
+        text.append('\n');
+    }
+
+    /**
+     * The first column to the left, the others, which are figures, to the right; a blank line follows.
+     *
+     * @param rows the headings first; all of one length
+     */
+    void table(List<List<String>> rows) {
+        List<List<String>> cells = rows.stream().map(row -> row.stream().map(cell -> inline(cell).replace("|", "\\|")).toList()).toList();
+        int[] widths = IntStream.range(0, rows.get(0).size()).map(i -> cells.stream().mapToInt(row -> row.get(i).length()).max().orElseThrow()).toArray();
+        for (int i = 0; i < cells.size(); i++) {
+            row(cells.get(i), widths);
+            if (i == 0) {
+                row(IntStream.range(0, widths.length).mapToObj(column -> column == 0 ? "-".repeat(widths[column]) : "-".repeat(widths[column] - 1) + ":").toList(), widths);
+            }
+        }
+        text.append('\n');
+    }
+
+    private void row(List<String> cells, int[] widths) {
+        text.append('|');
+        for (int i = 0; i < widths.length; i++) {
+            String pad = " ".repeat(widths[i] - cells.get(i).length());
+            text.append(' ').append(i == 0 ? cells.get(i) + pad : pad + cells.get(i)).append(" |");
         }
         text.append('\n');
     }

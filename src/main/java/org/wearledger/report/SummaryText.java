@@ -11,6 +11,7 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.model.Accounting;
+import org.wearledger.model.AskChange;
 import org.wearledger.model.Change;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Health;
@@ -20,6 +21,7 @@ import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.SweepSnapshot;
 
 /** The sweep on one or two screens: Markdown that also reads well unrendered on a console. */
 public final class SummaryText {
@@ -100,6 +102,10 @@ public final class SummaryText {
         lines.bullet("side tables: " + result.accounting().sideTables() + " (" + result.ratings() + " ratings, "
             + result.inventoryMachines() + " inventory machines, " + result.prices() + " prices)");
         UnusedRows.of(result.problems()).forEach(lines::bullet);
+        DoubtText doubt = new DoubtText(result);
+        if (doubt.count() > 0) {
+            lines.bullet("in doubt: " + doubt.sentence());
+        }
     }
 
     private void standings() {
@@ -139,7 +145,7 @@ public final class SummaryText {
     private void budget() {
         if (result.budget() != null) {
             lines.heading("Budget");
-            new BudgetText(result).bullets().forEach(lines::bullet);
+            new BudgetText(result).write(lines);
         }
         if (result.comparison() != null) {
             lines.heading("Changes since " + result.comparison().with());
@@ -147,16 +153,33 @@ public final class SummaryText {
                 lines.bullet("named replacements: then " + (result.comparison().plannedBefore() == null ? "without a budget"
                     : amount(result.comparison().plannedBefore())) + ", now " + amount(result.comparison().plannedNow()));
             }
+            asks();
             changes(result.comparison().changes());
         }
     }
 
-    private void changes(List<Change> all) {
-        List<Change> asks = all.stream().filter(change -> change.kind() == Change.Kind.ASK_CHANGED).toList();
-        List<Change> others = all.stream().filter(change -> change.kind() != Change.Kind.ASK_CHANGED).toList();
-        if (!asks.isEmpty()) {
-            lines.bullet("to ask for: " + asks.stream().map(ask -> ask.item() + " then " + ask.before() + ", now " + ask.now()).collect(Collectors.joining("; ")));
+    /** Of the next quarters and of the years; the table has the others. */
+    private void asks() {
+        if (result.budget() == null) {
+            return;
         }
+        Map<String, String> names = new BudgetText(result).askedFor();
+        List<AskChange> asks = result.comparison().asks();
+        names.forEach((period, name) -> asks.stream().filter(ask -> ask.now().period().equals(period)).findFirst()
+            .ifPresent(ask -> lines.bullet("to ask for, " + name + ": then " + ask(ask.before(), ask) + ", now " + ask(ask.now(), ask) + " (" + ask.delta() + ")"
+                + (ask.parts().isEmpty() ? "" : ": " + ask.parts()))));
+        long others = asks.stream().filter(ask -> !names.containsKey(ask.now().period())).count();
+        if (others > 0) {
+            lines.bullet("to ask for, " + Wording.count(others, "other period") + ": " + SweepWriter.CHANGES_CSV);
+        }
+    }
+
+    private String ask(SweepSnapshot.Ask ask, AskChange change) {
+        return amount(ask.amount()) + (change.hasSameEnd() ? "" : " until " + ask.until());
+    }
+
+    private void changes(List<Change> all) {
+        List<Change> others = all.stream().filter(change -> change.kind() != Change.Kind.ASK_CHANGED).toList();
         fewInBoth(others);
         if (all.isEmpty()) {
             lines.bullet("none");

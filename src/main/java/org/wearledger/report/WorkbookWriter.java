@@ -133,6 +133,10 @@ final class WorkbookWriter {
         sheet.line(false, "Files passed over (no reports)", sums.filesPassedOver());
         sheet.line(false, "Side tables", sums.sideTables());
         sheet.line(false, "Rows of side tables", sums.rowsFound(), words.get(3));
+        DoubtText doubt = new DoubtText(result);
+        if (doubt.count() > 0) {
+            sheet.line(true, "Drives in doubt", doubt.count(), Wording.sentenceCase(doubt.sentence()));
+        }
         sheet.gap();
         sheet.line(true, "Standing", "Machines", "Next step");
         SummaryText.machinesByStanding(result).forEach((standing, count) ->

@@ -146,7 +146,33 @@ class ChangesTest {
             + change.before() + " -> " + change.now() + " " + change.costDelta()).containsExactly(
                 "price changed Board: 533.50 each, with labour and disposal -> 560.00 each, with labour and disposal, in no line of both plans 0.00",
                 "price changed Drive: 87.50 each, with labour and disposal -> 99.50 each, with labour and disposal, in 1 line of both plans 12.00",
-                "price changed drive 1 TB: no price -> 140.50 each, with labour and disposal, in no line of both plans 0.00");
+                "price changed drive 1 TB: no price -> 140.50 each, with labour and disposal, in no line of both plans 0.00",
+                "price changed drive 2 TB:  -> 200.00 each, with labour and disposal: new in the price list, or called for by no machine then 0.00");
+    }
+
+    /** The board went, so machines are bought; the drive of 512 GB is still in the list, and nobody calls for it now. */
+    @Test
+    void whatWentFromThePriceListIsToldAndWhatIsTheDearerChoiceSaysSo() {
+        SweepSnapshot before = new SweepSnapshot(List.of(), List.of(), List.of(cost("board", "533.50"), cost("drive 512 GB", "87.50"), cost("machine", "942.00"), cost("drive", null)));
+        SweepSnapshot now = new SweepSnapshot(List.of(), List.of(), List.of(new SweepSnapshot.Cost("machine", new BigDecimal("912.00"), true, 2),
+            new SweepSnapshot.Cost("drive 512 GB", new BigDecimal("87.50"), false, 0), new SweepSnapshot.Cost("drive 4 TB", new BigDecimal("400.00"), false, 0)));
+        assertThat(Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).changes()).containsExactly(
+            new Change(Change.Kind.PRICE_CHANGED, null, null, "533.50 each, with labour and disposal", "no price: no more in the price list", new BigDecimal("0.00"), "board"),
+            new Change(Change.Kind.PRICE_CHANGED, null, null, "942.00 each, with labour and disposal", "912.00 each, with labour and disposal, in no line of both plans; the dearer "
+                + "choice of 2 lines", new BigDecimal("0.00"), "machine"));
+    }
+
+    /** Of two machines, one is to be replaced by a board, whose dearer choice is a machine; of drives the list has one that nobody calls for. */
+    @Test
+    void aSnapshotHoldsTheWholePriceListAndWhatTheAskIsMadeOf() {
+        List<MachineAssessment> machines = List.of(Fleets.machine("LT-1", Fleets.drive("S1", Attachment.SOLDERED, Standing.PAST_RATING, 120, new Projection.None("-"), null)));
+        Budget budget = Budgets.of(machines, null, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
+        SweepSnapshot snapshot = Changes.snapshot(machines, budget, Fleets.PRICES);
+        assertThat(snapshot.costs()).containsExactly(new SweepSnapshot.Cost("board", new BigDecimal("533.50"), true, 0), new SweepSnapshot.Cost("machine", new BigDecimal("962.00"), true, 1),
+            new SweepSnapshot.Cost("drive 256 GB", new BigDecimal("87.50"), false, 0));
+        assertThat(snapshot.asks().get(0).amount()).isEqualTo(budget.quarters().get(0).toAskFor());
+        assertThat(snapshot.asks().get(0).parts()).isEqualTo(new SweepSnapshot.Parts(new BigDecimal("533.50"), new BigDecimal("0.00"), new BigDecimal("0.00"),
+            budget.quarters().get(0).allowance()));
     }
 
     private static SweepSnapshot.Cost cost(String item, String amount) {
@@ -164,7 +190,7 @@ class ChangesTest {
     }
 
     private static SweepSnapshot.Ask ask(String period, String until, String amount) {
-        return new SweepSnapshot.Ask(period, LocalDate.parse(until), new BigDecimal(amount));
+        return new SweepSnapshot.Ask(period, LocalDate.parse(until), new BigDecimal(amount), null);
     }
 
     private static MachineSnapshot buys(String id, String item, String amount) {

@@ -7,18 +7,22 @@ import static org.wearledger.budget.Fleets.machine;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Health;
 import org.wearledger.model.Interval;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.Projection;
+import org.wearledger.model.Reading;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.model.WorkItem;
@@ -28,9 +32,13 @@ class WorkListsTest {
         new MemoryContrast(8, 16, 29, 22, 25, new Interval(10.4, 40.9), 0.001, "words");
 
     private static List<String> work(MemoryContrast contrast, MachineAssessment... machines) {
+        return work(contrast, Set.of(), machines);
+    }
+
+    private static List<String> work(MemoryContrast contrast, Set<String> inDoubt, MachineAssessment... machines) {
         List<MachineAssessment> all = List.of(machines);
         Budget budget = Budgets.of(all, Fleets.FLEET, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
-        return WorkLists.of(all, budget, Warranties.check(all, AS_OF), contrast == null ? List.of() : List.of(contrast), AS_OF).stream()
+        return WorkLists.of(all, budget, Warranties.check(all, AS_OF), contrast == null ? List.of() : List.of(contrast), new Doubted(inDoubt), AS_OF).stream()
             .map(WorkListsTest::words).toList();
     }
 
@@ -67,6 +75,42 @@ class WorkListsTest {
             "2025-01-06 LT-1 order: order: drive 256 GB, in place of S1; find out whether the drive is soldered: then a new machine is needed instead",
             "2025-02-19 LT-1 replace: replace drive S1 (attachment not known); opening it, batteries, soldering, and wiping or destroying the old drive "
                 + "are for qualified people under local rules");
+    }
+
+    /** A drive in doubt past its rating, one within it, and one that reports its own failing, which is replaced whatever its wear. */
+    @Test
+    void figuresInDoubtAreCheckedBeforeAnythingIsOrdered() {
+        DriveAssessment past = drive("S1", Attachment.SOCKETED, Standing.PAST_RATING, 14767, new Projection.None("-"), null);
+        DriveAssessment within = quiet("S2", Standing.WITHIN_RATING);
+        DriveAssessment failing = drive("S3", Attachment.SOCKETED, Standing.URGENT, 14767, new Projection.None("-"), null);
+        Set<String> inDoubt = Set.of(past.id().toString(), within.id().toString(), failing.id().toString());
+        assertThat(work(null, inDoubt, machine("LT-1", past), machine("LT-2", within), machine("LT-3", failing))).contains(
+            "2025-01-06 LT-1 check figures: check the figures (unit, mapping) first, drive S1",
+            "2025-01-06 LT-1 order: check the figures (unit, mapping) first; then order: drive 256 GB, in place of S1",
+            "2025-01-06 LT-2 check figures: check the figures (unit, mapping) first, drive S2",
+            "2025-01-06 LT-3 order: order: drive 256 GB, in place of S3")
+            .noneMatch(line -> line.contains("LT-3 check figures"))
+            .filteredOn(line -> line.contains("LT-1")).extracting(line -> line.substring(16, 21)).startsWith("check", "check", "order");
+    }
+
+    /** 147 % of the rating written, 14 % used by the controller: one of the two rests on a wrong row or unit. */
+    @Test
+    void whereTheTwoMeasuresDisagreeTheRatingIsCheckedBeforeAnythingIsOrdered() {
+        assertThat(work(null, machine("LT-1", used(14, drive("S1", Attachment.SOCKETED, Standing.PAST_RATING, 147, new Projection.None("-"), null))))).contains(
+            "2025-01-06 LT-1 check figures: check the ratings row and the unit of percentage used first, drive S1",
+            "2025-01-06 LT-1 order: check the ratings row and the unit of percentage used first; then order: drive 256 GB, in place of S1");
+        assertThat(work(null, machine("LT-1", used(140, drive("S1", Attachment.SOCKETED, Standing.PAST_RATING, 147, new Projection.None("-"), null)))))
+            .as("they agree").contains("2025-01-06 LT-1 order: order: drive 256 GB, in place of S1").noneMatch(line -> line.contains("check figures"));
+        assertThat(work(null, machine("LT-1", used(80, drive("S1", Attachment.SOCKETED, Standing.WITHIN_RATING, 5, new Projection.None("-"), null)))))
+            .as("nothing is to be ordered").isEmpty();
+    }
+
+    private static DriveAssessment used(int percentageUsed, DriveAssessment d) {
+        Health health = new Health(null, null, null, null, percentageUsed, null, null, null, null, null, null, null, null, null, null, null, null, null,
+            List.of(), null, null, null, null);
+        Reading latest = new Reading(d.latest().source(), d.latest().collectedAt(), d.latest().machine(), d.latest().drive(), health);
+        return new DriveAssessment(d.id(), latest, d.inServiceOn(), d.firstCollectedAt(), d.readings(), d.epochs(), d.bytesWritten(), d.endurance(), d.consumedPercent(),
+            null, null, d.gigabytesPerDayLately(), null, null, d.projection(), d.ratingForecast(), null, d.standing(), d.reason());
     }
 
     @Test
@@ -143,7 +187,7 @@ class WorkListsTest {
     private static List<String> orders(DriveAssessment drive) {
         List<MachineAssessment> all = List.of(machine("LT-1", drive));
         Budget budget = Budgets.of(all, null, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
-        return WorkLists.of(all, budget, List.of(), List.of(), AS_OF).stream().filter(item -> item.action() == WorkItem.Action.ORDER)
+        return WorkLists.of(all, budget, List.of(), List.of(), new Doubted(Set.of()), AS_OF).stream().filter(item -> item.action() == WorkItem.Action.ORDER)
             .map(item -> item.byOn() + ": " + item.why()).toList();
     }
 

@@ -43,7 +43,8 @@ class ExplainIT {
             "Written: 542,968,750 data units of 512,000 bytes = 278.000 TB", "Consumed: 100 x 278.000 / 150.0 = 185.3 %",
             "percentage used 20 %, each maker's own estimate; with the writes it implies an endurance of 1324 to 1463 TB",
             "What you can do Check that the backup is complete and can be read (by 2025-01-06).",
-            "unpowered with data on it: a worn drive keeps its data for a limited time. What your IT does Order: ",
+            "unpowered with data on it: a worn drive keeps its data for a limited time. What your IT does Check the ratings row and the unit of percentage used first, drive ON7301009A (by 2025-01-06). "
+                + "Check the ratings row and the unit of percentage used first; then order: drive 256 GB, in place of ON7301009A",
             "Two measures: bytes written, and the controller's percentage used; the worse counts. Here they are 185 % of the rating, and 20 %.", "sample-reports/2025-q1/north.json",
             "Wear is not failure.", "Back up first, before anything else is done to a machine.").doesNotContainIgnoringCase("healthy");
         assertThat(Files.readString(page)).contains("<svg").doesNotContain("<script", "http://www.w3.org/1999/xlink\" xlink:href=\"http", "src=\"http",

@@ -56,8 +56,13 @@ class EarlierSweepTest {
         Files.writeString(folder.resolve("budget.csv"), "period,from,until,toAskFor\n2025-Q1,2025-01-06,2025-03-31,100.50\n");
         Files.writeString(folder.resolve("items.csv"), "item,currency,costOfOne\nboard,EUR,533.50\ndrive 1 TB,NO PRICE,\n");
         read(MACHINES + "LT-1,,,watch,,,,yes\n", null);
-        assertThat(EarlierSweep.read(folder).asks()).containsExactly(new SweepSnapshot.Ask("2025-Q1", LocalDate.of(2025, 3, 31), new BigDecimal("100.50")));
+        assertThat(EarlierSweep.read(folder).asks()).as("no columns of its parts")
+            .containsExactly(new SweepSnapshot.Ask("2025-Q1", LocalDate.of(2025, 3, 31), new BigDecimal("100.50"), null));
         assertThat(EarlierSweep.read(folder).costs()).containsExactly(new SweepSnapshot.Cost("board", new BigDecimal("533.50")), new SweepSnapshot.Cost("drive 1 TB", null));
+        Files.writeString(folder.resolve("budget.csv"), "period,from,until,plan,contingencyForWear,contingencyForPrices,allowance,toAskFor\n"
+            + "2025-Q1,2025-01-06,2025-03-31,90.00,1.50,2.50,6.50,100.50\n");
+        assertThat(EarlierSweep.read(folder).asks()).extracting(SweepSnapshot.Ask::parts).containsExactly(
+            new SweepSnapshot.Parts(new BigDecimal("90.00"), new BigDecimal("1.50"), new BigDecimal("2.50"), new BigDecimal("6.50")));
     }
 
     @Test

@@ -10,6 +10,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.AskChange;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.Change;
@@ -25,6 +26,8 @@ import org.wearledger.model.Projection;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.SweepSnapshot;
+import org.wearledger.model.WarrantyCheck;
 
 class SummaryTextTest {
     @Test
@@ -47,7 +50,7 @@ class SummaryTextTest {
     void aMachinePastItsRatingShowsBothClocksAndThatTheRatingIsAssumed() {
         assertThat(unwrapped()).contains("- LT-002 at North, Kestrel K2: 156.0 TB written of 153.6 TB rated "
             + "(assumed: 0.6 TB per GB), percentage used 0 %; the two measures disagree: 102 % of the rated writes "
-            + "against 0 % by the controller, which implies an endurance of 159 TB or more; order at once: machine, 962.00 EUR\n");
+            + "against 0 % by the controller, which implies an endurance of 159 TB or more; check the ratings row and the unit of percentage used first, then order at once: machine, 962.00 EUR\n");
     }
 
     /** The measures of a drive past a rating of 100 TB: they disagree from a factor of 1.5, with one at 100 % or 50 points between. */
@@ -61,10 +64,14 @@ class SummaryTextTest {
     }
 
     private static SweepResult compared(Change... changes) {
+        return compared(List.of(), changes);
+    }
+
+    private static SweepResult compared(List<AskChange> asks, Change... changes) {
         SweepResult r = Sweeps.small();
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(), r.calibration(),
             r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(),
-            new Comparison("the sweep in old", List.of(changes), BigDecimal.ZERO, BigDecimal.ZERO));
+            new Comparison("the sweep in old", List.of(changes), asks, BigDecimal.ZERO, BigDecimal.ZERO));
     }
 
     private static Change came(Change.Kind kind, String machineId) {
@@ -82,11 +89,30 @@ class SummaryTextTest {
     }
 
     @Test
-    void whatIsToBeAskedForStandsThenAndNow() {
-        Change quarter = new Change(Change.Kind.ASK_CHANGED, null, null, "200.00", "250.50", null, "2025-Q2");
-        Change all = new Change(Change.Kind.ASK_CHANGED, null, null, "300.00 until 2025-06-30", "251.50 until 2025-09-30", null, "all 2 quarters");
-        assertThat(SummaryText.of(compared(quarter, all)).replace("\n  ", " ")).contains("- to ask for: 2025-Q2 then 200.00, now 250.50; all 2 quarters then 300.00 until 2025-06-30, now 251.50 "
-            + "until 2025-09-30\n").doesNotContain("ask changed");
+    void whatIsToBeAskedForStandsThenAndNowWithTheReasons() {
+        SweepResult r = compared(List.of(ask("2025-Q1", "579.00", "0.00", "447.00", "6.80", "625.50", "0.00", "377.00", "7.46"),
+            ask("2025-Q2", "0.00", "0.00", "0.00", "1200.00", "0.00", "0.00", "0.00", "0.50"), ask("2025-Q3", "0.00", "0.00", "0.00", "1.00", "0.00", "0.00", "0.00", "2.00"),
+            new AskChange(asked("2025", "2025-12-31", "1124.71", null), asked("2025", "2025-12-31", "1109.14", null)),
+            new AskChange(asked("all 8 quarters", "2026-09-30", "1.00", null), asked("all 8 quarters", "2026-12-31", "2.00", null))));
+        assertThat(SummaryText.of(r).replace("\n  ", " ")).contains("""
+            - named replacements: then 0.00 EUR, now 0.00 EUR
+            - to ask for, this quarter (2025-Q1): then 1,032.80 EUR, now 1,009.96 EUR (-22.84): plan +46.50, contingency for dearer choices -70.00, allowance +0.66
+            - to ask for, next quarter (2025-Q2): then 1,200.00 EUR, now 0.50 EUR (-1,199.50): allowance -1,199.50
+            - to ask for, 2025: then 1,124.71 EUR, now 1,109.14 EUR (-15.57)
+            - to ask for, 2 other periods: changes.csv
+            """).doesNotContain("ask changed");
+    }
+
+    private static AskChange ask(String period, String... parts) {
+        List<BigDecimal> p = Stream.of(parts).map(BigDecimal::new).toList();
+        return new AskChange(asked(period, "2025-03-31", null, new SweepSnapshot.Parts(p.get(0), p.get(1), p.get(2), p.get(3))),
+            asked(period, "2025-03-31", null, new SweepSnapshot.Parts(p.get(4), p.get(5), p.get(6), p.get(7))));
+    }
+
+    /** The amount is the sum of the parts, where they are known. */
+    private static SweepSnapshot.Ask asked(String period, String until, String amount, SweepSnapshot.Parts parts) {
+        return new SweepSnapshot.Ask(period, LocalDate.parse(until), parts == null ? new BigDecimal(amount)
+            : parts.plan().add(parts.contingencyForWear()).add(parts.contingencyForPrices()).add(parts.allowance()), parts);
     }
 
     @Test
@@ -96,7 +122,7 @@ class SummaryTextTest {
         SweepResult doubted = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
             r.calibration(), List.of(new Problem(ProblemKind.PERCENTAGE_USED_FELL, SourcePlace.wholeFile("a.json"), drive.id().toString(), "fell", "rise", "check")), r.passedOver(),
             r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), null);
-        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; order at once: machine, 962.00 EUR\n");
+        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; check the figures (unit, mapping) first, then order at once: machine, 962.00 EUR\n");
         assertThat(SummaryText.of(r)).doesNotContain("IN DOUBT");
     }
 
@@ -162,9 +188,43 @@ class SummaryTextTest {
     /** The fleet's price list has machines only, and its budget begins with the quarter of the as-of date. */
     @Test
     void theBudgetBeginsWithThisQuarterAndTheNext() {
-        assertThat(unwrapped()).contains("## Budget\n\n- in the amounts: plan = what the named replacements cost (sheet Replacements), or the P50 where that is more: it also counts those that cannot be named; dearer choices = "
-            + "boards that turn out to be machines, and drives of unknown attachment that turn out to be soldered\n- this quarter (2025-Q1), by the day of need: ask for ", "; named items: 1 x machine\n- next quarter (2025-Q2), by the day of need: ask for ",
-            "; named items: none named\n");
+        assertThat(SummaryText.of(Sweeps.small())).contains("""
+            ## Budget
+
+            | in EUR                 |   plan | more wear | dearer choices | allowance |  ask for |
+            | ---------------------- | -----: | --------: | -------------: | --------: | -------: |
+            | this quarter (2025-Q1) | 962.00 |      0.00 |           0.00 |      0.10 |   962.10 |
+            | next quarter (2025-Q2) |   0.00 |      0.00 |           0.00 |      7.22 |     7.22 |
+            | 2025                   | 962.00 |      0.00 |           0.00 |     21.94 |   983.94 |
+            | 2026                   |   0.00 |      0.00 |           0.00 |     28.96 |    28.96 |
+            | all 8 quarters         | 962.00 |      0.00 |           0.00 |     50.90 | 1,012.90 |
+
+            - ask for = plan + contingency for more wear and for dearer choices + allowance
+            - plan: what the named replacements cost (sheet Replacements), or the P50 where that is more: the
+              amount that suffices in half of all cases, which also counts those that cannot be named
+            - contingency for more wear: so that it suffices in four of five cases, should more drives wear out
+            - contingency for dearer choices: so that it suffices if boards turn out to be machines, and unknown
+              drives to be soldered
+            - allowance: for drives that fail without having worn out, as most do: machines x rate x mean cost
+            - cap, which suffices for wear in nine of ten cases, with the dearer choices and the allowance: 2025
+              (2025-03-31 to 2025-12-31) 983.94 EUR; 2026 (2026-01-01 to 2026-12-31) 28.96 EUR; all 8 quarters
+              (2025-03-31 to 2026-12-31) 1,012.90 EUR
+            - named items of this quarter (2025-Q1), by the day of need: 1 x machine
+            - named items of next quarter (2025-Q2), by the day of need: none
+            """);
+    }
+
+    /** The maker is spoken of where one is to be asked. */
+    @Test
+    void ordersAtOnceNameTheMakerOnlyWhereOneIsToBeAsked() {
+        SweepResult r = Sweeps.small();
+        MachineAssessment machine = r.machines().get(1);
+        WarrantyCheck claim = new WarrantyCheck(machine, machine.activeDrives().get(0), null, LocalDate.of(2026, 1, 1), "test", null, null, WarrantyCheck.Finding.CLAIM_OPEN);
+        SweepResult claimed = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
+            r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), List.of(claim), r.work(), null);
+        String order = "- order at once: 1 replacement; replacements.csv and the work list say which";
+        assertThat(unwrapped()).contains(order + "\n");
+        assertThat(SummaryText.of(claimed).replace("\n  ", " ")).contains(order + ", and for which the maker is to be asked first\n");
     }
 
     private static String calibration(int origins, int intervals, int contained) {

@@ -16,6 +16,7 @@ import org.wearledger.model.Drive;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Calibration;
+import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.FleetModel;
@@ -84,7 +85,7 @@ final class Sweeps {
                 new Problem(ProblemKind.FILE_EMPTY, SourcePlace.wholeFile("b.json"), "", "0 bytes", "a report",
                     "collect again")),
             List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0, budget(machines, asOf, settings), Warranties.check(machines, asOf),
-            WorkLists.of(machines, budget(machines, asOf, settings), List.of(), List.of(), asOf), null);
+            WorkLists.of(machines, budget(machines, asOf, settings), List.of(), List.of(), Doubted.of(List.of()), asOf), null);
     }
 
     private static Budget budget(List<MachineAssessment> machines, LocalDate asOf, BudgetSettings settings) {

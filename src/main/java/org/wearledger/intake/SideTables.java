@@ -94,7 +94,7 @@ public final class SideTables {
             }
             String plain = value.matches("\\d+,(\\d{1,2}|\\d{4,6})") ? value.replace(',', '.') : value;
             if (!plain.matches("\\d{1,15}(\\.\\d{1,6})?") || positive && new BigDecimal(plain).signum() == 0) {
-                throw new RowFault(column + " is \"" + value + "\"", "a plain number such as 150 or 99.50" + (commasPartCells ? "" : " or 99,50")
+                throw new RowFault(column + " is \"" + value + "\"", "a plain number such as " + (commasPartCells ? "150 or 99.50" : "150, 99.50 or 99,50")
                     + ", without currency sign and separators between the digits");
             }
             return new BigDecimal(plain);
@@ -130,7 +130,8 @@ public final class SideTables {
 
     /** Which table has these columns, {@code prices}, {@code ratings} or {@code inventory}; {@code null} when none has, or an output of a sweep. */
     static String named(List<String> columns) {
-        return columns.stream().anyMatch(OF_OUTPUTS::contains) ? null : columns.containsAll(OF_PRICES) ? "prices" : columns.contains("driveModel") && columns.contains("ratedTerabytesWritten") ? "ratings"
+        return columns.stream().anyMatch(OF_OUTPUTS::contains) ? null : columns.containsAll(OF_PRICES) ? "prices"
+            : columns.contains("driveModel") && columns.contains("ratedTerabytesWritten") ? "ratings"
             : columns.containsAll(OF_INVENTORY) && columns.stream().anyMatch(BESIDE_INVENTORY::contains) ? "inventory" : null;
     }
 

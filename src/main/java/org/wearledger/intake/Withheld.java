@@ -17,7 +17,8 @@ final class Withheld {
     private static final Pattern MAPPED = Pattern.compile("^(\\S+) \\(from \".*\"\\) is \".*\"", Pattern.DOTALL);
     private static final Pattern OWN_WORDS = Pattern.compile("the file cannot be read|a folder that cannot be searched|reading stops here"
         + "|broken JSON at line \\d+, column \\d+|a row of \\d+ cells"
-        + "|a line of \\d+ bytes|a JSON (array|string|boolean|null|number)$|none of its \\d+ records gave a reading|its only record gave no reading|it holds no record$|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
+        + "|a line of \\d+ bytes|a JSON (array|string|boolean|null|number)$|none of its \\d+ records gave a reading|its only record gave no reading|it holds no record$"
+        + "|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
 
     private Withheld() {
     }

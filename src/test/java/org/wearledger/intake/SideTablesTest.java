@@ -63,7 +63,7 @@ class SideTablesTest {
     @Test
     void whereSemicolonsPartTheCellsADecimalCommaIsAllowed() throws IOException {
         assertThat(SideTables.prices(file("prices.csv", PRICES.replace(',', ';') + "board;EUR;1,410;;;;2024-12-02\n")).problems()).extracting(Problem::expected)
-            .containsExactly("a plain number such as 150 or 99.50 or 99,50, without currency sign and separators between the digits");
+            .containsExactly("a plain number such as 150, 99.50 or 99,50, without currency sign and separators between the digits");
     }
 
     /** Spreadsheets write such a line; places count it. */

@@ -8,7 +8,7 @@ import picocli.CommandLine.ParameterException;
 
 /** Where a command's job runs. */
 final class EngineOptions {
-    @Option(names = "--master", paramLabel = "URL", description = "Spark master (default: what spark-submit sets, else local[*]).")
+    @Option(names = "--master", paramLabel = "URL", description = "For admins of a cluster: where Spark runs, such as spark://host:7077 (default: what spark-submit sets, else this machine).")
     private String master;
 
     @Option(names = "--partitions", paramLabel = "N", 

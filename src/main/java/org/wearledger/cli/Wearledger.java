@@ -1,9 +1,12 @@
 package org.wearledger.cli;
 
 import java.nio.file.Path;
+import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ScopeType;
+import picocli.CommandLine.Spec;
 
 @Command(name = "wearledger", mixinStandardHelpOptions = true, versionProvider = Version.class,
     subcommands = {SweepCommand.class, CheckCommand.class, BacktestCommand.class, ExplainCommand.class, PackCommand.class, SimulateCommand.class,
@@ -16,7 +19,7 @@ import picocli.CommandLine.ScopeType;
         "3, 4:done, with something to look at: see the command's own help"},
     footerHeading = Wearledger.EXAMPLES,
     footer = {"  wearledger check reports/", "  wearledger sweep reports/ --out sweep-2025-q1"})
-final class Wearledger {
+final class Wearledger implements Callable<Integer> {
     static final String EXAMPLES = "%nExamples:%n";
     static final String EXIT_CODES = "%nExit codes:%n";
 
@@ -24,4 +27,14 @@ final class Wearledger {
     @Option(names = SettingsFile.OPTION, paramLabel = "FILE", scope = ScopeType.INHERIT,
         description = "Options that are the same each quarter, one a line, such as lead-time-days=45. What stands on the command line wins.")
     private Path settings;
+
+    @Spec
+    private CommandSpec spec;
+
+    /** Called without a command: says which there are. */
+    @Override
+    public Integer call() {
+        spec.commandLine().usage(spec.commandLine().getErr());
+        return ExitCode.USAGE;
+    }
 }

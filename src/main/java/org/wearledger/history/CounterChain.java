@@ -146,7 +146,7 @@ final class CounterChain {
             "data units written rose from " + unitsWritten.value() + " to " + units + ", " + WriteLimits.terabytes(increaseBytes)
                 + ", since " + unitsWritten.at(),
             "at most " + WriteLimits.terabytes(mostBytes) + ", 20 writes of the capacity a day",
-            Doubts.CHECK_UNIT);
+            Doubts.checkUnit(capacityBytes));
         return true;
     }
 
@@ -163,7 +163,7 @@ final class CounterChain {
         BigInteger carried = WriteLimits.mostSinceFirstSpecification(reading.collectedAt());
         if (bytes.compareTo(carried) > 0) {
             note(ProblemKind.COUNTER_IMPOSSIBLE, reading, "data units written are " + reading.health().dataUnitsWritten(),
-                "at most " + carried.divide(Health.BYTES_PER_DATA_UNIT) + ", what 32 GB a second come to since 2011", Doubts.CHECK_UNIT);
+                "at most " + carried.divide(Health.BYTES_PER_DATA_UNIT) + ", what 32 GB a second come to since 2011", Doubts.checkUnit(capacityBytes));
             return true;
         }
         BigInteger mostBytes = WriteLimits.mostUnderPower(capacityBytes, hours);
@@ -172,7 +172,7 @@ final class CounterChain {
         }
         note(ProblemKind.IMPLAUSIBLE_INCREASE, reading, WriteLimits.terabytes(bytes) + " written in " + hours + " power-on hours",
             "at most " + WriteLimits.terabytes(mostBytes) + ", 100 writes of the capacity a day under power",
-            Doubts.CHECK_UNIT);
+            Doubts.checkUnit(capacityBytes));
         return true;
     }
 

@@ -19,8 +19,9 @@ import org.wearledger.model.Reading;
  * is wrong in every reading.
  */
 final class Doubts {
-    /** The remedy that most doubts end with. */
-    static final String CHECK_UNIT = "check the unit: one data unit is 512,000 bytes";
+    private static final String CHECK_UNIT = "check the unit: one data unit is 512,000 bytes; about 1,000 times too high or too low is GB for TB";
+    private static final long SMALLEST_CAPACITY_BYTES = 8_000_000_000L;
+    private static final long LARGEST_CAPACITY_BYTES = 100_000_000_000_000L;
     private static final long POWER_ON_TOLERANCE_HOURS = 24;
     /** More than any drive handles (from memory: some millions of commands a second at most). */
     private static final double MOST_COMMANDS_PER_SECOND = 1e8;
@@ -36,6 +37,13 @@ final class Doubts {
     Doubts(DriveId id, List<Problem> problems) {
         this.id = id;
         this.problems = problems;
+    }
+
+    /** The remedy of most doubts: it is the capacity's unit that is wrong when no client machine has such a drive. */
+    static String checkUnit(Long capacityBytes) {
+        boolean odd = capacityBytes != null && capacityBytes > 0 && (capacityBytes < SMALLEST_CAPACITY_BYTES || capacityBytes > LARGEST_CAPACITY_BYTES);
+        return odd ? "check the unit of the capacity, which comes to " + new BigDecimal(capacityBytes).movePointLeft(9).stripTrailingZeros().toPlainString()
+            + " GB; then that of bytes written" : CHECK_UNIT;
     }
 
     /** The rules among a drive's problems by which its wear is to be read with care; in their own order. */
@@ -66,7 +74,7 @@ final class Doubts {
         WrongUnit unit = WrongUnit.ofMeanCommand(mean);
         note(ProblemKind.UNITS_DOUBTFUL, reading, "the mean write is " + mean.toPlainString() + " bytes: " + reading.health().dataUnitsWritten()
             + " data units over " + reading.health().hostWriteCommands() + " write commands" + (unit == null ? "" : "; taken as " + unit.words()
-            + " it would be of common size"), "a mean write of 512 to 8388608 bytes", CHECK_UNIT);
+            + " it would be of common size"), "a mean write of 512 to 8388608 bytes", checkUnit(reading.drive().capacityBytes()));
     }
 
     private void againstUsed(Reading reading, Long capacityBytes) {
@@ -79,7 +87,7 @@ final class Doubts {
         String capacity = " on a drive of " + (known ? new BigDecimal(capacityBytes).movePointLeft(9).setScale(0, RoundingMode.HALF_UP) + " GB" : "unknown capacity");
         note(ProblemKind.WRITTEN_CONTRADICTS_USED, reading, WriteLimits.terabytes(bytes) + " written at " + used + " % used" + capacity,
             known ? "a life of 5 to 30,000 writes of the capacity" : "a life of 5 writes or more of the capacity, taken as 120 GB",
-            CHECK_UNIT + "; is percentage used what remains of the life? A mapping reads that by the unit percentRemaining; "
+            checkUnit(capacityBytes) + "; is percentage used what remains of the life? A mapping reads that by the unit percentRemaining; "
                 + "nothing to do if the counter began anew in an earlier life of the drive");
     }
 

@@ -21,10 +21,12 @@ import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
 
 /**
- * CSV records under a header of dotted names. The delimiter is the comma, or the semicolon or tab when the header has
- * more of those, as spreadsheets of other locales write it. An empty cell is "not reported".
+ * CSV records under a header of dotted names. An empty cell is "not reported".
  */
 final class CsvRecords implements RecordSource {
+    /** Of an amount; counters are longer and have no decimals. */
+    private static final Pattern WHOLE = Pattern.compile("\\d{1,5}");
+    private static final Pattern CENTS = Pattern.compile("\\d{1,2}");
     private static final Pattern NAMED_TWICE = Pattern.compile("duplicate name: \"(.*?)\"");
 
     private final String file;
@@ -33,14 +35,19 @@ final class CsvRecords implements RecordSource {
     private final Iterator<CSVRecord> rows;
     private final List<String> columns;
     private final long linesBefore;
+    private final CSVFormat format;
     private boolean ended;
 
     /** @throws IOException when the header cannot be read or names a column twice */
-    CsvRecords(String file, BufferedReader reader, String headerLine) throws IOException {
+    CsvRecords(String file, BufferedReader reader, CsvHeader header) throws IOException {
         this.file = file;
-        linesBefore = 0;
+        linesBefore = header.linesAbove();
+        for (int i = 0; i < linesBefore; i++) {
+            reader.readLine();
+        }
+        format = format(header);
         text = new RowReader(reader);
-        parser = parser(format(headerLine), text);
+        parser = parser(format, text);
         columns = parser.getHeaderNames();
         if (columns.size() > FlatJson.MOST_FIELDS) {
             throw new IOException("its header has " + columns.size() + " columns, more than " + FlatJson.MOST_FIELDS);
@@ -53,20 +60,25 @@ final class CsvRecords implements RecordSource {
      *
      * @param linesBefore lines of the file before those of {@code reader}
      */
-    CsvRecords(String file, BufferedReader reader, String headerLine, long linesBefore) throws IOException {
+    CsvRecords(String file, BufferedReader reader, CsvHeader header, long linesBefore) throws IOException {
         this.file = file;
         this.linesBefore = linesBefore;
-        CSVFormat format = format(headerLine);
-        try (CSVParser header = parser(format, new StringReader(headerLine))) {
-            columns = header.getHeaderNames();
-        }
+        format = format(header);
+        columns = columns(header);
         text = new RowReader(reader);
         parser = parser(format.builder().setHeader(columns.toArray(String[]::new)).setSkipHeaderRecord(false).get(), text);
         rows = parser.iterator();
     }
 
-    private static CSVFormat format(String headerLine) {
-        return CSVFormat.RFC4180.builder().setDelimiter(delimiter(headerLine)).setHeader()
+    /** @throws IOException when it cannot be read or names a column twice */
+    static List<String> columns(CsvHeader header) throws IOException {
+        try (CSVParser parser = parser(format(header), new StringReader(header.line()))) {
+            return parser.getHeaderNames();
+        }
+    }
+
+    private static CSVFormat format(CsvHeader header) {
+        return CSVFormat.RFC4180.builder().setDelimiter(header.delimiter()).setHeader()
             .setSkipHeaderRecord(true).setIgnoreEmptyLines(true).setTrim(true).setAllowMissingColumnNames(true)
             .setDuplicateHeaderMode(DuplicateHeaderMode.ALLOW_EMPTY).get();
     }
@@ -79,20 +91,6 @@ final class CsvRecords implements RecordSource {
             Matcher twice = NAMED_TWICE.matcher(e.getMessage());
             throw new IOException(twice.find() ? "its header names the column " + twice.group(1) + " twice" : "unusable header: " + e.getMessage(), e);
         }
-    }
-
-    static char delimiter(String headerLine) {
-        char best = ',';
-        for (char candidate : new char[] {';', '\t'}) {
-            if (count(headerLine, candidate) > count(headerLine, best)) {
-                best = candidate;
-            }
-        }
-        return best;
-    }
-
-    private static long count(String text, char c) {
-        return text.chars().filter(each -> each == c).count();
     }
 
     List<String> columns() {
@@ -121,7 +119,7 @@ final class CsvRecords implements RecordSource {
         SourcePlace source = here(parser.getCurrentLineNumber());
         if (row.size() != columns.size()) {
             return RawRecord.broken(new Problem(ProblemKind.BROKEN_CSV, source, "", "a row of " + row.size() + " cells",
-                "as many cells as the header's " + columns().size(), "check separators and quotes on this line"));
+                "as many cells as the header's " + columns().size(), decimalComma(row)));
         }
         Map<String, String> fields = new LinkedHashMap<>();
         for (int i = 0; i < columns.size(); i++) {
@@ -130,6 +128,21 @@ final class CsvRecords implements RecordSource {
             }
         }
         return RawRecord.of(source, fields);
+    }
+
+    /** What to do about a row of the wrong length: 41,50 without quotes makes two cells where commas part them. */
+    private String decimalComma(CSVRecord row) {
+        for (int i = 1; isSeparatedByCommas() && row.size() > columns.size() && i < row.size(); i++) {
+            if (WHOLE.matcher(row.get(i - 1)).matches() && CENTS.matcher(row.get(i)).matches()) {
+                return "a decimal comma? write \"" + row.get(i - 1) + "." + row.get(i) + "\", or separate the cells by semicolons";
+            }
+        }
+        return "check separators and quotes on this line";
+    }
+
+    /** Where they are not, numbers may have a decimal comma without more ado. */
+    boolean isSeparatedByCommas() {
+        return format.getDelimiterString().equals(",");
     }
 
     private SourcePlace here(long line) {

@@ -11,11 +11,21 @@ import java.util.List;
 import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 /** How a mapped export writes its dates or times: a pattern of {@link DateTimeFormatter}. */
 record DatePattern(String pattern) {
     private record Slip(Pattern pattern, String words) {
     }
+
+    /** A part of a time that a pattern asks for in two digits. */
+    private record TwoDigits(String letter, String what, Pattern pattern) {
+        static TwoDigits of(String letter, String what) {
+            return new TwoDigits(letter, what, Pattern.compile("(?<!" + letter + ")" + letter + letter + "(?!" + letter + ")"));
+        }
+    }
+
+    private static final List<TwoDigits> TWO_DIGITS = List.of(TwoDigits.of("d", "days"), TwoDigits.of("M", "months"), TwoDigits.of("H", "hours"), TwoDigits.of("h", "hours"));
 
     /** Letters that the formatter takes and that mean something else than whoever writes them thinks. */
     private static final List<Slip> SLIPS = List.of(
@@ -69,7 +79,31 @@ record DatePattern(String pattern) {
                 return words + ": there is no " + range.group(1).toLowerCase(Locale.ROOT) + " " + range.group(2);
             }
             Matcher day = NO_SUCH_DAY.matcher(e.getMessage());
-            return day.find() ? words + ": there is no " + day.group(2) + " " + day.group(1).charAt(0) + day.group(1).substring(1).toLowerCase(Locale.ROOT) : words;
+            return words + (day.find() ? ": there is no " + day.group(2) + " " + day.group(1).charAt(0) + day.group(1).substring(1).toLowerCase(Locale.ROOT)
+                : ofOneDigit(text));
+        }
+    }
+
+    /** Where the text would fit if the pattern did not ask for two digits: {@code : hours of one digit need H in place of HH}. */
+    private String ofOneDigit(String text) {
+        List<TwoDigits> asked = TWO_DIGITS.stream().filter(each -> each.pattern.matcher(pattern).find()).toList();
+        if (asked.isEmpty() || !fits(pattern, asked, text)) {
+            return "";
+        }
+        return asked.stream().filter(each -> !fits(pattern, asked.stream().filter(other -> other != each).toList(), text))
+            .map(each -> each.what + " of one digit need " + each.letter + " in place of " + each.letter + each.letter).collect(Collectors.joining(", ", ": ", ""));
+    }
+
+    private static boolean fits(String pattern, List<TwoDigits> loosened, String text) {
+        String loose = pattern;
+        for (TwoDigits each : loosened) {
+            loose = each.pattern.matcher(loose).replaceAll(each.letter);
+        }
+        try {
+            new DatePattern(loose).time(text);
+            return true;
+        } catch (DateTimeException e) {
+            return false;
         }
     }
 }

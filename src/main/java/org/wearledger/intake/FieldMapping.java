@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 
@@ -83,6 +84,11 @@ public final class FieldMapping implements Serializable {
             .map(source -> Headings.near(source.from(), headings)).filter(words -> !words.isEmpty()).findFirst().orElse("");
     }
 
+    /** {@code  (from "RAM GB")}, for a sentence on a field that is mapped; else empty. */
+    String from(String field) {
+        return sources.containsKey(field) ? " (from \"" + sources.get(field).from() + "\")" : "";
+    }
+
     /** Headings and pointers that the mapping names and that are not among those met. */
     List<String> notMet(Set<String> met) {
         return sources.values().stream().map(MappedSource::from).filter(from -> !met.contains(from)).distinct().toList();
@@ -90,6 +96,9 @@ public final class FieldMapping implements Serializable {
 
     /** The same problem in the words of the export: its heading, its unit, its format of times. */
     Problem explained(Problem problem) {
+        if (problem.kind() == ProblemKind.FIELD_MISSING && !isNone()) {
+            return missing(problem);
+        }
         for (Map.Entry<String, MappedSource> entry : sources.entrySet()) {
             MappedSource source = entry.getValue();
             if (problem.found().startsWith(entry.getKey() + " is \"")) {
@@ -97,6 +106,17 @@ public final class FieldMapping implements Serializable {
             }
         }
         return problem;
+    }
+
+    private Problem missing(Problem problem) {
+        String remedy = problem.remedy().replace(ReadingParser.SEE_COLUMNS, "");
+        List<String> fields = List.of(problem.found().replaceFirst("^no ", "").split(", "));
+        if (fields.stream().noneMatch(sources::containsKey)) {
+            return new Problem(problem.kind(), problem.source(), problem.subject(), problem.found(), problem.expected(), remedy);
+        }
+        String named = fields.stream().map(field -> sources.containsKey(field) ? named(field, sources.get(field)) : field).collect(Collectors.joining(", "));
+        return new Problem(problem.kind(), problem.source(), problem.subject(), "no " + named + ": nothing stands there"
+            + (notReported.isEmpty() ? "" : ", or a value of \"notReported\""), problem.expected(), remedy);
     }
 
     private static Problem misread(Problem problem, String field, MappedSource source) {

@@ -25,6 +25,7 @@ final class FieldUnits {
     private static final String REMAINING = "Remaining";
     private static final String USED = "health.percentageUsed";
     private static final Set<String> PERCENT_FIELDS = Set.of(USED, "health.availableSparePercent", "health.availableSpareThresholdPercent");
+    private static final Set<String> COUNTS = Set.of("bytes", "sectors", "dataUnits");
     private static final BigDecimal BYTES_PER_DATA_UNIT = BigDecimal.valueOf(512_000);
     private static final BigDecimal CELSIUS_ZERO = new BigDecimal("273.15");
     private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
@@ -76,12 +77,21 @@ final class FieldUnits {
         return PERCENT_FIELDS.contains(field);
     }
 
-    /** {@code null} for what cannot be in that unit: what is below zero, exactly and not when rounded, and percent out of range. */
+    /** Whether it counts things that are not divided. */
+    static boolean isCount(String unit) {
+        return COUNTS.contains(unit);
+    }
+
+    /**
+     * {@code null} for what cannot be in that unit: what is below zero, exactly and not when rounded, and percent out of range. Of a life
+     * some controllers count on below zero: -4 remaining are 104 used.
+     */
     static String converted(String field, String unit, BigDecimal number) {
         if (isOfPercent(field)) {
             BigDecimal percent = isShare(unit) ? number.multiply(HUNDRED) : number;
-            return percent.signum() < 0 || percent.compareTo(mostPercent(field, unit)) > 0 ? null
-                : (unit.endsWith(REMAINING) ? HUNDRED.subtract(percent) : percent).setScale(0, RoundingMode.FLOOR).toPlainString();
+            boolean remaining = unit.endsWith(REMAINING);
+            return percent.signum() < 0 && !remaining || percent.compareTo(mostPercent(field, unit)) > 0 ? null
+                : (remaining ? HUNDRED.subtract(percent).min(MOST_USED) : percent).setScale(0, RoundingMode.FLOOR).toPlainString();
         }
         BigDecimal converted = switch (unit) {
             case "celsius" -> number.add(CELSIUS_ZERO);

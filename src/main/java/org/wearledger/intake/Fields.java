@@ -25,8 +25,8 @@ final class Fields {
     private static final Set<String> DECISIVE = Set.of("health.criticalWarning", "health.availableSparePercent",
         "health.percentageUsed", "health.dataUnitsWritten", "health.mediaAndDataIntegrityErrors");
     private static final String ARRAY_FIELD = "health.temperatureSensorsKelvin";
-    private static final String TEXT_EXPECTED = "text in UTF-8, or UTF-16 with a byte order mark";
-    private static final String TEXT_REMEDY = "export as UTF-8";
+    static final String TEXT_EXPECTED = "text in UTF-8, or UTF-16 with a byte order mark";
+    static final String TEXT_REMEDY = "export as UTF-8";
     private static final BigInteger COUNTER_LIMIT = BigInteger.ONE.shiftLeft(128);
     private static final int MOST_DIGITS = 39;
     private static final int DIGITS_OF_A_LONG = 18;
@@ -35,7 +35,7 @@ final class Fields {
     private static final int MOST_NAME_CHARACTERS = 4_096;
     private static final int MOST_QUOTED = 100;
     /** What stands in for bytes that are no UTF-8. */
-    private static final char UNDECODABLE = '\uFFFD';
+    static final char UNDECODABLE = '\uFFFD';
 
     private final SourcePlace source;
     private final Map<String, String> texts;

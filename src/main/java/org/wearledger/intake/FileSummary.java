@@ -23,8 +23,6 @@ import org.wearledger.model.SourcePlace;
 public record FileSummary(String file, long records, long readings, List<Problem> notes, Map<String, Long> unknownFields, Set<String> namesMet,
                           Set<Long> memoryBytes)
     implements Serializable {
-    private static final long BYTES_PER_GIGABYTE = 1_000_000_000;
-    private static final long BYTES_PER_GIBIBYTE = 1L << 30;
     private static final int MOST_QUOTED = 120;
 
     /** Of all files, by name, each of them whole. */
@@ -56,19 +54,20 @@ public record FileSummary(String file, long records, long readings, List<Problem
         List<Problem> problems = new ArrayList<>(notes);
         SourcePlace place = SourcePlace.wholeFile(file);
         unknownFields.forEach((name, count) -> problems.add(new Problem(ProblemKind.FIELD_UNKNOWN, place, "",
-            "unknown field " + name + " in " + count + " record(s)", "the names in schemas/csv-columns.md", "the field is not used; check its spelling")));
+            "unknown field " + name + " in " + count + (count == 1 ? " record" : " records"), "the names in schemas/csv-columns.md", "the field is not used; "
+                + (Headings.isGarbled(name) ? "its name holds bytes that are no UTF-8: " + Fields.TEXT_REMEDY : "check its spelling"))));
         for (String absent : records == 0 ? List.<String>of() : mapping.notMet(namesMet)) {
-            problems.add(new Problem(ProblemKind.MAPPED_FIELD_ABSENT, place, "", "no record has a value for \"" + absent
+            String garbled = namesMet.stream().filter(name -> Headings.isGarbled(name, absent)).findFirst().orElse(null);
+            problems.add(garbled != null ? new Problem(ProblemKind.MAPPED_FIELD_ABSENT, place, "", "the header holds bytes that are no UTF-8, \"" + quoted(garbled)
+                + "\", and so nothing by the name \"" + absent + "\", which the mapping gives", Fields.TEXT_EXPECTED, Fields.TEXT_REMEDY) :
+                new Problem(ProblemKind.MAPPED_FIELD_ABSENT, place, "", "no record has a value for \"" + absent
                 + "\", which the mapping names; they have " + Headings.listed(namesMet) + Headings.near(absent, namesMet), "a heading or pointer of this file",
                 "correct the mapping, or leave the field out of it"));
         }
-        if (!memoryBytes.isEmpty() && memoryBytes.stream().allMatch(bytes -> bytes > 0 && bytes % BYTES_PER_GIGABYTE == 0 && bytes % BYTES_PER_GIBIBYTE != 0)) {
-            problems.add(new Problem(ProblemKind.MEMORY_UNIT_DOUBTFUL, place, "", "every memory size is a whole number of GB and none of GiB, such as "
-                + memoryBytes.stream().min(Long::compare).orElseThrow() + " bytes", "sizes in GiB, of 1,073,741,824 bytes, as memory is made",
-                "map it as GiB; the sizes are used as they stand"));
-        }
+        DoubtfulMemory.of(memoryBytes, readings, mapping.from("machine.memoryBytes")).ifPresent(doubt -> problems.add(doubt.problem(place)));
         if (!isRead() && problems.stream().noneMatch(problem -> problem.kind().effect() == org.wearledger.model.Effect.FILE_REFUSED)) {
-            problems.add(new Problem(ProblemKind.FILE_HAS_NO_READING, place, "", "none of its " + records + " record(s) gave a reading",
+            problems.add(new Problem(ProblemKind.FILE_HAS_NO_READING, place, "", records == 0 ? "it holds no record"
+                : records == 1 ? "its only record gave no reading" : "none of its " + records + " records gave a reading",
                 "at least one usable report", "see the problems of its records"));
         }
         return mapping.pseudonyms().problems(problems);

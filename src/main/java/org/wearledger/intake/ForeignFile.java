@@ -1,6 +1,8 @@
 package org.wearledger.intake;
 
+import java.io.IOException;
 import java.util.List;
+import java.util.Map;
 import java.util.regex.Pattern;
 
 /** What a file is that is no report, as far as its beginning tells, and what to do about it. */
@@ -12,6 +14,8 @@ record ForeignFile(String what, String remedy) {
     private static final String GZIP = "\u001F\uFFFD";
     private static final int FEWEST_LOOKED_AT = 8;
     private static final int MOST_LOOKED_AT = 64;
+
+    private static final Map<String, String> SIDE_TABLES = Map.of("prices", "a price list", "ratings", "a table of ratings", "inventory", "an inventory");
 
     private record Sign(Pattern start, ForeignFile file) {
         static Sign of(String start, String what, String remedy) {
@@ -26,7 +30,7 @@ record ForeignFile(String what, String remedy) {
         Sign.of("<!doctype html|<html", "a web page, perhaps one that tells an error", "collect the report again; the server may have sent an error in its place"),
         Sign.of("<\\?xml|<[a-z]", "XML", "export as JSON or CSV"),
         Sign.of("%PDF", "a printed page (PDF)", "export as JSON or CSV"),
-        Sign.of("sep=", "a line for spreadsheets that names the separator", "delete the first line"));
+        Sign.of("sep=[^,;\t]", "a line for spreadsheets that names an unusual separator", "export with commas, semicolons or tabs"));
 
     /** Nothing but zero bytes, or one at every other place as in UTF-16; {@code null} when it is neither. */
     static ForeignFile ofZeroBytes(String head) {
@@ -42,6 +46,21 @@ record ForeignFile(String what, String remedy) {
             : new ForeignFile("zero bytes between the characters, as in UTF-16 without a byte order mark", "export as UTF-8");
     }
 
+    /** A side table where reports are, as far as its headings tell; {@code null} when it is none. */
+    static ForeignFile ofSideTable(List<String> headings) {
+        String table = SideTables.named(headings);
+        return table == null ? null : new ForeignFile("the headings of " + SIDE_TABLES.get(table), "name it " + table
+            + ".csv at the top of the folder, or give it by --" + table);
+    }
+
+    private static List<String> columns(String head) {
+        try {
+            return CsvRecords.columns(CsvHeader.of(head));
+        } catch (IOException e) {
+            return List.of();
+        }
+    }
+
     /** @param head that is neither JSON nor CSV of the report form */
     static ForeignFile of(String head) {
         ForeignFile zeros = ofZeroBytes(head);
@@ -51,6 +70,10 @@ record ForeignFile(String what, String remedy) {
         if (head.startsWith(GZIP)) {
             return new ForeignFile("a file packed twice", "unpack it once");
         }
+        ForeignFile sideTable = ofSideTable(columns(head));
+        if (sideTable != null) {
+            return sideTable;
+        }
         String start = head.stripLeading();
         for (Sign sign : SIGNS) {
             if (sign.start.matcher(start).lookingAt()) {
@@ -58,7 +81,7 @@ record ForeignFile(String what, String remedy) {
             }
         }
         List<String> lines = head.lines().limit(100).toList();
-        String what = "text that begins \"" + FileSummary.quoted(start.lines().findFirst().orElse("")) + "\"";
+        String what = "text that begins \"" + FileSummary.quoted(CsvHeader.of(head).line()) + "\"";
         for (int i = 1; i < lines.size(); i++) {
             String line = lines.get(i).stripLeading();
             if (line.startsWith("{") || line.startsWith("[") || line.contains("machine.") && line.contains("drive.")) {

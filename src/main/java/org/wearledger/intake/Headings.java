@@ -3,6 +3,7 @@ package org.wearledger.intake;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.Locale;
+import java.util.regex.Pattern;
 import org.apache.commons.text.similarity.LevenshteinDistance;
 
 /** What to say of the headings that a file has when one is looked for in vain. */
@@ -26,6 +27,17 @@ final class Headings {
     /** All of them, as far as a line of text bears it. */
     static String listed(Collection<String> headings) {
         return FileSummary.quoted(String.join(", ", headings), MOST_QUOTED);
+    }
+
+    /** Whether bytes of it are no UTF-8. */
+    static boolean isGarbled(String heading) {
+        return heading.indexOf(Fields.UNDECODABLE) >= 0;
+    }
+
+    /** Whether bytes of the heading are no UTF-8 and it is the one looked for but for them. */
+    static boolean isGarbled(String heading, String wanted) {
+        String anyInPlace = Pattern.quote(heading).replace(String.valueOf(Fields.UNDECODABLE), "\\E.?\\Q");
+        return isGarbled(heading) && Pattern.compile(anyInPlace, Pattern.DOTALL).matcher(wanted).matches();
     }
 
     private static String folded(String heading) {

@@ -48,6 +48,10 @@ record MappedSource(String from, String unit, String format, String zone, boolea
         if (converted == null) {
             return percent ? MappedValue.none("out of range", expectedNumber(field), "leave out what is not known, or correct the unit in the mapping") : MappedValue.of(text);
         }
+        if (percent && exact.signum() < 0) {
+            return new MappedValue(converted, ProblemKind.PERCENTAGE_REMAINING_BELOW_ZERO, "below zero", FieldUnits.percentExpected(field, unit),
+                "read as " + converted + " percent used, since some controllers count on below zero; if it stands for \"not known\", name it in \"notReported\" of the mapping");
+        }
         return percent && number.equals(text) && mayBeShare(exact) ? new MappedValue(converted, ProblemKind.UNITS_DOUBTFUL, "at most one percent, or a share",
             "percent with their sign, or shares by their unit", "read as percent, which gives " + converted + "; where 0.52 means 52 percent, the unit in the mapping is "
             + FieldUnits.shareFor(unit)) : MappedValue.of(converted);
@@ -60,6 +64,9 @@ record MappedSource(String from, String unit, String format, String zone, boolea
 
     /** What a number in this unit looks like, for the problem of one that does not. */
     String expectedNumber(String field) {
+        if (FieldUnits.isCount(unit)) {
+            return "a plain number of " + unit + ", such as 123456";
+        }
         String example = FieldUnits.isShare(unit) ? "0.52" : "12.5";
         return (FieldUnits.isOfPercent(field) ? FieldUnits.percentExpected(field, unit) : "a plain number of " + unit) + ", such as "
             + (decimalComma ? example.replace('.', ',') : example + "; a comma needs \"decimal\": \",\" beside the fields of the mapping");

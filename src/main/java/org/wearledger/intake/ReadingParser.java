@@ -35,6 +35,8 @@ final class ReadingParser {
     private static final String HEADER_AGAIN = "schemaVersion";
     private static final int FEWEST_ZEROS = 4;
     private static final String READ_DIRECTLY = "read the drive directly: a bridge or virtual machine may hide it";
+    /** Of no use to whoever maps headings of their own. */
+    static final String SEE_COLUMNS = "; see schemas/csv-columns.md";
     private static final Pattern VERSION_1 = Pattern.compile("1(\\.\\d+)?");
     private static final long UNSIGNED_32_MAX = 0xFFFF_FFFFL;
 
@@ -83,7 +85,10 @@ final class ReadingParser {
             return null;
         }
         if (missing.length() > 0) {
-            fields.refuse(ProblemKind.FIELD_MISSING, "no " + missing, "a value for each", "see schemas/csv-columns.md");
+            boolean one = Fields.REQUIRED.contains(missing.toString());
+            fields.refuse(ProblemKind.FIELD_MISSING, "no " + missing, one ? "a value" : "a value for each", (missing.toString().equals("drive.serial")
+                ? "without it a reading cannot be joined to a drive" : "without " + (one ? "it" : "them") + " a record is not used")
+                + "; add " + (one ? "it" : "them") + " to the export" + SEE_COLUMNS);
             return null;
         }
         fields.judgeGarbled();
@@ -187,7 +192,7 @@ final class ReadingParser {
             return null;
         }
         if (!hasHealthField()) {
-            fields.refuse(ProblemKind.FIELD_MISSING, "neither health nor healthLogPage", "one of them", "see schemas/csv-columns.md");
+            fields.refuse(ProblemKind.FIELD_MISSING, "neither health nor healthLogPage", "one of them", "add what the drive reports to the export" + SEE_COLUMNS);
             return null;
         }
         return PlausibleHealth.of(new Health(fields.small("health.criticalWarning", 255), fields.small("health.compositeTemperatureKelvin", 65_535),

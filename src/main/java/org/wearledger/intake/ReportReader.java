@@ -223,8 +223,8 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
 
     /** {@code null} when the header tells that no reading can come of it. */
     private RecordSource csv(ReportText text) throws IOException {
-        String header = text.head().stripLeading().lines().findFirst().orElse("");
-        if (mapping.isNone() && !header.contains("drive.") && !header.contains("machine.")) {
+        CsvHeader header = CsvHeader.of(text.head());
+        if (mapping.isNone() && !header.line().contains("drive.") && !header.line().contains("machine.")) {
             refuse(ForeignFile.of(text.head()));
             return null;
         }
@@ -236,10 +236,15 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             : new CsvRecords(name, text.reader(), header, part.linesBefore());
         List<String> missing = new ArrayList<>(mapping.missing(List.copyOf(Fields.REQUIRED), csv.columns()));
         missing.sort(null);
+        ForeignFile sideTable = missing.isEmpty() ? null : ForeignFile.ofSideTable(csv.columns());
+        if (sideTable != null) {
+            refuse(sideTable);
+            return null;
+        }
         if (!missing.isEmpty()) {
             refuseFile(ProblemKind.FILE_HAS_NO_READING, "a CSV header without " + String.join(", ", missing) + "; it has "
-                + Headings.listed(csv.columns()) + mapping.nearestOf(Fields.REQUIRED, csv.columns()), "every required column", header.indexOf('\uFFFD') >= 0
-                    ? "export as UTF-8: the header holds bytes that are none" : mapping.isNone() ? "see schemas/csv-columns.md" : "correct the mapping: it names headings of this file");
+                + Headings.listed(csv.columns()) + mapping.nearestOf(Fields.REQUIRED, csv.columns()), "every required column", Headings.isGarbled(header.line())
+                    ? Fields.TEXT_REMEDY + ": the header holds bytes that are none" : mapping.isNone() ? "see schemas/csv-columns.md" : "correct the mapping: it names headings of this file");
             return null;
         }
         return csv;

@@ -18,6 +18,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.apache.commons.io.input.BOMInputStream;
 import org.wearledger.model.Attachment;
@@ -40,12 +41,26 @@ public final class SideTables {
 
     private static final BigDecimal BYTES_PER_GIBIBYTE = BigDecimal.valueOf(1L << 30);
 
+    private static final List<String> OF_RATINGS = List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source");
+    private static final List<String> OF_PRICES = List.of("item", "currency", "unitPrice");
+    private static final List<String> OF_INVENTORY = List.of("machineId");
+    private static final List<String> BESIDE_INVENTORY = List.of("site", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment");
+
+    /** Columns of what a sweep writes, by which it is told from a side table. */
+    private static final Set<String> OF_OUTPUTS = Set.of("standing", "change");
+
     private static final class RowFault extends Exception {
         private final String expected;
+        private final String remedy;
 
         private RowFault(String found, String expected) {
+            this(found, expected, "see schemas/side-tables.md");
+        }
+
+        private RowFault(String found, String expected, String remedy) {
             super(found);
             this.expected = expected;
+            this.remedy = remedy;
         }
     }
 
@@ -54,7 +69,7 @@ public final class SideTables {
     }
 
     /** A row's cells; a fault in an optional date is noted and the date taken as unknown. */
-    private record Row(Map<String, String> cells, List<String> faults) {
+    private record Row(Map<String, String> cells, List<String> faults, boolean commasPartCells) {
         String text(String column) {
             return cells.get(column);
         }
@@ -79,7 +94,8 @@ public final class SideTables {
             }
             String plain = value.matches("\\d+,(\\d{1,2}|\\d{4,6})") ? value.replace(',', '.') : value;
             if (!plain.matches("\\d{1,15}(\\.\\d{1,6})?") || positive && new BigDecimal(plain).signum() == 0) {
-                throw new RowFault(column + " is \"" + value + "\"", "a plain number such as 150 or 99.50");
+                throw new RowFault(column + " is \"" + value + "\"", "a plain number such as " + (commasPartCells ? "150 or 99.50" : "150, 99.50 or 99,50")
+                    + ", without currency sign and separators between the digits");
             }
             return new BigDecimal(plain);
         }
@@ -112,9 +128,16 @@ public final class SideTables {
     private SideTables() {
     }
 
+    /** Which table has these columns, {@code prices}, {@code ratings} or {@code inventory}; {@code null} when none has, or an output of a sweep. */
+    static String named(List<String> columns) {
+        return columns.stream().anyMatch(OF_OUTPUTS::contains) ? null : columns.containsAll(OF_PRICES) ? "prices"
+            : columns.contains("driveModel") && columns.contains("ratedTerabytesWritten") ? "ratings"
+            : columns.containsAll(OF_INVENTORY) && columns.stream().anyMatch(BESIDE_INVENTORY::contains) ? "inventory" : null;
+    }
+
     /** Columns {@code driveModel, nominalCapacityGigabytes, ratedTerabytesWritten, warrantyYears, source, sourceDate}. */
     public static SideTable<Rating> ratings(ReportFile file) throws IOException {
-        return read(file, List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source"), List.of("warrantyYears", "sourceDate"),
+        return read(file, OF_RATINGS, List.of("warrantyYears", "sourceDate"),
             row -> new Rating(row.required("driveModel"), row.requiredNumber("nominalCapacityGigabytes"),
                 row.requiredNumber("ratedTerabytesWritten"), row.numberUpTo("warrantyYears", MOST_YEARS), row.required("source"),
                 row.date("sourceDate")),
@@ -124,8 +147,7 @@ public final class SideTables {
 
     /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment}. */
     public static SideTable<InventoryEntry> inventory(ReportFile file) throws IOException {
-        return read(file, List.of("machineId"),
-            List.of("site", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment"),
+        return read(file, OF_INVENTORY, BESIDE_INVENTORY,
             row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
                 row.date("inServiceOn"), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row.text("attachment"))),
             entry -> DriveId.fold(entry.machineId()));
@@ -146,7 +168,7 @@ public final class SideTables {
 
     /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate}. */
     public static SideTable<Price> prices(ReportFile file) throws IOException {
-        return read(file, List.of("item", "currency", "unitPrice"), List.of("labour", "disposalFee", "supplier", "priceDate"), row -> new Price(row.required("item"),
+        return read(file, OF_PRICES, List.of("labour", "disposalFee", "supplier", "priceDate"), row -> new Price(row.required("item"),
             row.required("currency"), row.requiredNumber("unitPrice"), row.numberUpTo("labour", MOST),
             row.numberUpTo("disposalFee", MOST), row.text("supplier"), row.date("priceDate")),
             price -> DriveId.fold(price.item()) + " in " + price.currency().toUpperCase(Locale.ROOT));
@@ -171,11 +193,11 @@ public final class SideTables {
         List<Problem> problems = new ArrayList<>();
         Set<String> seen = new HashSet<>();
         long rowsFound = 0;
-        String header;
+        CsvHeader header;
         try (BufferedReader first = open(file)) {
-            header = first.readLine();
+            header = CsvHeader.of(first.lines().limit(2).collect(Collectors.joining("\n")));
         }
-        try (CsvRecords rows = records(file, header == null ? "" : header)) {
+        try (CsvRecords rows = records(file, header)) {
             if (!rows.columns().containsAll(needed)) {
                 throw new InputMissingException(file.name() + ": a side table needs the columns " + String.join(", ", needed)
                     + "; this one has " + String.join(", ", rows.columns()));
@@ -185,10 +207,10 @@ public final class SideTables {
                 rowsFound++;
                 try {
                     if (raw.problem() != null) {
-                        throw new RowFault(raw.problem().found(), raw.problem().expected());
+                        throw new RowFault(raw.problem().found(), raw.problem().expected(), raw.problem().remedy());
                     }
                     List<String> faults = new ArrayList<>();
-                    T value = parser.parse(new Row(visible(raw, problems), faults));
+                    T value = parser.parse(new Row(visible(raw, problems), faults, rows.isSeparatedByCommas()));
                     for (String found : faults) {
                         problems.add(problem(ProblemKind.SIDE_TABLE_FIELD_INVALID, raw, found, "a date such as 2025-01-06",
                             "the date is taken as unknown; correct it"));
@@ -202,7 +224,7 @@ public final class SideTables {
                     }
                 } catch (RowFault fault) {
                     problems.add(problem(ProblemKind.SIDE_TABLE_ROW_INVALID, raw, fault.getMessage(), fault.expected,
-                        "the row is not used; see schemas/side-tables.md"));
+                        "the row is not used; " + fault.remedy));
                 }
             }
         }
@@ -231,7 +253,7 @@ public final class SideTables {
         return cells;
     }
 
-    private static CsvRecords records(ReportFile file, String header) throws IOException {
+    private static CsvRecords records(ReportFile file, CsvHeader header) throws IOException {
         BufferedReader reader = open(file);
         try {
             return new CsvRecords(file.name(), reader, header);

@@ -17,7 +17,8 @@ final class Withheld {
     private static final Pattern MAPPED = Pattern.compile("^(\\S+) \\(from \".*\"\\) is \".*\"", Pattern.DOTALL);
     private static final Pattern OWN_WORDS = Pattern.compile("the file cannot be read|a folder that cannot be searched|reading stops here"
         + "|broken JSON at line \\d+, column \\d+|a row of \\d+ cells"
-        + "|a line of \\d+ bytes|a JSON (array|string|boolean|null|number)$|none of its \\d+ record\\(s\\) gave a reading|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
+        + "|a line of \\d+ bytes|a JSON (array|string|boolean|null|number)$|none of its \\d+ records gave a reading|its only record gave no reading|it holds no record$"
+        + "|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
 
     private Withheld() {
     }
@@ -29,9 +30,10 @@ final class Withheld {
     private static String found(Problem problem) {
         String found = problem.found();
         return switch (problem.kind()) {
-            case FIELD_MISSING, HIDDEN_CHARACTERS, TEMPERATURE_IMPLAUSIBLE, POWER_ON_HOURS_IMPLAUSIBLE, HEALTH_GIVEN_TWICE, LOG_PAGE_INVALID,
+            case HIDDEN_CHARACTERS, TEMPERATURE_IMPLAUSIBLE, POWER_ON_HOURS_IMPLAUSIBLE, HEALTH_GIVEN_TWICE, LOG_PAGE_INVALID,
                 LOG_PAGE_WITHOUT_DATA, FILE_EMPTY -> found;
-            case FIELD_INVALID, NUMBER_MANGLED, COUNTER_NEGATIVE, DATE_AMBIGUOUS, LOCAL_TIME_TWICE, UNITS_DOUBTFUL, OPTIONAL_FIELD_INVALID, SIDE_TABLE_FIELD_INVALID ->
+            case FIELD_MISSING -> withoutQuotes(found);
+            case FIELD_INVALID, NUMBER_MANGLED, COUNTER_NEGATIVE, DATE_AMBIGUOUS, LOCAL_TIME_TWICE, PERCENTAGE_REMAINING_BELOW_ZERO, UNITS_DOUBTFUL, OPTIONAL_FIELD_INVALID, SIDE_TABLE_FIELD_INVALID ->
                 found.contains(" is \"") ? withoutQuotes(found) : WHOLLY;
             case SIDE_TABLE_ROW_INVALID -> found.contains(" is \"") ? withoutQuotes(found) : ownWords(found);
             case BROKEN_JSON, BROKEN_CSV, FILE_HAS_NO_READING, FILE_UNREADABLE, BROKEN_COMPRESSION -> ownWords(found);

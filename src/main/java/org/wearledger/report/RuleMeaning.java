@@ -30,6 +30,7 @@ final class RuleMeaning {
             case OPTIONAL_FIELD_INVALID -> "an optional field has a value that cannot be and is taken as not reported";
             case HIDDEN_CHARACTERS -> "a name holds characters that cannot be seen; they are taken out";
             case LOCAL_TIME_TWICE -> "a local time that came twice, as clocks were put back; the earlier is taken";
+            case PERCENTAGE_REMAINING_BELOW_ZERO -> "a mapped life remaining is below zero, as some controllers count on; it is read as more than 100 percent used";
             case TEMPERATURE_IMPLAUSIBLE -> "a temperature that no drive has; it is taken as not reported";
             case POWER_ON_HOURS_IMPLAUSIBLE -> "more power-on hours than have passed since 2011; they are taken as not reported";
             case FIELD_UNKNOWN -> "a field of an unknown name is not used; a misspelt name is the usual cause";

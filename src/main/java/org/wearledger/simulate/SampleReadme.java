@@ -17,7 +17,7 @@ final class SampleReadme {
 
             Everything in this folder, this page too, is written by
 
-                bin/wearledger simulate --out FOLDER --seed %1$d --machines %2$d --quarters %3$d
+                target/wearledger/bin/wearledger simulate --out FOLDER --seed %1$d --machines %2$d --quarters %3$d
 
             and the same numbers give the same files (packed ones to the byte only under the same Java).
 

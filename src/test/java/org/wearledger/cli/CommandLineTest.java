@@ -148,6 +148,14 @@ class CommandLineTest {
         assertThat(run.err()).contains(sentence, near);
     }
 
+    @Test
+    void withoutACommandTheCommandsAreListed() {
+        Runs run = Runs.of();
+        assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(run.out()).isEmpty();
+        assertThat(run.err()).startsWith("Usage: wearledger ").contains("\nCommands:\n  sweep ", "\n  check ");
+    }
+
     /** What the program itself got wrong keeps its trace, but under pseudonyms not its messages. */
     @Test
     void aTraceUnderPseudonymsQuotesNothing() throws IOException {

@@ -196,7 +196,7 @@ class DriveHistoriesTest {
         assertThat(kinds(outcome)).containsExactly(IMPLAUSIBLE_INCREASE);
         assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-01-02T12:00:00Z.json, whole file: data units "
             + "written rose from 1953125 to 195312500, 99.000 TB, since 2025-01-01T12:00:00Z; expected at most "
-            + "10.000 TB, 20 writes of the capacity a day; check the unit: one data unit is 512,000 bytes");
+            + "10.000 TB, 20 writes of the capacity a day; check the unit: one data unit is 512,000 bytes; about 1,000 times too high or too low is GB for TB");
     }
 
     /** 1 TB is 1,953,125 data units, 1,953,125,000 sectors and 1,000 GB. The majority stands, wherever the slip is. */

@@ -105,6 +105,11 @@ class FieldMappingTest {
         health.percentageUsed                | 65,5 %           | percentRemaining | , | 34
         health.percentageUsed                | 0.4              | percentRemaining | . | 99
         health.percentageUsed                | 0                | percentRemaining | . | 100
+        health.percentageUsed                | -4               | percentRemaining | . | 104
+        health.percentageUsed                | -4.5             | percentRemaining | . | 104
+        health.percentageUsed                | -155.5           | percentRemaining | . | 255
+        health.percentageUsed                | -900             | percentRemaining | . | 255
+        health.percentageUsed                | -0.04            | shareRemaining   | . | 104
         health.percentageUsed                | 0.52             | share            | . | 52
         health.percentageUsed                | 0,529            | share            | , | 52
         health.percentageUsed                | 0.5234567890123457 | share          | . | 52
@@ -284,6 +289,80 @@ class FieldMappingTest {
             + "export the exact number, without a comma");
         FieldMapping comma = mapping(MAPPING.replaceFirst("\\{", "{\"decimal\": \",\", "));
         assertThat(read("j.csv", row, comma).values()).singleElement().extracting(r -> r.health().bytesWritten().longValue()).isEqualTo(40_500_000_256_000L);
+    }
+
+    /** Of the most worn drive the record would be lost otherwise. */
+    @Test
+    void aLifeBelowZeroIsReadAsMoreThanAHundredUsed() throws IOException {
+        FieldMapping left = mapping(MAPPING.replace("\"Wear %\"", "{\"from\": \"Wear %\", \"unit\": \"percentRemaining\"}"));
+        Outcome<Reading> outcome = read("l.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;-4;40;\n", left);
+        assertThat(outcome.values()).extracting(reading -> reading.health().percentageUsed()).containsExactly(104);
+        assertThat(outcome.problems()).singleElement().extracting(problem -> problem.kind().id() + ": " + problem.sentence()).isEqualTo("percentage-remaining-below-zero: l.csv, line 2: "
+            + "health.percentageUsed (from \"Wear %\") is \"-4\", below zero; expected 0 to 100 percent remaining, with or without a percent sign; read as 104 percent used, since some "
+            + "controllers count on below zero; if it stands for \"not known\", name it in \"notReported\" of the mapping");
+    }
+
+    @Test
+    void aCountIsToldWithoutADecimalFraction() throws IOException {
+        FieldMapping counts = mapping(MAPPING.replaceFirst("\\{", "{\"decimal\": \",\", ").replace("\"TB\"", "\"dataUnits\""));
+        assertThat(read("c.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;258.593.750;20;40;\n", counts).problems()).first().extracting(Problem::expected)
+            .isEqualTo("a plain number of dataUnits, such as 123456");
+    }
+
+    @Test
+    void aMissingValueIsToldWithItsHeading() throws IOException {
+        String row = HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;;256;278;20;40;\nPC-7;-;8;;Ondrel E3;-;256;278;20;40;\n";
+        assertThat(read("m.csv", row, mapping(MAPPING.replaceFirst("\\{", "{\"notReported\": [\"-\"], "))).problems()).extracting(Problem::sentence).startsWith(
+            "m.csv, line 2: no drive.serial (from \"Disk no.\"): nothing stands there, or a value of \"notReported\"; expected a value; without it a reading cannot be joined to a drive; "
+                + "add it to the export",
+            "m.csv, line 3: no collectedAt (from \"Read on\"), drive.serial (from \"Disk no.\"): nothing stands there, or a value of \"notReported\"; expected a value for each; "
+                + "without them a record is not used; add them to the export");
+        assertThat(read("m.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(Problem::found)
+            .isEqualTo("no drive.serial (from \"Disk no.\"): nothing stands there");
+    }
+
+    @ParameterizedTest(name = "{1} against {0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        dd.MM.yyyy HH:mm   | 06.01.2025 9:05    | : hours of one digit need H in place of HH
+        dd.MM.yyyy HH:mm   | 6.1.2025 09:05     | : days of one digit need d in place of dd, months of one digit need M in place of MM
+        dd.MM.yyyy hh:mm a | 06.01.2025 9:05 AM | : hours of one digit need h in place of hh
+        dd.MM.yyyy HH:mm   | 06.01.2025 9h05    | ''
+        dd.MM.yyyy         | 06-01-2025         | ''
+        """)
+    void oneDigitWhereTheFormatAsksForTwoIsTold(String format, String text, String words) {
+        assertThat(new DatePattern(format).misfit(text)).isEqualTo(", which does not fit " + format + words);
+    }
+
+    /** As memory is sold: 8192 MB are 8 GiB in truth. Every heading and unit is the mapping's. */
+    @ParameterizedTest(name = "{0} in {1}")
+    @CsvSource(delimiter = '|', textBlock = """
+        8192 16384   | MB  | is a whole multiple of 1024 MB, such as 8192 MB, and 8192 MiB are 8 GiB: is MiB meant?; expected sizes in MiB, in powers of two, as memory is made; map it with the unit MiB
+        128000 64000 | MB  | is a whole number of GB and none of GiB, such as 64 GB: is GiB meant?; expected sizes in GiB, in powers of two, as memory is made; map it with the unit GiB
+        8 16         | GB  | is a whole number of GB and none of GiB, such as 8 GB: is GiB meant?; expected sizes in GiB, in powers of two, as memory is made; map it with the unit GiB
+        8192 16384   | MiB |
+        8192 8190    | MB  |
+        8192         | MB  |
+        """)
+    void memoryInPowersOfTwoReadInPowersOfTenIsTold(String sizes, String unit, String words) throws IOException {
+        StringBuilder rows = new StringBuilder(HEADER);
+        for (String size : sizes.split(" ")) {
+            rows.append("PC-").append(size).append(";06.01.2025 09:30;").append(size).append(";;Ondrel E3;ON").append(size).append(";256;278;20;40;\n");
+        }
+        FieldMapping memory = mapping(MAPPING.replace("\"RAM GB\", \"unit\": \"GiB\"", "\"RAM GB\", \"unit\": \"" + unit + "\""));
+        assertThat(read("r.csv", rows.toString(), memory).problems()).filteredOn(problem -> problem.kind().id().equals("memory-unit-doubtful")).extracting(Problem::sentence)
+            .containsExactlyElementsOf(words == null ? java.util.List.of() : java.util.List.of("r.csv, whole file: every memory size (from \"RAM GB\") " + words
+                + "; the sizes are used as they stand"));
+    }
+
+    /** An export in Windows-1252: nothing is wrong with the mapping. */
+    @Test
+    void aHeadingInAnotherEncodingIsTold() throws IOException {
+        FieldMapping umlaut = mapping(MAPPING.replace("\"Size\"", "\"Gr\u00f6\u00dfe GB\""));
+        String export = HEADER.replace("Size", "Gr\u00f6\u00dfe GB") + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20;40;\n";
+        Path file = Files.writeString(folder.resolve("w.csv"), export, java.nio.charset.StandardCharsets.ISO_8859_1);
+        assertThat(WholeFile.read(new ReportFile(file.toString(), "w.csv"), umlaut).problems()).singleElement().extracting(Problem::sentence).isEqualTo("w.csv, whole file: "
+            + "the header holds bytes that are no UTF-8, \"Gr??e GB\", and so nothing by the name \"Gr\u00f6\u00dfe GB\", which the mapping gives; expected text in UTF-8, or UTF-16 "
+            + "with a byte order mark; export as UTF-8");
     }
 
     @Test

@@ -93,6 +93,19 @@ class FileSplitsTest {
         }
     }
 
+    /** The line belongs to the first part; every part needs the separator it names. */
+    @Test
+    void csvBelowALineThatNamesTheSeparator() throws IOException {
+        StringBuilder text = new StringBuilder("sep=;\n" + CSV_HEADER.replace(',', ';') + "\n");
+        for (int i = 0; i < 40; i++) {
+            text.append("1.0;2025-01-06T09:30:00Z;LT-" + i + ";KX" + i + ";Kestrel K2;" + (i == 33 ? "x" : "4")).append('\n');
+        }
+        ReportFile file = file("fleet.csv", text.toString());
+        Told whole = read(List.of(ReportPart.whole(file)));
+        assertThat(whole.problems).extracting(problem -> problem.source().place()).containsExactly("line 36");
+        assertThat(read(parts(file, 700))).isEqualTo(whole);
+    }
+
     /** Its other parts gave readings: that some are missing must be told all the same. */
     @Test
     void aFileThatShrinksOrGoesBetweenItsPartsIsTold() throws IOException {

@@ -182,7 +182,7 @@ class IntakePropertyTest {
 
     private static long rows(Path path) throws IOException {
         String text = Files.readString(path, StandardCharsets.ISO_8859_1);
-        String header = text.lines().findFirst().orElse("");
+        CsvHeader header = CsvHeader.of(text);
         long rows = 0;
         try (CsvRecords records = new CsvRecords("side.csv", new java.io.BufferedReader(new java.io.StringReader(text)), header)) {
             while (records.next() != null) {

@@ -59,9 +59,13 @@ class PseudonymsTest {
         FILE_UNREADABLE       | the file cannot be read: java.nio.file.NoSuchFileException: /r/KX1    | the file cannot be read
         FIELD_INVALID         | health.percentageUsed is "KX1 "or" KX1"                               | health.percentageUsed is (withheld)
         NUMBER_MANGLED        | health.percentageUsed is "5,5", a number with a decimal comma         | health.percentageUsed is (withheld), a number with a decimal comma
-        FIELD_UNKNOWN         | unknown field KX1 in 3 record(s)                                      | what stood there is withheld; check without --pseudonymise tells it
+        FIELD_UNKNOWN         | unknown field KX1 in 3 records                                      | what stood there is withheld; check without --pseudonymise tells it
         FILE_HAS_NO_READING   | a CSV header without drive.serial; it has KX1                         | a CSV header without drive.serial
         FILE_FORMAT_UNKNOWN   | text that begins "KX1"                                                | what stood there is withheld; check without --pseudonymise tells it
+        FILE_HAS_NO_READING   | none of its 3 records gave a reading                                  | none of its 3 records gave a reading
+        FILE_HAS_NO_READING   | its only record gave no reading                                       | its only record gave no reading
+        FIELD_MISSING         | no collectedAt (from "KX1"), drive.serial (from "KX1"): nothing stands there | no collectedAt (from (withheld)): nothing stands there
+        PERCENTAGE_REMAINING_BELOW_ZERO | health.percentageUsed (from "KX1") is "-4", below zero      | health.percentageUsed (from a withheld heading) is (withheld), below zero
         LOCAL_TIME_TWICE      | collectedAt (from "KX1") is "KX1", a time that came twice in Europe/Berlin | collectedAt (from a withheld heading) is (withheld), a time that came twice in Europe/Berlin
         FIELD_INVALID         | health.percentageUsed (from "K"X1") is "KX1") is "KX1", out of range   | health.percentageUsed (from a withheld heading) is (withheld), out of range
         FIELD_INVALID         | health.percentageUsed is "KX1 (from "KX1") is "KX1"                    | health.percentageUsed is (withheld)

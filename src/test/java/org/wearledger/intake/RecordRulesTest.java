@@ -173,7 +173,7 @@ class RecordRulesTest {
         assertThat(site.values()).extracting(r -> r.machine().site()).containsExactly("K\uFFFDln");
         assertThat(site.problems()).extracting(Problem::found).containsExactly("bytes that are no UTF-8 in machine.site");
         assertThat(read("c.json", REPORT.replace("'LT-01'", "'LT-01','s" + half + "':1")).problems()).extracting(Problem::found)
-            .containsExactly("unknown field machine.s\uFFFD in 1 record(s)");
+            .containsExactly("unknown field machine.s\uFFFD in 1 record");
         assertThat(read("d.json", REPORT.replace("soldered", "x" + "\uD83D\uDE00".repeat(60))).problems().get(0).found())
             .isEqualTo("drive.attachment is \"x" + "\uD83D\uDE00".repeat(49) + "\uFFFD...\"");
     }

@@ -232,11 +232,43 @@ class ReportReaderTest {
     }
 
     @Test
+    void whatIsMissingInARecordIsToldWithWhatItIsFor() throws IOException {
+        assertThat(read("m.csv", HEADER + "1.0,2025-01-06T08:30:00Z,LT-01,,Kestrel K2,1000\n1.0,,,KX1,Kestrel K2,1000\n1.0,2025-01-06T08:30:00Z,LT-01,KX1,Kestrel K2,\n").problems())
+            .extracting(Problem::sentence).startsWith(
+                "m.csv, line 2: no drive.serial; expected a value; without it a reading cannot be joined to a drive; add it to the export; see schemas/csv-columns.md",
+                "m.csv, line 3: no collectedAt, machine.id; expected a value for each; without them a record is not used; add them to the export; see schemas/csv-columns.md",
+                "m.csv, line 4: neither health nor healthLogPage; expected one of them; add what the drive reports to the export; see schemas/csv-columns.md");
+    }
+
+    /** In a wrong place or under a wrong name; an output of a sweep is none. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        item,currency,unitPrice,labour                       | the headings of a price list         | name it prices.csv at the top of the folder, or give it by --prices
+        item;currency;unitPrice                              | the headings of a price list         | name it prices.csv at the top of the folder, or give it by --prices
+        driveModel,nominalCapacity,ratedTerabytesWritten     | the headings of a table of ratings   | name it ratings.csv at the top of the folder, or give it by --ratings
+        machineId,inServiceOn,room                           | the headings of an inventory         | name it inventory.csv at the top of the folder, or give it by --inventory
+        machineId,site,standing                              | text that begins "machineId,site,standing" | see notebooks-free-docs/report-format.md; an export with other headings needs --mapping
+        """)
+    void aSideTableAmongTheReportsIsKnown(String header, String found, String remedy) throws IOException {
+        assertThat(read("price.csv", header + "\n1,2,3\n").problems()).singleElement().extracting(Problem::sentence)
+            .isEqualTo("price.csv, whole file: " + found + "; expected JSON, or CSV with a header of dotted names; " + remedy);
+    }
+
+    @Test
+    void aLineThatNamesTheSeparatorIsReadAndCounted() throws IOException {
+        Outcome<Reading> outcome = read("s.csv", "sep=;\r\n" + HEADER.replace(',', ';') + ROW.replace(',', ';') + "1000\r\n");
+        assertThat(outcome.problems()).isEmpty();
+        assertThat(outcome.values()).extracting(r -> r.source().place()).containsExactly("line 3");
+        assertThat(read("p.csv", "sep=|\n" + HEADER.replace(',', '|')).problems()).singleElement().extracting(Problem::sentence)
+            .isEqualTo("p.csv, whole file: a line for spreadsheets that names an unusual separator; expected JSON, or CSV with a header of dotted names; export with commas, semicolons or tabs");
+    }
+
+    @Test
     void aMisspeltFieldAndAWrongEndingAreNoted() throws IOException {
         Outcome<Reading> outcome = read("x.csv", REPORT.replace("percentageUsed", "percentUsed"));
         assertThat(outcome.values()).hasSize(1);
         assertThat(outcome.problems()).extracting(p -> p.kind().id() + ": " + p.found()).containsExactly(
-            "format-differs-from-ending: JSON in a file that ends in .csv", "field-unknown: unknown field health.percentUsed in 1 record(s)");
+            "format-differs-from-ending: JSON in a file that ends in .csv", "field-unknown: unknown field health.percentUsed in 1 record");
     }
 
     @Test

@@ -60,17 +60,33 @@ class SideTablesTest {
             });
     }
 
+    @Test
+    void whereSemicolonsPartTheCellsADecimalCommaIsAllowed() throws IOException {
+        assertThat(SideTables.prices(file("prices.csv", PRICES.replace(',', ';') + "board;EUR;1,410;;;;2024-12-02\n")).problems()).extracting(Problem::expected)
+            .containsExactly("a plain number such as 150, 99.50 or 99,50, without currency sign and separators between the digits");
+    }
+
+    /** Spreadsheets write such a line; places count it. */
+    @Test
+    void aLineThatNamesTheSeparatorIsRead() throws IOException {
+        SideTable<Price> prices = SideTables.prices(file("prices.csv", "sep=;\r\n" + PRICES.replace(',', ';') + "board;EUR;410,50;0;;;2024-12-02\r\nboard;EUR;0;0;;;\r\n"));
+        assertThat(prices.values()).extracting(Price::unitPrice).containsExactly(new java.math.BigDecimal("410.50"));
+        assertThat(prices.problems()).extracting(problem -> problem.source().place()).containsExactly("line 4");
+    }
+
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
         ,EUR,39,,,,2024-12-02                  | prices.csv, line 2: no item; expected a value for item; the row is not used; see schemas/side-tables.md
         board,EUR,,,,,2024-12-02               | prices.csv, line 2: no unitPrice; expected a value for unitPrice; the row is not used; see schemas/side-tables.md
-        board,EUR,0,,,,2024-12-02              | prices.csv, line 2: unitPrice is "0"; expected a plain number such as 150 or 99.50; the row is not used; see schemas/side-tables.md
-        board,EUR,-1,,,,2024-12-02             | prices.csv, line 2: unitPrice is "-1"; expected a plain number such as 150 or 99.50; the row is not used; see schemas/side-tables.md
-        board,EUR,1e3,,,,2024-12-02            | prices.csv, line 2: unitPrice is "1e3"; expected a plain number such as 150 or 99.50; the row is not used; see schemas/side-tables.md
-        board,EUR,"1,250",,,,2024-12-02        | prices.csv, line 2: unitPrice is "1,250"; expected a plain number such as 150 or 99.50; the row is not used; see schemas/side-tables.md
+        board,EUR,0,,,,2024-12-02              | prices.csv, line 2: unitPrice is "0"; expected a plain number such as 150 or 99.50, without currency sign and separators between the digits; the row is not used; see schemas/side-tables.md
+        board,EUR,-1,,,,2024-12-02             | prices.csv, line 2: unitPrice is "-1"; expected a plain number such as 150 or 99.50, without currency sign and separators between the digits; the row is not used; see schemas/side-tables.md
+        board,EUR,1e3,,,,2024-12-02            | prices.csv, line 2: unitPrice is "1e3"; expected a plain number such as 150 or 99.50, without currency sign and separators between the digits; the row is not used; see schemas/side-tables.md
+        board,EUR,"1,250",,,,2024-12-02        | prices.csv, line 2: unitPrice is "1,250"; expected a plain number such as 150 or 99.50, without currency sign and separators between the digits; the row is not used; see schemas/side-tables.md
         board,EUR,1000000001,,,,2024-12-02     | prices.csv, line 2: unitPrice is 1000000001; expected at most 1000000000; the row is not used; see schemas/side-tables.md
         board,EUR,39,1000000000.01,,,2024-12-02 | prices.csv, line 2: labour is 1000000000.01; expected at most 1000000000; the row is not used; see schemas/side-tables.md
-        board,EUR,39                           | prices.csv, line 2: a row of 3 cells; expected as many cells as the header's 7; the row is not used; see schemas/side-tables.md
+        board,EUR,39                           | prices.csv, line 2: a row of 3 cells; expected as many cells as the header's 7; the row is not used; check separators and quotes on this line
+        board,EUR,41,50,,,,2024-12-02          | prices.csv, line 2: a row of 8 cells; expected as many cells as the header's 7; the row is not used; a decimal comma? write "41.50", or separate the cells by semicolons
+        board,EUR,41 EUR,,,,2024-12-02         | prices.csv, line 2: unitPrice is "41 EUR"; expected a plain number such as 150 or 99.50, without currency sign and separators between the digits; the row is not used; see schemas/side-tables.md
         board,EUR,39,,,,2.12.2024              | prices.csv, line 2: priceDate is "2.12.2024"; expected a date such as 2025-01-06; the date is taken as unknown; correct it
         """)
     void aRowAtFaultIsToldAlone(String row, String sentence) throws IOException {

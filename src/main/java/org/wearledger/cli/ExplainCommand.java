@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
+import org.wearledger.model.Effect;
 import org.wearledger.model.MachineStory;
 import org.wearledger.report.ExplainPage;
 import org.wearledger.report.OutputFile;
@@ -59,6 +60,10 @@ final class ExplainCommand implements Callable<Integer> {
         OutputFile.write(out, overwrite, ExplainPage.of(story));
         PrintWriter console = spec.commandLine().getOut();
         console.println(VisibleText.of(story.machine().machine().id() + ": " + story.machine().standing().label() + "; " + story.machine().reason()));
+        if (story.machine().lastSeenAt() == null) {
+            story.refusals().stream().filter(problem -> problem.kind().effect() == Effect.FILE_REFUSED).findFirst()
+                .ifPresent(problem -> console.println(VisibleText.of("Files were refused, and its reports may be among them: " + problem.sentence())));
+        }
         console.println("Written to " + out);
         console.flush();
         return ExitCode.DONE;

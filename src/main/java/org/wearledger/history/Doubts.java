@@ -54,6 +54,9 @@ final class Doubts {
     /** @param firstEpoch whether no counter has begun anew, as far as is known; percentage used may or may not have begun anew with them */
     void raise(Reading reading, Long capacityBytes, boolean firstEpoch) {
         meanWrite(reading);
+        if (reading.health().percentageUsed() == null) {
+            beyondAnyLife(reading, capacityBytes);
+        }
         if (firstEpoch) {
             againstUsed(reading, capacityBytes);
         }
@@ -75,6 +78,16 @@ final class Doubts {
         note(ProblemKind.UNITS_DOUBTFUL, reading, "the mean write is " + mean.toPlainString() + " bytes: " + reading.health().dataUnitsWritten()
             + " data units over " + reading.health().hostWriteCommands() + " write commands" + (unit == null ? "" : "; taken as " + unit.words()
             + " it would be of common size"), "a mean write of 512 to 8388608 bytes", checkUnit(reading.drive().capacityBytes()));
+    }
+
+    /** Where the controller says nothing to hold it against. */
+    private void beyondAnyLife(Reading reading, Long capacityBytes) {
+        BigInteger bytes = reading.health().bytesWritten();
+        if (WriteLimits.isBeyondAnyLife(bytes, capacityBytes)) {
+            note(ProblemKind.UNITS_DOUBTFUL, reading, WriteLimits.terabytes(bytes) + " written on a drive of "
+                + new BigDecimal(capacityBytes).movePointLeft(9).setScale(0, RoundingMode.HALF_UP) + " GB, " + bytes.divide(BigInteger.valueOf(capacityBytes)) + " times its capacity",
+                "at most 30,000 writes of the capacity, more than any drive lasts", checkUnit(capacityBytes));
+        }
     }
 
     private void againstUsed(Reading reading, Long capacityBytes) {

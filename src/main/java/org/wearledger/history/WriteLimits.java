@@ -66,6 +66,11 @@ final class WriteLimits {
                 .multiply(BigInteger.valueOf(capacityBytes))) > 0;
     }
 
+    /** More than any drive lasts, whatever its controller says, or does not. */
+    static boolean isBeyondAnyLife(BigInteger bytes, Long capacityBytes) {
+        return bytes != null && capacityBytes != null && capacityBytes > 0 && bytes.compareTo(MOST_LIFETIME_WRITES.multiply(BigInteger.valueOf(capacityBytes))) > 0;
+    }
+
     /** Whether the reading's own figures speak against its data units written. */
     static boolean speakAgainst(Reading reading) {
         BigInteger bytes = reading.health().bytesWritten();

@@ -66,6 +66,8 @@ public final class Sweep {
     /** Drives behind the one line on calibration that a sweep prints, at most. */
     private static final int MOST_DRIVES_CALIBRATED = 500;
 
+    private static final int MOST_REFUSALS_TOLD = 3;
+
     private interface Work<T> {
         T on(Gathered gathered) throws IOException;
     }
@@ -151,8 +153,15 @@ public final class Sweep {
                 histories.get(drive.id()), WearBands.of(drive, result.fleetModel()), problemsOf(drive.id().toString(), result))).toList();
             return new MachineStory(result.version(), result.asOf(), result.settings(), machine, stories,
                 result.budget() == null ? List.of() : result.budget().lines().stream().filter(line -> DriveId.fold(line.machine().id()).equals(wanted)).toList(),
-                result.work().stream().filter(item -> DriveId.fold(item.machine().id()).equals(wanted)).toList(), problemsOf(named, result));
+                result.work().stream().filter(item -> DriveId.fold(item.machine().id()).equals(wanted)).toList(), refusals(machine, named, result));
         });
+    }
+
+    /** A machine without any report may be in the files that were refused. */
+    private static List<Problem> refusals(MachineAssessment machine, String named, SweepResult result) {
+        List<Problem> own = problemsOf(named, result);
+        return machine.lastSeenAt() != null || !own.isEmpty() ? own
+            : result.problems().stream().filter(problem -> problem.kind().effect() == Effect.FILE_REFUSED).limit(MOST_REFUSALS_TOLD).toList();
     }
 
     private static List<Problem> problemsOf(String subject, SweepResult result) {

@@ -20,6 +20,7 @@ public record Doubted(Set<String> drives) implements Serializable {
         return new Doubted(problems.stream().filter(problem -> problem.kind().doubtsWear()).map(Problem::subject).collect(Collectors.toSet()));
     }
 
+    /** Whether its figures are in doubt. */
     public boolean has(DriveId drive) {
         return drives.contains(drive.toString());
     }

@@ -14,17 +14,20 @@ import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WarrantyCheck;
 
 /** The budget in words. */
 final class BudgetText {
+    private static final String NOT_KNOWN = "not known";
     /** Said wherever a quarter and a year stand together. */
     static final String ADDING_UP = "plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not every "
         + "quarter has its bad case at once. Named replacements and the allowance do add up";
@@ -109,8 +112,13 @@ final class BudgetText {
     }
 
     /** Purchases of the plan whose price is not known. */
-    long unpriced() {
+    private long unpriced() {
         return budget.lines().stream().filter(line -> line.price() == null).count();
+    }
+
+    /** What machines may call for and the price list lacks: one of them, planned or not, leaves no contingency to be worked out. */
+    List<String> lackingPrices() {
+        return budget.currency().isEmpty() ? List.of() : budget.items().stream().filter(item -> item.price() == null).map(PricedItem::item).sorted().toList();
     }
 
     /** What must be known with the amounts; it names none, since the workbook's follow other prices. */
@@ -122,6 +130,7 @@ final class BudgetText {
         years().forEach(year -> howMany(notes, year));
         note(notes, "How sure", Wording.calibration(result));
         prices(notes);
+        machines(notes);
         attachments(notes);
         warranty(notes);
         long stale = budget.lines().stream().filter(PlannedReplacement::stale).count();
@@ -153,6 +162,10 @@ final class BudgetText {
                 .map(PlannedReplacement::item).distinct().sorted().collect(Collectors.joining(", ")) + ". The amounts lack them, and there is no P50, P80 or P90 of the cost, until "
                 + "the sheet Assumptions or the price list has their prices");
         }
+        if (!lackingPrices().isEmpty()) {
+            note(notes, "No contingency", "there is no price for " + String.join(", ", lackingPrices()) + ", which machines may call for, in the plan or beyond it. So neither "
+                + "contingency nor cap can be worked out, and what is to be asked for is the least: give the prices");
+        }
         if (lacksAllowance()) {
             note(notes, "No allowance", "nothing is known of what replacing a drive would cost here, so random failures stand at 0");
         }
@@ -166,6 +179,15 @@ final class BudgetText {
         if (soldered > 0 && noBoard && !budget.currency().isEmpty()) {
             note(notes, "No price of a board", Wording.count(soldered, "soldered drive") + " of the plan " + (soldered == 1 ? "takes" : "take")
                 + " a whole machine, because the price list has no \"board\"");
+        }
+    }
+
+    /** A board whose dearest choice is itself: the amounts do not have what a machine in its place would cost. */
+    private void machines(List<MethodNotes.Note> notes) {
+        long boards = budget.lines().stream().filter(line -> line.price() != null && Price.isBoard(line.item()) && line.upperItem().equals(line.item())).count();
+        if (boards > 0) {
+            note(notes, "No price of a machine", Wording.count(boards, "board") + " of the plan may turn out to be " + (boards == 1 ? "a machine" : "machines")
+                + ", and the price list has no \"machine\" dearer than a board: what that would cost is not in the amounts");
         }
     }
 
@@ -224,13 +246,19 @@ final class BudgetText {
         if (!now.isEmpty()) {
             Set<DriveId> claimed = claims().stream().map(check -> check.drive().id()).collect(Collectors.toSet());
             lines.bullet("order at once: " + Wording.count(now.size(), "replacement") + "; replacements.csv and the work list say which" + (now.stream().anyMatch(line -> claimed.contains(line.drive()))
-                ? ", and for which the maker is to be asked first" : ""));
+                ? ", and for which the maker is to be asked first" : "") + afterCheck(now));
         }
+    }
+
+    private String afterCheck(List<PlannedReplacement> now) {
+        Doubted doubted = Doubted.of(result.problems());
+        long checked = now.stream().filter(line -> line.standing() != Standing.URGENT && doubted.has(line.drive())).count();
+        return checked == 0 ? "" : "; " + checked + " of them only after " + (checked == 1 ? "its" : "their") + " figures are checked, which are in doubt";
     }
 
     private List<List<String>> table() {
         List<List<String>> rows = new ArrayList<>();
-        List<String> headings = new ArrayList<>(List.of((unpriced() > 0 ? "at least, in " : "in ") + budget.currency()));
+        List<String> headings = new ArrayList<>(List.of((lackingPrices().isEmpty() ? "in " : "at least, in ") + budget.currency()));
         headings.addAll(COLUMNS.values());
         headings.add("ask for");
         rows.add(headings);
@@ -240,8 +268,13 @@ final class BudgetText {
     }
 
     private static List<String> row(String name, BudgetPeriod period) {
-        return Stream.concat(Stream.of(name), Stream.of(period.plan(), period.contingencyForWear(), period.contingencyForPrices(), period.allowance(), period.toAskFor())
-            .map(amount -> Wording.amount(amount, ""))).toList();
+        boolean isKnown = period.cost() == null || period.priced();
+        return List.of(name, plain(period.plan()), isKnown ? plain(period.contingencyForWear()) : NOT_KNOWN, isKnown ? plain(period.contingencyForPrices()) : NOT_KNOWN,
+            plain(period.allowance()), plain(period.toAskFor()));
+    }
+
+    private static String plain(BigDecimal amount) {
+        return Wording.amount(amount, "");
     }
 
     /** With the days of each, which a fiscal year's name does not tell. */

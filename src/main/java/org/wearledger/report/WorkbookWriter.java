@@ -187,7 +187,7 @@ final class WorkbookWriter {
         for (BudgetPeriod year : words.years()) {
             sheet.gap();
             sheet.line(true, "Budget of " + words.nameOfSum(year) + ", " + year.from() + " to " + year.until(), budget.currency().isEmpty() ? "No prices" : budget.currency(),
-                words.unpriced() > 0 ? "AT LEAST: " + Wording.count(words.unpriced(), "purchase") + " without a price" : "What it is");
+                words.lackingPrices().isEmpty() ? "What it is" : "AT LEAST: no price for " + String.join(", ", words.lackingPrices()));
             BudgetText.meanings().forEach((name, meaning) ->
                 sheet.line(name.equals("toAskFor"), column(table, name).heading(), amount(budget, table, name, year), meaning));
         }

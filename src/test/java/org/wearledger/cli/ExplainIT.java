@@ -77,6 +77,17 @@ class ExplainIT {
         assertThat(words(page(machineId))).contains(standing, sentence);
     }
 
+    /** As without the mapping that the export needs. */
+    @Test
+    void aMachineNeverSeenMayBeInTheFilesThatWereRefused() throws Exception {
+        Path in = Files.createDirectory(folder.resolve("in"));
+        Files.writeString(in.resolve("export.csv"), "Computer;Disk\nLT-1;Velkan D2\n");
+        Files.writeString(in.resolve("inventory.csv"), "machineId\nLT-1\n");
+        Runs run = Runs.of("explain", "--machine", "LT-1", in, "--out", folder.resolve("LT-1.html"));
+        assertThat(run.out()).contains("LT-1: no verdict; in the inventory, but no report found\nFiles were refused, and its reports may be among them: ", "--mapping");
+        assertThat(words(folder.resolve("LT-1.html"))).contains("What the rules noted or set aside:", "export.csv");
+    }
+
     @Test
     void aMachineThatIsNotThereAndAPageThatIsAreRefused() throws Exception {
         Runs none = Runs.of("explain", "--machine", "LT-999", "sample-reports", "--out", folder.resolve("none.html"));

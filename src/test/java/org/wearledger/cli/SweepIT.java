@@ -69,6 +69,30 @@ class SweepIT {
         assertThat(check.path("readingsSetAside").asInt()).isEqualTo(17);
     }
 
+    private String summaryWithoutThePriceOf(String item) throws IOException {
+        Path prices = Files.write(folder.resolve("prices.csv"),
+            Files.readAllLines(Path.of("sample-reports/prices.csv")).stream().filter(row -> !row.startsWith(item)).toList());
+        return run("sweep", "sample-reports", "--prices", prices.toString(), "--out", folder.resolve("least").toString()).out();
+    }
+
+    @Test
+    void withoutThePriceOfAMachineTheDearerChoiceIsToldToBeMissing() throws IOException {
+        assertThat(summaryWithoutThePriceOf("machine").replace("\n  ", " ")).contains("- no price of a machine: 4 boards of the plan may turn out to be machines, and the price "
+            + "list has no \"machine\" dearer than a board: what that would cost is not in the amounts\n");
+        assertThat(sampleSweep.out()).doesNotContain("no price of a machine", "no contingency");
+    }
+
+    /** One missing price leaves no contingency to be worked out: 0.00 would read as none needed. */
+    @Test
+    void withoutOnePriceTheAmountsAreTheLeast() throws IOException {
+        String summary = summaryWithoutThePriceOf("drive 1000");
+        assertThat(summary.lines().filter(line -> line.startsWith("| at least") || line.startsWith("| this quarter")))
+            .containsExactly("| at least, in EUR       |     plan | more wear | dearer choices | allowance |  ask for |",
+                "| this quarter (2025-Q1) | 1,329.50 | not known |      not known |     32.07 | 1,361.57 |");
+        assertThat(summary.replace("\n  ", " ")).contains("- no contingency: there is no price for drive 1000 GB, which machines may call for, in the plan or beyond it. So neither "
+            + "contingency nor cap can be worked out, and what is to be asked for is the least: give the prices\n");
+    }
+
     @Test
     void whenNothingIsKeptTheFirstProblemsAreShown() throws IOException {
         Path export = Files.writeString(folder.resolve("a.jsonl"), "{}\n{}\n{\"x\": 1}\n[]\n");

@@ -122,7 +122,8 @@ class SummaryTextTest {
         SweepResult doubted = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
             r.calibration(), List.of(new Problem(ProblemKind.PERCENTAGE_USED_FELL, SourcePlace.wholeFile("a.json"), drive.id().toString(), "fell", "rise", "check")), r.passedOver(),
             r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), null);
-        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; check the figures (unit, mapping) first, then order at once: machine, 962.00 EUR\n");
+        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; check the figures (unit, mapping) first, then order at once: machine, 962.00 EUR\n",
+            "- order at once: 1 replacement; replacements.csv and the work list say which; 1 of them only after its figures are checked, which are in doubt\n");
         assertThat(SummaryText.of(r)).doesNotContain("IN DOUBT");
     }
 

@@ -1,6 +1,5 @@
 package org.wearledger.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -11,7 +10,6 @@ import org.wearledger.job.SweepRequest;
 import org.wearledger.model.SweepResult;
 import org.wearledger.report.CheckText;
 import org.wearledger.report.OutputFolder;
-import org.wearledger.report.Rehearsal;
 import org.wearledger.report.SweepWriter;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -76,7 +74,7 @@ final class SweepCommand implements Callable<Integer> {
         SweepRequest request = inputs.request(judging.settings(spec.commandLine()),
             budget.settings(spec.commandLine()), previous == null ? null : previous.toString(), compareWith);
         TerminalProgress progress = new TerminalProgress();
-        SweepResult result = run(request, progress);
+        SweepResult result = Sweep.run(request, engine.engine(spec.commandLine(), progress));
         progress.at("writing", 0, 1);
         OutputFolder.write(out, overwrite, folder -> SweepWriter.write(result, folder));
         progress.close();
@@ -95,15 +93,6 @@ final class SweepCommand implements Callable<Integer> {
         }
         console.flush();
         return exitCode;
-    }
-
-    private SweepResult run(SweepRequest request, TerminalProgress progress) throws IOException {
-        Rehearsal rehearsal = Rehearsal.begin();
-        try {
-            return Sweep.run(request, engine.engine(spec.commandLine(), progress));
-        } finally {
-            rehearsal.end();
-        }
     }
 
     private int exitCode(SweepResult result) {

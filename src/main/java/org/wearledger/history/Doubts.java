@@ -20,8 +20,9 @@ import org.wearledger.model.Reading;
  */
 final class Doubts {
     private static final String CHECK_UNIT = "check the unit: one data unit is 512,000 bytes; about 1,000 times too high or too low is GB for TB";
-    private static final long SMALLEST_CAPACITY_BYTES = 8_000_000_000L;
-    private static final long LARGEST_CAPACITY_BYTES = 100_000_000_000_000L;
+    /** Beyond these a capacity is more likely given in a wrong unit than that of a client's drive. */
+    private static final long LEAST_CREDIBLE_CAPACITY_BYTES = 8_000_000_000L;
+    private static final long MOST_CREDIBLE_CAPACITY_BYTES = 100_000_000_000_000L;
     private static final long POWER_ON_TOLERANCE_HOURS = 24;
     /** More than any drive handles (from memory: some millions of commands a second at most). */
     private static final double MOST_COMMANDS_PER_SECOND = 1e8;
@@ -41,7 +42,7 @@ final class Doubts {
 
     /** The remedy of most doubts: it is the capacity's unit that is wrong when no client machine has such a drive. */
     static String checkUnit(Long capacityBytes) {
-        boolean odd = capacityBytes != null && capacityBytes > 0 && (capacityBytes < SMALLEST_CAPACITY_BYTES || capacityBytes > LARGEST_CAPACITY_BYTES);
+        boolean odd = capacityBytes != null && capacityBytes > 0 && (capacityBytes < LEAST_CREDIBLE_CAPACITY_BYTES || capacityBytes > MOST_CREDIBLE_CAPACITY_BYTES);
         return odd ? "check the unit of the capacity, which comes to " + new BigDecimal(capacityBytes).movePointLeft(9).stripTrailingZeros().toPlainString()
             + " GB; then that of bytes written" : CHECK_UNIT;
     }

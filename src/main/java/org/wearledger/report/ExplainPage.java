@@ -113,9 +113,9 @@ public final class ExplainPage {
     /** Of what is to come the dates alone: the chances behind them stand with the other figures. A doubt goes before both. */
     private String why() {
         boolean isAhead = machine.standing() == Standing.DUE || machine.standing() == Standing.WATCH;
-        boolean isInDoubt = story.drives().stream().flatMap(drive -> drive.problems().stream()).anyMatch(problem -> problem.kind().doubtsWear());
         return machine.activeDrives().stream()
-            .filter(drive -> isAhead && !isInDoubt && drive.standing() == machine.standing() && MachineLines.deciding(drive) != null).findFirst().map(drive -> MachineLines.dates(drive, story.asOf())).orElse(machine.reason());
+            .filter(drive -> isAhead && !isInDoubt() && drive.standing() == machine.standing() && MachineLines.deciding(drive) != null).findFirst()
+            .map(drive -> MachineLines.dates(drive, story.asOf())).orElse(machine.reason());
     }
 
     /** Where just one of the two measures is past its end, the other would puzzle the reader. */
@@ -126,7 +126,18 @@ public final class ExplainPage {
                 + drive.percentageUsed() + " %.")).orElse(null);
     }
 
+    /** A drive that itself reports its failing is replaced whatever its wear. */
+    private boolean isInDoubt() {
+        return machine.standing() != Standing.URGENT
+            && story.drives().stream().flatMap(drive -> drive.problems().stream()).anyMatch(problem -> problem.kind().doubtsWear());
+    }
+
     private String plainWords() {
+        return isInDoubt() ? "The figures of this drive contradict each other, so its standing is in doubt: they are checked before anything is bought. "
+            + "Be sure of your backup." : ofStanding();
+    }
+
+    private String ofStanding() {
         return switch (machine.standing()) {
             case URGENT -> "The drive itself reports that it is failing. Back up now, before anything else. It has to be replaced.";
             case PAST_RATING -> "The drive has been used past what its maker rates it for, " + byWhich() + ". It still "
@@ -147,11 +158,14 @@ public final class ExplainPage {
     private DomContent toDo() {
         List<String> own = new ArrayList<>();
         List<String> ofIt = new ArrayList<>();
-        for (WorkItem item : story.work().stream().sorted(Comparator.comparing(WorkItem::action)).toList()) {
+        boolean ordered = story.work().stream().anyMatch(item -> item.action() == WorkItem.Action.ORDER);
+        // An order says itself what is to be checked before it.
+        for (WorkItem item : story.work().stream().filter(item -> !ordered || item.action() != WorkItem.Action.CHECK_FIGURES)
+            .sorted(Comparator.comparing(WorkItem::action)).toList()) {
             (item.action().isForTheUser() ? own : ofIt).add(Wording.sentenceCase(item.what())
                 + (item.action() == WorkItem.Action.KEEP_POWERED ? "." : " (by " + item.byOn() + ")."));
         }
-        if (story.work().stream().noneMatch(item -> item.action() == WorkItem.Action.ORDER)) {
+        if (!ordered) {
             story.planned().forEach(line -> ofIt.add("A replacement is planned: " + line.item() + ", needed by " + line.needOn()
                 + ", to be ordered by " + line.orderByOn() + "."));
         }

@@ -4,7 +4,6 @@ import java.math.BigDecimal;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -13,6 +12,7 @@ import java.util.stream.Collectors;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.AskChange;
 import org.wearledger.model.Change;
+import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Health;
 import org.wearledger.model.MemoryContrast;
@@ -232,11 +232,11 @@ public final class SummaryText {
         capped("Latest report set aside", result.machines().stream().filter(machine -> machine.latestSetAsideBy() != null).toList(),
             machine -> MachineLines.place(machine) + ": by rule " + machine.latestSetAsideBy() + (machine.activeDrives().isEmpty()
                 ? "; no figures" : "; figures are those of the report before it"));
-        Set<String> known = result.machines().stream().map(machine -> machine.machine().id().toUpperCase(Locale.ROOT))
+        Set<String> known = result.machines().stream().map(machine -> DriveId.fold(machine.machine().id()))
             .collect(Collectors.toSet());
         capped("Machines whose every report was refused", result.problems().stream()
             .filter(problem -> problem.kind().effect() == Effect.RECORD_REFUSED && !problem.subject().isEmpty()
-                && !known.contains(problem.subject().toUpperCase(Locale.ROOT))).toList(),
+                && !known.contains(DriveId.fold(problem.subject()))).toList(),
             problem -> problem.subject() + ": " + problem.kind().id() + " in " + problem.source().file());
     }
 

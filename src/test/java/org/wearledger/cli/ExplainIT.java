@@ -43,7 +43,7 @@ class ExplainIT {
             "Written: 542,968,750 data units of 512,000 bytes = 278.000 TB", "Consumed: 100 x 278.000 / 150.0 = 185.3 %",
             "percentage used 20 %, each maker's own estimate; with the writes it implies an endurance of 1324 to 1463 TB",
             "What you can do Check that the backup is complete and can be read (by 2025-01-06).",
-            "unpowered with data on it: a worn drive keeps its data for a limited time. What your IT does Check the ratings row and the unit of percentage used first, drive ON7301009A (by 2025-01-06). "
+            "unpowered with data on it: a worn drive keeps its data for a limited time. What your IT does "
                 + "Check the ratings row and the unit of percentage used first; then order: drive 256 GB, in place of ON7301009A",
             "Two measures: bytes written, and the controller's percentage used; the worse counts. Here they are 185 % of the rating, and 20 %.", "sample-reports/2025-q1/north.json",
             "Wear is not failure.", "Back up first, before anything else is done to a machine.").doesNotContainIgnoringCase("healthy");
@@ -75,6 +75,19 @@ class ExplainIT {
         """)
     void everyStandingHasItsPage(String machineId, String standing, String sentence) throws Exception {
         assertThat(words(page(machineId))).contains(standing, sentence);
+    }
+
+    /** 141,600 GB read as TB. */
+    @Test
+    void thePageOfADriveInDoubtDoesNotSendItsUserToBuy() throws Exception {
+        Path in = Files.createDirectory(folder.resolve("in"));
+        Files.writeString(in.resolve("a.csv"), "machine.id,drive.serial,drive.model,drive.capacityBytes,schemaVersion,collectedAt,health.dataUnitsWritten\n"
+            + "LT-1,S-0001,Velkan D2,256000000000,1.0,2025-01-06T09:30:00Z,276562500000\n");
+        Runs run = Runs.of("explain", "--machine", "LT-1", in, "--out", folder.resolve("LT-1.html"));
+        assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
+        assertThat(words(folder.resolve("LT-1.html"))).contains("Standing: past rating. The figures of this drive contradict each other, so its standing is in doubt: they are "
+            + "checked before anything is bought. Be sure of your backup.", "What your IT does Check the figures (unit, mapping) first; then order: ")
+            .doesNotContain("plan to replace it");
     }
 
     /** As without the mapping that the export needs. */

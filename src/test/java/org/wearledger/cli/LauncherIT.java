@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
@@ -12,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** {@code bin/wearledger}: its archive of classes makes starts faster and is never a cause of failure. */
 class LauncherIT {
@@ -107,6 +109,18 @@ class LauncherIT {
         Started run = Started.launcher(folder, Map.of("JAVA_HOME", java("echo \"$@\"\n").toString(), "WEARLEDGER_CACHE", folder.resolve("c").toString(),
             "WEARLEDGER_JAVA_OPTS", options == null ? "" : options), "check", folder + "/" + input.replace("\\n", "\n"));
         assertThat(run.out()).startsWith(expected + " -XX:+IgnoreUnrecognizedVMOptions");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"--out large", "--previous large", "--out=large", "--out large --overwrite", "--out odd[1]"})
+    void whatASweepWroteIsNoInput(String options) throws Exception {
+        Files.createDirectory(folder.resolve("small"));
+        Files.write(Files.createDirectory(folder.resolve("large")).resolve("sweep.xlsx"), new byte[130 << 20]);
+        List<Object> arguments = new ArrayList<>(List.of("sweep", folder.resolve("small")));
+        Stream.of(options.split(" ")).map(word -> word.replaceFirst("(large|odd)", folder + "/$1")).forEach(arguments::add);
+        Started run = Started.launcher(folder, Map.of("JAVA_HOME", java("echo \"$@\"\n").toString(), "WEARLEDGER_CACHE", folder.resolve("c").toString(),
+            "WEARLEDGER_JAVA_OPTS", ""), arguments.toArray());
+        assertThat(run.out()).startsWith("-XX:TieredStopAtLevel=1 -XX:+UseSerialGC");
     }
 
     /** @return a JAVA_HOME whose {@code java} is this script */

@@ -85,7 +85,6 @@ class FaultsIT {
     @Test
     void aLimitOnFileSizesLeavesNothingByHalf() throws Exception {
         Path out = Files.createDirectory(folder.resolve("outputs"));
-        launcher(Map.of(), "sweep", "sample-reports", "--out", folder.resolve("warm"));
         ProcessBuilder limited = new ProcessBuilder("sh", "-c", "ulimit -f 100; exec \"$0\" \"$@\"", Started.HOME.resolve("bin/wearledger").toString(), "sweep", "sample-reports",
             "--out", out.resolve("sweep").toString()).redirectErrorStream(true).redirectOutput(folder.resolve("said").toFile());
         limited.environment().put("WEARLEDGER_CACHE", folder.resolve("cache").toString());

@@ -27,6 +27,7 @@ public final class DriveAssessor {
     private static final double WATCH_DAYS = 4 * SweepSettings.DAYS_PER_QUARTER;
     /** The specification's 255 means "255 or more". */
     private static final int PERCENTAGE_USED_CEILING = 255;
+    private static final int NOTHING_REMAINING = 100;
 
     private DriveAssessor() {
     }
@@ -92,8 +93,9 @@ public final class DriveAssessor {
 
     /**
      * The endurance that the controller's measure implies, in TB: written W over percentage used p, where the integer p
-     * stands for anything from p - 1 to p + 1: from 100 W / (p + 1) to 100 W / (p - 1). Open above when p is 1; from 0
-     * when p is 255, which means "255 or more"; {@code null} when p is 0 or either is not reported. Not for histories
+     * stands for anything from p - 1 to p + 1: from 100 W / (p + 1) to 100 W / (p - 1). Open above when p is 1. From 0
+     * when p is 255, which means "255 or more", and when p is 100, at which a life remaining of 0 is read: few controllers
+     * count below, so that it means "100 or more", and the reading does not tell which of the two was reported; {@code null} when p is 0 or either is not reported. Not for histories
      * whose counters went back: the two measures may then not cover the same writes.
      */
     static Interval impliedEnduranceTerabytes(BigInteger bytesWritten, Integer percentageUsed) {
@@ -101,7 +103,7 @@ public final class DriveAssessor {
             return null;
         }
         double hundredfold = bytesWritten.doubleValue() / 1e10;
-        double low = percentageUsed >= PERCENTAGE_USED_CEILING ? 0 : hundredfold / (percentageUsed + 1);
+        double low = percentageUsed == NOTHING_REMAINING || percentageUsed >= PERCENTAGE_USED_CEILING ? 0 : hundredfold / (percentageUsed + 1);
         double high = percentageUsed == 1 ? Double.POSITIVE_INFINITY : hundredfold / (percentageUsed - 1);
         return new Interval(low, high);
     }

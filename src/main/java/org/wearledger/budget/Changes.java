@@ -16,6 +16,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.AskChange;
 import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Change;
 import org.wearledger.model.Comparison;
@@ -52,11 +53,16 @@ public final class Changes {
         Set<String> calledFor = budget.items().stream().map(item -> DriveId.fold(item.item())).collect(Collectors.toSet());
         return new SweepSnapshot(snapshots(machines, budget),
             budget.quarters().stream().map(period -> new SweepSnapshot.Ask(period.label(), period.until(), period.toAskFor(),
-                new SweepSnapshot.Parts(period.plan(), period.contingencyForWear(), period.contingencyForPrices(), period.allowance()))).toList(),
+                parts(period))).toList(),
             Stream.concat(budget.items().stream().map(item -> new SweepSnapshot.Cost(item.item(), item.price() == null ? null : item.costOfOne(), true,
                     budget.lines().stream().filter(line -> line.upperItem().equals(item.item()) && !line.item().equals(item.item())).count())),
                 priceList.stream().filter(price -> !calledFor.contains(DriveId.fold(price.item())))
                     .map(price -> new SweepSnapshot.Cost(price.item(), price.costOfOne(), false, 0))).toList());
+    }
+
+    private static SweepSnapshot.Parts parts(BudgetPeriod period) {
+        return new SweepSnapshot.Parts(period.plan(), period.isContingencyKnown() ? period.contingencyForWear() : null,
+            period.isContingencyKnown() ? period.contingencyForPrices() : null, period.allowance());
     }
 
     /** The machines of a sweep as snapshots, in their order. A machine that the budget does not name has no planned line. */
@@ -86,7 +92,7 @@ public final class Changes {
     /**
      * What differs, by kind, then machine. Plans are compared by this sweep's fiscal quarters, whatever the earlier one's were; what was
      * planned for before the present quarter and is needed now was not done. Where both sweeps had a budget the changes of cost add up
-     * to the difference of the two totals.
+     * to the difference of the two totals, without those of what is to be asked for, which hold them.
      *
      * @param with what it is compared with, for the reader
      */
@@ -113,7 +119,7 @@ public final class Changes {
         }
         earlier.values().forEach(was -> found.add(Change.Kind.GONE, was, seen(was), "not seen at all", dropped(was)));
         found.plan.addPrices(before.costs(), now.costs());
-        asks.forEach(ask -> found.changes.add(new Change(Change.Kind.ASK_CHANGED, null, null, words(ask.before(), ask), words(ask.now(), ask), null, ask.now().period())));
+        asks.forEach(ask -> found.changes.add(new Change(Change.Kind.ASK_CHANGED, null, null, words(ask.before(), ask), words(ask.now(), ask), ask.delta(), ask.now().period())));
         found.changes.sort(ORDER);
         return List.copyOf(found.changes);
     }

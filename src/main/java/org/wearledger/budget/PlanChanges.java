@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.BiPredicate;
 import java.util.stream.Collectors;
+import org.wearledger.model.AskChange;
 import org.wearledger.model.Change;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineSnapshot;
@@ -122,8 +123,7 @@ final class PlanChanges {
     void addPrices(List<SweepSnapshot.Cost> before, List<SweepSnapshot.Cost> now) {
         Set<String> told = prices.keySet().stream().map(price -> DriveId.fold(price.item())).collect(Collectors.toSet());
         prices.forEach((price, pairs) -> changes.add(new Change(Change.Kind.PRICE_CHANGED, null, null, price.before(),
-            price.now() + ", in " + pairs.size() + (pairs.size() == 1 ? " line" : " lines") + " of both plans",
-            pairs.stream().map(Pair::costDelta).reduce(ZERO, BigDecimal::add), price.item())));
+            price.now() + ", in " + pairs.size() + (pairs.size() == 1 ? " line" : " lines") + " of both plans, " + thisQuarter(pairs), costDelta(pairs), price.item())));
         for (SweepSnapshot.Cost is : now) {
             SweepSnapshot.Cost was = find(before, is.item());
             if (was == null && is.calledFor() && is.amount() != null && !before.isEmpty()) {
@@ -134,6 +134,18 @@ final class PlanChanges {
         }
         before.stream().filter(was -> was.amount() != null && !now.isEmpty() && find(now, was.item()) == null)
             .forEach(was -> addPrice(each(was.amount()), NO_PRICE + ": no more in the price list", was.item()));
+    }
+
+    /** What is asked for next is this quarter's: how many of the lines are needed in it, and what the new price does to them. */
+    private String thisQuarter(List<Pair> pairs) {
+        List<Pair> own = pairs.stream().filter(pair -> current.contains(pair.is().needOn())).toList();
+        return pairs.size() == 1 ? own.isEmpty() ? "not this quarter" : "this quarter"
+            : own.isEmpty() ? "none of them this quarter" : own.size() == pairs.size() ? "all of them this quarter"
+            : own.size() + " of them this quarter (" + AskChange.signed(costDelta(own)) + ")";
+    }
+
+    private static BigDecimal costDelta(List<Pair> pairs) {
+        return pairs.stream().map(Pair::costDelta).reduce(ZERO, BigDecimal::add);
     }
 
     private static SweepSnapshot.Cost find(List<SweepSnapshot.Cost> costs, String item) {

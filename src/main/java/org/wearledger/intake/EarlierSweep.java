@@ -69,16 +69,23 @@ public final class EarlierSweep {
         }
     }
 
+    /** Whatever is to be done at once, an order or a check before it, the order is late. */
     private static MachineSnapshot.Planned planned(CSVRecord row) {
         return new MachineSnapshot.Planned(DriveId.fold(needed(row, "driveSerial")), needed(row, "item"), LocalDate.parse(needed(row, "needOn")),
-            LocalDate.parse(needed(row, "orderByOn")), "order now".equals(text(row, "orderNow")),
+            LocalDate.parse(needed(row, "orderByOn")), text(row, "orderNow") != null,
             "NO PRICE".equals(text(row, "currency")) ? null : new BigDecimal(needed(row, "amount")));
     }
 
     /** {@code null} where a column is missing, as in a table that was cut to what somebody needed. */
     private static SweepSnapshot.Parts parts(CSVRecord row) {
-        return PARTS.stream().allMatch(row::isSet) ? new SweepSnapshot.Parts(new BigDecimal(needed(row, "plan")), new BigDecimal(needed(row, "contingencyForWear")),
-            new BigDecimal(needed(row, "contingencyForPrices")), new BigDecimal(needed(row, "allowance"))) : null;
+        return PARTS.stream().allMatch(row::isSet) ? new SweepSnapshot.Parts(new BigDecimal(needed(row, "plan")), contingency(row, "contingencyForWear"),
+            contingency(row, "contingencyForPrices"), new BigDecimal(needed(row, "allowance"))) : null;
+    }
+
+    /** Empty where a price was missing. */
+    private static BigDecimal contingency(CSVRecord row, String column) {
+        String amount = text(row, column);
+        return amount == null ? null : new BigDecimal(amount);
     }
 
     private static List<CSVRecord> rowsIfAny(Path file) throws IOException {

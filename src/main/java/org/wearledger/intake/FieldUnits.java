@@ -15,7 +15,7 @@ import java.util.TreeSet;
  *
  * <p>Percent are rounded down, so that a drive is past its rating (100 used) when the figure itself is, and not before; a spare is called
  * at its threshold up to one percent early, never late. Implied endurance and forecasts take the whole number p as anything from p - 1 to
- * p + 1, which holds the figure.
+ * p + 1, which holds the figure; implied endurance 100, as which nothing remaining is read, as 99 or more.
  */
 final class FieldUnits {
     private static final String PERCENT = "percent";

@@ -14,12 +14,15 @@ public record AskChange(SweepSnapshot.Ask before, SweepSnapshot.Ask now) impleme
         return before.until().equals(now.until());
     }
 
-    /** Example: {@code -22.84}. */
-    public String delta() {
-        return signed(now.amount().subtract(before.amount()));
+    /** Now less then. */
+    public BigDecimal delta() {
+        return now.amount().subtract(before.amount());
     }
 
-    /** The parts that differ, such as {@code plan +46.50, allowance +0.66}; they add up to the whole. Empty when those of either are not known. */
+    /**
+     * The parts that differ, such as {@code plan +46.50, allowance +0.66}; they add up to the whole. A contingency that could not be worked
+     * out for want of a price counts 0, as in the whole, and that is said. Empty when the parts of either are not known.
+     */
     public String parts() {
         return before.parts() == null || now.parts() == null ? ""
             : Stream.of(part("plan", SweepSnapshot.Parts::plan), part("contingency for more wear", SweepSnapshot.Parts::contingencyForWear),
@@ -28,11 +31,18 @@ public record AskChange(SweepSnapshot.Ask before, SweepSnapshot.Ask now) impleme
     }
 
     private String part(String name, Function<SweepSnapshot.Parts, BigDecimal> part) {
-        BigDecimal delta = part.apply(now.parts()).subtract(part.apply(before.parts()));
-        return delta.signum() == 0 ? "" : name + " " + signed(delta);
+        BigDecimal was = part.apply(before.parts());
+        BigDecimal is = part.apply(now.parts());
+        BigDecimal delta = orZero(is).subtract(orZero(was));
+        return delta.signum() == 0 ? "" : name + " " + signed(delta) + (was == null ? " (not known then)" : is == null ? " (not known now)" : "");
     }
 
-    private static String signed(BigDecimal amount) {
+    private static BigDecimal orZero(BigDecimal part) {
+        return part == null ? BigDecimal.ZERO : part;
+    }
+
+    /** Example: {@code -22.84}. */
+    public static String signed(BigDecimal amount) {
         return String.format(Locale.ROOT, "%+,.2f", amount);
     }
 }

@@ -45,6 +45,14 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
         return quarters == 1;
     }
 
+    /**
+     * False while a machine may call for what has no price: then neither contingency nor cap can be worked out, and what is to be asked for is
+     * the least. The straight line has none, which is known.
+     */
+    public boolean isContingencyKnown() {
+        return cost == null || priced;
+    }
+
     private boolean hasQuantiles() {
         return cost != null && priced;
     }
@@ -54,12 +62,12 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
         return !hasQuantiles() ? namedAmount : namedAmount.max(cost.amounts().p50());
     }
 
-    /** What the P80 asks beyond the plan, at the plan's prices: for more wear. */
+    /** What the P80 asks beyond the plan, at the plan's prices: for more wear; 0.00 where {@linkplain #isContingencyKnown not known}. */
     public BigDecimal contingencyForWear() {
         return !hasQuantiles() ? ZERO : cost.amounts().p80().subtract(plan()).max(ZERO);
     }
 
-    /** What the P80 asks beyond that at the dearer prices. */
+    /** What the P80 asks beyond that at the dearer prices; 0.00 likewise. */
     public BigDecimal contingencyForPrices() {
         return !hasQuantiles() ? ZERO : dearerCost.amounts().p80().subtract(plan()).max(ZERO).subtract(contingencyForWear()).max(ZERO);
     }
@@ -69,7 +77,7 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
         return plan().add(contingencyForWear()).add(contingencyForPrices()).add(allowance);
     }
 
-    /** The P90 at the dearer prices and the allowance, not below what is asked for. */
+    /** The P90 at the dearer prices and the allowance, not below what is asked for, which it is where the contingency is not known. */
     public BigDecimal cap() {
         return !hasQuantiles() ? toAskFor() : dearerCost.amounts().p90().add(allowance).max(toAskFor());
     }

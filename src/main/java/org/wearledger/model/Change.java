@@ -9,7 +9,7 @@ import java.util.Locale;
  *
  * @param machineId {@code null} for a price or an amount to ask for, which concern more than one machine
  * @param before in the earlier sweep, {@code now} in this one; empty where there was nothing
- * @param costDelta by how much the planned amount changed, 0 where it moved to another quarter; {@code null} where no money moved
+ * @param costDelta by how much the planned amount changed, or that to ask for; 0 where it moved to another quarter; {@code null} where no money moved
  * @param item of the price list, whose price changed, or period of the budget, whose amount did; else {@code null}
  */
 public record Change(Kind kind, String machineId, String site, String before, String now, BigDecimal costDelta, String item)

@@ -33,7 +33,7 @@ public record SweepSnapshot(List<MachineSnapshot> machines, List<Ask> asks, List
     public record Ask(String period, LocalDate until, BigDecimal amount, Parts parts) implements Serializable {
     }
 
-    /** What an amount to ask for is the sum of. */
+    /** What an amount to ask for is the sum of. A contingency is {@code null} where a price was missing. */
     public record Parts(BigDecimal plan, BigDecimal contingencyForWear, BigDecimal contingencyForPrices, BigDecimal allowance) implements Serializable {
     }
 

@@ -20,6 +20,7 @@ import org.wearledger.model.ItemDemand;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
+import org.wearledger.model.SweepResult;
 
 /**
  * The budget as tables, with the formulas by which the workbook works its money out anew: amounts of lines from the prices on the
@@ -29,6 +30,8 @@ final class BudgetTables {
     static final String LINES = "Replacements";
     static final String MODEL_OUTPUTS = "Model outputs";
     static final String BUDGET = "Budget";
+    /** Heading of the lines that rest on figures in doubt. */
+    static final String RESTS_ON_DOUBT = "Rests on figures in doubt";
     /** Columns that print legibly on one page's width. */
     static final int BUDGET_COLUMNS_PRINTED = 10;
     static final int LINE_COLUMNS_PRINTED = 17;
@@ -37,19 +40,24 @@ final class BudgetTables {
     private static final String LATEST_ORDER = "{needOn}-" + LEAD;
 
     private final Budget budget;
+    private final DoubtText doubt;
     private final int mostRows;
     private final Table<PlannedReplacement> lines;
     private final Table<ItemDemand> demand;
     private final Places places;
     private final List<Totals> totals;
+    private final boolean hasDoubt;
 
-    BudgetTables(Budget budget, int mostRows) {
-        this.budget = budget;
+    /** @param result with a budget */
+    BudgetTables(SweepResult result, int mostRows) {
+        budget = result.budget();
+        doubt = new DoubtText(result);
         this.mostRows = mostRows;
         places = new Places(budget.lines());
+        hasDoubt = budget.lines().stream().anyMatch(doubt::isOf);
         lines = new Table<>(LINES, lineColumns(), budget.lines());
         demand = new Table<>(MODEL_OUTPUTS, demandColumns(), budget.demand());
-        totals = Totals.of(budget.lines(), places, mostRows);
+        totals = Totals.of(budget.lines(), places, mostRows, doubt::isOf);
     }
 
     Table<PlannedReplacement> lines() {
@@ -74,8 +82,8 @@ final class BudgetTables {
             text("needQuarter", "Need quarter", PlannedReplacement::quarter),
             Column.<PlannedReplacement>date("orderByOn", "Order by", PlannedReplacement::orderByOn)
                 .workedOut("MAX(" + Names.AS_OF + "," + LATEST_ORDER + ")"),
-            Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? "order now" : "")
-                .workedOut("IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"order now\",\"\")"),
+            Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? atOnce(line) : "")
+                .workedOut(line -> "IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"" + atOnce(line) + "\",\"\")"),
             integer("quantity", "Quantity", "", PlannedReplacement::quantity),
             text("currency", "Currency", line -> line.price() == null ? "NO PRICE" : line.price().currency()),
             looked("unitPrice", "Unit price", currency, Price::unitPrice, Names.UNIT_PRICES),
@@ -96,7 +104,12 @@ final class BudgetTables {
             text("driveModel", "Drive model", PlannedReplacement::driveModel),
             text("driveSerial", "Drive serial", line -> line.drive().serial()),
             integer("placeNumber", "Place no. (for the sums)", "", line -> places.number(Places.Place.of(line))),
-            text("reason", "Reason", PlannedReplacement::reason));
+            text("reason", "Reason", PlannedReplacement::reason),
+            yesNo("restsOnDoubt", RESTS_ON_DOUBT, doubt::isOf));
+    }
+
+    private String atOnce(PlannedReplacement line) {
+        return doubt.isCheckedFirst(line) ? DoubtText.CHECK_FIRST : "order now";
     }
 
     private static Column<PlannedReplacement> looked(String name, String heading, String currency, Function<Price, BigDecimal> figure,
@@ -145,7 +158,24 @@ final class BudgetTables {
                 .workedOut(row -> "COUNTIFS(" + criteria + plus(row.unlisted())),
             Column.<Totals>money("amount", "Amount", budget.currency(), Totals::amount)
                 .workedOut(row -> "SUMIFS(" + lineColumn("amount") + "," + criteria + plus(row.unlistedAmount())),
-            integer("placeNumber", "Place no. (for the sums)", "", Totals::placeNumber)), totals);
+            integer("placeNumber", "Place no. (for the sums)", "", Totals::placeNumber),
+            Column.<Totals>money("amountInDoubt", "Amount in doubt", budget.currency(), Totals::amountInDoubt)
+                .workedOut(row -> "SUMIFS(" + lineColumn("amount") + "," + inDoubt() + "," + criteria + plus(row.unlistedAmountInDoubt()))), totals);
+    }
+
+    /** Of the lines. */
+    String inDoubt() {
+        return criterion("restsOnDoubt", "\"yes\"");
+    }
+
+    /** What stands above the sheets of money, {@code null} for nothing. */
+    Object aboveMoney() {
+        return doubt.above("SUMIFS(" + lineColumn("amount") + "," + inDoubt() + ")" + plus(sumOf(unlisted().filter(doubt::isOf))));
+    }
+
+    /** The number of the first row below the heading, on the sheets of money; the first row of a sheet is 1. */
+    int firstRowOfMoney() {
+        return HEADER_ROWS + 1 + (hasDoubt ? 1 : 0);
     }
 
     /** Of the lines. */
@@ -238,7 +268,7 @@ final class BudgetTables {
     }
 
     /** Lines that the sheet of lines has no room for. */
-    private java.util.stream.Stream<PlannedReplacement> unlisted() {
+    java.util.stream.Stream<PlannedReplacement> unlisted() {
         return budget.lines().stream().skip(mostRows);
     }
 
@@ -250,7 +280,7 @@ final class BudgetTables {
         return sumOf(unlisted(period));
     }
 
-    private static BigDecimal sumOf(java.util.stream.Stream<PlannedReplacement> lines) {
+    static BigDecimal sumOf(java.util.stream.Stream<PlannedReplacement> lines) {
         return lines.map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }
 

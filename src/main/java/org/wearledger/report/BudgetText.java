@@ -14,14 +14,12 @@ import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.BudgetSettings;
-import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
-import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WarrantyCheck;
 
@@ -245,15 +243,17 @@ final class BudgetText {
         List<PlannedReplacement> now = budget.lines().stream().filter(PlannedReplacement::late).toList();
         if (!now.isEmpty()) {
             Set<DriveId> claimed = claims().stream().map(check -> check.drive().id()).collect(Collectors.toSet());
-            lines.bullet("order at once: " + Wording.count(now.size(), "replacement") + "; replacements.csv and the work list say which" + (now.stream().anyMatch(line -> claimed.contains(line.drive()))
-                ? ", and for which the maker is to be asked first" : "") + afterCheck(now));
+            lines.bullet("order at once: " + atOnce(now) + "; replacements.csv and the work list say which" + (now.stream().anyMatch(line -> claimed.contains(line.drive()))
+                ? ", and for which the maker is to be asked first" : ""));
         }
     }
 
-    private String afterCheck(List<PlannedReplacement> now) {
-        Doubted doubted = Doubted.of(result.problems());
-        long checked = now.stream().filter(line -> line.standing() != Standing.URGENT && doubted.has(line.drive())).count();
-        return checked == 0 ? "" : "; " + checked + " of them only after " + (checked == 1 ? "its" : "their") + " figures are checked, which are in doubt";
+    /** Both numbers, as the column of replacements.csv has them. */
+    private String atOnce(List<PlannedReplacement> now) {
+        long checked = now.stream().filter(new DoubtText(result)::isCheckedFirst).count();
+        long ordered = now.size() - checked;
+        return (ordered == 0 ? "none" : Wording.count(ordered, "replacement")) + (checked == 0 ? "" : "; " + DoubtText.CHECK_FIRST + ", then order: " + checked
+            + (ordered == 0 ? "" : " more"));
     }
 
     private List<List<String>> table() {
@@ -268,7 +268,7 @@ final class BudgetText {
     }
 
     private static List<String> row(String name, BudgetPeriod period) {
-        boolean isKnown = period.cost() == null || period.priced();
+        boolean isKnown = period.isContingencyKnown();
         return List.of(name, plain(period.plan()), isKnown ? plain(period.contingencyForWear()) : NOT_KNOWN, isKnown ? plain(period.contingencyForPrices()) : NOT_KNOWN,
             plain(period.allowance()), plain(period.toAskFor()));
     }

@@ -68,7 +68,7 @@ final class CareTables {
             text("site", "Site", Change::site),
             longText("before", "Then", Change::before),
             longText("now", "Now", Change::now),
-            money("costDelta", "Change of the planned cost", result.budget() == null ? "" : result.budget().currency(), Change::costDelta),
+            money("costDelta", "Change of the planned cost, or of what to ask for", result.budget() == null ? "" : result.budget().currency(), Change::costDelta),
             text("item", "Item, or period of the budget, whose amount changed", Change::item)),
             result.comparison() == null ? List.of() : result.comparison().changes());
     }

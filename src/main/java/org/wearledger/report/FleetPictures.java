@@ -39,22 +39,27 @@ final class FleetPictures {
     /** What is asked for, as the parts that it is the sum of, and how far beyond that it may go. */
     private void budget(Budget budget) {
         List<BudgetPeriod> quarters = budget.quarters().subList(0, budget.settings().quarters());
-        Table<BudgetPeriod> periods = new BudgetTables(budget, Integer.MAX_VALUE).periods();
+        BudgetTables tables = new BudgetTables(result, Integer.MAX_VALUE);
+        Periods periods = new Periods(tables.periods(), tables.firstRowOfMoney());
         String currency = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
         charts.stacked("To ask for by fiscal quarter" + currency + "; hollow: beyond that, up to the cap", "Quarter",
             "Cost" + currency, quarters.stream().map(BudgetPeriod::label).toList(), List.of(
                 series("Plan", periods, "{plan}", quarters, BudgetPeriod::plan),
-                series("Contingency (up to P80)", periods, "{contingencyForWear}+{contingencyForPrices}", quarters,
+                series("Contingency (up to P80)", periods, "SUM({contingencyForWear},{contingencyForPrices})", quarters,
                     p -> p.contingencyForWear().add(p.contingencyForPrices())),
                 series("Random failures", periods, "{allowance}", quarters, BudgetPeriod::allowance)),
-            series("Beyond it, up to the cap (P90)", periods, "ROUND({cap}-{toAskFor},2)", quarters, p -> p.cap().subtract(p.toAskFor())));
+            series("Beyond it, up to the cap (P90)", periods, "IF({cap}=\"\",0,ROUND({cap}-{toAskFor},2))", quarters, p -> p.cap().subtract(p.toAskFor())));
+    }
+
+    /** The sheet "Budget", and the row in which its quarters begin. */
+    private record Periods(Table<BudgetPeriod> table, int firstRow) {
     }
 
     /** @param formula of columns of the sheet "Budget" */
-    private static BarCharts.Series series(String name, Table<BudgetPeriod> periods, String formula, List<BudgetPeriod> quarters,
+    private static BarCharts.Series series(String name, Periods periods, String formula, List<BudgetPeriod> quarters,
                                            Function<BudgetPeriod, BigDecimal> value) {
         return new BarCharts.Series(name, quarters.stream().map(value).map(BigDecimal::doubleValue).toArray(Double[]::new),
-            IntStream.range(0, quarters.size()).mapToObj(i -> periods.resolved(formula.replace("{", "'" + periods.name() + "'!{"), i + 2)).toList());
+            IntStream.range(0, quarters.size()).mapToObj(i -> periods.table.resolved(formula.replace("{", "'" + periods.table.name() + "'!{"), periods.firstRow + i)).toList());
     }
 
     private void consumed() {

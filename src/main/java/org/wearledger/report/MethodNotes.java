@@ -55,7 +55,8 @@ final class MethodNotes {
             new Note("Which counts", Wording.TWO_MEASURES + "."),
             new Note("Implied endurance", "Terabytes written / percentage used, with percentage used taken as its "
                 + "value plus or minus 1: the endurance the controller's own estimate implies. A low end with an empty "
-                + "high end means \"or more\". None is given at 0 % or where a counter went back."),
+                + "high end means \"or more\", a low end of 0 \"at most\": at 255 %, and at 100 %, as a life remaining of "
+                + "0 is read, the true figure may be higher. None is given at 0 % or where a counter went back."),
             new Note("Write rate", "The Theil-Sen slope (median of the slopes between pairs of readings) over the last "
                 + "year's readings; where these do not suffice, the average over the drive's life."),
             new Note("Straight line", "The baseline: the date at which the latest reading, carried on at the write rate, meets "

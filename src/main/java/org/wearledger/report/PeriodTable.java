@@ -8,7 +8,9 @@ import static org.wearledger.report.Column.text;
 
 import java.math.BigDecimal;
 import java.util.List;
+import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 
@@ -36,18 +38,18 @@ final class PeriodTable {
                 .workedOut(p -> p.isOneQuarter() ? "COUNTIFS(" + tables.criterion("needQuarter", "{period}") + ")" + BudgetTables.plus(unlistedLines(p)) : sum("named", p)),
             Column.<BudgetPeriod>money("plan", "Plan (named, or P50 with those not named)", currency, BudgetPeriod::plan)
                 .workedOut(unless("{namedAmount}", "MAX({namedAmount},{costP50})")),
-            Column.<BudgetPeriod>money("contingencyForWear", "Contingency up to P80: more wear than planned", currency, BudgetPeriod::contingencyForWear)
-                .workedOut(unless("0", "MAX(0,{costP80}-{plan})")),
-            Column.<BudgetPeriod>money("contingencyForPrices", "Contingency up to P80: dearer choices", currency, BudgetPeriod::contingencyForPrices)
-                .workedOut(unless("0", "MAX(0,MAX(0,{dearerCostP80}-{plan})-{contingencyForWear})")),
+            Column.<BudgetPeriod>money("contingencyForWear", "Contingency up to P80: more wear than planned", currency, ifKnown(BudgetPeriod::contingencyForWear))
+                .workedOut(p -> p.cost() == null ? null : unless("\"\"", "MAX(0,{costP80}-{plan})")),
+            Column.<BudgetPeriod>money("contingencyForPrices", "Contingency up to P80: dearer choices", currency, ifKnown(BudgetPeriod::contingencyForPrices))
+                .workedOut(p -> p.cost() == null ? null : unless("\"\"", "MAX(0,MAX(0,{dearerCostP80}-{plan})-{contingencyForWear})")),
             Column.<BudgetPeriod>money("allowance", "Allowance for random failures", currency, BudgetPeriod::allowance)
                 .workedOut(p -> p.isOneQuarter() ? "ROUND({randomFailures}*" + Names.MEAN_COST + ",2)" : sum("allowance", p)),
             Column.<BudgetPeriod>money("toAskFor", "To ask for", currency, BudgetPeriod::toAskFor)
-                .workedOut("{plan}+{contingencyForWear}+{contingencyForPrices}+{allowance}"),
-            Column.<BudgetPeriod>money("cap", "Cap (P90)", currency, BudgetPeriod::cap)
-                .workedOut(p -> p.cost() == null ? "{toAskFor}" : unless("{toAskFor}", "MAX({dearerCostP90}+{allowance},{toAskFor})")),
+                .workedOut("SUM({plan},{contingencyForWear},{contingencyForPrices},{allowance})"),
+            Column.<BudgetPeriod>money("cap", "Cap (P90)", currency, ifKnown(BudgetPeriod::cap))
+                .workedOut(p -> p.cost() == null ? "{toAskFor}" : unless("\"\"", "MAX({dearerCostP90}+{allowance},{toAskFor})")),
             Column.<BudgetPeriod>money("namedAmount", "Cost of the named", currency, BudgetPeriod::namedAmount)
-                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("needQuarter", "{period}") + ")" + BudgetTables.plus(unlistedAmount(p))
+                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("needQuarter", "{period}") + ")" + BudgetTables.plus(total(p, Totals::unlistedAmount))
                     : sum("namedAmount", p)),
             decimal("expected", "Expected replacements for wear, named or not (model output)", "", 4, BudgetPeriod::expected),
             integer("countP50", "Replacements, P50 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p50)),
@@ -68,8 +70,16 @@ final class PeriodTable {
             factor("dearerFactorP80", "Dearer choices, P80 / expected (model output)", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80),
             factor("dearerFactorP90", "Dearer choices, P90 / expected (model output)", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90),
             quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "{dearerFactorP80}*{expectedUpperAmount}"),
-            quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "{dearerFactorP90}*{expectedUpperAmount}")),
+            quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "{dearerFactorP90}*{expectedUpperAmount}"),
+            Column.<BudgetPeriod>money("amountInDoubt", "Cost of the named, in doubt", currency, p -> total(p, Totals::amountInDoubt))
+                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.inDoubt() + "," + tables.criterion("needQuarter", "{period}") + ")"
+                    + BudgetTables.plus(total(p, Totals::unlistedAmountInDoubt)) : sum("amountInDoubt", p))),
             budget.quarters());
+    }
+
+    /** Empty where it cannot be worked out: 0.00 would say that none is needed. */
+    private static Function<BudgetPeriod, BigDecimal> ifKnown(Function<BudgetPeriod, BigDecimal> amount) {
+        return period -> period.isContingencyKnown() ? amount.apply(period) : null;
     }
 
     /** Quantiles of a cost make sense only when every purchase has its price. */
@@ -101,7 +111,7 @@ final class PeriodTable {
     /** Of the rows of the period's quarters. */
     private String sum(String column, BudgetPeriod period) {
         String letter = table().letter(column);
-        int first = BudgetTables.HEADER_ROWS + 1 + period.first();
+        int first = tables.firstRowOfMoney() + period.first();
         return "SUM(" + letter + first + ":" + letter + (first + period.quarters() - 1) + ")";
     }
 
@@ -113,8 +123,9 @@ final class PeriodTable {
         return totals.stream().filter(row -> row.quarter().equals(period.label())).mapToInt(Totals::unlisted).sum();
     }
 
-    private BigDecimal unlistedAmount(BudgetPeriod period) {
-        return totals.stream().filter(row -> row.quarter().equals(period.label())).map(Totals::unlistedAmount)
-            .reduce(BigDecimal.ZERO, BigDecimal::add);
+    /** Over the period's quarters. */
+    private BigDecimal total(BudgetPeriod period, Function<Totals, BigDecimal> amount) {
+        Set<String> quarters = budget.quarters().subList(period.first(), period.first() + period.quarters()).stream().map(BudgetPeriod::label).collect(Collectors.toSet());
+        return totals.stream().filter(row -> quarters.contains(row.quarter())).map(amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }
 }

@@ -101,6 +101,11 @@ final class SheetWriter {
         fitHeight(row);
     }
 
+    /** One line across the columns beside it, to stand above a table. */
+    void above(Object textOrFormula) {
+        put(sheet.createRow(nextRow++), 0, textOrFormula, CellType.TEXT, true);
+    }
+
     /** A text across the columns beside it, in as many rows as it takes: one long row would end at the edge of the paper. */
     void note(String text) {
         for (String line : WordUtils.wrap(text, NOTE_CHARACTERS, "\n", true).split("\n")) {

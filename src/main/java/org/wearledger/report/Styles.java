@@ -37,7 +37,8 @@ final class Styles {
         header.setAlignment(HorizontalAlignment.LEFT);
         headerOfNumbers = workbook.createCellStyle();
         headerOfNumbers.cloneStyleFrom(header);
-        headerOfNumbers.setIndention((short) 0);
+        // Kept clear of the next column: two headings that both fill their columns would read as one.
+        headerOfNumbers.setIndention((short) 1);
         headerOfNumbers.setAlignment(HorizontalAlignment.RIGHT);
     }
 
@@ -70,6 +71,9 @@ final class Styles {
         if (key.type.kind() == CellType.Kind.TEXT || key.type.kind() == CellType.Kind.LONG_TEXT) {
             style.setAlignment(HorizontalAlignment.LEFT);
             // Keeps a text clear of the right-aligned number before it.
+            style.setIndention((short) 1);
+        } else {
+            style.setAlignment(HorizontalAlignment.RIGHT);
             style.setIndention((short) 1);
         }
         style.setDataFormat(workbook.createDataFormat().getFormat(format(key.type)));

@@ -166,7 +166,7 @@ public final class SummaryText {
         Map<String, String> names = new BudgetText(result).askedFor();
         List<AskChange> asks = result.comparison().asks();
         names.forEach((period, name) -> asks.stream().filter(ask -> ask.now().period().equals(period)).findFirst()
-            .ifPresent(ask -> lines.bullet("to ask for, " + name + ": then " + ask(ask.before(), ask) + ", now " + ask(ask.now(), ask) + " (" + ask.delta() + ")"
+            .ifPresent(ask -> lines.bullet("to ask for, " + name + ": then " + ask(ask.before(), ask) + ", now " + ask(ask.now(), ask) + " (" + AskChange.signed(ask.delta()) + ")"
                 + (ask.parts().isEmpty() ? "" : ": " + ask.parts()))));
         long others = asks.stream().filter(ask -> !names.containsKey(ask.now().period())).count();
         if (others > 0) {

@@ -73,7 +73,7 @@ public final class SweepWriter {
             writings.add(() -> CsvWriter.write(CareTables.changes(result), folder.resolve(CHANGES_CSV)));
         }
         if (result.budget() != null) {
-            BudgetTables budget = new BudgetTables(result.budget(), Integer.MAX_VALUE);
+            BudgetTables budget = new BudgetTables(result, Integer.MAX_VALUE);
             writings.add(() -> CsvWriter.write(budget.lines(), folder.resolve(REPLACEMENTS_CSV)));
             writings.add(() -> CsvWriter.write(budget.periods(), folder.resolve(BUDGET_CSV)));
             writings.add(() -> CsvWriter.write(budget.totals(), folder.resolve(TOTALS_CSV)));

@@ -6,14 +6,17 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.Predicate;
 import org.wearledger.model.PlannedReplacement;
 
 /**
  * The plan's lines added up by quarter, site and cost centre.
  *
  * @param unlisted of the lines, those that the sheet of lines has no room for
+ * @param amountInDoubt of the amount, that of the lines in doubt
  */
-record Totals(String quarter, Places.Place place, int placeNumber, int lines, int unlisted, BigDecimal amount, BigDecimal unlistedAmount) {
+record Totals(String quarter, Places.Place place, int placeNumber, int lines, int unlisted, BigDecimal amount, BigDecimal unlistedAmount,
+              BigDecimal amountInDoubt, BigDecimal unlistedAmountInDoubt) {
     private record Key(String quarter, Places.Place place) implements Comparable<Key> {
         private static final Comparator<Key> ORDER = Comparator.comparing(Key::quarter).thenComparing(Key::place);
 
@@ -23,18 +26,21 @@ record Totals(String quarter, Places.Place place, int placeNumber, int lines, in
         }
     }
 
-    static List<Totals> of(List<PlannedReplacement> lines, Places places, int mostListed) {
+    static List<Totals> of(List<PlannedReplacement> lines, Places places, int mostListed, Predicate<PlannedReplacement> isInDoubt) {
         Map<Key, List<Integer>> groups = new TreeMap<>();
         for (int i = 0; i < lines.size(); i++) {
             groups.computeIfAbsent(new Key(lines.get(i).quarter(), Places.Place.of(lines.get(i))), key -> new ArrayList<>()).add(i);
         }
         List<Totals> totals = new ArrayList<>();
-        groups.forEach((key, members) -> totals.add(new Totals(key.quarter, key.place, places.number(key.place), members.size(),
-            (int) members.stream().filter(i -> i >= mostListed).count(), amount(lines, members, 0), amount(lines, members, mostListed))));
+        groups.forEach((key, members) -> {
+            List<Integer> unlisted = members.stream().filter(i -> i >= mostListed).toList();
+            totals.add(new Totals(key.quarter, key.place, places.number(key.place), members.size(), unlisted.size(), amount(lines, members, line -> true),
+                amount(lines, unlisted, line -> true), amount(lines, members, isInDoubt), amount(lines, unlisted, isInDoubt)));
+        });
         return totals;
     }
 
-    private static BigDecimal amount(List<PlannedReplacement> lines, List<Integer> members, int from) {
-        return members.stream().filter(i -> i >= from).map(i -> lines.get(i).amount()).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
+    private static BigDecimal amount(List<PlannedReplacement> lines, List<Integer> members, Predicate<PlannedReplacement> among) {
+        return members.stream().map(lines::get).filter(among).map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }
 }

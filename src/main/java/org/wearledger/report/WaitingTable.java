@@ -6,6 +6,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.PlannedReplacement;
@@ -38,9 +39,9 @@ final class WaitingTable {
         return new Table<>("Cost of waiting", List.of(
             text("period", "Planned for", row -> row.period.label()),
             Column.<Row>integer("waiting", "Named replacements, without the urgent ones", "", Row::waiting)
-                .workedOut(row -> row.period.isOneQuarter() ? "COUNTIFS(" + lines(row, "") + ")" : sum("B", row)),
+                .workedOut(row -> row.period.isOneQuarter() ? "COUNTIFS(" + lines(row, "") + ")" + BudgetTables.plus(unlisted(row).count()) : sum("B", row)),
             Column.<Row>money("planned", "Cost when planned", currency, Row::planned)
-                .workedOut(row -> row.period.isOneQuarter() ? "SUMIFS(" + lines(row, tables.lineColumn("amount") + ",") + ")" : sum("C", row)),
+                .workedOut(row -> row.period.isOneQuarter() ? "SUMIFS(" + lines(row, tables.lineColumn("amount") + ",") + ")" + BudgetTables.plus(BudgetTables.sumOf(unlisted(row))) : sum("C", row)),
             Column.<Row>money("unplanned", "Cost if each waits until it fails", currency, row -> orNone(row.planned.add(extraOf(row))))
                 .workedOut(onceGiven("{planned}+{waiting}*" + Names.EXTRA_WHEN_UNPLANNED)),
             Column.<Row>money("expectedExtra", "Expected extra of waiting a year", currency, this::expectedExtra)
@@ -56,7 +57,7 @@ final class WaitingTable {
         BudgetPeriod period = budget.quarters().get(i);
         List<PlannedReplacement> waiting = budget.lines().stream().filter(line -> line.standing() != Standing.URGENT
             && budget.quarters().subList(period.first(), period.first() + period.quarters()).stream().anyMatch(q -> q.label().equals(line.quarter()))).toList();
-        return new Row(period, i + 2, waiting.size(), waiting.stream().map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add));
+        return new Row(period, tables.firstRowOfMoney() + i, waiting.size(), waiting.stream().map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add));
     }
 
     /** The quarter's lines that could wait. */
@@ -64,8 +65,12 @@ final class WaitingTable {
         return summed + tables.lineColumn("needQuarter") + ",A" + row.number + "," + tables.lineColumn("standing") + ",\"<>urgent\"";
     }
 
-    private static String sum(String column, Row row) {
-        int first = 2 + row.period.first();
+    private Stream<PlannedReplacement> unlisted(Row row) {
+        return tables.unlisted().filter(line -> line.standing() != Standing.URGENT && line.quarter().equals(row.period.label()));
+    }
+
+    private String sum(String column, Row row) {
+        int first = tables.firstRowOfMoney() + row.period.first();
         return "SUM(" + column + first + ":" + column + (first + row.period.quarters() - 1) + ")";
     }
 

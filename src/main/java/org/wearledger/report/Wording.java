@@ -47,8 +47,11 @@ final class Wording {
         return String.format(Locale.ROOT, "%,.2f", amount) + (currency.isEmpty() ? "" : " " + currency);
     }
 
-    /** Examples: {@code 150 to 160 TB}, {@code 150 TB or more}. */
+    /** Examples: {@code 150 to 160 TB}, {@code 150 TB or more}, {@code at most 160 TB}. */
     static String terabytes(Interval interval) {
+        if (interval.low() == 0) {
+            return "at most " + number(interval.high(), interval.high() < 100 ? 1 : 0) + " TB";
+        }
         int places = interval.low() < 100 ? 1 : 0;
         String low = number(interval.low(), places);
         return Double.isInfinite(interval.high()) ? low + " TB or more"

@@ -6,11 +6,11 @@ import java.time.ZoneOffset;
 import java.util.Comparator;
 import java.util.Date;
 import java.util.Optional;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.apache.poi.ooxml.POIXMLProperties;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Accounting;
-import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Standing;
@@ -22,6 +22,7 @@ final class WorkbookWriter {
     static final int SHEET_ROWS = 1_048_576;
 
     private static final int ROWS_IN_MEMORY = 100;
+    private static final int NAMES_LISTED = 12;
     private static final Comparator<Problem> GRAVEST_FIRST =
         Comparator.comparing((Problem problem) -> problem.kind().effect()).thenComparing(Comparator.naturalOrder());
 
@@ -29,14 +30,15 @@ final class WorkbookWriter {
     private final int mostRows;
     private final SXSSFWorkbook workbook;
     private final Styles styles;
-
-    private static final int NAMES_LISTED = 12;
+    /** {@code null} without a budget. */
+    private final BudgetTables budget;
 
     private WorkbookWriter(SweepResult result, int mostRows, SXSSFWorkbook workbook) {
         this.result = result;
         this.mostRows = mostRows;
         this.workbook = workbook;
         this.styles = new Styles(workbook, "Wear sweep" + (result.asOf() == null ? "" : ", as of " + result.asOf()));
+        this.budget = result.budget() == null ? null : new BudgetTables(result, mostRows);
     }
 
     static void write(SweepResult result, OutputStream out) throws IOException {
@@ -56,8 +58,8 @@ final class WorkbookWriter {
         Table<MachineRow> machines = Tables.machines(result).moved("site", 1).sortedBy(MachineRow.WORST_FIRST);
         Table<Problem> problems = Tables.problems(result.problems()).sortedBy(GRAVEST_FIRST);
         summary(machines, problems);
-        if (result.budget() != null) {
-            budget(new BudgetTables(result.budget(), mostRows));
+        if (budget != null) {
+            budget();
         }
         data(CareTables.work(result));
         sheet("Machines").dataSheet(machines.firstRows(mostRows), row -> isPressing(row.standing()));
@@ -72,16 +74,15 @@ final class WorkbookWriter {
         data(Tables.models(result));
         memory();
         data(problems);
-        if (result.budget() != null) {
-            data(new BudgetTables(result.budget(), mostRows).demand());
+        if (budget != null) {
+            data(budget.demand());
             new AssumptionsSheet(workbook, styles, result.budget(), result.asOf()).write();
         }
         method();
     }
 
-    private void budget(BudgetTables budget) {
-        SheetWriter sheet = sheet(BudgetTables.BUDGET);
-        sheet.dataSheet(budget.periods(), period -> !period.isOneQuarter());
+    private void budget() {
+        SheetWriter sheet = money(budget.periods(), period -> !period.isOneQuarter());
         sheet.gap();
         sheet.note(Wording.sentenceCase(BudgetText.ADDING_UP) + ".");
         sheet.note(BudgetText.NEAR);
@@ -89,10 +90,21 @@ final class WorkbookWriter {
         data(budget.lines());
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0,
             Math.min(result.budget().lines().size(), mostRows));
-        data(budget.purchases());
-        data(budget.totals());
-        data(budget.orders());
-        data(new WaitingTable(result.budget(), budget).table());
+        money(budget.purchases().firstRows(mostRows), row -> false);
+        money(budget.totals().firstRows(mostRows), row -> false);
+        money(budget.orders(), row -> false);
+        money(new WaitingTable(result.budget(), budget).table(), row -> false);
+    }
+
+    /** Above it stands what of the money rests on figures in doubt. */
+    private <T> SheetWriter money(Table<T> table, Predicate<T> emphasised) {
+        SheetWriter sheet = sheet(table.name());
+        Object doubt = budget.aboveMoney();
+        if (doubt != null) {
+            sheet.above(doubt);
+        }
+        sheet.dataSheet(table, emphasised);
+        return sheet;
     }
 
     private <T> void data(Table<T> table) {
@@ -163,33 +175,33 @@ final class WorkbookWriter {
         overflow(sheet, CareTables.coverage(result), SweepWriter.COVERAGE_CSV);
         overflow(sheet, CareTables.warranties(result), SweepWriter.WARRANTY_CSV);
         overflow(sheet, CareTables.changes(result), SweepWriter.CHANGES_CSV);
-        if (result.budget() != null) {
-            overflow(sheet, new BudgetTables(result.budget(), mostRows).lines(), SweepWriter.REPLACEMENTS_CSV);
+        if (budget != null) {
+            overflow(sheet, budget.lines(), SweepWriter.REPLACEMENTS_CSV);
         }
     }
 
     /** The ask, as formulas of the sheet "Budget". */
     private void budgetSummary(SheetWriter sheet) {
-        Budget budget = result.budget();
         if (budget == null) {
             return;
         }
+        String unit = result.budget().currency().isEmpty() ? "No prices" : result.budget().currency();
         BudgetText words = new BudgetText(result);
-        Table<BudgetPeriod> table = new BudgetTables(budget, mostRows).periods();
+        Table<BudgetPeriod> table = budget.periods();
         sheet.gap();
-        sheet.line(true, "Budget of the next quarters", budget.currency().isEmpty() ? "No prices" : budget.currency(), "Named items");
+        sheet.line(true, "Budget of the next quarters", unit, "Named items");
         for (BudgetPeriod quarter : words.nextQuarters()) {
             String name = Wording.sentenceCase(words.nameOf(quarter));
-            sheet.line(true, name + ": to ask for", amount(budget, table, "toAskFor", quarter), words.items(quarter));
-            sheet.line(false, name + ": cost of the named", amount(budget, table, "namedAmount", quarter), "those items; the plan may be more");
-            sheet.line(false, name + ": plan", amount(budget, table, "plan", quarter), BudgetText.meanings().get("plan"));
+            sheet.line(true, name + ": to ask for", amount(table, "toAskFor", quarter), words.items(quarter));
+            sheet.line(false, name + ": cost of the named", amount(table, "namedAmount", quarter), "those items; the plan may be more");
+            sheet.line(false, name + ": plan", amount(table, "plan", quarter), BudgetText.meanings().get("plan"));
         }
         for (BudgetPeriod year : words.years()) {
             sheet.gap();
-            sheet.line(true, "Budget of " + words.nameOfSum(year) + ", " + year.from() + " to " + year.until(), budget.currency().isEmpty() ? "No prices" : budget.currency(),
+            sheet.line(true, "Budget of " + words.nameOfSum(year) + ", " + year.from() + " to " + year.until(), unit,
                 words.lackingPrices().isEmpty() ? "What it is" : "AT LEAST: no price for " + String.join(", ", words.lackingPrices()));
             BudgetText.meanings().forEach((name, meaning) ->
-                sheet.line(name.equals("toAskFor"), column(table, name).heading(), amount(budget, table, name, year), meaning));
+                sheet.line(name.equals("toAskFor"), column(table, name).heading(), amount(table, name, year), meaning));
         }
         sheet.gap();
         sheet.line(true, "To know with the amounts");
@@ -201,8 +213,8 @@ final class WorkbookWriter {
     }
 
     /** The cell of the sheet "Budget". */
-    private static Formula amount(Budget budget, Table<BudgetPeriod> table, String name, BudgetPeriod period) {
-        return new Formula("'" + table.name() + "'!" + table.letter(name) + (2 + budget.quarters().indexOf(period)),
+    private Formula amount(Table<BudgetPeriod> table, String name, BudgetPeriod period) {
+        return new Formula("'" + table.name() + "'!" + table.letter(name) + (budget.firstRowOfMoney() + result.budget().quarters().indexOf(period)),
             column(table, name).valueOf(period), CellType.MONEY);
     }
 

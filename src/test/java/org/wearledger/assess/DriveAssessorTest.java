@@ -79,10 +79,11 @@ class DriveAssessorTest {
         assertThat(assess(rated(600), Sample.at("2025-01-01").units(1_953_125)).terabytesWritten()).isEqualTo(1.0);
     }
 
+    /** 100 is also what a life remaining of 0 is read as, below which most controllers do not count: 100 or more. */
     @ParameterizedTest
     @CsvSource(nullValues = "-", value = {
         "0,   -,      -", "-,   -,      -", "1,   50,     Infinity", "2,   33.3333, 100",
-        "20,  4.7619, 5.2632", "254, 0.3922, 0.3953", "255, 0,      0.3937"})
+        "20,  4.7619, 5.2632", "99,  1.0,    1.0204", "100, 0,      1.0101", "101, 0.9804, 1.0", "254, 0.3922, 0.3953", "255, 0,      0.3937"})
     void impliedEnduranceOfOneTerabyte(Integer percentageUsed, Double low, Double high) {
         Interval implied = DriveAssessor.impliedEnduranceTerabytes(bytes(1_953_125), percentageUsed);
         if (low == null) {

@@ -6,6 +6,7 @@ import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -93,10 +94,10 @@ class ChangesTest {
         2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | machine | 962.00 | the item                           | item changed: drive: 87.50 -> machine: 962.00 874.50
         2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | Drive   | 87.50  | how the price list spells it       | -
         2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | machine | -      | the item, to one without a price   | item changed: drive: 87.50 -> machine: no price -87.50
-        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | 99.50  | the price                          | price changed: 87.50 each, with labour and disposal -> 99.50 each, with labour and disposal, in 1 line of both plans 12.00
-        2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | 87.50  | a price at last                    | price changed: no price -> 87.50 each, with labour and disposal, in 1 line of both plans 87.50
-        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | -      | no price any more                  | price changed: 87.50 each, with labour and disposal -> no price, in 1 line of both plans -87.50
-        2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | 0.00   | for nothing                        | price changed: no price -> 0.00 each, with labour and disposal, in 1 line of both plans 0.00
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | 99.50  | the price                          | price changed: 87.50 each, with labour and disposal -> 99.50 each, with labour and disposal, in 1 line of both plans, not this quarter 12.00
+        2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | 87.50  | a price at last                    | price changed: no price -> 87.50 each, with labour and disposal, in 1 line of both plans, not this quarter 87.50
+        2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | -      | no price any more                  | price changed: 87.50 each, with labour and disposal -> no price, in 1 line of both plans, not this quarter -87.50
+        2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | 0.00   | for nothing                        | price changed: no price -> 0.00 each, with labour and disposal, in 1 line of both plans, not this quarter 0.00
         2025-08-01 | 2025-06-18  | drive | -     | 2025-08-01 | 2025-06-18  | drive   | -      | without a price both times         | -
         2024-12-01 | 2024-10-18  | drive | 87.50 | 2025-01-06 | 2025-01-06! | drive   | 87.50  | nothing was done                   | not done yet: 2024-Q4 -> 2025-Q1: 87.50 0.00
         2024-12-31 | 2024-11-18  | drive | 87.50 | 2025-03-31 | 2025-02-18  | drive   | 87.50  | nothing was done, put off          | not done yet: 2024-Q4 -> 2025-Q1: 87.50 0.00
@@ -130,10 +131,27 @@ class ChangesTest {
         Comparison comparison = Changes.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", AS_OF, BudgetSettings.withDefaults());
         assertThat(comparison.changes()).containsExactly(
             new Change(Change.Kind.ITEM_CHANGED, "LT-4", "North", "drive: 87.50", "board: 533.50", new BigDecimal("446.00"), null),
-            new Change(Change.Kind.PRICE_CHANGED, null, null, "87.50 each, with labour and disposal", "99.50 each, with labour and disposal, in 2 lines of both plans", new BigDecimal("24.00"), "drive"),
-            new Change(Change.Kind.PRICE_CHANGED, null, null, "962.00 each, with labour and disposal", "999.00 each, with labour and disposal, in 1 line of both plans", new BigDecimal("37.00"), "machine"));
+            new Change(Change.Kind.PRICE_CHANGED, null, null, "87.50 each, with labour and disposal", "99.50 each, with labour and disposal, in 2 lines of both plans, none of them this quarter", new BigDecimal("24.00"), "drive"),
+            new Change(Change.Kind.PRICE_CHANGED, null, null, "962.00 each, with labour and disposal", "999.00 each, with labour and disposal, in 1 line of both plans, not this quarter", new BigDecimal("37.00"), "machine"));
         assertThat(comparison.changes().stream().map(Change::costDelta).reduce(BigDecimal.ZERO, BigDecimal::add)).as("the difference of the totals")
             .isEqualTo(comparison.plannedNow().subtract(comparison.plannedBefore()));
+    }
+
+    /** Finance asks for this quarter: what the new price costs in it stands beside that of all lines. AS_OF is in 2025-Q1. */
+    @ParameterizedTest(name = "needed on {0}: {1}")
+    @CsvSource(delimiter = '|', textBlock = """
+        2025-02-01 2025-03-31 2025-04-01 2025-08-01 | in 4 lines of both plans, 2 of them this quarter (+90.00)
+        2025-02-01 2025-08-01                       | in 2 lines of both plans, 1 of them this quarter (+45.00)
+        2025-02-01 2025-03-31                       | in 2 lines of both plans, all of them this quarter
+        2025-02-01                                  | in 1 line of both plans, this quarter
+        2025-08-01                                  | in 1 line of both plans, not this quarter
+        2025-08-01 2025-11-01                       | in 2 lines of both plans, none of them this quarter
+        """)
+    void ofANewPriceItIsSaidWhatItCostsThisQuarter(String days, String words) {
+        String[] needs = days.split(" ");
+        MachineSnapshot before = machine(Standing.WATCH, null, null, Stream.of(needs).map(day -> planned("S" + day, "board", day, "45.00")).toArray(MachineSnapshot.Planned[]::new));
+        MachineSnapshot now = machine(Standing.WATCH, null, null, Stream.of(needs).map(day -> planned("S" + day, "board", day, "90.00")).toArray(MachineSnapshot.Planned[]::new));
+        assertThat(compare(before, now).changes()).extracting(Change::now).containsExactly("90.00 each, with labour and disposal, " + words);
     }
 
     /** A list that rose is told of what nobody buys now, too; planned items are told by their lines. */
@@ -145,7 +163,7 @@ class ChangesTest {
         assertThat(Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).changes()).extracting(change -> change.kind().label() + " " + change.item() + ": "
             + change.before() + " -> " + change.now() + " " + change.costDelta()).containsExactly(
                 "price changed Board: 533.50 each, with labour and disposal -> 560.00 each, with labour and disposal, in no line of both plans 0.00",
-                "price changed Drive: 87.50 each, with labour and disposal -> 99.50 each, with labour and disposal, in 1 line of both plans 12.00",
+                "price changed Drive: 87.50 each, with labour and disposal -> 99.50 each, with labour and disposal, in 1 line of both plans, not this quarter 12.00",
                 "price changed drive 1 TB: no price -> 140.50 each, with labour and disposal, in no line of both plans 0.00",
                 "price changed drive 2 TB:  -> 200.00 each, with labour and disposal: new in the price list, or called for by no machine then 0.00");
     }
@@ -185,8 +203,8 @@ class ChangesTest {
         SweepSnapshot before = new SweepSnapshot(List.of(), List.of(ask("2025-Q1", "2025-03-31", "100.00"), ask("2025-Q2", "2025-06-30", "200.00"), ask("all 2 quarters", "2025-06-30", "300.00")), List.of());
         SweepSnapshot now = new SweepSnapshot(List.of(), List.of(ask("2025-Q2", "2025-06-30", "250.50"), ask("2025-Q3", "2025-09-30", "1.00"), ask("all 2 quarters", "2025-09-30", "251.50")), List.of());
         assertThat(Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).changes()).containsExactly(
-            new Change(Change.Kind.ASK_CHANGED, null, null, "200.00", "250.50", null, "2025-Q2"),
-            new Change(Change.Kind.ASK_CHANGED, null, null, "300.00 until 2025-06-30", "251.50 until 2025-09-30", null, "all 2 quarters"));
+            new Change(Change.Kind.ASK_CHANGED, null, null, "200.00", "250.50", new BigDecimal("50.50"), "2025-Q2"),
+            new Change(Change.Kind.ASK_CHANGED, null, null, "300.00 until 2025-06-30", "251.50 until 2025-09-30", new BigDecimal("-48.50"), "all 2 quarters"));
     }
 
     private static SweepSnapshot.Ask ask(String period, String until, String amount) {

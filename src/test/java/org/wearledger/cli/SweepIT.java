@@ -277,13 +277,13 @@ class SweepIT {
     void aNewPriceListIsToldOnceForEachItem() throws IOException {
         List<String> prices = Files.readAllLines(Path.of("sample-reports/prices.csv"));
         assertThat(changesSincePrices(prices.stream().map(row -> row.replace("drive 256 GB,EUR,39.00", "drive 256 GB,EUR,27.00")).toList()))
-            .containsExactly("price changed,,,\"75.50 each, with labour and disposal\",\"87.50 each, with labour and disposal, in 5 lines of both plans\",60.00,drive 256 GB",
-                "ask changed,,,3472.31,3522.55,,2025", "ask changed,,,2324.95,2361.48,,2025-Q1", "ask changed,,,4655.62,4720.13,,all 8 quarters");
+            .containsExactly("price changed,,,\"75.50 each, with labour and disposal\",\"87.50 each, with labour and disposal, in 5 lines of both plans, 3 of them this quarter (+36.00)\",60.00,drive 256 GB",
+                "ask changed,,,3472.31,3522.55,50.24,2025", "ask changed,,,2324.95,2361.48,36.53,2025-Q1", "ask changed,,,4655.62,4720.13,64.51,all 8 quarters");
         assertThat(changesSincePrices(prices.stream().filter(row -> !row.startsWith("drive")).toList())).containsExactly(
-            "price changed,,,no price,\"140.50 each, with labour and disposal, in 1 line of both plans\",140.50,drive 1000 GB",
-            "price changed,,,no price,\"87.50 each, with labour and disposal, in 5 lines of both plans\",437.50,drive 256 GB",
+            "price changed,,,no price,\"140.50 each, with labour and disposal, in 1 line of both plans, this quarter\",140.50,drive 1000 GB",
+            "price changed,,,no price,\"87.50 each, with labour and disposal, in 5 lines of both plans, 3 of them this quarter (+262.50)\",437.50,drive 256 GB",
             "price changed,,,no price,\"106.50 each, with labour and disposal, in no line of both plans\",0.00,drive 512 GB",
-            "ask changed,,,1705.66,3522.55,,2025", "ask changed,,,1091.83,2361.48,,2025-Q1", "ask changed,,,2345.77,4720.13,,all 8 quarters");
+            "ask changed,,,1705.66,3522.55,1816.89,2025", "ask changed,,,1091.83,2361.48,1269.65,2025-Q1", "ask changed,,,2345.77,4720.13,2374.36,all 8 quarters");
     }
 
     private List<String> changesSincePrices(List<String> rows) throws IOException {

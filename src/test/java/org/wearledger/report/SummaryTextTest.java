@@ -92,13 +92,14 @@ class SummaryTextTest {
     void whatIsToBeAskedForStandsThenAndNowWithTheReasons() {
         SweepResult r = compared(List.of(ask("2025-Q1", "579.00", "0.00", "447.00", "6.80", "625.50", "0.00", "377.00", "7.46"),
             ask("2025-Q2", "0.00", "0.00", "0.00", "1200.00", "0.00", "0.00", "0.00", "0.50"), ask("2025-Q3", "0.00", "0.00", "0.00", "1.00", "0.00", "0.00", "0.00", "2.00"),
-            new AskChange(asked("2025", "2025-12-31", "1124.71", null), asked("2025", "2025-12-31", "1109.14", null)),
+            new AskChange(asked("2025", "2025-12-31", "1124.71", new SweepSnapshot.Parts(new BigDecimal("1000.00"), null, null, new BigDecimal("124.71"))),
+                asked("2025", "2025-12-31", "1109.14", new SweepSnapshot.Parts(new BigDecimal("900.00"), new BigDecimal("84.43"), new BigDecimal("0.00"), new BigDecimal("124.71")))),
             new AskChange(asked("all 8 quarters", "2026-09-30", "1.00", null), asked("all 8 quarters", "2026-12-31", "2.00", null))));
         assertThat(SummaryText.of(r).replace("\n  ", " ")).contains("""
             - named replacements: then 0.00 EUR, now 0.00 EUR
             - to ask for, this quarter (2025-Q1): then 1,032.80 EUR, now 1,009.96 EUR (-22.84): plan +46.50, contingency for dearer choices -70.00, allowance +0.66
             - to ask for, next quarter (2025-Q2): then 1,200.00 EUR, now 0.50 EUR (-1,199.50): allowance -1,199.50
-            - to ask for, 2025: then 1,124.71 EUR, now 1,109.14 EUR (-15.57)
+            - to ask for, 2025: then 1,124.71 EUR, now 1,109.14 EUR (-15.57): plan -100.00, contingency for more wear +84.43 (not known then)
             - to ask for, 2 other periods: changes.csv
             """).doesNotContain("ask changed");
     }
@@ -111,7 +112,7 @@ class SummaryTextTest {
 
     /** The amount is the sum of the parts, where they are known. */
     private static SweepSnapshot.Ask asked(String period, String until, String amount, SweepSnapshot.Parts parts) {
-        return new SweepSnapshot.Ask(period, LocalDate.parse(until), parts == null ? new BigDecimal(amount)
+        return new SweepSnapshot.Ask(period, LocalDate.parse(until), parts == null ? new BigDecimal(amount) : amount != null ? new BigDecimal(amount)
             : parts.plan().add(parts.contingencyForWear()).add(parts.contingencyForPrices()).add(parts.allowance()), parts);
     }
 
@@ -123,7 +124,7 @@ class SummaryTextTest {
             r.calibration(), List.of(new Problem(ProblemKind.PERCENTAGE_USED_FELL, SourcePlace.wholeFile("a.json"), drive.id().toString(), "fell", "rise", "check")), r.passedOver(),
             r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), null);
         assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; check the figures (unit, mapping) first, then order at once: machine, 962.00 EUR\n",
-            "- order at once: 1 replacement; replacements.csv and the work list say which; 1 of them only after its figures are checked, which are in doubt\n");
+            "- order at once: none; check the figures first, then order: 1; replacements.csv and the work list say which\n");
         assertThat(SummaryText.of(r)).doesNotContain("IN DOUBT");
     }
 
@@ -223,7 +224,7 @@ class SummaryTextTest {
         WarrantyCheck claim = new WarrantyCheck(machine, machine.activeDrives().get(0), null, LocalDate.of(2026, 1, 1), "test", null, null, WarrantyCheck.Finding.CLAIM_OPEN);
         SweepResult claimed = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
             r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), List.of(claim), r.work(), null);
-        String order = "- order at once: 1 replacement; replacements.csv and the work list say which";
+        String order = "- order at once: none; check the figures first, then order: 1; replacements.csv and the work list say which";
         assertThat(unwrapped()).contains(order + "\n");
         assertThat(SummaryText.of(claimed).replace("\n  ", " ")).contains(order + ", and for which the maker is to be asked first\n");
     }

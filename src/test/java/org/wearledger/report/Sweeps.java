@@ -88,6 +88,19 @@ final class Sweeps {
             WorkLists.of(machines, budget(machines, asOf, settings), List.of(), List.of(), Doubted.of(List.of()), asOf), null);
     }
 
+    /** The same sweep with this problem noted of each of these machines' drives. */
+    static SweepResult doubting(SweepResult r, ProblemKind rule, String... machineIds) {
+        List<Problem> problems = r.machines().stream().filter(machine -> Arrays.asList(machineIds).contains(machine.machine().id()))
+            .map(machine -> new Problem(rule, SourcePlace.wholeFile("a.json"), machine.activeDrives().get(0).id().toString(), "found", "expected", "check")).toList();
+        return with(r, problems, r.budget());
+    }
+
+    /** The same sweep with other problems and another budget. */
+    static SweepResult with(SweepResult r, List<Problem> problems, Budget budget) {
+        return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
+            r.calibration(), problems, r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), budget, r.warranties(), r.work(), r.comparison());
+    }
+
     private static Budget budget(List<MachineAssessment> machines, LocalDate asOf, BudgetSettings settings) {
         return Budgets.of(machines, new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0),
             List.of(new Price("machine", "EUR", new BigDecimal("890"), new BigDecimal("60"), new BigDecimal("12"), null, null)), asOf, SweepSettings.withDefaults(),

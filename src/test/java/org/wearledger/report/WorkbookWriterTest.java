@@ -13,6 +13,8 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.zip.ZipFile;
+import org.apache.poi.ss.usermodel.HorizontalAlignment;
+import org.apache.poi.xssf.usermodel.XSSFCellStyle;
 import org.apache.poi.xssf.usermodel.XSSFChart;
 import org.apache.poi.xssf.usermodel.XSSFClientAnchor;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
@@ -137,6 +139,20 @@ class WorkbookWriterTest {
             assertThat(memory.getRow(memory.getLastRowNum()).getCell(column).getStringCellValue()).startsWith("8 GiB machines write 4.5 GB a day more");
             assertThat(memory.getColumnWidth(column)).isEqualTo(28 * 256);
             assertThat(memory.getRow(memory.getLastRowNum()).getHeightInPoints()).isGreaterThan(2 * memory.getDefaultRowHeightInPoints());
+        }
+    }
+
+    /** Two headings that both fill their columns would read as one. */
+    @Test
+    void figuresAndTheirHeadingsKeepClearOfTheNextColumn() throws IOException {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+            for (int row = 0; row < 2; row++) {
+                for (int column = 1; column < 3; column++) {
+                    XSSFCellStyle style = book.getSheet("Cost of waiting").getRow(row).getCell(column).getCellStyle();
+                    assertThat(style.getAlignment()).isEqualTo(HorizontalAlignment.RIGHT);
+                    assertThat(style.getIndention()).isEqualTo((short) 1);
+                }
+            }
         }
     }
 

@@ -1,0 +1,112 @@
+package org.wearledger.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.poi.ss.usermodel.Row;
+import org.apache.poi.xssf.usermodel.XSSFSheet;
+import org.apache.poi.xssf.usermodel.XSSFWorkbook;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.wearledger.model.Endurance;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Projection;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
+
+/**
+ * Four machines to be replaced at once, each for 962.00 EUR. Of SURE nothing is doubted; the figures of DOUBTED contradict themselves; of
+ * UNLIKE the two measures disagree; DOUBTED-FAILING reports its own failing, so that it is replaced whatever its wear.
+ */
+class DoubtedMoneyTest {
+    @TempDir
+    private Path folder;
+
+    private static MachineAssessment machine(String id, Standing standing, int percentageUsed) {
+        return Sweeps.machine(id, standing, Sweeps.drive("KX-" + id, standing, 160, percentageUsed, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null,
+            new Projection.AlreadyPast(null, Sweeps.AS_OF)));
+    }
+
+    private static SweepResult sweep() {
+        return Sweeps.doubting(Sweeps.with(List.of(machine("DOUBTED", Standing.PAST_RATING, 100), machine("DOUBTED-FAILING", Standing.URGENT, 100), machine("SURE", Standing.PAST_RATING, 100),
+            machine("UNLIKE", Standing.PAST_RATING, 14))), ProblemKind.WRITTEN_CONTRADICTS_USED, "DOUBTED", "DOUBTED-FAILING");
+    }
+
+    @Test
+    void theTablesSayWhatIsCheckedBeforeItIsOrderedAndHowMuchMoneyThatIs() throws IOException {
+        SweepWriter.write(sweep(), folder);
+        assertThat(cells("replacements.csv", "machineId", "orderNow", "restsOnDoubt", "amount")).containsExactly("DOUBTED-FAILING | order now | no | 962.00",
+            "DOUBTED | check the figures first | yes | 962.00", "SURE | order now | no | 962.00", "UNLIKE | check the figures first | no | 962.00");
+        assertThat(cells("totals.csv", "quarter", "amount", "amountInDoubt")).containsExactly("2025-Q1 | 3848.00 | 962.00");
+        assertThat(cells("budget.csv", "period", "namedAmount", "amountInDoubt")).contains("2025-Q1 | 3848.00 | 962.00", "2025-Q2 | 0.00 | 0.00", "2025 | 3848.00 | 962.00",
+            "all 8 quarters | 3848.00 | 962.00");
+        assertThat(SummaryText.of(sweep()).replace("\n  ", " ")).contains("\n- order at once: 2 replacements; check the figures first, then order: 2 more; replacements.csv and the work list say which\n");
+    }
+
+    private List<String> cells(String file, String... columns) throws IOException {
+        try (CSVParser rows = CSVParser.parse(folder.resolve(file), StandardCharsets.UTF_8, CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get())) {
+            return rows.stream().map(row -> Arrays.stream(columns).map(row::get).collect(Collectors.joining(" | "))).toList();
+        }
+    }
+
+    /** Where finance re-prices, the line follows: it is worked out as the amounts are. One row of the lines fits, then all. */
+    @ParameterizedTest(name = "{0} lines fit")
+    @ValueSource(ints = {1, 100})
+    void eachSheetOfMoneyBeginsWithWhatOfItIsInDoubt(int mostRows) throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        WorkbookWriter.write(sweep(), out, mostRows);
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
+            String told = book.getSheet("Budget").getRow(0).getCell(0).getStringCellValue();
+            book.getCreationHelper().createFormulaEvaluator().evaluateAll();
+            for (String name : List.of("Budget", "Purchases", "Totals", "Orders", "Cost of waiting")) {
+                XSSFSheet sheet = book.getSheet(name);
+                assertThat(sheet.getRow(0).getCell(0).getStringCellValue()).as(name).isEqualTo(told).isEqualTo(
+                    "In doubt: 1 of 4 lines, 962.00 EUR. Check the figures first: sheet Replacements, column \"Rests on figures in doubt\".");
+                assertThat(sheet.getPaneInformation().getHorizontalSplitPosition()).as("rows that stay").isEqualTo((short) 2);
+                assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo("2:2");
+            }
+            XSSFSheet budget = book.getSheet("Budget");
+            assertThat(value(budget.getRow(2), "Cost of the named (EUR)")).isEqualTo(3848);
+            assertThat(value(budget.getRow(2), "Cost of the named, in doubt (EUR)")).isEqualTo(962);
+            assertThat(value(budget.getRow(12), "Cost of the named, in doubt (EUR)")).as("all quarters").isEqualTo(962);
+            assertThat(value(book.getSheet("Totals").getRow(2), "Amount in doubt (EUR)")).isEqualTo(962);
+            assertThat(value(book.getSheet("Cost of waiting").getRow(12), "Cost when planned (EUR)")).as("of all quarters, without the urgent").isEqualTo(2886);
+            assertThat(book.getSheet("Summary")).filteredOn(row -> row.getCell(0) != null && row.getCell(0).getStringCellValue().equals("This quarter (2025-Q1): cost of the named"))
+                .singleElement().satisfies(row -> assertThat(row.getCell(1).getNumericCellValue()).isEqualTo(3848));
+            assertThat(book.getSheet("Replacements").getRow(1).getCell(10).getStringCellValue()).isEqualTo("order now");
+        }
+    }
+
+    private static double value(Row row, String heading) {
+        Row headings = row.getSheet().getRow(1);
+        for (int i = 0; i < headings.getLastCellNum(); i++) {
+            if (headings.getCell(i).getStringCellValue().equals(heading)) {
+                return row.getCell(i).getNumericCellValue();
+            }
+        }
+        throw new AssertionError("no column " + heading);
+    }
+
+    @Test
+    void withoutADoubtTheSheetsBeginWithTheirTable() throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        WorkbookWriter.write(Sweeps.small(), out);
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
+            assertThat(book.getSheet("Budget").getRow(0).getCell(0).getStringCellValue()).isEqualTo("Fiscal period");
+            assertThat(book.getSheet("Totals").getRow(0).getCell(0).getStringCellValue()).isEqualTo("Need quarter");
+        }
+    }
+}

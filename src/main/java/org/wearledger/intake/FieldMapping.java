@@ -84,9 +84,15 @@ public final class FieldMapping implements Serializable {
             .map(source -> Headings.near(source.from(), headings)).filter(words -> !words.isEmpty()).findFirst().orElse("");
     }
 
-    /** {@code  (from "RAM GB")}, for a sentence on a field that is mapped; else empty. */
+    /** {@code  (from "RAM" in MB)}, for a sentence on a field that is mapped; else empty. */
     String from(String field) {
-        return sources.containsKey(field) ? " (from \"" + sources.get(field).from() + "\")" : "";
+        return sources.containsKey(field) ? " (from " + sources.get(field).inWords() + ")" : "";
+    }
+
+    /** The unit in which the field is written: that of the mapping, else {@code own}, that of the report form. */
+    String unit(String field, String own) {
+        MappedSource source = sources.get(field);
+        return source == null || source.unit() == null ? own : source.unit();
     }
 
     /** Headings and pointers that the mapping names and that are not among those met. */

@@ -71,7 +71,7 @@ public final class Check {
                 passedOver.addAll(pack.contents().passedOver());
             });
             JoinTally joined = joined(parts, request.limits());
-            problems.addAll(joined.problems());
+            problems.addAll(mapping.ofHistories(joined.problems()));
             problems.addAll(Placements.of(joined.stints()).problems());
             long inPacks = Packs.inPacks(packs, PackFolder.Contents::readings);
             return new CheckResult(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),

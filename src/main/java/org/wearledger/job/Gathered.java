@@ -95,7 +95,7 @@ final class Gathered {
             () -> parcels.mapPartitions(some -> List.of(DriveJoin.tally(some, shared)).iterator()).collect()));
         Packs.requireWhole(packs, joined.intake());
         Map<String, FileSummary> files = FileSummary.added(joined.intake().stream().flatMap(tally -> tally.files().stream()).toList());
-        problems = new ArrayList<>(joined.problems());
+        problems = new ArrayList<>(mapping.ofHistories(joined.problems()));
         joined.intake().forEach(tally -> problems.addAll(tally.problems()));
         files.values().forEach(file -> problems.addAll(file.problems(mapping)));
         packs.forEach(pack -> problems.addAll(pack.problems()));

@@ -25,6 +25,11 @@ final class DoubtText {
         return drives.stream().filter(drive -> doubted.has(drive.id())).count();
     }
 
+    /** Active drives. */
+    long drives() {
+        return drives.size();
+    }
+
     /** One sentence for all of them, without a final stop. */
     String sentence() {
         return "the figures of " + count() + " of " + Wording.count(drives.size(), "drive") + " contradict themselves, most often by a wrong unit in the mapping: settle that "

@@ -75,6 +75,7 @@ public final class Check {
             JoinTally joined = joined(parts, request.limits(), drives);
             problems.addAll(mapping.ofHistories(joined.problems()));
             problems.addAll(Placements.of(joined.stints()).problems());
+            problems.addAll(Sighting.memoryDifferences(Sighting.ofPacked(joined.sightings(), request.limits()), tables.inventory()));
             long inPacks = Packs.inPacks(packs, PackFolder.Contents::readings);
             return new CheckResult(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),
                 count(problems, Effect.FILE_REFUSED),

@@ -24,7 +24,6 @@ import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FileSummary;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.PackFolder;
-import org.wearledger.intake.PackedReading;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
@@ -104,9 +103,7 @@ final class Gathered {
         passedOver.sort(null);
         accounting = accounting(joined, files.values());
         drives = joined.drives();
-        machines = new HashMap<>();
-        Sighting.latest(joined.sightings().parallelStream().map(PackedReading::unpack).toList(), limits)
-            .forEach((id, reading) -> machines.put(id, Sighting.of(reading)));
+        machines = Sighting.ofPacked(joined.sightings(), limits);
         placements = spark.broadcast(Placements.of(joined.stints()));
         ratings = spark.broadcast(Ratings.of(tables.ratings().values()));
         Map<String, LocalDate> inServiceOn = new HashMap<>();

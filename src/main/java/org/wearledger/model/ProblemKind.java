@@ -64,6 +64,7 @@ public enum ProblemKind {
     SIDE_TABLE_ROW_REPEATED(Effect.ROW_REFUSED),
     PRICE_CURRENCY_DIFFERS(Effect.ROW_REFUSED),
     PRICE_ITEM_UNKNOWN(Effect.ROW_REFUSED),
+    MEMORY_DIFFERS(Effect.NOTED),
     RATING_ASSUMED(Effect.NOTED);
 
     private final Effect effect;

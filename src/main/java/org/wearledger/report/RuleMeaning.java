@@ -68,6 +68,7 @@ final class RuleMeaning {
             case PRICE_CURRENCY_DIFFERS -> "a price is in another currency than most and is not used";
             case PRICE_ITEM_UNKNOWN -> "a price is for an item that no machine can call for and is not used";
             case SIDE_TABLE_ROW_REPEATED -> "a side table gives the same key twice";
+            case MEMORY_DIFFERS -> "report and inventory give a machine memory of different sizes; the report's counts";
             case RATING_ASSUMED -> "no ratings row fits the drive; the rule of thumb stands in (assumed)";
         };
     }

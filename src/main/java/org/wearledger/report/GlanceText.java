@@ -40,7 +40,7 @@ public final class GlanceText {
     /** The same at the end of a sweep, of its active drives; empty without a doubt. */
     public static String doubt(SweepResult result) {
         DoubtText doubt = new DoubtText(result);
-        return doubt.count() == 0 ? "" : inDoubt(doubt.count(), doubt.drives()) + ": before ordering check their units; problems.csv names the fields, by the rules that the reasons name";
+        return doubt.count() == 0 ? "" : inDoubt(doubt.count(), doubt.drives()) + ": before ordering check the units of what they report; problems.csv names the readings, and under a mapping the headings";
     }
 
     private static String inDoubt(long inDoubt, long drives) {

@@ -65,6 +65,7 @@ final class Reasons {
         return switch (rule) {
             case PERCENTAGE_USED_FELL -> "IN DOUBT: percentage used fell; is it what remains of the life? (" + rule.id() + ")";
             case WRITTEN_CONTRADICTS_USED -> "IN DOUBT: bytes written and percentage used cannot both be right (" + rule.id() + ")";
+            case LATEST_REPORT_SET_ASIDE -> "IN DOUBT: its latest report could not be believed, so these figures are older than what arrived (" + rule.id() + ")";
             default -> "IN DOUBT: the unit of the bytes written (" + rule.id() + ")";
         };
     }

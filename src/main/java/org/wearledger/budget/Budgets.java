@@ -108,7 +108,7 @@ public final class Budgets {
             orderBy.isBefore(asOf), replaces(candidate), item, candidate.choice().upperItem(), 1, prices.price(item),
             prices.costOfOne(item), prices.costOfOne(candidate.choice().upperItem()), candidate.probabilityBy(quarter.until()),
             candidate.drive().reason(), candidate.figuresOn(),
-            candidate.isStale(asOf, recentDays), machine.inInventory());
+            candidate.staleBecause(asOf, recentDays), machine.inInventory());
     }
 
     private static String replaces(Candidate candidate) {

@@ -59,9 +59,11 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
             certain ? asOf : dayOfNeed(drive, attachment, curves, asOf, settings));
     }
 
-    /** They rest on a report that is older than this sweep, or whose successor was set aside. */
-    boolean isStale(LocalDate asOf, int recentDays) {
-        return machine.latestSetAsideBy() != null || figuresOn().plusDays(recentDays).isBefore(asOf);
+    /** Why the figures are older than this sweep, of which a report that arrived and could not be used tells most; {@code null} when they are not. */
+    String staleBecause(LocalDate asOf, int recentDays) {
+        return machine.latestSetAsideBy() != null ? "a later report arrived and was set aside (" + machine.latestSetAsideBy() + ")"
+            : !figuresOn().plusDays(recentDays).isBefore(asOf) ? null
+            : machine.refused() != null ? "no usable report this sweep, " + machine.refused() : "not reported this sweep";
     }
 
     LocalDate figuresOn() {

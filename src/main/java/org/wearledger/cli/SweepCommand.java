@@ -9,6 +9,7 @@ import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.SweepResult;
 import org.wearledger.report.CheckText;
+import org.wearledger.report.GlanceText;
 import org.wearledger.report.OutputFolder;
 import org.wearledger.report.SweepWriter;
 import picocli.CommandLine.Command;
@@ -86,6 +87,7 @@ final class SweepCommand implements Callable<Integer> {
         if (result.accounting().readingsKept() == 0) {
             CheckText.first(result.problems(), MOST_PROBLEMS_SHOWN).forEach(console::println);
         }
+        GlanceText.doubt(result).lines().forEach(console::println);
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
             console.println(ExitCode.refusals(result.accounting()));
         } else if (exitCode == ExitCode.STANDING_REACHED) {

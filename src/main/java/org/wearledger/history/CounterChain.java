@@ -11,6 +11,7 @@ import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
+import org.wearledger.model.SourcePlace;
 
 /**
  * Follows one drive's counters through its readings in time order. A counter that a reading does not report keeps its
@@ -32,7 +33,7 @@ final class CounterChain {
     private final Doubts doubts;
 
     /** A counter's last reported value of this epoch. */
-    private record Seen(BigInteger value, Instant at) {
+    private record Seen(BigInteger value, Instant at, SourcePlace source) {
     }
 
     CounterChain(DriveId id, List<Problem> problems) {
@@ -78,7 +79,7 @@ final class CounterChain {
     }
 
     private static Seen seen(BigInteger value, Reading reading, Seen before) {
-        return value == null ? before : new Seen(value, reading.collectedAt());
+        return value == null ? before : new Seen(value, reading.collectedAt(), reading.source());
     }
 
     /** One counter of the three that never fall, before and after. */
@@ -144,7 +145,7 @@ final class CounterChain {
         }
         note(ProblemKind.IMPLAUSIBLE_INCREASE, reading,
             "data units written rose from " + unitsWritten.value() + " to " + units + ", " + WriteLimits.terabytes(increaseBytes)
-                + ", since " + unitsWritten.at(),
+                + ", since " + unitsWritten.at() + " (" + unitsWritten.source().inWords() + ")",
             "at most " + WriteLimits.terabytes(mostBytes) + ", 20 writes of the capacity a day",
             Doubts.checkUnit(capacityBytes));
         return true;

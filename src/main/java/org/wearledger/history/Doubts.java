@@ -118,7 +118,7 @@ final class Doubts {
         if (now.percentageUsed() >= was.percentageUsed() || isReflashed(before, reading) || !written && !Counters.rose(was.powerOnHours(), now.powerOnHours())) {
             return;
         }
-        note(ProblemKind.PERCENTAGE_USED_FELL, reading, "percentage used fell from " + was.percentageUsed() + " to " + now.percentageUsed() + ", while "
+        note(ProblemKind.PERCENTAGE_USED_FELL, reading, "percentage used fell from " + was.percentageUsed() + " to " + now.percentageUsed() + " since " + before.collectedAt() + " (" + before.source().inWords() + "), while "
                 + (written ? "data units written rose from " + was.dataUnitsWritten() + " to " + now.dataUnitsWritten()
                 : "power-on hours rose from " + was.powerOnHours() + " to " + now.powerOnHours()), "a percentage used that never falls",
             "the figure is used as it stands: is it what remains of the life? A mapping reads that by the unit percentRemaining; else read the health log again");

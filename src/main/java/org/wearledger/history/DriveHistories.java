@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -12,6 +13,7 @@ import org.wearledger.model.DriveId;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
+import org.wearledger.model.SourcePlace;
 
 /** Builds one drive's history. The rules, in order: placeholder, too late, shared serial, duplicates, exchanged counters, order, unit, counters. */
 public final class DriveHistories {
@@ -39,6 +41,9 @@ public final class DriveHistories {
         CounterChain chain = new CounterChain(id, problems);
         usable.forEach(chain::add);
         int kept = chain.points().size();
+        if (kept > 0) {
+            noteLatestSetAside(id, sorted, chain.points().get(kept - 1).reading(), problems);
+        }
         DriveHistory history = kept == 0 ? null : new DriveHistory(id, chain.points(), Doubts.ofWear(problems));
         return new HistoryOutcome(history, problems, kept, sorted.size() - kept);
     }
@@ -84,6 +89,17 @@ public final class DriveHistories {
             }
         });
         return single;
+    }
+
+    /** The figures judged are then older than what arrived, and either may be wrong. */
+    private static void noteLatestSetAside(DriveId id, List<Reading> sorted, Reading judged, List<Problem> problems) {
+        Map<SourcePlace, ProblemKind> disbelieved = new HashMap<>();
+        problems.stream().filter(problem -> problem.kind().disbelievesWritten()).forEach(problem -> disbelieved.put(problem.source(), problem.kind()));
+        sorted.stream().filter(reading -> reading.collectedAt().isAfter(judged.collectedAt()) && disbelieved.containsKey(reading.source()))
+            .reduce((earlier, later) -> later).ifPresent(latest -> problems.add(new Problem(ProblemKind.LATEST_REPORT_SET_ASIDE, latest.source(), id.toString(),
+                "the latest report of this drive was set aside (" + disbelieved.get(latest.source()).id() + "), so its figures are those of " + judged.collectedAt()
+                    + " (" + judged.source().inWords() + ")", "a latest report that can be used",
+                "settle which of the two is right, most often by the unit, before acting on this drive's wear")));
     }
 
     private static List<Reading> setAllAside(List<Reading> readings, DriveId id, ProblemKind kind, String found,

@@ -136,7 +136,7 @@ final class UnitChanges {
         BigInteger agreed = right.health().dataUnitsWritten();
         WrongUnit unit = right.collectedAt().isBefore(wrong.collectedAt()) ? WrongUnit.ofLater(agreed, figure) : WrongUnit.ofEarlier(figure, agreed);
         return new Problem(ProblemKind.UNIT_CHANGED, wrong.source(), id.toString(), "data units written are " + figure + " beside " + agreed
-            + " at " + right.collectedAt() + (unit == null ? ": another unit" : ": by their ratio another unit, " + unit.words()),
+            + " at " + right.collectedAt() + " (" + right.source().inWords() + ")" + (unit == null ? ": another unit" : ": by their ratio another unit, " + unit.words()),
             "data units of 512,000 bytes in every report of a drive", "export this report in data units, or name its unit in a mapping");
     }
 }

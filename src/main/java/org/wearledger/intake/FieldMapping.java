@@ -84,14 +84,34 @@ public final class FieldMapping implements Serializable {
             .map(source -> Headings.near(source.from(), headings)).filter(words -> !words.isEmpty()).findFirst().orElse("");
     }
 
-    /** {@code  (from "RAM GB")}, for a sentence on a field that is mapped; else empty. */
+    /** {@code  (from "RAM" in MB)}, for a sentence on a field that is mapped; else empty. */
     String from(String field) {
-        return sources.containsKey(field) ? " (from \"" + sources.get(field).from() + "\")" : "";
+        return sources.containsKey(field) ? " (from " + sources.get(field).inWords(true) + ")" : "";
+    }
+
+    /** The unit in which the field is written: that of the mapping, else {@code own}, that of the report form. */
+    String unit(String field, String own) {
+        MappedSource source = sources.get(field);
+        return source == null || source.unit() == null ? own : source.unit();
     }
 
     /** Headings and pointers that the mapping names and that are not among those met. */
     List<String> notMet(Set<String> met) {
         return sources.values().stream().map(MappedSource::from).filter(from -> !met.contains(from)).distinct().toList();
+    }
+
+    /** Problems of joined readings, with the headings and units by which the mapping reads the fields in question. */
+    public List<Problem> ofHistories(List<Problem> problems) {
+        return sources.isEmpty() ? problems : problems.stream().map(problem -> {
+            String headings = inWords(problem.kind().questioned());
+            return headings.isEmpty() ? problem : new Problem(problem.kind(), problem.source(), problem.subject(), problem.found(), problem.expected(),
+                problem.remedy() + "; the mapping reads " + headings);
+        }).toList();
+    }
+
+    /** {@code health.dataUnitsWritten from "Host writes" in TB}, comma between, of those fields that are mapped. */
+    public String inWords(List<String> fields) {
+        return fields.stream().filter(sources::containsKey).map(field -> field + " from " + sources.get(field).inWords(pseudonyms.isNone())).collect(Collectors.joining(", "));
     }
 
     /** The same problem in the words of the export: its heading, its unit, its format of times. */

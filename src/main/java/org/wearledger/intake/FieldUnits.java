@@ -103,6 +103,11 @@ final class FieldUnits {
         return converted.signum() < 0 ? null : converted.setScale(0, RoundingMode.HALF_UP).toPlainString();
     }
 
+    /** A size in one of the units of bytes, in plain digits: 64 * 10^9 bytes in MB are {@code 64000}. */
+    static String inUnit(long bytes, String unit) {
+        return quotient(BigDecimal.valueOf(bytes), BYTES.get(unit)).stripTrailingZeros().toPlainString();
+    }
+
     private static BigDecimal quotient(BigDecimal number, BigDecimal divisor) {
         return number.divide(divisor, DIGITS_BEHIND_THE_POINT, RoundingMode.HALF_UP);
     }

@@ -64,7 +64,7 @@ public record FileSummary(String file, long records, long readings, List<Problem
                 + "\", which the mapping names; they have " + Headings.listed(namesMet) + Headings.near(absent, namesMet), "a heading or pointer of this file",
                 "correct the mapping, or leave the field out of it"));
         }
-        DoubtfulMemory.of(memoryBytes, readings, mapping.from("machine.memoryBytes")).ifPresent(doubt -> problems.add(doubt.problem(place)));
+        DoubtfulMemory.of(memoryBytes, readings, mapping).ifPresent(doubt -> problems.add(doubt.problem(place)));
         if (!isRead() && problems.stream().noneMatch(problem -> problem.kind().effect() == org.wearledger.model.Effect.FILE_REFUSED)) {
             problems.add(new Problem(ProblemKind.FILE_HAS_NO_READING, place, "", records == 0 ? "it holds no record"
                 : records == 1 ? "its only record gave no reading" : "none of its " + records + " records gave a reading",

@@ -3,25 +3,46 @@ package org.wearledger.intake;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.apache.commons.text.similarity.LevenshteinDistance;
 
 /** What to say of the headings that a file has when one is looked for in vain. */
 final class Headings {
+    private static final LevenshteinDistance DISTANCE = LevenshteinDistance.getDefaultInstance();
     private static final int MOST_QUOTED = 2_000;
     private static final int LETTERS_PER_SLIP = 3;
+    /** Shorter words stand within too many others. */
+    private static final int SHORTEST_PART = 4;
 
     private Headings() {
     }
 
     /** {@code ; the nearest is "Written total"}, or nothing when no heading is near: one slip in three letters at most, or the same beginning. */
     static String near(String wanted, Collection<String> headings) {
-        LevenshteinDistance distance = LevenshteinDistance.getDefaultInstance();
         String folded = folded(wanted);
-        return headings.stream().filter(each -> LETTERS_PER_SLIP * distance.apply(folded, folded(each)) <= folded.length()
-                || !folded.isEmpty() && folded(each).startsWith(folded))
-            .min(Comparator.comparing((String each) -> distance.apply(folded, folded(each))).thenComparing(Comparator.naturalOrder()))
+        return nearest(wanted, headings.stream().filter(each -> isSlip(folded, folded(each)) || !folded.isEmpty() && folded(each).startsWith(folded)))
             .map(each -> "; the nearest is \"" + FileSummary.quoted(each) + "\"").orElse("");
+    }
+
+    /** {@code "Price" may be unitPrice} for each of the wanted that a heading is near to or shares a word with, comma between; empty when none is. */
+    static String guesses(Collection<String> wanted, Collection<String> headings) {
+        return wanted.stream().map(each -> nearest(each, headings.stream().filter(heading -> isSlip(folded(each), folded(heading)) || isPart(folded(each), folded(heading))))
+            .map(heading -> "\"" + FileSummary.quoted(heading) + "\" may be " + each)).flatMap(Optional::stream).collect(Collectors.joining(", "));
+    }
+
+    private static Optional<String> nearest(String wanted, Stream<String> headings) {
+        return headings.min(Comparator.comparing((String each) -> DISTANCE.apply(folded(wanted), folded(each))).thenComparing(Comparator.naturalOrder()));
+    }
+
+    private static boolean isSlip(String wanted, String heading) {
+        return LETTERS_PER_SLIP * DISTANCE.apply(wanted, heading) <= wanted.length();
+    }
+
+    private static boolean isPart(String wanted, String heading) {
+        return Math.min(wanted.length(), heading.length()) >= SHORTEST_PART && (wanted.contains(heading) || heading.contains(wanted));
     }
 
     /** All of them, as far as a line of text bears it. */

@@ -199,8 +199,7 @@ public final class SideTables {
         }
         try (CsvRecords rows = records(file, header)) {
             if (!rows.columns().containsAll(needed)) {
-                throw new InputMissingException(file.name() + ": a side table needs the columns " + String.join(", ", needed)
-                    + "; this one has " + String.join(", ", rows.columns()));
+                throw new InputMissingException(file.name() + ": " + lacking(rows.columns(), needed, optional));
             }
             problems.addAll(unknownColumns(file, rows.columns(), needed, optional));
             for (RawRecord raw = rows.next(); raw != null; raw = rows.next()) {
@@ -229,6 +228,14 @@ public final class SideTables {
             }
         }
         return new SideTable<>(values, places, problems, rowsFound);
+    }
+
+    private static String lacking(List<String> columns, List<String> needed, List<String> optional) {
+        List<String> missing = needed.stream().filter(column -> !columns.contains(column)).toList();
+        String guesses = Headings.guesses(missing, columns.stream().filter(column -> !needed.contains(column) && !optional.contains(column)).toList());
+        return "a side table needs the columns " + String.join(", ", needed) + "; this one lacks " + String.join(", ", missing) + " and has "
+            + (columns.isEmpty() ? "no heading" : Headings.listed(columns)) + (guesses.isEmpty() ? "" : "; " + guesses)
+            + ": correct its headings as schemas/side-tables.md names them";
     }
 
     /** Columns of one's own are nobody's fault; a misspelt {@code labour} would cost its money without a word. */

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.wearledger.history.Limits;
@@ -70,24 +71,29 @@ public final class Check {
                 problems.addAll(pack.problems());
                 passedOver.addAll(pack.contents().passedOver());
             });
-            JoinTally joined = joined(parts, request.limits());
-            problems.addAll(joined.problems());
+            List<FleetFigures> drives = new ArrayList<>();
+            JoinTally joined = joined(parts, request.limits(), drives);
+            problems.addAll(mapping.ofHistories(joined.problems()));
             problems.addAll(Placements.of(joined.stints()).problems());
+            problems.addAll(Sighting.memoryDifferences(Sighting.ofPacked(joined.sightings(), request.limits()), tables.inventory()));
             long inPacks = Packs.inPacks(packs, PackFolder.Contents::readings);
             return new CheckResult(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),
                 count(problems, Effect.FILE_REFUSED),
                 tallies.stream().mapToLong(IntakeTally::records).sum() + Packs.inPacks(packs, PackFolder.Contents::records),
                 count(problems, Effect.RECORD_REFUSED), tallies.stream().mapToLong(IntakeTally::readings).sum() + inPacks,
                 joined.kept(), joined.setAside(), inPacks, tables.rows(), tables.rowsRead(),
-                count(problems, Effect.ROW_REFUSED), request.pseudonyms().files(passedOver.stream().sorted().toList()), problems);
+                count(problems, Effect.ROW_REFUSED), request.pseudonyms().files(passedOver.stream().sorted().toList()),
+                FleetFigures.glance(drives, mapping), problems);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }
     }
 
-    private static JoinTally joined(List<Part> parts, Limits limits) {
+    /** Adds to {@code drives} what each of them reports. */
+    private static JoinTally joined(List<Part> parts, Limits limits, List<FleetFigures> drives) {
         return JoinTally.added(IntStream.range(0, SHARES).mapToObj(share -> DriveJoin.tally(parts.stream().flatMap(part -> part.parcels.stream())
-            .filter(parcel -> parcel._1() == share).map(Tuple2::_2).iterator(), limits)).collect(Collectors.toList()));
+            .filter(parcel -> parcel._1() == share).map(Tuple2::_2).iterator(), limits,
+                outcome -> Optional.ofNullable(FleetFigures.of(outcome)).ifPresent(drives::add))).collect(Collectors.toList()));
     }
 
     private static long count(List<Problem> problems, Effect effect) {

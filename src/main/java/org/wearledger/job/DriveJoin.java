@@ -5,6 +5,7 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.Consumer;
 import org.wearledger.history.DriveHistories;
 import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Limits;
@@ -22,6 +23,11 @@ final class DriveJoin {
     }
 
     static JoinTally tally(Iterator<Parcel> parcels, Limits limits) {
+        return tally(parcels, limits, outcome -> { });
+    }
+
+    /** @param also is shown each drive's outcome */
+    static JoinTally tally(Iterator<Parcel> parcels, Limits limits, Consumer<HistoryOutcome> also) {
         List<IntakeTally> intake = new ArrayList<>();
         List<Reading> readings = new ArrayList<>();
         parcels.forEachRemaining(parcel -> {
@@ -36,6 +42,7 @@ final class DriveJoin {
         long drives = 0;
         for (Iterator<HistoryOutcome> outcomes = outcomes(readings, limits); outcomes.hasNext();) {
             HistoryOutcome outcome = outcomes.next();
+            also.accept(outcome);
             problems.addAll(outcome.problems());
             stints.addAll(outcome.history() == null ? List.of() : Placements.stintsOf(outcome.history()));
             kept += outcome.kept();

@@ -24,7 +24,6 @@ import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FileSummary;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.PackFolder;
-import org.wearledger.intake.PackedReading;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
@@ -95,7 +94,7 @@ final class Gathered {
             () -> parcels.mapPartitions(some -> List.of(DriveJoin.tally(some, shared)).iterator()).collect()));
         Packs.requireWhole(packs, joined.intake());
         Map<String, FileSummary> files = FileSummary.added(joined.intake().stream().flatMap(tally -> tally.files().stream()).toList());
-        problems = new ArrayList<>(joined.problems());
+        problems = new ArrayList<>(mapping.ofHistories(joined.problems()));
         joined.intake().forEach(tally -> problems.addAll(tally.problems()));
         files.values().forEach(file -> problems.addAll(file.problems(mapping)));
         packs.forEach(pack -> problems.addAll(pack.problems()));
@@ -104,9 +103,7 @@ final class Gathered {
         passedOver.sort(null);
         accounting = accounting(joined, files.values());
         drives = joined.drives();
-        machines = new HashMap<>();
-        Sighting.latest(joined.sightings().parallelStream().map(PackedReading::unpack).toList(), limits)
-            .forEach((id, reading) -> machines.put(id, Sighting.of(reading)));
+        machines = Sighting.ofPacked(joined.sightings(), limits);
         placements = spark.broadcast(Placements.of(joined.stints()));
         ratings = spark.broadcast(Ratings.of(tables.ratings().values()));
         Map<String, LocalDate> inServiceOn = new HashMap<>();

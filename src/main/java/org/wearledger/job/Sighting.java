@@ -5,10 +5,16 @@ import java.time.Instant;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
+import org.wearledger.assess.MemoryDifferences;
 import org.wearledger.history.Limits;
+import org.wearledger.intake.PackedReading;
+import org.wearledger.intake.SideTable;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
+import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
 
@@ -18,6 +24,24 @@ record Sighting(Machine machine, Instant at, SourcePlace source) implements Seri
 
     static Sighting of(Reading reading) {
         return new Sighting(reading.machine(), reading.collectedAt(), reading.source());
+    }
+
+    /** Where the inventory gives a machine's memory otherwise than its latest report. */
+    static List<Problem> memoryDifferences(Map<String, Sighting> sightings, SideTable<InventoryEntry> inventory) {
+        Map<String, Machine> machines = new HashMap<>();
+        Map<String, SourcePlace> sources = new HashMap<>();
+        sightings.forEach((id, sighting) -> {
+            machines.put(id, sighting.machine());
+            sources.put(id, sighting.source());
+        });
+        return MemoryDifferences.notes(machines, sources, inventory.values(), inventory.places());
+    }
+
+    /** By folded machine id, of packed readings of which several may show one machine. */
+    static Map<String, Sighting> ofPacked(Collection<byte[]> readings, Limits limits) {
+        Map<String, Sighting> sightings = new HashMap<>();
+        latest(readings.parallelStream().map(PackedReading::unpack).toList(), limits).forEach((id, reading) -> sightings.put(id, Sighting.of(reading)));
+        return sightings;
     }
 
     /** The latest reading of each machine, by its folded id; readings outside the limits show no machine. */

@@ -202,6 +202,7 @@ public final class Sweep {
         List<Problem> problems = new ArrayList<>(gathered.problems);
         problems.addAll(tables.problems());
         problems.addAll(gathered.placements.value().problems());
+        problems.addAll(Sighting.memoryDifferences(machines, tables.inventory()));
         problems.addAll(AssumedRatings.notes(active, tables.ratings().values(), tables.ratings().places()));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,

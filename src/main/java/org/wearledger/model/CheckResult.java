@@ -10,9 +10,11 @@ import java.util.List;
  * @param readingsInPacks readings normalised earlier, which a check counts and does not join
  * @param rows of side tables
  * @param passedOver files that are no reports, by name
+ * @param glance of the drives that were joined; not of those in packs
  */
 public record CheckResult(long files, long filesRefused, long records, long recordsRefused, long readings, long readingsKept, long readingsSetAside,
-                          long readingsInPacks, long rows, long rowsRead, long rowsRefused, List<String> passedOver, List<Problem> problems) implements Serializable {
+                          long readingsInPacks, long rows, long rowsRead, long rowsRefused, List<String> passedOver, FleetGlance glance,
+                          List<Problem> problems) implements Serializable {
     /**
      * Sorts the problems.
      *

@@ -22,12 +22,16 @@ import java.time.LocalDate;
  * @param upperAmount likewise for {@code upperItem}
  * @param probability that the threshold is crossed by the end of the quarter; 1 for a drive past it or failing
  * @param figuresOn the day of the latest report
- * @param stale that report is older than this sweep
+ * @param staleBecause why that report is none of this sweep: what became of a later one; {@code null} when it is of this sweep
  * @param inInventory the machine is in the inventory, or none was given
  */
 public record PlannedReplacement(Machine machine, DriveId drive, String driveModel, Attachment attachment, Standing standing,
                                  LocalDate needOn, String quarter, LocalDate orderByOn, boolean late, String replaces,
                                  String item, String upperItem, int quantity, Price price, BigDecimal amount,
                                  BigDecimal upperAmount, double probability, String reason, LocalDate figuresOn,
-                                 boolean stale, boolean inInventory) implements Serializable {
+                                 String staleBecause, boolean inInventory) implements Serializable {
+    /** Whether the figures are older than this sweep. */
+    public boolean stale() {
+        return staleBecause != null;
+    }
 }

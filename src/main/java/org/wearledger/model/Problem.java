@@ -43,6 +43,6 @@ public record Problem(ProblemKind kind, SourcePlace source, String subject, Stri
 
     /** One line for people: {@code file, place: found; expected ...; remedy}. */
     public String sentence() {
-        return source.file() + ", " + source.place() + ": " + found + "; expected " + expected + "; " + remedy;
+        return source.inWords() + ": " + found + "; expected " + expected + "; " + remedy;
     }
 }

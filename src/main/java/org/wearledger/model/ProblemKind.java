@@ -1,5 +1,6 @@
 package org.wearledger.model;
 
+import java.util.List;
 import java.util.Locale;
 
 /** The named rules. {@link #id()} is what the problems output prints, such as {@code counter-went-back}. */
@@ -43,6 +44,7 @@ public enum ProblemKind {
     READING_OUT_OF_ORDER(Effect.READING_SET_ASIDE),
     UNIT_CHANGED(Effect.READING_SET_ASIDE),
     IMPLAUSIBLE_INCREASE(Effect.READING_SET_ASIDE),
+    LATEST_REPORT_SET_ASIDE(Effect.NOTED),
     COUNTER_WENT_BACK(Effect.NOTED),
     COUNTER_TRUNCATED(Effect.NOTED),
     COUNTER_DOUBTFUL(Effect.NOTED),
@@ -62,6 +64,7 @@ public enum ProblemKind {
     SIDE_TABLE_ROW_REPEATED(Effect.ROW_REFUSED),
     PRICE_CURRENCY_DIFFERS(Effect.ROW_REFUSED),
     PRICE_ITEM_UNKNOWN(Effect.ROW_REFUSED),
+    MEMORY_DIFFERS(Effect.NOTED),
     RATING_ASSUMED(Effect.NOTED);
 
     private final Effect effect;
@@ -72,7 +75,27 @@ public enum ProblemKind {
 
     /** Whether bytes written or percentage used, though used, are doubtful by it: then the machine's own lines say so. */
     public boolean doubtsWear() {
-        return this == UNITS_DOUBTFUL || this == WRITTEN_CONTRADICTS_USED || this == PERCENTAGE_USED_FELL;
+        return this == UNITS_DOUBTFUL || this == WRITTEN_CONTRADICTS_USED || this == PERCENTAGE_USED_FELL || this == LATEST_REPORT_SET_ASIDE;
+    }
+
+    /** Whether it sets a reading aside because its bytes written cannot be believed, most often by their unit. */
+    public boolean disbelievesWritten() {
+        return this == COUNTER_IMPOSSIBLE || this == UNIT_CHANGED || this == IMPLAUSIBLE_INCREASE;
+    }
+
+    /** Fields, as the report form names them, whose unit or meaning it puts in question where histories are judged; empty for most rules. */
+    public List<String> questioned() {
+        String written = "health.dataUnitsWritten";
+        String used = "health.percentageUsed";
+        String capacity = "drive.capacityBytes";
+        return switch (this) {
+            case IMPLAUSIBLE_INCREASE, UNITS_DOUBTFUL, LATEST_REPORT_SET_ASIDE -> List.of(written, capacity);
+            case COUNTER_IMPOSSIBLE, UNIT_CHANGED -> List.of(written);
+            case WRITTEN_CONTRADICTS_USED -> List.of(written, used, capacity);
+            case PERCENTAGE_USED_FELL -> List.of(used);
+            case CLOCK_DOUBTFUL -> List.of("health.powerOnHours");
+            default -> List.of();
+        };
     }
 
     /** What it does to the data it is found in. */

@@ -31,6 +31,11 @@ public record SourcePlace(String file, long index, String place) implements Seri
         return new SourcePlace(before + file, index, place);
     }
 
+    /** {@code office.csv, line 3}. */
+    public String inWords() {
+        return file + ", " + place;
+    }
+
     @Override
     public int compareTo(SourcePlace other) {
         return ORDER.compare(this, other);

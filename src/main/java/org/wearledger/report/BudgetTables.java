@@ -97,7 +97,7 @@ final class BudgetTables {
                 .workedOut("ROUND({quantity}*" + Names.lookup(Names.COSTS_OF_ONE, "{upperItem}") + ",2)"),
             decimal("crossesByQuarterEndPercent", "Probability by the quarter's end (model output)", "%", 1, line -> 100 * line.probability()),
             date("figuresOn", "Figures of", PlannedReplacement::figuresOn),
-            text("figures", "Figures are", line -> line.stale() ? "stale: not reported this sweep" : "of this sweep"),
+            text("figures", "Figures are", line -> line.stale() ? "stale: " + line.staleBecause() : "of this sweep"),
             yesNo("inInventory", "In inventory", PlannedReplacement::inInventory),
             text("machineModel", "Machine model", line -> line.machine().model()),
             text("attachment", "Attachment", line -> line.attachment().label()),

@@ -16,6 +16,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.Effect;
+import org.wearledger.model.FleetGlance;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
@@ -29,7 +30,8 @@ public final class CheckText {
     private static final Set<ProblemKind> OF_A_COLUMN = EnumSet.of(ProblemKind.FIELD_MISSING, ProblemKind.FIELD_INVALID, ProblemKind.NUMBER_MANGLED,
         ProblemKind.COUNTER_NEGATIVE, ProblemKind.DATE_AMBIGUOUS, ProblemKind.OPTIONAL_FIELD_INVALID, ProblemKind.HIDDEN_CHARACTERS,
         ProblemKind.LOCAL_TIME_TWICE, ProblemKind.TEMPERATURE_IMPLAUSIBLE, ProblemKind.POWER_ON_HOURS_IMPLAUSIBLE, ProblemKind.BROKEN_CSV,
-        ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED, ProblemKind.PERCENTAGE_USED_FELL);
+        ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED, ProblemKind.PERCENTAGE_USED_FELL,
+        ProblemKind.IMPLAUSIBLE_INCREASE, ProblemKind.LATEST_REPORT_SET_ASIDE);
     /** What differs from line to line: the value of the cell, and figures. */
     private static final Pattern OF_ONE_LINE = Pattern.compile("(?<= (is|as) )\".*\"|(?<![\\w-])\\d[\\d.,:TZ-]*");
     private static final int MOST_ALIKE = 5;
@@ -70,7 +72,7 @@ public final class CheckText {
     /**
      * One line for each problem, or for its repeats in neighbouring lines, then the sums. Of a fault that a whole column has the first
      * lines are told and the number of the others. What a mapping names and no record has comes first: it is the cause of much of the
-     * rest.
+     * rest; that drives are in doubt comes last, where nobody misses it.
      */
     public static String of(CheckResult result) {
         StringBuilder text = new StringBuilder();
@@ -90,8 +92,12 @@ public final class CheckText {
             text.append("\nside table rows: ").append(result.rows()).append(" found = ").append(result.rowsRead()).append(" read + ")
                 .append(result.rowsRefused()).append(" refused");
         }
+        GlanceText.lines(result.glance()).forEach(line -> text.append('\n').append(VisibleText.of(line)));
         text.append('\n').append(result.problems().isEmpty() ? "no problem found in the input" : "problems: " + result.problems().size())
             .append(lines.stream().anyMatch(line -> line.startsWith(AND)) ? "; --format json tells each of them" : "");
+        if (result.glance().inDoubt() > 0) {
+            text.append('\n').append(VisibleText.of(GlanceText.doubt(result.glance())));
+        }
         return text.toString();
     }
 
@@ -140,6 +146,10 @@ public final class CheckText {
             .put("recordsRefused", result.recordsRefused()).put("readings", result.readings()).put("readingsKept", result.readingsKept())
             .put("readingsSetAside", result.readingsSetAside()).put("readingsInPacks", result.readingsInPacks())
             .put("sideTableRows", result.rows()).put("sideTableRowsRefused", result.rowsRefused());
+        FleetGlance glance = result.glance();
+        root.put("drives", glance.drives()).put("drivesInDoubt", glance.inDoubt()).put("drivesUnchecked", glance.unchecked())
+            .put("medianTerabytesWritten", glance.medianTerabytesWritten()).put("medianPercentageUsed", glance.medianPercentageUsed())
+            .put("medianPowerOnHours", glance.medianPowerOnHours());
         ArrayNode passedOver = root.putArray("passedOver");
         result.passedOver().forEach(passedOver::add);
         ArrayNode problems = root.putArray("problems");

@@ -44,6 +44,11 @@ final class DoubtText {
         return checkedFirst.contains(line.drive());
     }
 
+    /** Active drives. */
+    long drives() {
+        return drives.size();
+    }
+
     /** One sentence for all of them, without a final stop. */
     String sentence() {
         return "the figures of " + count() + " of " + Wording.count(drives.size(), "drive") + " contradict themselves, most often by a wrong unit in the mapping: settle that "

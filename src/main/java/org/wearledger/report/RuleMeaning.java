@@ -35,7 +35,7 @@ final class RuleMeaning {
             case POWER_ON_HOURS_IMPLAUSIBLE -> "more power-on hours than have passed since 2011; they are taken as not reported";
             case FIELD_UNKNOWN -> "a field of an unknown name is not used; a misspelt name is the usual cause";
             case MAPPED_FIELD_ABSENT -> "the mapping names a heading or pointer that a file does not have; a slip is the usual cause";
-            case MEMORY_UNIT_DOUBTFUL -> "every memory size of a file is a whole number of GB and none of GiB; a mapping with GB for GiB is the usual cause";
+            case MEMORY_UNIT_DOUBTFUL -> "every memory size of a file is a whole number of GB and none of GiB; GB for GiB, in the mapping or the export, is the usual cause";
             case HEALTH_GIVEN_TWICE -> "a record gives the counters both as fields and as a raw log page; the "
                 + "page counts";
             case DUPLICATE_IDENTICAL -> "the same reading came more than once; one copy is kept";
@@ -49,6 +49,7 @@ final class RuleMeaning {
             case READING_OUT_OF_ORDER -> "the counters lie behind those of an earlier report, and a later one goes on from there: a wrong clock";
             case UNIT_CHANGED -> "the write counter is given in another unit than in the drive's other reports";
             case IMPLAUSIBLE_INCREASE -> "the write counter grew by more than 20 writes of the capacity a day";
+            case LATEST_REPORT_SET_ASIDE -> "bytes written in the drive's latest report could not be believed: its figures are older than what arrived";
             case COUNTER_WENT_BACK -> "a counter fell; a new counter epoch begins and earlier writes are added";
             case COUNTER_TRUNCATED -> "a counter ran into the end of 8, 16, 32, 63 or 64 bits, so its true value may be higher";
             case COUNTER_DOUBTFUL -> "a counter beside the verdict is higher than any drive can count";
@@ -67,6 +68,7 @@ final class RuleMeaning {
             case PRICE_CURRENCY_DIFFERS -> "a price is in another currency than most and is not used";
             case PRICE_ITEM_UNKNOWN -> "a price is for an item that no machine can call for and is not used";
             case SIDE_TABLE_ROW_REPEATED -> "a side table gives the same key twice";
+            case MEMORY_DIFFERS -> "report and inventory give a machine memory of different sizes; the report's counts";
             case RATING_ASSUMED -> "no ratings row fits the drive; the rule of thumb stands in (assumed)";
         };
     }

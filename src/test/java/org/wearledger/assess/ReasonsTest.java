@@ -154,6 +154,7 @@ class ReasonsTest {
     @CsvSource(delimiter = '|', textBlock = """
         PERCENTAGE_USED_FELL     | IN DOUBT: percentage used fell; is it what remains of the life? (percentage-used-fell)
         WRITTEN_CONTRADICTS_USED | IN DOUBT: bytes written and percentage used cannot both be right (written-contradicts-used)
+        LATEST_REPORT_SET_ASIDE  | IN DOUBT: its latest report could not be believed, so these figures are older than what arrived (latest-report-set-aside)
         UNITS_DOUBTFUL           | IN DOUBT: the unit of the bytes written (units-doubtful)
         """)
     void aDoubtStandsInTheReason(ProblemKind doubt, String words) {

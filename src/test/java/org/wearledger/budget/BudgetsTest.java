@@ -119,17 +119,20 @@ class BudgetsTest {
     @Test
     void aMachineThatDidNotReportStaysInThePlanWithStaleFigures() {
         MachineAssessment quiet = machine("LT-1", false, drive("S1", Attachment.SOCKETED, 0.1));
-        assertThat(stale(quiet, AS_OF.plusDays(45))).isFalse();
-        assertThat(stale(quiet, AS_OF.plusDays(46))).isTrue();
+        assertThat(stale(quiet, AS_OF.plusDays(45))).isNull();
+        assertThat(stale(quiet, AS_OF.plusDays(46))).isEqualTo("not reported this sweep");
         MachineAssessment aside = new MachineAssessment(quiet.machine(), Attachment.UNKNOWN, quiet.activeDrives(), quiet.standing(), "", quiet.lastSeenAt(), true,
             "serial-placeholder", null, true);
-        assertThat(stale(aside, AS_OF)).isTrue();
+        assertThat(stale(aside, AS_OF)).isEqualTo("a later report arrived and was set aside (serial-placeholder)");
+        MachineAssessment refused = new MachineAssessment(quiet.machine(), Attachment.UNKNOWN, quiet.activeDrives(), quiet.standing(), "", quiet.lastSeenAt(), false,
+            null, null, true, "a record of it was refused (field-missing)");
+        assertThat(stale(refused, AS_OF.plusDays(46))).isEqualTo("no usable report this sweep, a record of it was refused (field-missing)");
         assertThat(budget(Fleets.FLEET, machine("LT-2")).machines()).as("the allowance covers one never seen, too").isEqualTo(1);
     }
 
-    private static boolean stale(MachineAssessment machine, LocalDate asOf) {
+    private static String stale(MachineAssessment machine, LocalDate asOf) {
         return Budgets.of(List.of(machine), Fleets.FLEET, Fleets.PRICES, asOf, SweepSettings.withDefaults(), BudgetSettings.withDefaults())
-            .lines().get(0).stale();
+            .lines().get(0).staleBecause();
     }
 
     /** Prices with odd cents: 40 certain lines at 88.57 are 3,542.80 at every probability. */

@@ -219,7 +219,7 @@ class SweepIT {
         Files.writeString(in.resolve("prices.csv"), "item;currency;unitPrice;priceDate\nmachine;EUR;1.039,00;2025-01-06\nbord;EUR;410;2025-01-06\nboard;EUR;410;2025-01-06\n");
         Run check = run("check", in.toString());
         assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
-        assertThat(check.out()).contains("side table rows: 5 found = 2 read + 3 refused\nproblems: 3\n", "was \"board\" meant?");
+        assertThat(check.out()).contains("side table rows: 5 found = 2 read + 3 refused\nread of 1 drive, ", "\nproblems: 3\n", "was \"board\" meant?");
         Run sweep = run("sweep", in.toString(), "--out", folder.resolve("rows").toString());
         assertThat(sweep.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(sweep.out()).contains("side table rows: 5 found = 2 read + 3 refused\n", "inventory.csv not used: line 2; see problems.csv\n")
@@ -243,7 +243,8 @@ class SweepIT {
         assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(check.out()).isEqualTo("field-invalid (record refused, PC-8): " + export + "/all.csv, line 3: collectedAt (from \"Read on\") is \"soon\", which does not fit "
             + "dd.MM.yyyy HH:mm; expected a time as the mapping says, dd.MM.yyyy HH:mm; correct the format in the mapping, or the value\n"
-            + "files: 1 found = 1 read + 0 refused\nrecords: 2 found = 1 readings + 1 refused\nreadings: 1 in = 1 kept + 0 set aside\nproblems: 1\n");
+            + "files: 1 found = 1 read + 0 refused\nrecords: 2 found = 1 readings + 1 refused\nreadings: 1 in = 1 kept + 0 set aside\n"
+            + "read of 1 drive, in the middle (median): 278.0 TB written, 20 % used\nproblems: 1\n");
         assertThat(run("check", export.toString(), "--mapping", mapping.toString(), "--format", "json").out())
             .contains("\"records\" : 2", "\"rule\" : \"field-invalid\"", "\"place\" : \"line 3\"", "\"found\" : \"collectedAt (from \\\"Read on\\\") is \\\"soon\\\", which does not fit dd.MM.yyyy HH:mm\"");
         Run sweep = run("sweep", export.toString(), "--mapping", mapping.toString(), "--out", folder.resolve("mapped").toString());

@@ -9,6 +9,7 @@ import static org.wearledger.model.ProblemKind.DRIVE_MOVED;
 import static org.wearledger.model.ProblemKind.DUPLICATE_CONFLICTING;
 import static org.wearledger.model.ProblemKind.DUPLICATE_IDENTICAL;
 import static org.wearledger.model.ProblemKind.IMPLAUSIBLE_INCREASE;
+import static org.wearledger.model.ProblemKind.LATEST_REPORT_SET_ASIDE;
 import static org.wearledger.model.ProblemKind.READING_OUT_OF_ORDER;
 import static org.wearledger.model.ProblemKind.SERIAL_PLACEHOLDER;
 import static org.wearledger.model.ProblemKind.SERIAL_SHARED;
@@ -195,8 +196,19 @@ class DriveHistoriesTest {
         assertThat(outcome.history().latest().epoch()).isZero();
         assertThat(kinds(outcome)).containsExactly(IMPLAUSIBLE_INCREASE);
         assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-01-02T12:00:00Z.json, whole file: data units "
-            + "written rose from 1953125 to 195312500, 99.000 TB, since 2025-01-01T12:00:00Z; expected at most "
+            + "written rose from 1953125 to 195312500, 99.000 TB, since 2025-01-01T12:00:00Z (2025-01-01T12:00:00Z.json, whole file); expected at most "
             + "10.000 TB, 20 writes of the capacity a day; check the unit: one data unit is 512,000 bytes; about 1,000 times too high or too low is GB for TB");
+    }
+
+    /** A report between others leaves no doubt; where it is the latest, the drive is judged by figures older than what arrived. */
+    @Test
+    void aDriveWhoseLatestReportCannotBeBelievedIsInDoubt() {
+        HistoryOutcome outcome = build(Sample.at("2025-01-01").terabytes(1), Sample.at("2025-01-02").terabytes(100), Sample.at("2025-01-03").terabytes(101));
+        assertThat(kinds(outcome)).containsExactly(IMPLAUSIBLE_INCREASE, IMPLAUSIBLE_INCREASE, LATEST_REPORT_SET_ASIDE);
+        assertThat(outcome.history().doubts()).containsExactly(LATEST_REPORT_SET_ASIDE);
+        assertThat(outcome.problems().get(2).sentence()).isEqualTo("2025-01-03T12:00:00Z.json, whole file: the latest report of this drive was set aside "
+            + "(implausible-increase), so its figures are those of 2025-01-01T12:00:00Z (2025-01-01T12:00:00Z.json, whole file); expected a latest report that can be "
+            + "used; settle which of the two is right, most often by the unit, before acting on this drive's wear");
     }
 
     /** 1 TB is 1,953,125 data units, 1,953,125,000 sectors and 1,000 GB. The majority stands, wherever the slip is. */
@@ -214,7 +226,7 @@ class DriveHistoriesTest {
             Sample.at("2025-01-03").units(three).hours(920).used(20));
         assertThat(outcome.kept()).isEqualTo(kept);
         assertThat(outcome.history().latest().epoch()).isZero();
-        assertThat(outcome.problems()).singleElement().satisfies(problem -> {
+        assertThat(outcome.problems()).filteredOn(problem -> problem.kind() != LATEST_REPORT_SET_ASIDE).singleElement().satisfies(problem -> {
             assertThat(problem.kind()).isEqualTo(UNIT_CHANGED);
             assertThat(problem.found()).endsWith(": by their ratio another unit, " + unit);
         });

@@ -229,7 +229,8 @@ class HistoryBoundsTest {
     private static List<String> assertBuilds(String readings, String kinds, int kept) {
         List<Reading> built = Arrays.stream(readings.split(";")).map(String::strip).map(HistoryBoundsTest::reading).toList();
         HistoryOutcome outcome = DriveHistories.build(Sample.ID, built, LIMITS);
-        assertThat(outcome.problems()).extracting(problem -> problem.kind().name())
+        // That the latest was set aside follows from why, and has a test of its own.
+        assertThat(outcome.problems()).extracting(problem -> problem.kind().name()).filteredOn(kind -> !kind.equals("LATEST_REPORT_SET_ASIDE"))
             .containsExactlyInAnyOrderElementsOf(kinds == null ? List.of() : List.of(kinds.split(" ")));
         assertThat(outcome.kept()).isEqualTo(kept);
         return outcome.problems().stream().map(Problem::found).toList();

@@ -337,7 +337,7 @@ class FieldMappingTest {
     @ParameterizedTest(name = "{0} in {1}")
     @CsvSource(delimiter = '|', textBlock = """
         8192 16384   | MB  | is a whole multiple of 1024 MB, such as 8192 MB, and 8192 MiB are 8 GiB: is MiB meant?; expected sizes in MiB, in powers of two, as memory is made; map it with the unit MiB
-        128000 64000 | MB  | is a whole number of GB and none of GiB, such as 64 GB: is GiB meant?; expected sizes in GiB, in powers of two, as memory is made; map it with the unit GiB
+        128000 64000 | MB  | is a whole number of GB and none of GiB, such as 64000 MB, which are 64 GB: are 64 GiB meant?; expected sizes in powers of two, as memory is made; correct the export: 64 GiB are 65536 MiB, 68719476736 bytes
         8 16         | GB  | is a whole number of GB and none of GiB, such as 8 GB: is GiB meant?; expected sizes in GiB, in powers of two, as memory is made; map it with the unit GiB
         8192 16384   | MiB |
         8192 8190    | MB  |
@@ -350,7 +350,7 @@ class FieldMappingTest {
         }
         FieldMapping memory = mapping(MAPPING.replace("\"RAM GB\", \"unit\": \"GiB\"", "\"RAM GB\", \"unit\": \"" + unit + "\""));
         assertThat(read("r.csv", rows.toString(), memory).problems()).filteredOn(problem -> problem.kind().id().equals("memory-unit-doubtful")).extracting(Problem::sentence)
-            .containsExactlyElementsOf(words == null ? java.util.List.of() : java.util.List.of("r.csv, whole file: every memory size (from \"RAM GB\") " + words
+            .containsExactlyElementsOf(words == null ? java.util.List.of() : java.util.List.of("r.csv, whole file: every memory size (from \"RAM GB\" in " + unit + ") " + words
                 + "; the sizes are used as they stand"));
     }
 

@@ -163,12 +163,25 @@ class SideTablesTest {
     void aTableWithoutItsColumnsIsRefusedWhole() throws IOException {
         ReportFile wrong = file("prices.csv", "item,unitPrice\nboard,410\n");
         assertThatThrownBy(() -> SideTables.prices(wrong)).isInstanceOf(InputMissingException.class)
-            .hasMessage("prices.csv: a side table needs the columns item, currency, unitPrice; this one has item, unitPrice");
+            .hasMessage("prices.csv: a side table needs the columns item, currency, unitPrice; this one lacks currency and has item, unitPrice: correct its headings as schemas/side-tables.md names them");
         ReportFile empty = file("inventory.csv", "");
         assertThatThrownBy(() -> SideTables.inventory(empty)).isInstanceOf(InputMissingException.class)
-            .hasMessage("inventory.csv: a side table needs the columns machineId; this one has ");
+            .hasMessage("inventory.csv: a side table needs the columns machineId; this one lacks machineId and has no heading: correct its headings as schemas/side-tables.md names them");
         ReportFile twice = file("ratings.csv", RATINGS.replace("source,", "source,source,") + "a,1,1,,b,c,\n");
         assertThatThrownBy(() -> SideTables.ratings(twice)).isInstanceOf(InputMissingException.class).hasMessage("ratings.csv: its header names the column source twice");
+    }
+
+    /** What a table in other words has is told, and what each of its headings is near to. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+        Item;Currency;Price;labour        | lacks item, currency, unitPrice and has Item, Currency, Price, labour; "Item" may be item, "Currency" may be currency, "Price" may be unitPrice:
+        Artikel;W\u00e4hrung;Preis          | lacks item, currency, unitPrice and has Artikel, W\u00e4hrung, Preis:
+        item;curency;unit price;unitprice | lacks currency, unitPrice and has item, curency, unit price, unitprice; "curency" may be currency, "unitprice" may be unitPrice:
+        """)
+    void ofATableInOtherWordsTheNearestHeadingsAreTold(String header, String told) throws IOException {
+        ReportFile wrong = file("prices.csv", header + "\nboard;EUR;410;1\n");
+        assertThatThrownBy(() -> SideTables.prices(wrong)).isInstanceOf(InputMissingException.class)
+            .hasMessage("prices.csv: a side table needs the columns item, currency, unitPrice; this one " + told + " correct its headings as schemas/side-tables.md names them");
     }
 
     @Test

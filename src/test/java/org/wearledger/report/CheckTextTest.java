@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.wearledger.model.CheckResult;
+import org.wearledger.model.FleetGlance;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
@@ -21,7 +22,7 @@ class CheckTextTest {
     }
 
     private static CheckResult result(List<Problem> problems) {
-        return new CheckResult(1, 0, 0, 0, 0, 0, 0, 0, 7, 5, 2, List.of(), problems);
+        return new CheckResult(1, 0, 0, 0, 0, 0, 0, 0, 7, 5, 2, List.of(), FleetGlance.none(), problems);
     }
 
     private static String percentLine(String place, String value) {

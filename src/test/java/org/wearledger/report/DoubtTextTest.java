@@ -46,6 +46,8 @@ class DoubtTextTest {
     void whatRestsOnFiguresInDoubt(String drives, String sentence) throws IOException {
         SweepResult doubted = sweep(ProblemKind.WRITTEN_CONTRADICTS_USED, drives.split(" "));
         assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("\n- in doubt: " + sentence + "\n\n## Machines by standing\n");
+        assertThat(GlanceText.doubt(doubted)).as("the end of a sweep").isEqualTo(drives.split(" ").length + " of 4 drives " + (drives.length() == 1 ? "is" : "are")
+            + " in doubt: before ordering check the units of what they report; problems.csv names the readings, and under a mapping the headings");
         assertThat(firstSheet(doubted)).containsSubsequence("Rows of side tables", "Drives in doubt: " + Wording.sentenceCase(sentence), "Standing: Next step");
     }
 
@@ -53,6 +55,7 @@ class DoubtTextTest {
     void withoutADoubtNothingIsSaidOfIt() throws IOException {
         SweepResult sure = sweep(ProblemKind.RATING_ASSUMED, "1", "2");
         assertThat(SummaryText.of(sure)).doesNotContain("in doubt");
+        assertThat(GlanceText.doubt(sure)).isEmpty();
         assertThat(firstSheet(sure)).noneMatch(line -> line.startsWith("Drives in doubt"));
     }
 

@@ -64,9 +64,9 @@ public final class DriveAssessor {
         WarningSigns signs = WarningSigns.of(history);
         boolean pooled = settings.method() == ProjectionMethod.POOLED;
         LocalDate startOfService = startOfService(history, firstDriveOfMachine, inServiceOn);
-        Forecasts forecasts = new Forecasts(model, history, asOf, settings);
-        Forecast ofRating = pooled ? forecasts.ofRating(endurance, startOfService) : null;
-        Forecast ofController = pooled ? forecasts.ofController(endurance, startOfService) : null;
+        Forecasts forecasts = pooled ? new Forecasts(model, history, endurance, startOfService, asOf, settings) : null;
+        Forecast ofRating = pooled ? forecasts.ofRating() : null;
+        Forecast ofController = pooled ? forecasts.ofController() : null;
         Double rate = rates.best();
 
         DriveAssessment silent = new DriveAssessment(history.id(), history.latest().reading(), startOfService,

@@ -1,6 +1,5 @@
 package org.wearledger.assess;
 
-import java.math.BigInteger;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -33,51 +32,56 @@ final class Forecasts {
 
     private final WearModel model;
     private final DriveHistory history;
+    private final Endurance endurance;
+    private final LocalDate startOfService;
     private final LocalDate asOf;
     private final SweepSettings settings;
+    /** {@code null} where bytes are not reported. */
+    private final HistoryPoint latest;
+    /** The drive's own past and what is believed after it; {@code null} when bytes or rating are not known. */
+    private final WearPast own;
+    private final RateBelief belief;
 
-    Forecasts(WearModel model, DriveHistory history, LocalDate asOf, SweepSettings settings) {
+    /**
+     * @param endurance {@code null} when not known
+     * @param startOfService of the drive, {@code null} when not known
+     */
+    Forecasts(WearModel model, DriveHistory history, Endurance endurance, LocalDate startOfService, LocalDate asOf, SweepSettings settings) {
         this.model = model;
         this.history = history;
+        this.endurance = endurance;
+        this.startOfService = startOfService;
         this.asOf = asOf;
         this.settings = settings;
+        latest = latestWritten();
+        own = WearPast.of(history, endurance, startOfService);
+        belief = own == null ? null : model.beliefAfter(history.id().model(), own.stepsForForecast());
     }
 
     /** {@code null} when bytes or rating are not known, or the rating is passed. */
-    Forecast ofRating(Endurance endurance, LocalDate startOfService) {
-        HistoryPoint latest = latestWritten();
-        if (latest == null || endurance == null) {
-            return null;
-        }
-        double remaining = 1 - consumed(latest.totalBytesWritten(), endurance);
-        if (remaining <= 0) {
-            return null;
-        }
-        WearPast own = WearPast.of(history, endurance, startOfService);
-        return forecast(belief(own), new double[] {remaining}, latest, observedQuarters(own), basis(own));
+    Forecast ofRating() {
+        double remaining = own == null ? 0 : 1 - consumed();
+        return remaining <= 0 ? null : forecast(belief, new double[] {remaining}, latest, observedQuarters(own), basis(own));
     }
 
     /** {@code null} when the percentage used is not known, too coarse, or at 100 already. */
-    Forecast ofController(Endurance endurance, LocalDate startOfService) {
+    Forecast ofController() {
         Integer used = history.latest().reading().health().percentageUsed();
-        HistoryPoint latest = latestWritten();
         if (used == null || used >= 100) {
             return null;
         }
-        if (latest == null || endurance == null) {
-            return ofControllerAlone(used, startOfService);
+        if (own == null) {
+            return ofControllerAlone(used);
         }
         if (used < LEAST_PERCENTAGE || history.latest().epoch() > 0 || latest != history.latest()) {
             return null;
         }
-        double written = consumed(latest.totalBytesWritten(), endurance);
+        double written = consumed();
         double[] remaining = Arrays.stream(WITHIN_ROUNDING).map(off -> used + off).map(p -> written * (100 - p) / p).toArray();
-        WearPast own = WearPast.of(history, endurance, startOfService);
-        return forecast(belief(own), remaining, latest, observedQuarters(own),
-            basis(own) + ", and the controller's " + used + " %, give or take 1");
+        return forecast(belief, remaining, latest, observedQuarters(own), basis(own) + ", and the controller's " + used + " %, give or take 1");
     }
 
-    private Forecast ofControllerAlone(int used, LocalDate startOfService) {
+    private Forecast ofControllerAlone(int used) {
         HistoryPoint latest = history.latest();
         List<HistoryPoint> reported = history.points().stream()
             .filter(p -> p.epoch() == latest.epoch() && p.reading().health().percentageUsed() != null).toList();
@@ -100,27 +104,20 @@ final class Forecasts {
             asOf.atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli()));
         double leadTime = 1 + settings.leadTimeDays() / SweepSettings.DAYS_PER_QUARTER;
         return new Forecast(date(now, remaining, latestAt, 0.1), date(now, remaining, latestAt, 0.5),
-            date(now, remaining, latestAt, 0.9), by(now, remaining, since + leadTime), by(now, remaining, since + 1),
-            by(now, remaining, since + 2), by(now, remaining, since + 4), by(now, remaining, since + 8),
+            date(now, remaining, latestAt, 0.9), model.probabilityOfReaching(now, since + leadTime, remaining),
+            model.probabilityOfReaching(now, since + 1, remaining), model.probabilityOfReaching(now, since + 2, remaining),
+            model.probabilityOfReaching(now, since + 4, remaining), model.probabilityOfReaching(now, since + 8, remaining),
             day(latestAt, EVIDENCE_FACTOR * observedQuarters), basis,
             new Crossing(now.shape(), now.rate(), Arrays.stream(remaining).boxed().toList(), latestAt));
     }
 
-    private double by(RateBelief now, double[] remaining, double quarters) {
-        return Arrays.stream(remaining).map(left -> model.probabilityOfReaching(now, quarters, left)).average().orElseThrow();
-    }
-
     private LocalDate date(RateBelief now, double[] remaining, Instant latestAt, double p) {
-        double quarters = FirstPassage.timeOf(t -> by(now, remaining, t), p, MOST_QUARTERS);
+        double quarters = FirstPassage.timeOf(t -> model.probabilityOfReaching(now, t, remaining), p, MOST_QUARTERS);
         return Double.isInfinite(quarters) ? null : day(latestAt, quarters);
     }
 
     private static LocalDate day(Instant from, double quarters) {
         return LocalDate.ofInstant(from.plusMillis(Math.round(quarters * WearPast.MILLIS_PER_QUARTER)), ZoneOffset.UTC);
-    }
-
-    private RateBelief belief(WearPast own) {
-        return model.beliefAfter(history.id().model(), own.stepsForForecast());
     }
 
     private static double observedQuarters(WearPast own) {
@@ -139,7 +136,7 @@ final class Forecasts {
         return history.points().stream().filter(p -> p.totalBytesWritten() != null).reduce((a, b) -> b).orElse(null);
     }
 
-    private static double consumed(BigInteger bytes, Endurance endurance) {
-        return DriveAssessor.consumedPercent(bytes, endurance.ratedTerabytesWritten()) / 100;
+    private double consumed() {
+        return DriveAssessor.consumedPercent(latest.totalBytesWritten(), endurance.ratedTerabytesWritten()) / 100;
     }
 }

@@ -1,6 +1,7 @@
 package org.wearledger.assess;
 
 import java.io.Serializable;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
@@ -71,7 +72,7 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
 
     private static Steps scaled(Steps steps, double logFactor) {
         double factor = Math.exp(logFactor);
-        return new Steps(steps.durations(), java.util.Arrays.stream(steps.increments()).map(d -> d * factor).toArray());
+        return new Steps(steps.durations(), Arrays.stream(steps.increments()).map(d -> d * factor).toArray());
     }
 
     /** The belief about a drive of this model after its steps; with none, that of its family. */
@@ -84,10 +85,15 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
             population.gamma0() * Math.exp(familyLogRate.getOrDefault(driveModel, 0.0)));
     }
 
-    /** P(the wear still to go is written within so many quarters), for a belief that stands at the latest reading. */
-    double probabilityOfReaching(RateBelief now, double quarters, double remaining) {
-        return remaining <= 0 ? 1 : quarters <= 0 ? 0
-            : drift.ahead(now, quarters).probabilityOfReaching(population.eta(), quarters, remaining);
+    /**
+     * P(the wear still to go is written within so many quarters), for a belief that stands at the latest reading.
+     *
+     * @param remaining values that the wear still to go may have, each as likely as the others
+     */
+    double probabilityOfReaching(RateBelief now, double quarters, double... remaining) {
+        // Widened once for all of them: that costs more than the probability itself.
+        RateBelief ahead = quarters <= 0 ? now : drift.ahead(now, quarters);
+        return Arrays.stream(remaining).map(left -> ahead.probabilityOfReaching(population.eta(), quarters, left)).average().orElseThrow();
     }
 
     /**

@@ -14,6 +14,7 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
+import org.wearledger.model.Health;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Interval;
 import org.wearledger.model.Projection;
@@ -25,9 +26,6 @@ import org.wearledger.model.SweepSettings;
 public final class DriveAssessor {
     private static final int BYTES_TO_TERABYTES = 12;
     private static final double WATCH_DAYS = 4 * SweepSettings.DAYS_PER_QUARTER;
-    /** The specification's 255 means "255 or more". */
-    private static final int PERCENTAGE_USED_CEILING = 255;
-    private static final int NOTHING_REMAINING = 100;
 
     private DriveAssessor() {
     }
@@ -93,17 +91,16 @@ public final class DriveAssessor {
 
     /**
      * The endurance that the controller's measure implies, in TB: written W over percentage used p, where the integer p
-     * stands for anything from p - 1 to p + 1: from 100 W / (p + 1) to 100 W / (p - 1). Open above when p is 1. From 0
-     * when p is 255, which means "255 or more", and when p is 100, at which a life remaining of 0 is read: few controllers
-     * count below, so that it means "100 or more", and the reading does not tell which of the two was reported; {@code null} when p is 0 or either is not reported. Not for histories
-     * whose counters went back: the two measures may then not cover the same writes.
+     * stands for anything from p - 1 to p + 1: from 100 W / (p + 1) to 100 W / (p - 1). Open above when p is 1; from 0
+     * when p may stand for a {@linkplain Health#isUsedOpenAbove higher} one. {@code null} when p is 0 or either is not
+     * reported. Not for histories whose counters went back: the two measures may then not cover the same writes.
      */
     static Interval impliedEnduranceTerabytes(BigInteger bytesWritten, Integer percentageUsed) {
         if (bytesWritten == null || percentageUsed == null || percentageUsed <= 0) {
             return null;
         }
         double hundredfold = bytesWritten.doubleValue() / 1e10;
-        double low = percentageUsed == NOTHING_REMAINING || percentageUsed >= PERCENTAGE_USED_CEILING ? 0 : hundredfold / (percentageUsed + 1);
+        double low = Health.isUsedOpenAbove(percentageUsed) ? 0 : hundredfold / (percentageUsed + 1);
         double high = percentageUsed == 1 ? Double.POSITIVE_INFINITY : hundredfold / (percentageUsed - 1);
         return new Interval(low, high);
     }

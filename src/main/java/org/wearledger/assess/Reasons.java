@@ -8,6 +8,7 @@ import java.util.Objects;
 import java.util.stream.Stream;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Forecast;
+import org.wearledger.model.Health;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
@@ -45,7 +46,7 @@ final class Reasons {
         }
         clauses.addAll(leftOut);
         clauses.addAll(signs.noted());
-        doubts.stream().map(Reasons::doubt).forEach(clauses::add);
+        doubts.stream().map(rule -> doubt(rule, drive)).forEach(clauses::add);
         if (drive.standing() == Standing.WITHIN_RATING && signs.noted().isEmpty() && doubts.isEmpty() && !isWorn(drive)) {
             clauses.add(signs.errorsReported() ? "no wear or error signal seen"
                 : "no wear signal seen; warnings and media errors are not in its reports, so nothing is known of them");
@@ -61,11 +62,11 @@ final class Reasons {
         return String.join("; ", clauses);
     }
 
-    private static String doubt(ProblemKind rule) {
+    private static String doubt(ProblemKind rule, DriveAssessment drive) {
         return switch (rule) {
             case PERCENTAGE_USED_FELL -> "IN DOUBT: percentage used fell; is it what remains of the life? (" + rule.id() + ")";
             case WRITTEN_CONTRADICTS_USED -> "IN DOUBT: bytes written and percentage used cannot both be right (" + rule.id() + ")";
-            case LATEST_REPORT_SET_ASIDE -> "IN DOUBT: its latest report could not be believed, so these figures are older than what arrived (" + rule.id() + ")";
+            case LATEST_REPORT_SET_ASIDE -> (drive.isPastRatingForGood() ? "" : "IN DOUBT: ") + "its latest report could not be believed, so these figures are older than what arrived (" + rule.id() + ")";
             default -> "IN DOUBT: the unit of the bytes written (" + rule.id() + ")";
         };
     }
@@ -83,22 +84,17 @@ final class Reasons {
             String missing = drive.bytesWritten() == null ? "bytes written are not reported"
                 : "neither a rating nor a capacity is known";
             return used == null ? missing + ", and the controller reports no percentage used"
-                : "the controller itself reports " + used(used) + " used; " + missing
+                : "the controller itself reports " + Health.usedInWords(used) + " used; " + missing
                     + ", so this rests on the controller alone";
         }
         boolean disagree = used != null && (consumed >= 100 != used >= 100
             || Math.abs(consumed - used) > MEASURES_DISAGREE_POINTS);
         if (disagree) {
-            return format("%.1f %% of the rating is written; the controller itself reports %s used", consumed, used(used));
+            return format("%.1f %% of the rating is written; the controller itself reports %s used", consumed, Health.usedInWords(used));
         }
         return format("%.1f %% of the rating is written (%.1f of %s TB)", consumed, drive.terabytesWritten(),
             drive.endurance().ratedTerabytesWritten().stripTrailingZeros().toPlainString())
-            + (used != null && used >= 100 ? "; the controller itself reports " + used(used) + " used" : "");
-    }
-
-    /** The specification's 255 means "255 or more". */
-    private static String used(int percentageUsed) {
-        return percentageUsed + (percentageUsed >= 255 ? " % or more" : " %");
+            + (used != null && used >= 100 ? "; the controller itself reports " + Health.usedInWords(used) + " used" : "");
     }
 
     private static void addTime(DriveAssessment drive, LocalDate asOf, SweepSettings settings, List<String> clauses) {

@@ -16,7 +16,6 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.AskChange;
 import org.wearledger.model.Budget;
-import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Change;
 import org.wearledger.model.Comparison;
@@ -53,16 +52,11 @@ public final class Changes {
         Set<String> calledFor = budget.items().stream().map(item -> DriveId.fold(item.item())).collect(Collectors.toSet());
         return new SweepSnapshot(snapshots(machines, budget),
             budget.quarters().stream().map(period -> new SweepSnapshot.Ask(period.label(), period.until(), period.toAskFor(),
-                parts(period))).toList(),
+                new SweepSnapshot.Parts(period.plan(), period.contingencyForWear(), period.contingencyForPrices(), period.allowance()))).toList(),
             Stream.concat(budget.items().stream().map(item -> new SweepSnapshot.Cost(item.item(), item.price() == null ? null : item.costOfOne(), true,
                     budget.lines().stream().filter(line -> line.upperItem().equals(item.item()) && !line.item().equals(item.item())).count())),
                 priceList.stream().filter(price -> !calledFor.contains(DriveId.fold(price.item())))
                     .map(price -> new SweepSnapshot.Cost(price.item(), price.costOfOne(), false, 0))).toList());
-    }
-
-    private static SweepSnapshot.Parts parts(BudgetPeriod period) {
-        return new SweepSnapshot.Parts(period.plan(), period.isContingencyKnown() ? period.contingencyForWear() : null,
-            period.isContingencyKnown() ? period.contingencyForPrices() : null, period.allowance());
     }
 
     /** The machines of a sweep as snapshots, in their order. A machine that the budget does not name has no planned line. */

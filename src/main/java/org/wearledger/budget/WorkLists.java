@@ -39,6 +39,8 @@ public final class WorkLists {
 
     /** What is to be checked before anything is ordered for a drive. */
     private final Map<DriveId, String> checks = new HashMap<>();
+    /** Checks that stand in the list whatever is ordered. */
+    private final Set<DriveId> listed = new HashSet<>();
     private final Doubted doubted;
 
     private WorkLists(LocalDate asOf, Doubted doubted) {
@@ -96,7 +98,8 @@ public final class WorkLists {
             String check = doubted.checkFirst(drive);
             if (check != null) {
                 checks.put(drive.id(), check);
-                if (doubted.has(drive.id())) {
+                if (doubted.has(drive)) {
+                    listed.add(drive.id());
                     check(asOf, machine.machine(), drive.standing(), drive.latest().drive().model(), check + inDrive(drive.id()), drive.reason());
                 }
             }
@@ -150,12 +153,12 @@ public final class WorkLists {
             return;
         }
         String check = checks.get(line.drive());
-        if (check != null && !doubted.has(line.drive())) {
+        if (check != null && !listed.contains(line.drive())) {
             check(line.orderByOn(), line.machine(), line.standing(), line.driveModel(), check + inDrive(line.drive()), line.reason());
         }
         String order = (check == null ? "" : check + "; then ") + (claimed.contains(line.drive()) ? "ask the maker first; if it declines, order: " : "order: ") + line.item()
             + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
-            : line.attachment() == Attachment.UNKNOWN ? "; find out whether the drive is soldered: then a new " + line.upperItem() + " is needed instead"
+            : line.attachment() == Attachment.UNKNOWN ? "; find out whether the drive is soldered: then a board or a machine is needed instead"
             : "; ask who repairs it whether a new " + line.upperItem() + " is needed instead");
         String dearer = line.item().equals(line.upperItem()) ? ""
             : "; " + line.upperItem() + " costs " + line.upperAmount().subtract(line.amount()).toPlainString() + " " + budget.currency() + " more";

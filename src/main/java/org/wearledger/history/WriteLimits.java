@@ -61,7 +61,7 @@ final class WriteLimits {
 
     /** Percentage used counts whole percents, so one more is allowed. */
     static boolean isAboveUsed(BigInteger bytes, Integer percentageUsed, Long capacityBytes) {
-        return bytes != null && percentageUsed != null && percentageUsed < USED_AT_ITS_LIMIT && capacityBytes != null && capacityBytes > 0
+        return bytes != null && percentageUsed != null && !Health.isUsedOpenAbove(percentageUsed) && capacityBytes != null && capacityBytes > 0
             && bytes.multiply(BigInteger.valueOf(SHARE_OF_HUNDRED)).compareTo(MOST_LIFETIME_WRITES.multiply(BigInteger.valueOf(percentageUsed + 1))
                 .multiply(BigInteger.valueOf(capacityBytes))) > 0;
     }

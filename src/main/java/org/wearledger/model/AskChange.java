@@ -34,7 +34,8 @@ public record AskChange(SweepSnapshot.Ask before, SweepSnapshot.Ask now) impleme
         BigDecimal was = part.apply(before.parts());
         BigDecimal is = part.apply(now.parts());
         BigDecimal delta = orZero(is).subtract(orZero(was));
-        return delta.signum() == 0 ? "" : name + " " + signed(delta) + (was == null ? " (not known then)" : is == null ? " (not known now)" : "");
+        boolean alike = delta.signum() == 0 && (was == null) == (is == null);
+        return alike ? "" : name + " " + signed(delta) + (was == null ? " (not known then)" : is == null ? " (not known now)" : "");
     }
 
     private static BigDecimal orZero(BigDecimal part) {

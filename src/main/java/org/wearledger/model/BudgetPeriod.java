@@ -47,7 +47,7 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
 
     /**
      * False while a machine may call for what has no price: then neither contingency nor cap can be worked out, and what is to be asked for is
-     * the least. The straight line has none, which is known.
+     * at least the rest. The straight line has none, which is known.
      */
     public boolean isContingencyKnown() {
         return cost == null || priced;
@@ -62,24 +62,25 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
         return !hasQuantiles() ? namedAmount : namedAmount.max(cost.amounts().p50());
     }
 
-    /** What the P80 asks beyond the plan, at the plan's prices: for more wear; 0.00 where {@linkplain #isContingencyKnown not known}. */
+    /** What the P80 asks beyond the plan, at the plan's prices: for more wear; {@code null} where {@linkplain #isContingencyKnown not known}. */
     public BigDecimal contingencyForWear() {
-        return !hasQuantiles() ? ZERO : cost.amounts().p80().subtract(plan()).max(ZERO);
+        return !isContingencyKnown() ? null : cost == null ? ZERO : cost.amounts().p80().subtract(plan()).max(ZERO);
     }
 
-    /** What the P80 asks beyond that at the dearer prices; 0.00 likewise. */
+    /** What the P80 asks beyond that at the dearer prices; {@code null} likewise. */
     public BigDecimal contingencyForPrices() {
-        return !hasQuantiles() ? ZERO : dearerCost.amounts().p80().subtract(plan()).max(ZERO).subtract(contingencyForWear()).max(ZERO);
+        return !isContingencyKnown() ? null : cost == null ? ZERO
+            : dearerCost.amounts().p80().subtract(plan()).max(ZERO).subtract(contingencyForWear()).max(ZERO);
     }
 
-    /** plan + contingency for wear + contingency for prices + allowance for random failures. */
+    /** plan + contingency for wear + contingency for prices + allowance for random failures, as far as they are known. */
     public BigDecimal toAskFor() {
-        return plan().add(contingencyForWear()).add(contingencyForPrices()).add(allowance);
+        return plan().add(isContingencyKnown() ? contingencyForWear().add(contingencyForPrices()) : ZERO).add(allowance);
     }
 
-    /** The P90 at the dearer prices and the allowance, not below what is asked for, which it is where the contingency is not known. */
+    /** The P90 at the dearer prices and the allowance, not below what is asked for; {@code null} likewise. */
     public BigDecimal cap() {
-        return !hasQuantiles() ? toAskFor() : dearerCost.amounts().p90().add(allowance).max(toAskFor());
+        return !isContingencyKnown() ? null : cost == null ? toAskFor() : dearerCost.amounts().p90().add(allowance).max(toAskFor());
     }
 
     private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);

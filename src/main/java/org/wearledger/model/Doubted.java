@@ -3,32 +3,56 @@ package org.wearledger.model;
 import java.io.Serializable;
 import java.util.Collection;
 import java.util.Set;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 
 /**
- * The drives whose figures are to be checked before money is spent on them.
+ * The drives whose figures are to be checked before money is spent on them, as problems name them.
  *
- * @param drives of which a rule doubts bytes written or percentage used, as problems name them
+ * @param contradicted of which a rule doubts bytes written or percentage used
+ * @param outdated whose latest report could not be believed and was set aside
  */
-public record Doubted(Set<String> drives) implements Serializable {
+public record Doubted(Set<String> contradicted, Set<String> outdated) implements Serializable {
     public Doubted {
-        drives = Set.copyOf(drives);
+        contradicted = Set.copyOf(contradicted);
+        outdated = Set.copyOf(outdated);
     }
 
     /** By the rules that doubt wear; see {@link ProblemKind#doubtsWear}. */
     public static Doubted of(Collection<Problem> problems) {
-        return new Doubted(problems.stream().filter(problem -> problem.kind().doubtsWear()).map(Problem::subject).collect(Collectors.toSet()));
+        return new Doubted(subjects(problems, kind -> kind != ProblemKind.LATEST_REPORT_SET_ASIDE), subjects(problems, kind -> kind == ProblemKind.LATEST_REPORT_SET_ASIDE));
     }
 
-    /** Whether its figures are in doubt. */
-    public boolean has(DriveId drive) {
-        return drives.contains(drive.toString());
+    private static Set<String> subjects(Collection<Problem> problems, Predicate<ProblemKind> among) {
+        return problems.stream().filter(problem -> problem.kind().doubtsWear() && among.test(problem.kind())).map(Problem::subject).collect(Collectors.toSet());
     }
 
-    /** What to do before anything is ordered for the drive; {@code null} for nothing, as for a drive that itself says it fails. */
-    public String checkFirst(DriveAssessment drive) {
+    /** Whether its standing may be wrong for what is doubtful. */
+    public boolean has(DriveAssessment drive) {
+        return isContradicted(drive) || isOutdated(drive);
+    }
+
+    /** Whether its own figures speak against each other. */
+    public boolean isContradicted(DriveAssessment drive) {
+        return contradicted.contains(drive.id().toString());
+    }
+
+    /** Not of a drive that is past its rating whatever the later report says. */
+    public boolean isOutdated(DriveAssessment drive) {
+        return outdated.contains(drive.id().toString()) && !drive.isPastRatingForGood();
+    }
+
+    /** What to check before anything is ordered for the drive; {@code null} for nothing, as for a drive that itself says it fails. */
+    public String toCheck(DriveAssessment drive) {
         return drive.standing() == Standing.URGENT ? null
-            : has(drive.id()) ? "check the figures (unit, mapping) first"
-            : drive.measuresDisagree() ? "check the ratings row and the unit of percentage used first" : null;
+            : isContradicted(drive) ? "the figures (unit, mapping)"
+            : isOutdated(drive) ? "the report that was set aside"
+            : drive.measuresDisagree() ? "the ratings row and the unit of percentage used" : null;
+    }
+
+    /** Example: {@code check the figures (unit, mapping) first}; {@code null} likewise. */
+    public String checkFirst(DriveAssessment drive) {
+        String what = toCheck(drive);
+        return what == null ? null : "check " + what + " first";
     }
 }

@@ -76,13 +76,19 @@ public record DriveAssessment(
 
     /**
      * The two measures disagree when one is at least 1.5 times the other, and just one of them stands at 100 % or more or they lie more
-     * than 50 points apart: 103 % against 97 % is agreement, and so is 3 % against 1 %. With one of them alone there is nothing to compare.
+     * than 50 points apart: 103 % against 97 % is agreement, and so is 3 % against 1 %. With one of them alone there is nothing to compare,
+     * nor is more written a contradiction to a percentage used that may stand for a {@linkplain Health#isUsedOpenAbove higher} one.
      */
     public boolean measuresDisagree() {
         Integer used = percentageUsed();
-        return consumedPercent != null && used != null
+        return consumedPercent != null && used != null && !(consumedPercent > used && Health.isUsedOpenAbove(used))
             && Math.max(consumedPercent, used) >= MEASURES_DISAGREE_FACTOR * Math.min(consumedPercent, used)
             && (consumedPercent >= 100 != used >= 100 || Math.abs(consumedPercent - used) > MEASURES_DISAGREE_POINTS);
+    }
+
+    /** Past its rating with two readings or more that bear each other out: what a counter has reached no later report takes back. */
+    public boolean isPastRatingForGood() {
+        return standing == Standing.PAST_RATING && readings > 1;
     }
 
     /** The larger probability of crossing either limit, {@code NaN} without a forecast. */

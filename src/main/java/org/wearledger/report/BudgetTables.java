@@ -3,6 +3,7 @@ package org.wearledger.report;
 import static org.wearledger.report.Column.date;
 import static org.wearledger.report.Column.decimal;
 import static org.wearledger.report.Column.integer;
+import static org.wearledger.report.Column.longText;
 import static org.wearledger.report.Column.money;
 import static org.wearledger.report.Column.text;
 import static org.wearledger.report.Column.yesNo;
@@ -30,11 +31,10 @@ final class BudgetTables {
     static final String LINES = "Replacements";
     static final String MODEL_OUTPUTS = "Model outputs";
     static final String BUDGET = "Budget";
-    /** Heading of the lines that rest on figures in doubt. */
-    static final String RESTS_ON_DOUBT = "Rests on figures in doubt";
+    static final String CHECK_FIRST = "Check first";
     /** Columns that print legibly on one page's width. */
     static final int BUDGET_COLUMNS_PRINTED = 10;
-    static final int LINE_COLUMNS_PRINTED = 17;
+    static final int LINE_COLUMNS_PRINTED = 18;
     static final int HEADER_ROWS = 1;
     private static final String LEAD = Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
     private static final String LATEST_ORDER = "{needOn}-" + LEAD;
@@ -46,7 +46,7 @@ final class BudgetTables {
     private final Table<ItemDemand> demand;
     private final Places places;
     private final List<Totals> totals;
-    private final boolean hasDoubt;
+    private final boolean hasChecks;
 
     /** @param result with a budget */
     BudgetTables(SweepResult result, int mostRows) {
@@ -54,10 +54,10 @@ final class BudgetTables {
         doubt = new DoubtText(result);
         this.mostRows = mostRows;
         places = new Places(budget.lines());
-        hasDoubt = budget.lines().stream().anyMatch(doubt::isOf);
+        hasChecks = budget.lines().stream().anyMatch(doubt::isCheckedFirst);
         lines = new Table<>(LINES, lineColumns(), budget.lines());
         demand = new Table<>(MODEL_OUTPUTS, demandColumns(), budget.demand());
-        totals = Totals.of(budget.lines(), places, mostRows, doubt::isOf);
+        totals = Totals.of(budget.lines(), places, mostRows, doubt::isCheckedFirst);
     }
 
     Table<PlannedReplacement> lines() {
@@ -84,6 +84,7 @@ final class BudgetTables {
                 .workedOut("MAX(" + Names.AS_OF + "," + LATEST_ORDER + ")"),
             Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? atOnce(line) : "")
                 .workedOut(line -> "IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"" + atOnce(line) + "\",\"\")"),
+            longText("checkFirst", CHECK_FIRST, doubt::toCheck),
             integer("quantity", "Quantity", "", PlannedReplacement::quantity),
             text("currency", "Currency", line -> line.price() == null ? "NO PRICE" : line.price().currency()),
             looked("unitPrice", "Unit price", currency, Price::unitPrice, Names.UNIT_PRICES),
@@ -104,8 +105,7 @@ final class BudgetTables {
             text("driveModel", "Drive model", PlannedReplacement::driveModel),
             text("driveSerial", "Drive serial", line -> line.drive().serial()),
             integer("placeNumber", "Place no. (for the sums)", "", line -> places.number(Places.Place.of(line))),
-            text("reason", "Reason", PlannedReplacement::reason),
-            yesNo("restsOnDoubt", RESTS_ON_DOUBT, doubt::isOf));
+            text("reason", "Reason", PlannedReplacement::reason));
     }
 
     private String atOnce(PlannedReplacement line) {
@@ -159,23 +159,23 @@ final class BudgetTables {
             Column.<Totals>money("amount", "Amount", budget.currency(), Totals::amount)
                 .workedOut(row -> "SUMIFS(" + lineColumn("amount") + "," + criteria + plus(row.unlistedAmount())),
             integer("placeNumber", "Place no. (for the sums)", "", Totals::placeNumber),
-            Column.<Totals>money("amountInDoubt", "Amount in doubt", budget.currency(), Totals::amountInDoubt)
-                .workedOut(row -> "SUMIFS(" + lineColumn("amount") + "," + inDoubt() + "," + criteria + plus(row.unlistedAmountInDoubt()))), totals);
+            Column.<Totals>money("amountToCheck", "Of it to be checked first", budget.currency(), Totals::amountToCheck)
+                .workedOut(row -> "SUMIFS(" + lineColumn("amount") + "," + toCheck() + "," + criteria + plus(row.unlistedAmountToCheck()))), totals);
     }
 
-    /** Of the lines. */
-    String inDoubt() {
-        return criterion("restsOnDoubt", "\"yes\"");
+    /** Of the lines: those with a text. */
+    String toCheck() {
+        return criterion("checkFirst", "\"?*\"");
     }
 
     /** What stands above the sheets of money, {@code null} for nothing. */
     Object aboveMoney() {
-        return doubt.above("SUMIFS(" + lineColumn("amount") + "," + inDoubt() + ")" + plus(sumOf(unlisted().filter(doubt::isOf))));
+        return doubt.above("SUMIFS(" + lineColumn("amount") + "," + toCheck() + ")" + plus(sumOf(unlisted().filter(doubt::isCheckedFirst))));
     }
 
     /** The number of the first row below the heading, on the sheets of money; the first row of a sheet is 1. */
     int firstRowOfMoney() {
-        return HEADER_ROWS + 1 + (hasDoubt ? 1 : 0);
+        return HEADER_ROWS + 1 + (hasChecks ? 1 : 0);
     }
 
     /** Of the lines. */

@@ -191,7 +191,7 @@ final class BudgetText {
 
     private void attachments(List<MethodNotes.Note> notes) {
         long unknown = MachineRow.of(result.machines()).stream().filter(row -> row.drive() != null && row.attachment() == Attachment.UNKNOWN).count();
-        if (unknown > 0 && budget.quarters().stream().anyMatch(period -> period.contingencyForPrices().signum() > 0)) {
+        if (unknown > 0 && budget.quarters().stream().anyMatch(period -> period.isContingencyKnown() && period.contingencyForPrices().signum() > 0)) {
             note(notes, "Dearer choices", "the attachment of " + Wording.count(unknown, "drive") + " is not known: fill in attachment in inventory.csv");
         }
     }
@@ -268,13 +268,11 @@ final class BudgetText {
     }
 
     private static List<String> row(String name, BudgetPeriod period) {
-        boolean isKnown = period.isContingencyKnown();
-        return List.of(name, plain(period.plan()), isKnown ? plain(period.contingencyForWear()) : NOT_KNOWN, isKnown ? plain(period.contingencyForPrices()) : NOT_KNOWN,
-            plain(period.allowance()), plain(period.toAskFor()));
+        return List.of(name, plain(period.plan()), plain(period.contingencyForWear()), plain(period.contingencyForPrices()), plain(period.allowance()), plain(period.toAskFor()));
     }
 
     private static String plain(BigDecimal amount) {
-        return Wording.amount(amount, "");
+        return amount == null ? NOT_KNOWN : Wording.amount(amount, "");
     }
 
     /** With the days of each, which a fiscal year's name does not tell. */

@@ -1,7 +1,9 @@
 package org.wearledger.report;
 
 import java.math.BigDecimal;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
@@ -10,38 +12,43 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Doubted;
 import org.wearledger.model.PlannedReplacement;
-import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 
-/** How much of a sweep and its plan rests on figures that contradict themselves, and which orders wait for a check. */
+/** How much of a sweep and its plan rests on figures in doubt, and which orders wait for a check. */
 final class DoubtText {
     static final String CHECK_FIRST = "check the figures first";
+    private static final String AT_LEAST = "at least ";
 
     private final Budget budget;
     private final Doubted doubted;
     private final List<DriveAssessment> drives;
-    private final Set<DriveId> checkedFirst;
+    private final Set<DriveId> inDoubt;
+    private final Map<DriveId, String> toCheck = new HashMap<>();
 
     DoubtText(SweepResult result) {
         budget = result.budget();
         doubted = Doubted.of(result.problems());
         drives = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).toList();
-        checkedFirst = drives.stream().filter(drive -> doubted.checkFirst(drive) != null).map(DriveAssessment::id).collect(Collectors.toSet());
+        inDoubt = ids(doubted::has);
+        drives.forEach(drive -> toCheck.put(drive.id(), doubted.toCheck(drive)));
+    }
+
+    private Set<DriveId> ids(Predicate<DriveAssessment> among) {
+        return drives.stream().filter(among).map(DriveAssessment::id).collect(Collectors.toSet());
     }
 
     /** Active drives in doubt. */
     long count() {
-        return drives.stream().filter(drive -> doubted.has(drive.id())).count();
+        return inDoubt.size();
     }
 
-    /** Whether the line rests on figures in doubt. A drive that reports its own failing is replaced whatever its wear. */
-    boolean isOf(PlannedReplacement line) {
-        return line.standing() != Standing.URGENT && doubted.has(line.drive());
+    /** What to check before it is ordered: figures in doubt, or why two measures disagree; {@code null} for nothing. */
+    String toCheck(PlannedReplacement line) {
+        return toCheck.get(line.drive());
     }
 
-    /** Whether figures are checked before it is ordered: those in doubt, and two measures that disagree. */
     boolean isCheckedFirst(PlannedReplacement line) {
-        return checkedFirst.contains(line.drive());
+        return toCheck(line) != null;
     }
 
     /** Active drives. */
@@ -51,35 +58,43 @@ final class DoubtText {
 
     /** One sentence for all of them, without a final stop. */
     String sentence() {
-        return "the figures of " + count() + " of " + Wording.count(drives.size(), "drive") + " contradict themselves, most often by a wrong unit in the mapping: settle that "
-            + "before ordering" + (budget == null ? "" : "; " + rest());
+        long contradicted = ids(doubted::isContradicted).size();
+        String contradict = "the figures contradict themselves, most often by a wrong unit in the export or its mapping";
+        String outdated = "the latest report could not be believed and was set aside";
+        return "of " + count() + " of " + Wording.count(drives.size(), "drive") + " "
+            + (contradicted == count() ? contradict : contradicted == 0 ? outdated : contradict + ", or " + outdated)
+            + ": settle that before ordering" + (budget == null ? "" : "; " + rest());
     }
 
     private String rest() {
         String quarter = budget.quarters().get(0).label();
-        List<PlannedReplacement> lines = lines(line -> line.quarter().equals(quarter));
-        boolean priced = !budget.currency().isEmpty();
-        return (lines.isEmpty() ? "none" : !priced ? String.valueOf(lines.size()) : Wording.amount(sum(lines), budget.currency()))
-            + " of the named replacements of this quarter " + (lines.isEmpty() || lines.size() == 1 && !priced ? "rests" : "rest")
-            + " on them, and some may be missing by the same error";
+        List<PlannedReplacement> lines = lines(line -> line.quarter().equals(quarter) && inDoubt.contains(line.drive()));
+        return (lines.isEmpty() ? "none" : lines.size() + money(lines)) + " of the named replacements of this quarter "
+            + (lines.size() < 2 ? "rests" : "rest") + " on them, and some may be missing by the same error";
+    }
+
+    private String money(List<PlannedReplacement> lines) {
+        long unpriced = lines.stream().filter(line -> line.price() == null).count();
+        return budget.currency().isEmpty() ? "" : unpriced == lines.size() ? " (without a price)"
+            : " (" + Wording.amount(sum(lines), budget.currency()) + (unpriced == 0 ? ")" : " and " + unpriced + " without a price)");
     }
 
     /**
-     * The line above each sheet of money: a text, or a formula where there are prices, since its amount follows them. {@code null} where no
-     * line is in doubt.
+     * The line above each sheet of money: a text, or a formula where there are prices, since its amount follows them. {@code null} where there
+     * is nothing to check.
      *
-     * @param amountInDoubt the formula of the amount
+     * @param amountToCheck the formula of the amount
      */
-    Object above(String amountInDoubt) {
+    Object above(String amountToCheck) {
         List<PlannedReplacement> lines = lines(line -> true);
-        String before = "In doubt: " + lines.size() + " of " + Wording.count(budget.lines().size(), "line");
-        String after = ". " + Wording.sentenceCase(CHECK_FIRST) + ": sheet " + BudgetTables.LINES + ", column \"" + BudgetTables.RESTS_ON_DOUBT + "\".";
+        String before = "To be checked before they are ordered: " + lines.size() + " of " + Wording.count(budget.lines().size(), "line");
+        String after = " (sheet " + BudgetTables.LINES + ", column \"" + BudgetTables.CHECK_FIRST + "\").";
         if (lines.isEmpty() || budget.currency().isEmpty()) {
             return lines.isEmpty() ? null : before + after;
         }
         String behindAmount = " " + budget.currency() + after;
-        return new Formula(quoted(before + ", ") + "&FIXED(" + amountInDoubt + ",2)&" + quoted(behindAmount),
-            before + ", " + Wording.amount(sum(lines), "") + behindAmount, CellType.TEXT);
+        return new Formula(quoted(before + ", ") + "&IF(" + Names.PRICES_MISSING + ">0," + quoted(AT_LEAST) + ",\"\")&FIXED(" + amountToCheck + ",2)&" + quoted(behindAmount),
+            before + ", " + (budget.quarters().get(0).priced() ? "" : AT_LEAST) + Wording.amount(sum(lines), "") + behindAmount, CellType.TEXT);
     }
 
     private static String quoted(String text) {
@@ -87,7 +102,7 @@ final class DoubtText {
     }
 
     private List<PlannedReplacement> lines(Predicate<PlannedReplacement> among) {
-        return budget.lines().stream().filter(among.and(this::isOf)).toList();
+        return budget.lines().stream().filter(among.and(this::isCheckedFirst)).toList();
     }
 
     private static BigDecimal sum(List<PlannedReplacement> lines) {

@@ -33,6 +33,10 @@ import j2html.tags.DomContent;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.BiPredicate;
+import java.util.function.Predicate;
+import org.wearledger.model.Doubted;
+import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineStory;
 import org.wearledger.model.Standing;
@@ -128,20 +132,23 @@ public final class ExplainPage {
 
     /** A drive that itself reports its failing is replaced whatever its wear. */
     private boolean isInDoubt() {
+        return is(Doubted::has);
+    }
+
+    private boolean is(BiPredicate<Doubted, DriveAssessment> doubted) {
         return machine.standing() != Standing.URGENT
-            && story.drives().stream().flatMap(drive -> drive.problems().stream()).anyMatch(problem -> problem.kind().doubtsWear());
+            && story.drives().stream().anyMatch(drive -> doubted.test(Doubted.of(drive.problems()), drive.drive()));
     }
 
     private String plainWords() {
-        return isInDoubt() ? "The figures of this drive contradict each other, so its standing is in doubt: they are checked before anything is bought. "
-            + "Be sure of your backup." : ofStanding();
+        return !isInDoubt() ? ofStanding() : (is(Doubted::isContradicted) ? "The figures of this drive contradict each other"
+            : "The latest report of this drive could not be believed") + ", so its standing is in doubt: that is checked before anything is bought. Be sure of your backup.";
     }
 
     private String ofStanding() {
         return switch (machine.standing()) {
             case URGENT -> "The drive itself reports that it is failing. Back up now, before anything else. It has to be replaced.";
-            case PAST_RATING -> "The drive has been used past what its maker rates it for, " + byWhich() + ". It still "
-                + "works, and may go on for long; but plan to replace it, and be sure of your backup.";
+            case PAST_RATING -> pastRating();
             case DUE -> "The drive will probably reach its rated endurance within the time that ordering and installing another one takes. Be sure of your backup.";
             case WATCH -> "The drive may reach its rated endurance within a year. Nothing has to be bought today; be sure of your backup.";
             case WITHIN_RATING -> "By its writes the drive is within what its maker rates it for, and it is not likely to pass that within a year.";
@@ -149,10 +156,24 @@ public final class ExplainPage {
         };
     }
 
-    private String byWhich() {
-        boolean byWrites = machine.activeDrives().stream().anyMatch(drive -> drive.consumedPercent() != null && drive.consumedPercent() >= 100);
-        boolean byController = machine.activeDrives().stream().anyMatch(drive -> drive.percentageUsed() != null && drive.percentageUsed() >= 100);
-        return byWrites && byController ? "by its writes and by its controller's own estimate" : byWrites ? "by its writes" : "by its controller's own estimate";
+    private String pastRating() {
+        boolean byWrites = isAny(drive -> drive.consumedPercent() != null && drive.consumedPercent() >= 100);
+        boolean byController = isAny(drive -> drive.percentageUsed() != null && drive.percentageUsed() >= 100);
+        String rated = isAny(drive -> drive.endurance() != null && drive.endurance().assumed())
+            ? "what drives of its size are usually rated for (its maker's rating is not known)" : "what its maker rates it for";
+        String writes = "the drive's writes have passed " + rated;
+        String controller = "the drive's controller estimates its endurance as used up";
+        if (byWrites != byController && isAny(DriveAssessment::measuresDisagree)) {
+            return (byWrites ? Wording.sentenceCase(writes) + ", while its controller estimates it as far from used up"
+                : Wording.sentenceCase(controller) + ", while its writes are far below " + rated)
+                + ". It is checked which of the two is right before anything is bought. Be sure of your backup.";
+        }
+        return Wording.sentenceCase(byWrites && byController ? writes + ", and " + controller : byWrites ? writes : controller)
+            + ". It still works, and may go on for long; but plan to replace it, and be sure of your backup.";
+    }
+
+    private boolean isAny(Predicate<DriveAssessment> of) {
+        return machine.activeDrives().stream().filter(drive -> drive.standing() == Standing.PAST_RATING).anyMatch(of);
     }
 
     private DomContent toDo() {

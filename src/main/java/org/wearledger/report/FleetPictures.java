@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import java.util.stream.IntStream;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Budget;
@@ -42,13 +43,17 @@ final class FleetPictures {
         BudgetTables tables = new BudgetTables(result, Integer.MAX_VALUE);
         Periods periods = new Periods(tables.periods(), tables.firstRowOfMoney());
         String currency = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
-        charts.stacked("To ask for by fiscal quarter" + currency + "; hollow: beyond that, up to the cap", "Quarter",
+        charts.stacked("To ask for by fiscal quarter" + (quarters.stream().allMatch(BudgetPeriod::isContingencyKnown) ? "" : ", at least") + currency + "; hollow: beyond that, up to the cap", "Quarter",
             "Cost" + currency, quarters.stream().map(BudgetPeriod::label).toList(), List.of(
                 series("Plan", periods, "{plan}", quarters, BudgetPeriod::plan),
                 series("Contingency (up to P80)", periods, "SUM({contingencyForWear},{contingencyForPrices})", quarters,
-                    p -> p.contingencyForWear().add(p.contingencyForPrices())),
+                    p -> orZero(p, () -> p.contingencyForWear().add(p.contingencyForPrices()))),
                 series("Random failures", periods, "{allowance}", quarters, BudgetPeriod::allowance)),
-            series("Beyond it, up to the cap (P90)", periods, "IF({cap}=\"\",0,ROUND({cap}-{toAskFor},2))", quarters, p -> p.cap().subtract(p.toAskFor())));
+            series("Beyond it, up to the cap (P90)", periods, "IF({cap}=\"\",0,ROUND({cap}-{toAskFor},2))", quarters, p -> orZero(p, () -> p.cap().subtract(p.toAskFor()))));
+    }
+
+    private static BigDecimal orZero(BudgetPeriod period, Supplier<BigDecimal> amount) {
+        return period.isContingencyKnown() ? amount.get() : BigDecimal.ZERO;
     }
 
     /** The sheet "Budget", and the row in which its quarters begin. */

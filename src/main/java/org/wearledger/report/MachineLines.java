@@ -10,6 +10,7 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
+import org.wearledger.model.Health;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Projection;
@@ -55,7 +56,7 @@ final class MachineLines {
     private String check(MachineRow row) {
         String first = first(row);
         return first == null ? "" : (row.drive().measuresDisagree() ? measures(row.drive()) : "")
-            + (doubted.has(row.drive().id()) ? "; IN DOUBT, " + SweepWriter.MACHINES_CSV + " says why" : "") + "; " + first;
+            + (doubted.has(row.drive()) ? "; IN DOUBT, " + SweepWriter.MACHINES_CSV + " says why" : "") + "; " + first;
     }
 
     private String first(MachineRow row) {
@@ -153,12 +154,12 @@ final class MachineLines {
     private static String percentageUsed(DriveAssessment drive) {
         Integer used = drive.percentageUsed();
         return used == null ? "percentage used not reported"
-            : "percentage used " + used + " %" + (used == 255 ? " or more" : "");
+            : "percentage used " + Health.usedInWords(used);
     }
 
     private static String measures(DriveAssessment drive) {
         return "; the two measures disagree: " + Wording.number(drive.consumedPercent(), 0)
-            + " % of the rated writes against " + drive.percentageUsed() + " % by the controller"
+            + " % of the rated writes against " + Health.usedInWords(drive.percentageUsed()) + " by the controller"
             + (drive.impliedEnduranceTerabytes() == null ? ""
                 : ", which implies an endurance of " + Wording.terabytes(drive.impliedEnduranceTerabytes()));
     }

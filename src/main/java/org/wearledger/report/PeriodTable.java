@@ -38,15 +38,15 @@ final class PeriodTable {
                 .workedOut(p -> p.isOneQuarter() ? "COUNTIFS(" + tables.criterion("needQuarter", "{period}") + ")" + BudgetTables.plus(unlistedLines(p)) : sum("named", p)),
             Column.<BudgetPeriod>money("plan", "Plan (named, or P50 with those not named)", currency, BudgetPeriod::plan)
                 .workedOut(unless("{namedAmount}", "MAX({namedAmount},{costP50})")),
-            Column.<BudgetPeriod>money("contingencyForWear", "Contingency up to P80: more wear than planned", currency, ifKnown(BudgetPeriod::contingencyForWear))
+            Column.<BudgetPeriod>money("contingencyForWear", "Contingency up to P80: more wear than planned", currency, BudgetPeriod::contingencyForWear)
                 .workedOut(p -> p.cost() == null ? null : unless("\"\"", "MAX(0,{costP80}-{plan})")),
-            Column.<BudgetPeriod>money("contingencyForPrices", "Contingency up to P80: dearer choices", currency, ifKnown(BudgetPeriod::contingencyForPrices))
+            Column.<BudgetPeriod>money("contingencyForPrices", "Contingency up to P80: dearer choices", currency, BudgetPeriod::contingencyForPrices)
                 .workedOut(p -> p.cost() == null ? null : unless("\"\"", "MAX(0,MAX(0,{dearerCostP80}-{plan})-{contingencyForWear})")),
             Column.<BudgetPeriod>money("allowance", "Allowance for random failures", currency, BudgetPeriod::allowance)
                 .workedOut(p -> p.isOneQuarter() ? "ROUND({randomFailures}*" + Names.MEAN_COST + ",2)" : sum("allowance", p)),
             Column.<BudgetPeriod>money("toAskFor", "To ask for", currency, BudgetPeriod::toAskFor)
                 .workedOut("SUM({plan},{contingencyForWear},{contingencyForPrices},{allowance})"),
-            Column.<BudgetPeriod>money("cap", "Cap (P90)", currency, ifKnown(BudgetPeriod::cap))
+            Column.<BudgetPeriod>money("cap", "Cap (P90)", currency, BudgetPeriod::cap)
                 .workedOut(p -> p.cost() == null ? "{toAskFor}" : unless("\"\"", "MAX({dearerCostP90}+{allowance},{toAskFor})")),
             Column.<BudgetPeriod>money("namedAmount", "Cost of the named", currency, BudgetPeriod::namedAmount)
                 .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("needQuarter", "{period}") + ")" + BudgetTables.plus(total(p, Totals::unlistedAmount))
@@ -71,15 +71,10 @@ final class PeriodTable {
             factor("dearerFactorP90", "Dearer choices, P90 / expected (model output)", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90),
             quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "{dearerFactorP80}*{expectedUpperAmount}"),
             quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "{dearerFactorP90}*{expectedUpperAmount}"),
-            Column.<BudgetPeriod>money("amountInDoubt", "Cost of the named, in doubt", currency, p -> total(p, Totals::amountInDoubt))
-                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.inDoubt() + "," + tables.criterion("needQuarter", "{period}") + ")"
-                    + BudgetTables.plus(total(p, Totals::unlistedAmountInDoubt)) : sum("amountInDoubt", p))),
+            Column.<BudgetPeriod>money("amountToCheck", "Cost of the named, to be checked first", currency, p -> total(p, Totals::amountToCheck))
+                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.toCheck() + "," + tables.criterion("needQuarter", "{period}") + ")"
+                    + BudgetTables.plus(total(p, Totals::unlistedAmountToCheck)) : sum("amountToCheck", p))),
             budget.quarters());
-    }
-
-    /** Empty where it cannot be worked out: 0.00 would say that none is needed. */
-    private static Function<BudgetPeriod, BigDecimal> ifKnown(Function<BudgetPeriod, BigDecimal> amount) {
-        return period -> period.isContingencyKnown() ? amount.apply(period) : null;
     }
 
     /** Quantiles of a cost make sense only when every purchase has its price. */

@@ -13,10 +13,10 @@ import org.wearledger.model.PlannedReplacement;
  * The plan's lines added up by quarter, site and cost centre.
  *
  * @param unlisted of the lines, those that the sheet of lines has no room for
- * @param amountInDoubt of the amount, that of the lines in doubt
+ * @param amountToCheck of the amount, that of the lines to be checked first
  */
 record Totals(String quarter, Places.Place place, int placeNumber, int lines, int unlisted, BigDecimal amount, BigDecimal unlistedAmount,
-              BigDecimal amountInDoubt, BigDecimal unlistedAmountInDoubt) {
+              BigDecimal amountToCheck, BigDecimal unlistedAmountToCheck) {
     private record Key(String quarter, Places.Place place) implements Comparable<Key> {
         private static final Comparator<Key> ORDER = Comparator.comparing(Key::quarter).thenComparing(Key::place);
 
@@ -26,7 +26,7 @@ record Totals(String quarter, Places.Place place, int placeNumber, int lines, in
         }
     }
 
-    static List<Totals> of(List<PlannedReplacement> lines, Places places, int mostListed, Predicate<PlannedReplacement> isInDoubt) {
+    static List<Totals> of(List<PlannedReplacement> lines, Places places, int mostListed, Predicate<PlannedReplacement> isChecked) {
         Map<Key, List<Integer>> groups = new TreeMap<>();
         for (int i = 0; i < lines.size(); i++) {
             groups.computeIfAbsent(new Key(lines.get(i).quarter(), Places.Place.of(lines.get(i))), key -> new ArrayList<>()).add(i);
@@ -35,7 +35,7 @@ record Totals(String quarter, Places.Place place, int placeNumber, int lines, in
         groups.forEach((key, members) -> {
             List<Integer> unlisted = members.stream().filter(i -> i >= mostListed).toList();
             totals.add(new Totals(key.quarter, key.place, places.number(key.place), members.size(), unlisted.size(), amount(lines, members, line -> true),
-                amount(lines, unlisted, line -> true), amount(lines, members, isInDoubt), amount(lines, unlisted, isInDoubt)));
+                amount(lines, unlisted, line -> true), amount(lines, members, isChecked), amount(lines, unlisted, isChecked)));
         });
         return totals;
     }

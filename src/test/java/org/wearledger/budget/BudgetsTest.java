@@ -213,8 +213,10 @@ class BudgetsTest {
         assertThat(budget.quarters()).allSatisfy(period -> {
             assertThat(period.priced()).isFalse();
             assertThat(period.plan()).isEqualTo(period.namedAmount());
-            assertThat(period.contingencyForWear().add(period.contingencyForPrices())).isEqualTo("0.00");
-            assertThat(period.cap()).isEqualTo(period.toAskFor());
+            assertThat(period.contingencyForWear()).isNull();
+            assertThat(period.contingencyForPrices()).isNull();
+            assertThat(period.cap()).isNull();
+            assertThat(period.toAskFor()).isEqualTo(period.plan().add(period.allowance()));
         });
         assertThat(budget.quarters().get(10).plan()).isEqualTo("175.00");
     }

@@ -38,7 +38,7 @@ class WorkListsTest {
     private static List<String> work(MemoryContrast contrast, Set<String> inDoubt, MachineAssessment... machines) {
         List<MachineAssessment> all = List.of(machines);
         Budget budget = Budgets.of(all, Fleets.FLEET, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
-        return WorkLists.of(all, budget, Warranties.check(all, AS_OF), contrast == null ? List.of() : List.of(contrast), new Doubted(inDoubt), AS_OF).stream()
+        return WorkLists.of(all, budget, Warranties.check(all, AS_OF), contrast == null ? List.of() : List.of(contrast), new Doubted(inDoubt, Set.of()), AS_OF).stream()
             .map(WorkListsTest::words).toList();
     }
 
@@ -72,7 +72,7 @@ class WorkListsTest {
     @Test
     void whereTheAttachmentIsNotKnownItIsToBeFoundOut() {
         assertThat(work(null, machine("LT-1", drive("S1", Attachment.UNKNOWN, Standing.PAST_RATING, 120, new Projection.None("-"), null)))).contains(
-            "2025-01-06 LT-1 order: order: drive 256 GB, in place of S1; find out whether the drive is soldered: then a new machine is needed instead",
+            "2025-01-06 LT-1 order: order: drive 256 GB, in place of S1; find out whether the drive is soldered: then a board or a machine is needed instead",
             "2025-02-19 LT-1 replace: replace drive S1 (attachment not known); opening it, batteries, soldering, and wiping or destroying the old drive "
                 + "are for qualified people under local rules");
     }
@@ -187,7 +187,7 @@ class WorkListsTest {
     private static List<String> orders(DriveAssessment drive) {
         List<MachineAssessment> all = List.of(machine("LT-1", drive));
         Budget budget = Budgets.of(all, null, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
-        return WorkLists.of(all, budget, List.of(), List.of(), new Doubted(Set.of()), AS_OF).stream().filter(item -> item.action() == WorkItem.Action.ORDER)
+        return WorkLists.of(all, budget, List.of(), List.of(), new Doubted(Set.of(), Set.of()), AS_OF).stream().filter(item -> item.action() == WorkItem.Action.ORDER)
             .map(item -> item.byOn() + ": " + item.why()).toList();
     }
 

@@ -14,8 +14,13 @@ import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.budget.Budgets;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Doubted;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
@@ -40,8 +45,8 @@ class DoubtTextTest {
 
     @ParameterizedTest(name = "drives {0}")
     @CsvSource(delimiter = '|', textBlock = """
-        1 2 3 | the figures of 3 of 4 drives contradict themselves, most often by a wrong unit in the mapping: settle that before ordering; 1,924.00 EUR of the named replacements of this quarter rest on them, and some may be missing by the same error
-        4     | the figures of 1 of 4 drives contradict themselves, most often by a wrong unit in the mapping: settle that before ordering; none of the named replacements of this quarter rests on them, and some may be missing by the same error
+        1 2 3 | of 3 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; 2 (1,924.00 EUR) of the named replacements of this quarter rest on them, and some may be missing by the same error
+        4     | of 1 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; none of the named replacements of this quarter rests on them, and some may be missing by the same error
         """)
     void whatRestsOnFiguresInDoubt(String drives, String sentence) throws IOException {
         SweepResult doubted = sweep(ProblemKind.WRITTEN_CONTRADICTS_USED, drives.split(" "));
@@ -49,6 +54,34 @@ class DoubtTextTest {
         assertThat(GlanceText.doubt(doubted)).as("the end of a sweep").isEqualTo(drives.split(" ").length + " of 4 drives " + (drives.length() == 1 ? "is" : "are")
             + " in doubt: before ordering check the units of what they report; problems.csv names the readings, and under a mapping the headings");
         assertThat(firstSheet(doubted)).containsSubsequence("Rows of side tables", "Drives in doubt: " + Wording.sentenceCase(sentence), "Standing: Next step");
+    }
+
+    /** A report set aside takes nothing back from a drive that two readings show past its rating: its order is not held. */
+    @ParameterizedTest(name = "{0} readings, {1}")
+    @CsvSource(delimiter = '|', textBlock = """
+        4 | PAST_RATING | 0 |
+        1 | PAST_RATING | 1 | the report that was set aside
+        4 | DUE         | 1 | the report that was set aside
+        4 | URGENT      | 1 |
+        """)
+    void aReportThatWasSetAsideHoldsWhatItMayChange(int readings, Standing standing, int inDoubt, String toCheck) {
+        DriveAssessment d = machine("1", standing).activeDrives().get(0);
+        DriveAssessment drive = new DriveAssessment(d.id(), d.latest(), d.inServiceOn(), d.firstCollectedAt(), readings, d.epochs(), d.bytesWritten(), d.endurance(), null,
+            d.remainingTerabytes(), null, null, null, null, d.projection(), null, null, standing, "reason");
+        SweepResult doubted = Sweeps.doubting(Sweeps.with(List.of(Sweeps.machine("1", standing, drive))), ProblemKind.LATEST_REPORT_SET_ASIDE, "1");
+        assertThat(new DoubtText(doubted).count()).isEqualTo(inDoubt);
+        assertThat(Doubted.of(doubted.problems()).toCheck(drive)).isEqualTo(toCheck);
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        1   | PERCENTAGE_USED_FELL    | of 1 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; 1 (without a price) of the named replacements of this quarter rests on them
+        1 2 | PERCENTAGE_USED_FELL    | of 2 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; 2 (without a price) of the named replacements of this quarter rest on them
+        """)
+    void moneyThatIsNotKnownIsNotNothing(String drives, ProblemKind rule, String sentence) {
+        SweepResult r = sweep(rule, drives.split(" "));
+        assertThat(new DoubtText(Sweeps.with(r, r.problems(), Budgets.of(r.machines(), r.fleetModel(), List.of(new Price("drive 256 GB", "EUR", BigDecimal.ONE, null, null, null, null)),
+            r.asOf(), r.settings(), BudgetSettings.withDefaults()))).sentence()).startsWith(sentence);
     }
 
     @Test

@@ -48,11 +48,12 @@ class DoubtedMoneyTest {
     @Test
     void theTablesSayWhatIsCheckedBeforeItIsOrderedAndHowMuchMoneyThatIs() throws IOException {
         SweepWriter.write(sweep(), folder);
-        assertThat(cells("replacements.csv", "machineId", "orderNow", "restsOnDoubt", "amount")).containsExactly("DOUBTED-FAILING | order now | no | 962.00",
-            "DOUBTED | check the figures first | yes | 962.00", "SURE | order now | no | 962.00", "UNLIKE | check the figures first | no | 962.00");
-        assertThat(cells("totals.csv", "quarter", "amount", "amountInDoubt")).containsExactly("2025-Q1 | 3848.00 | 962.00");
-        assertThat(cells("budget.csv", "period", "namedAmount", "amountInDoubt")).contains("2025-Q1 | 3848.00 | 962.00", "2025-Q2 | 0.00 | 0.00", "2025 | 3848.00 | 962.00",
-            "all 8 quarters | 3848.00 | 962.00");
+        assertThat(cells("replacements.csv", "machineId", "orderNow", "checkFirst", "amount")).containsExactly("DOUBTED-FAILING | order now |  | 962.00",
+            "DOUBTED | check the figures first | the figures (unit, mapping) | 962.00", "SURE | order now |  | 962.00",
+            "UNLIKE | check the figures first | the ratings row and the unit of percentage used | 962.00");
+        assertThat(cells("totals.csv", "quarter", "amount", "amountToCheck")).containsExactly("2025-Q1 | 3848.00 | 1924.00");
+        assertThat(cells("budget.csv", "period", "namedAmount", "amountToCheck")).contains("2025-Q1 | 3848.00 | 1924.00", "2025-Q2 | 0.00 | 0.00", "2025 | 3848.00 | 1924.00",
+            "all 8 quarters | 3848.00 | 1924.00");
         assertThat(SummaryText.of(sweep()).replace("\n  ", " ")).contains("\n- order at once: 2 replacements; check the figures first, then order: 2 more; replacements.csv and the work list say which\n");
     }
 
@@ -65,7 +66,7 @@ class DoubtedMoneyTest {
     /** Where finance re-prices, the line follows: it is worked out as the amounts are. One row of the lines fits, then all. */
     @ParameterizedTest(name = "{0} lines fit")
     @ValueSource(ints = {1, 100})
-    void eachSheetOfMoneyBeginsWithWhatOfItIsInDoubt(int mostRows) throws IOException {
+    void eachSheetOfMoneyBeginsWithWhatOfItIsToBeChecked(int mostRows) throws IOException {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         WorkbookWriter.write(sweep(), out, mostRows);
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
@@ -74,15 +75,15 @@ class DoubtedMoneyTest {
             for (String name : List.of("Budget", "Purchases", "Totals", "Orders", "Cost of waiting")) {
                 XSSFSheet sheet = book.getSheet(name);
                 assertThat(sheet.getRow(0).getCell(0).getStringCellValue()).as(name).isEqualTo(told).isEqualTo(
-                    "In doubt: 1 of 4 lines, 962.00 EUR. Check the figures first: sheet Replacements, column \"Rests on figures in doubt\".");
+                    "To be checked before they are ordered: 2 of 4 lines, 1,924.00 EUR (sheet Replacements, column \"Check first\").");
                 assertThat(sheet.getPaneInformation().getHorizontalSplitPosition()).as("rows that stay").isEqualTo((short) 2);
                 assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo("2:2");
             }
             XSSFSheet budget = book.getSheet("Budget");
             assertThat(value(budget.getRow(2), "Cost of the named (EUR)")).isEqualTo(3848);
-            assertThat(value(budget.getRow(2), "Cost of the named, in doubt (EUR)")).isEqualTo(962);
-            assertThat(value(budget.getRow(12), "Cost of the named, in doubt (EUR)")).as("all quarters").isEqualTo(962);
-            assertThat(value(book.getSheet("Totals").getRow(2), "Amount in doubt (EUR)")).isEqualTo(962);
+            assertThat(value(budget.getRow(2), "Cost of the named, to be checked first (EUR)")).isEqualTo(1924);
+            assertThat(value(budget.getRow(12), "Cost of the named, to be checked first (EUR)")).as("all quarters").isEqualTo(1924);
+            assertThat(value(book.getSheet("Totals").getRow(2), "Of it to be checked first (EUR)")).isEqualTo(1924);
             assertThat(value(book.getSheet("Cost of waiting").getRow(12), "Cost when planned (EUR)")).as("of all quarters, without the urgent").isEqualTo(2886);
             assertThat(book.getSheet("Summary")).filteredOn(row -> row.getCell(0) != null && row.getCell(0).getStringCellValue().equals("This quarter (2025-Q1): cost of the named"))
                 .singleElement().satisfies(row -> assertThat(row.getCell(1).getNumericCellValue()).isEqualTo(3848));
@@ -101,9 +102,9 @@ class DoubtedMoneyTest {
     }
 
     @Test
-    void withoutADoubtTheSheetsBeginWithTheirTable() throws IOException {
+    void withNothingToCheckTheSheetsBeginWithTheirTable() throws IOException {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
-        WorkbookWriter.write(Sweeps.small(), out);
+        WorkbookWriter.write(Sweeps.with(List.of(machine("SURE", Standing.PAST_RATING, 100))), out);
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
             assertThat(book.getSheet("Budget").getRow(0).getCell(0).getStringCellValue()).isEqualTo("Fiscal period");
             assertThat(book.getSheet("Totals").getRow(0).getCell(0).getStringCellValue()).isEqualTo("Need quarter");

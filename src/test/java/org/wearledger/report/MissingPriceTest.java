@@ -63,7 +63,7 @@ class MissingPriceTest {
                 }
             }
         }
-        Row quarter = book.getSheet("Budget").getRow(1);
+        Row quarter = book.getSheet("Budget").getRow(2);
         return List.of(4, 5, 6, 7, 8, 9).stream().map(quarter::getCell).map(cell -> cell.getCachedFormulaResultType() == CellType.STRING ? cell.getStringCellValue()
             : String.valueOf(cell.getNumericCellValue())).toList();
     }

@@ -53,9 +53,13 @@ class SummaryTextTest {
             + "against 0 % by the controller, which implies an endurance of 159 TB or more; check the ratings row and the unit of percentage used first, then order at once: machine, 962.00 EUR\n");
     }
 
-    /** The measures of a drive past a rating of 100 TB: they disagree from a factor of 1.5, with one at 100 % or 50 points between. */
+    /**
+     * The measures of a drive past a rating of 100 TB: they disagree from a factor of 1.5, with one at 100 % or 50 points between; not when
+     * the controller's figure, at 100 or 255, may stand for a higher one.
+     */
     @ParameterizedTest(name = "{0} % of the rating written, {1} % used")
-    @CsvSource({"103, 97, false", "100, 67, false", "100, 66, true", "51, 105, true", "99, 100, false", "101, 150, false", "101, 152, true", "200, 140, false", "150, 0, true"})
+    @CsvSource({"103, 97, false", "100, 67, false", "100, 66, true", "51, 105, true", "99, 100, false", "101, 150, false", "101, 152, true", "200, 140, false", "150, 0, true",
+        "160, 100, false", "160, 99, true", "60, 100, true", "1000, 255, false", "90, 255, true"})
     void measuresDisagreeFromAStatedGapOn(double terabytes, int used, boolean disagree) {
         String line = new MachineLines(Sweeps.small()).of(new MachineRow(Sweeps.machine("LT-9", Standing.PAST_RATING),
             Sweeps.drive("KX-9", Standing.PAST_RATING, terabytes, used, new Endurance(new BigDecimal("100"), false, null, "maker's sheet"), null,
@@ -99,7 +103,7 @@ class SummaryTextTest {
             - named replacements: then 0.00 EUR, now 0.00 EUR
             - to ask for, this quarter (2025-Q1): then 1,032.80 EUR, now 1,009.96 EUR (-22.84): plan +46.50, contingency for dearer choices -70.00, allowance +0.66
             - to ask for, next quarter (2025-Q2): then 1,200.00 EUR, now 0.50 EUR (-1,199.50): allowance -1,199.50
-            - to ask for, 2025: then 1,124.71 EUR, now 1,109.14 EUR (-15.57): plan -100.00, contingency for more wear +84.43 (not known then)
+            - to ask for, 2025: then 1,124.71 EUR, now 1,109.14 EUR (-15.57): plan -100.00, contingency for more wear +84.43 (not known then), contingency for dearer choices +0.00 (not known then)
             - to ask for, 2 other periods: changes.csv
             """).doesNotContain("ask changed");
     }

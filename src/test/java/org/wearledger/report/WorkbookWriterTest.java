@@ -96,7 +96,7 @@ class WorkbookWriterTest {
                 assertThat(sheet.getPaneInformation().isFreezePane()).isTrue();
                 assertThat(sheet.getCTWorksheet().isSetAutoFilter()).isTrue();
                 assertThat(sheet.getNumMergedRegions()).isZero();
-                assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo("1:1");
+                assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo(List.of("Budget", "Totals").contains(name) ? "2:2" : "1:1");
                 assertThat(sheet.getPrintSetup().getLandscape()).isTrue();
                 assertThat(sheet.getPrintSetup().getFitWidth()).isEqualTo((short) 1);
                 assertThat(sheet.getFooter().getRight()).isEqualTo("Page &P of &N");
@@ -146,7 +146,7 @@ class WorkbookWriterTest {
     @Test
     void figuresAndTheirHeadingsKeepClearOfTheNextColumn() throws IOException {
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
-            for (int row = 0; row < 2; row++) {
+            for (int row = 1; row < 3; row++) {
                 for (int column = 1; column < 3; column++) {
                     XSSFCellStyle style = book.getSheet("Cost of waiting").getRow(row).getCell(column).getCellStyle();
                     assertThat(style.getAlignment()).isEqualTo(HorizontalAlignment.RIGHT);

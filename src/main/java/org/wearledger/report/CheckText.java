@@ -148,8 +148,8 @@ public final class CheckText {
             .put("sideTableRows", result.rows()).put("sideTableRowsRefused", result.rowsRefused());
         FleetGlance glance = result.glance();
         root.put("drives", glance.drives()).put("drivesInDoubt", glance.inDoubt()).put("drivesUnchecked", glance.unchecked())
-            .put("medianTerabytesWritten", glance.medianTerabytesWritten()).put("medianPercentageUsed", glance.medianPercentageUsed())
-            .put("medianPowerOnHours", glance.medianPowerOnHours());
+            .put("medianTerabytesWritten", glance.terabytesWritten().median()).put("medianPercentageUsed", glance.percentageUsed().median())
+            .put("medianPowerOnHours", glance.powerOnHours().median());
         ArrayNode passedOver = root.putArray("passedOver");
         result.passedOver().forEach(passedOver::add);
         ArrayNode problems = root.putArray("problems");

@@ -4,7 +4,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
+import java.util.function.Function;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
@@ -14,37 +14,56 @@ import org.wearledger.model.SourcePlace;
 
 /** Machines whose memory the inventory gives otherwise than their own report, which counts. */
 public final class MemoryDifferences {
-    /** Of the larger size: what graphics in the processor take for themselves, and GB for GiB, 7 %, stay below it. */
+    /** Of the larger size: GB for GiB, 7 %, stays below it. */
     private static final double TOLERATED_SHARE = 1 / 8.0;
-    private static final BigDecimal BYTES_PER_GIBIBYTE = BigDecimal.valueOf(1L << 30);
+    private static final long BYTES_PER_GIBIBYTE = 1L << 30;
+    private static final long BYTES_PER_MEBIBYTE = 1L << 20;
+    /** Graphics in the processor take 1 to 4 GiB, and the firmware something beside them (from memory). */
+    private static final long MOST_TAKEN_BYTES = 5 * BYTES_PER_GIBIBYTE;
+    /** Of the inventory's size: graphics may take 2 of 8 GiB and 4 of 16, while 4 for 8 is another machine's. */
+    private static final double SHARE_NEVER_TAKEN = 1 / 3.0;
 
     private MemoryDifferences() {
     }
 
     /**
-     * One note for each row of the inventory that differs by more than an eighth of the larger size; none where either gives no size.
+     * One note for each row of the inventory that differs by more than an eighth of the larger size; none where either gives no size, nor where
+     * the report lacks less than a third of the inventory's size and at most 5 GiB.
      *
-     * @param reported each machine as its latest report names it, by folded id
-     * @param reports the places of those reports, likewise
+     * @param reported a machine, by its folded id, as its latest report names it; {@code null} for one without a report
+     * @param reports the place of that report, likewise
      * @param inventory rows that are used
      * @param places of those rows, in their order
      */
-    public static List<Problem> notes(Map<String, Machine> reported, Map<String, SourcePlace> reports, List<InventoryEntry> inventory, List<SourcePlace> places) {
+    public static List<Problem> notes(Function<String, Machine> reported, Function<String, SourcePlace> reports, List<InventoryEntry> inventory, List<SourcePlace> places) {
         List<Problem> notes = new ArrayList<>();
         for (int i = 0; i < inventory.size(); i++) {
             String id = DriveId.fold(inventory.get(i).machineId());
+            Machine machine = reported.apply(id);
             Long listed = inventory.get(i).memoryBytes();
-            Long told = reported.get(id) == null ? null : reported.get(id).memoryBytes();
-            if (listed != null && told != null && Math.abs(listed - told) > TOLERATED_SHARE * Math.max(listed, told)) {
-                notes.add(new Problem(ProblemKind.MEMORY_DIFFERS, places.get(i), reported.get(id).id(), "memory of " + gibibytes(listed) + " GiB, and of " + gibibytes(told)
-                    + " GiB in the machine's report (" + reports.get(id).inWords() + ")", "the same size in both, but for an eighth that graphics may take",
-                    "the report's size is used; correct the row, or the unit of memory in the mapping where many machines differ so"));
+            Long told = machine == null ? null : machine.memoryBytes();
+            if (listed != null && told != null && differ(listed, told)) {
+                notes.add(new Problem(ProblemKind.MEMORY_DIFFERS, places.get(i), machine.id(), "memory of " + inWords(listed) + ", and of " + inWords(told)
+                    + " in the machine's report (" + reports.apply(id).inWords() + ")", "the same size in both; less than a third, at most 5 GiB, may be lacking in the report",
+                    "the report's size is used; nothing to do if " + (told < listed && told >= listed / 2 ? "graphics take the rest or " : "")
+                        + "memory was changed since; else correct the row, or the unit of memory in the mapping where many machines differ so"));
             }
         }
         return notes;
     }
 
-    private static String gibibytes(long bytes) {
-        return BigDecimal.valueOf(bytes).divide(BYTES_PER_GIBIBYTE, 2, RoundingMode.HALF_UP).stripTrailingZeros().toPlainString();
+    private static boolean differ(long listed, long told) {
+        long lacking = listed - told;
+        boolean taken = lacking > 0 && lacking <= MOST_TAKEN_BYTES && lacking < SHARE_NEVER_TAKEN * listed;
+        return !taken && Math.abs(lacking) > TOLERATED_SHARE * Math.max(listed, told);
+    }
+
+    /** A size in a wrong unit is small, and still to be read. */
+    private static String inWords(long bytes) {
+        return bytes >= BYTES_PER_GIBIBYTE ? in(BYTES_PER_GIBIBYTE, bytes) + " GiB" : bytes >= BYTES_PER_MEBIBYTE ? in(BYTES_PER_MEBIBYTE, bytes) + " MiB" : bytes + " bytes";
+    }
+
+    private static String in(long unit, long bytes) {
+        return BigDecimal.valueOf(bytes).divide(BigDecimal.valueOf(unit), 2, RoundingMode.HALF_UP).stripTrailingZeros().toPlainString();
     }
 }

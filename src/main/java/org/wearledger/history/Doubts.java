@@ -112,16 +112,21 @@ final class Doubts {
      * @param before the reading of this run of the counters that reported percentage used before
      */
     void usedFell(Reading before, Reading reading) {
-        Health was = before.health();
-        Health now = reading.health();
-        boolean written = Counters.rose(was.dataUnitsWritten(), now.dataUnitsWritten());
-        if (now.percentageUsed() >= was.percentageUsed() || isReflashed(before, reading) || !written && !Counters.rose(was.powerOnHours(), now.powerOnHours())) {
+        Integer was = before.health().percentageUsed();
+        Integer now = reading.health().percentageUsed();
+        String meanwhile = rise(before.health(), reading.health());
+        if (now >= was || meanwhile == null || isReflashed(before, reading)) {
             return;
         }
-        note(ProblemKind.PERCENTAGE_USED_FELL, reading, "percentage used fell from " + was.percentageUsed() + " to " + now.percentageUsed() + " since " + before.collectedAt() + " (" + before.source().inWords() + "), while "
-                + (written ? "data units written rose from " + was.dataUnitsWritten() + " to " + now.dataUnitsWritten()
-                : "power-on hours rose from " + was.powerOnHours() + " to " + now.powerOnHours()), "a percentage used that never falls",
+        note(ProblemKind.PERCENTAGE_USED_FELL, reading, "percentage used fell from " + was + " to " + now + " since " + before.collectedAt() + " (" + before.source().inWords()
+            + "), while " + meanwhile, "a percentage used that never falls",
             "the figure is used as it stands: is it what remains of the life? A mapping reads that by the unit percentRemaining; else read the health log again");
+    }
+
+    /** What shows that the drive was in use from one to the other: its writes, else its hours; {@code null} when neither does. */
+    private static String rise(Health was, Health now) {
+        return Counters.rose(was.dataUnitsWritten(), now.dataUnitsWritten()) ? "data units written rose from " + was.dataUnitsWritten() + " to " + now.dataUnitsWritten()
+            : Counters.rose(was.powerOnHours(), now.powerOnHours()) ? "power-on hours rose from " + was.powerOnHours() + " to " + now.powerOnHours() : null;
     }
 
     private static boolean isReflashed(Reading before, Reading reading) {

@@ -94,12 +94,23 @@ public final class DriveHistories {
     /** The figures judged are then older than what arrived, and either may be wrong. */
     private static void noteLatestSetAside(DriveId id, List<Reading> sorted, Reading judged, List<Problem> problems) {
         Map<SourcePlace, ProblemKind> disbelieved = new HashMap<>();
-        problems.stream().filter(problem -> problem.kind().disbelievesWritten()).forEach(problem -> disbelieved.put(problem.source(), problem.kind()));
-        sorted.stream().filter(reading -> reading.collectedAt().isAfter(judged.collectedAt()) && disbelieved.containsKey(reading.source()))
-            .reduce((earlier, later) -> later).ifPresent(latest -> problems.add(new Problem(ProblemKind.LATEST_REPORT_SET_ASIDE, latest.source(), id.toString(),
-                "the latest report of this drive was set aside (" + disbelieved.get(latest.source()).id() + "), so its figures are those of " + judged.collectedAt()
-                    + " (" + judged.source().inWords() + ")", "a latest report that can be used",
-                "settle which of the two is right, most often by the unit, before acting on this drive's wear")));
+        for (Problem problem : problems) {
+            if (problem.kind().disbelievesWritten()) {
+                disbelieved.put(problem.source(), problem.kind());
+            }
+        }
+        Reading latest = null;
+        for (Reading reading : sorted) {
+            if (reading.collectedAt().isAfter(judged.collectedAt()) && disbelieved.containsKey(reading.source())) {
+                latest = reading;
+            }
+        }
+        if (latest != null) {
+            String rule = disbelieved.get(latest.source()).id();
+            problems.add(new Problem(ProblemKind.LATEST_REPORT_SET_ASIDE, latest.source(), id.toString(),
+                "the latest report of this drive was set aside (" + rule + "), so its figures are those of " + judged.collectedAt() + " (" + judged.source().inWords() + ")",
+                "a latest report that can be used", "settle which of the two is right, most often by the unit, before acting on this drive's wear"));
+        }
     }
 
     private static List<Reading> setAllAside(List<Reading> readings, DriveId id, ProblemKind kind, String found,

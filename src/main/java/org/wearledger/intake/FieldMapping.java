@@ -86,7 +86,7 @@ public final class FieldMapping implements Serializable {
 
     /** {@code  (from "RAM" in MB)}, for a sentence on a field that is mapped; else empty. */
     String from(String field) {
-        return sources.containsKey(field) ? " (from " + sources.get(field).inWords(true) + ")" : "";
+        return sources.containsKey(field) ? " (from " + sources.get(field).inWords() + ")" : "";
     }
 
     /** The unit in which the field is written: that of the mapping, else {@code own}, that of the report form. */
@@ -100,18 +100,15 @@ public final class FieldMapping implements Serializable {
         return sources.values().stream().map(MappedSource::from).filter(from -> !met.contains(from)).distinct().toList();
     }
 
-    /** Problems of joined readings, with the headings and units by which the mapping reads the fields in question. */
-    public List<Problem> ofHistories(List<Problem> problems) {
-        return sources.isEmpty() ? problems : problems.stream().map(problem -> {
-            String headings = inWords(problem.kind().questioned());
-            return headings.isEmpty() ? problem : new Problem(problem.kind(), problem.source(), problem.subject(), problem.found(), problem.expected(),
-                problem.remedy() + "; the mapping reads " + headings);
-        }).toList();
+    /** Whether it read the field under another name from records that have these names. */
+    boolean reads(String field, Set<String> met) {
+        return sources.containsKey(field) && met.contains(sources.get(field).from());
     }
 
-    /** {@code health.dataUnitsWritten from "Host writes" in TB}, comma between, of those fields that are mapped. */
-    public String inWords(List<String> fields) {
-        return fields.stream().filter(sources::containsKey).map(field -> field + " from " + sources.get(field).inWords(pseudonyms.isNone())).collect(Collectors.joining(", "));
+    /** {@code health.dataUnitsWritten from "Host writes" in TB}, of a field that is mapped. */
+    String inWords(String field) {
+        MappedSource source = sources.get(field);
+        return field + " from " + (pseudonyms.isNone() ? source.inWords() : source.inWordsWithheld());
     }
 
     /** The same problem in the words of the export: its heading, its unit, its format of times. */

@@ -3,6 +3,7 @@ package org.wearledger.job;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -15,6 +16,7 @@ import org.wearledger.intake.FileSummary;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.PackFolder;
+import org.wearledger.intake.QuestionedFields;
 import org.wearledger.intake.ReportPart;
 import org.wearledger.intake.ReportReader;
 import org.wearledger.model.CheckResult;
@@ -63,8 +65,8 @@ public final class Check {
             List<IntakeTally> tallies = parts.stream().map(Part::tally).toList();
             List<Problem> problems = new ArrayList<>(tables.problems());
             tallies.forEach(tally -> problems.addAll(tally.problems()));
-            FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values()
-                .forEach(file -> problems.addAll(file.problems(mapping)));
+            Collection<FileSummary> files = FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values();
+            files.forEach(file -> problems.addAll(file.problems(mapping)));
             List<PackFolder> packs = Packs.load(found, request.pseudonyms());
             List<String> passedOver = new ArrayList<>(found.passedOver());
             packs.forEach(pack -> {
@@ -73,7 +75,8 @@ public final class Check {
             });
             List<FleetFigures> drives = new ArrayList<>();
             JoinTally joined = joined(parts, request.limits(), drives);
-            problems.addAll(mapping.ofHistories(joined.problems()));
+            QuestionedFields fields = new QuestionedFields(mapping, files);
+            problems.addAll(fields.withHeadings(joined.problems()));
             problems.addAll(Placements.of(joined.stints()).problems());
             problems.addAll(Sighting.memoryDifferences(Sighting.ofPacked(joined.sightings(), request.limits()), tables.inventory()));
             long inPacks = Packs.inPacks(packs, PackFolder.Contents::readings);
@@ -83,7 +86,7 @@ public final class Check {
                 count(problems, Effect.RECORD_REFUSED), tallies.stream().mapToLong(IntakeTally::readings).sum() + inPacks,
                 joined.kept(), joined.setAside(), inPacks, tables.rows(), tables.rowsRead(),
                 count(problems, Effect.ROW_REFUSED), request.pseudonyms().files(passedOver.stream().sorted().toList()),
-                FleetFigures.glance(drives, mapping), problems);
+                FleetFigures.glance(drives, fields), problems);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }

@@ -9,49 +9,53 @@ import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.history.HistoryOutcome;
-import org.wearledger.intake.FieldMapping;
+import org.wearledger.intake.QuestionedFields;
 import org.wearledger.model.FleetGlance;
 import org.wearledger.model.Health;
+import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.stats.Quartiles;
 
-/** One drive's figures as a check gathers them: a few numbers, since a fleet may have millions. */
-record FleetFigures(Double terabytesWritten, Integer percentageUsed, Double powerOnHours, boolean checkable, List<ProblemKind> doubts) {
+/**
+ * One drive's figures as a check gathers them: a few numbers, since a fleet may have millions.
+ *
+ * @param doubts problems that put them in doubt; in place of {@code latest-report-set-aside} the one that set the report aside
+ */
+record FleetFigures(Double terabytesWritten, Integer percentageUsed, Double powerOnHours, boolean checkable, List<Problem> doubts) {
     private static final double BYTES_PER_TERABYTE = 1e12;
 
-    /** {@code null} for a drive that no reading was kept of, for another reason than its bytes written. */
+    /** {@code null} for a drive that no reading was kept of: it has no figure, and a sweep does not count it either. */
     static FleetFigures of(HistoryOutcome outcome) {
-        boolean kept = outcome.history() != null;
-        List<ProblemKind> doubts = outcome.problems().stream().map(problem -> problem.kind())
-            .filter(kind -> kept ? kind.doubtsWear() : kind.disbelievesWritten()).distinct().toList();
-        if (!kept) {
-            return doubts.isEmpty() ? null : new FleetFigures(null, null, null, true, doubts);
+        if (outcome.history() == null) {
+            return null;
         }
+        List<Problem> doubts = outcome.problems().stream().filter(problem -> problem.kind().doubtsWear()).map(doubt -> cause(doubt, outcome.problems())).toList();
         Health health = outcome.history().latest().reading().health();
         return new FleetFigures(health.bytesWritten() == null ? null : health.bytesWritten().doubleValue() / BYTES_PER_TERABYTE, health.percentageUsed(),
             health.powerOnHours() == null ? null : health.powerOnHours().doubleValue(), health.percentageUsed() != null || health.hostWriteCommands() != null, doubts);
     }
 
-    static FleetGlance glance(Collection<FleetFigures> drives, FieldMapping mapping) {
-        List<FleetFigures> written = drives.stream().filter(drive -> drive.terabytesWritten != null).toList();
-        return new FleetGlance(drives.size(), drives.stream().filter(drive -> !drive.doubts.isEmpty()).count(), written.size(),
-            written.stream().filter(drive -> !drive.checkable).count(), questioned(drives, mapping), median(drives, FleetFigures::terabytesWritten),
-            median(drives, FleetFigures::percentageUsed), median(drives, FleetFigures::powerOnHours));
+    private static Problem cause(Problem doubt, List<Problem> problems) {
+        return doubt.kind() != ProblemKind.LATEST_REPORT_SET_ASIDE ? doubt
+            : problems.stream().filter(problem -> problem.kind().disbelievesWritten() && problem.source().equals(doubt.source())).findFirst().orElse(doubt);
     }
 
-    /** Of the rule that most drives are doubted by, the first by name on a tie. */
-    private static String questioned(Collection<FleetFigures> drives, FieldMapping mapping) {
-        Map<ProblemKind, Long> counts = drives.stream().flatMap(drive -> drive.doubts.stream())
-            .collect(Collectors.groupingBy(Function.identity(), () -> new EnumMap<>(ProblemKind.class), Collectors.counting()));
-        return counts.entrySet().stream().max(Map.Entry.<ProblemKind, Long>comparingByValue().thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder())))
-            .map(most -> {
-                String mapped = mapping.inWords(most.getKey().questioned());
-                return mapped.isEmpty() ? String.join(", ", most.getKey().questioned()) : mapped;
-            }).orElse("");
+    static FleetGlance glance(Collection<FleetFigures> drives, QuestionedFields fields) {
+        long unchecked = drives.stream().filter(drive -> drive.terabytesWritten != null && !drive.checkable).count();
+        return new FleetGlance(drives.size(), drives.stream().filter(drive -> !drive.doubts.isEmpty()).count(), unchecked, doubts(drives, fields),
+            middle(drives, FleetFigures::terabytesWritten), middle(drives, FleetFigures::percentageUsed), middle(drives, FleetFigures::powerOnHours));
     }
 
-    private static Double median(Collection<FleetFigures> drives, Function<FleetFigures, ? extends Number> figure) {
+    /** The rule that doubts most drives first; on a tie the one that {@link ProblemKind} names first. */
+    private static List<FleetGlance.Doubt> doubts(Collection<FleetFigures> drives, QuestionedFields fields) {
+        Map<ProblemKind, List<Problem>> byRule = drives.stream().flatMap(drive -> drive.doubts.stream())
+            .collect(Collectors.groupingBy(Problem::kind, () -> new EnumMap<>(ProblemKind.class), Collectors.toList()));
+        return byRule.entrySet().stream().map(rule -> new FleetGlance.Doubt(rule.getKey(), rule.getValue().size(), fields.inWords(rule.getKey(), rule.getValue())))
+            .sorted(Comparator.comparingLong(FleetGlance.Doubt::drives).reversed()).toList();
+    }
+
+    private static FleetGlance.Middle middle(Collection<FleetFigures> drives, Function<FleetFigures, ? extends Number> figure) {
         double[] values = drives.stream().map(figure).filter(Objects::nonNull).mapToDouble(Number::doubleValue).toArray();
-        return values.length == 0 ? null : (Double) Quartiles.of(values).median();
+        return new FleetGlance.Middle(values.length, values.length == 0 ? null : (Double) Quartiles.of(values).median());
     }
 }

@@ -24,6 +24,7 @@ import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FileSummary;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.PackFolder;
+import org.wearledger.intake.QuestionedFields;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
@@ -94,7 +95,7 @@ final class Gathered {
             () -> parcels.mapPartitions(some -> List.of(DriveJoin.tally(some, shared)).iterator()).collect()));
         Packs.requireWhole(packs, joined.intake());
         Map<String, FileSummary> files = FileSummary.added(joined.intake().stream().flatMap(tally -> tally.files().stream()).toList());
-        problems = new ArrayList<>(mapping.ofHistories(joined.problems()));
+        problems = new ArrayList<>(new QuestionedFields(mapping, files.values()).withHeadings(joined.problems()));
         joined.intake().forEach(tally -> problems.addAll(tally.problems()));
         files.values().forEach(file -> problems.addAll(file.problems(mapping)));
         packs.forEach(pack -> problems.addAll(pack.problems()));

@@ -28,13 +28,8 @@ record Sighting(Machine machine, Instant at, SourcePlace source) implements Seri
 
     /** Where the inventory gives a machine's memory otherwise than its latest report. */
     static List<Problem> memoryDifferences(Map<String, Sighting> sightings, SideTable<InventoryEntry> inventory) {
-        Map<String, Machine> machines = new HashMap<>();
-        Map<String, SourcePlace> sources = new HashMap<>();
-        sightings.forEach((id, sighting) -> {
-            machines.put(id, sighting.machine());
-            sources.put(id, sighting.source());
-        });
-        return MemoryDifferences.notes(machines, sources, inventory.values(), inventory.places());
+        return MemoryDifferences.notes(id -> sightings.containsKey(id) ? sightings.get(id).machine() : null, id -> sightings.get(id).source(),
+            inventory.values(), inventory.places());
     }
 
     /** By folded machine id, of packed readings of which several may show one machine. */

@@ -1,22 +1,45 @@
 package org.wearledger.model;
 
 import java.io.Serializable;
+import java.util.List;
 
 /**
  * What the drives' latest readings say in the middle of the fleet, for a reader to see whether it can be: a wrong unit shows here
  * at a glance.
  *
- * @param drives with a reading that is kept, or that was set aside because its bytes written cannot be believed
- * @param inDoubt of those, whose figures are in doubt or were set aside so
- * @param withBytes of those, that report bytes written
- * @param unchecked of {@code withBytes}, that report neither percentage used nor write commands, against which a wrong unit would show
- * @param questioned the fields that most of the doubts put in question, with their headings and units where mapped; empty without a doubt
- * @param medianTerabytesWritten {@code null} where none reports it, as the other medians
+ * @param drives with a reading that is kept; one without has no figures
+ * @param inDoubt of those, whose figures are in doubt
+ * @param unchecked of those that report bytes written, that report neither percentage used nor write commands, against which a wrong unit would show
+ * @param doubts by rule, that of most drives first
  */
-public record FleetGlance(long drives, long inDoubt, long withBytes, long unchecked, String questioned, Double medianTerabytesWritten, Double medianPercentageUsed,
-                          Double medianPowerOnHours) implements Serializable {
+public record FleetGlance(long drives, long inDoubt, long unchecked, List<Doubt> doubts, Middle terabytesWritten, Middle percentageUsed, Middle powerOnHours)
+    implements Serializable {
+
+    /**
+     * A rule by which drives are in doubt.
+     *
+     * @param drives one may be doubted by several rules
+     * @param questioned the fields whose unit or meaning it puts in question, with their headings and units where mapped
+     */
+    public record Doubt(ProblemKind rule, long drives, String questioned) implements Serializable {
+    }
+
+    /**
+     * One figure in the middle of the fleet.
+     *
+     * @param drives that report it
+     * @param median of those, {@code null} of none
+     */
+    public record Middle(long drives, Double median) implements Serializable {
+        private static final Middle NONE = new Middle(0, null);
+    }
+
+    public FleetGlance {
+        doubts = List.copyOf(doubts);
+    }
+
     /** Of no drive. */
     public static FleetGlance none() {
-        return new FleetGlance(0, 0, 0, 0, "", null, null, null);
+        return new FleetGlance(0, 0, 0, List.of(), Middle.NONE, Middle.NONE, Middle.NONE);
     }
 }

@@ -31,9 +31,9 @@ public final class CheckText {
         ProblemKind.COUNTER_NEGATIVE, ProblemKind.DATE_AMBIGUOUS, ProblemKind.OPTIONAL_FIELD_INVALID, ProblemKind.HIDDEN_CHARACTERS,
         ProblemKind.LOCAL_TIME_TWICE, ProblemKind.TEMPERATURE_IMPLAUSIBLE, ProblemKind.POWER_ON_HOURS_IMPLAUSIBLE, ProblemKind.BROKEN_CSV,
         ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED, ProblemKind.PERCENTAGE_USED_FELL,
-        ProblemKind.IMPLAUSIBLE_INCREASE, ProblemKind.LATEST_REPORT_SET_ASIDE);
-    /** What differs from line to line: the value of the cell, and figures. */
-    private static final Pattern OF_ONE_LINE = Pattern.compile("(?<= (is|as) )\".*\"|(?<![\\w-])\\d[\\d.,:TZ-]*");
+        ProblemKind.IMPLAUSIBLE_INCREASE, ProblemKind.LATEST_REPORT_SET_ASIDE, ProblemKind.MEMORY_DIFFERS);
+    /** What differs from line to line: the value of the cell, the place of another report, and figures. */
+    private static final Pattern OF_ONE_LINE = Pattern.compile("\\(.*, (whole file|line \\d+|record \\d+)\\)|(?<= (is|as) )\".*\"|(?<![\\w-])\\d[\\d.,:TZ-]*");
     private static final int MOST_ALIKE = 5;
     private static final String AND = "    and ";
 
@@ -148,8 +148,8 @@ public final class CheckText {
             .put("sideTableRows", result.rows()).put("sideTableRowsRefused", result.rowsRefused());
         FleetGlance glance = result.glance();
         root.put("drives", glance.drives()).put("drivesInDoubt", glance.inDoubt()).put("drivesUnchecked", glance.unchecked())
-            .put("medianTerabytesWritten", glance.medianTerabytesWritten()).put("medianPercentageUsed", glance.medianPercentageUsed())
-            .put("medianPowerOnHours", glance.medianPowerOnHours());
+            .put("medianTerabytesWritten", glance.terabytesWritten().median()).put("medianPercentageUsed", glance.percentageUsed().median())
+            .put("medianPowerOnHours", glance.powerOnHours().median());
         ArrayNode passedOver = root.putArray("passedOver");
         result.passedOver().forEach(passedOver::add);
         ArrayNode problems = root.putArray("problems");

@@ -13,6 +13,7 @@ import org.wearledger.model.SweepResult;
 public final class GlanceText {
     /** Of the drives: with fewer left, a wrong unit would show in the others. */
     private static final double NEARLY_ALL = 0.9;
+    private static final int MOST_RULES = 3;
 
     private GlanceText() {
     }
@@ -20,34 +21,45 @@ public final class GlanceText {
     /** Nothing of no drive. */
     static List<String> lines(FleetGlance glance) {
         List<String> lines = new ArrayList<>();
-        String medians = Stream.of(figure("%,.1f TB written", glance.medianTerabytesWritten()), figure("%,.0f %% used", glance.medianPercentageUsed()),
-            figure("%,.0f power-on hours", glance.medianPowerOnHours())).filter(Objects::nonNull).collect(Collectors.joining(", "));
+        String medians = Stream.of(figure("%,.1f TB written", glance.terabytesWritten(), glance), figure("%,.0f %% used", glance.percentageUsed(), glance),
+            figure("%,.0f power-on hours", glance.powerOnHours(), glance)).filter(Objects::nonNull).collect(Collectors.joining(", "));
         if (!medians.isEmpty()) {
             lines.add("read of " + Wording.count(glance.drives(), "drive") + ", in the middle (median): " + medians);
         }
-        if (glance.unchecked() > 0 && glance.unchecked() >= NEARLY_ALL * glance.withBytes()) {
-            lines.add("neither percentage used nor write commands are reported for " + glance.unchecked() + " of " + Wording.count(glance.drives(), "drive")
-                + ": a wrong unit of bytes written cannot be seen from these reports, unless it leads beyond what a drive can do; see whether the median can be");
+        long withBytes = glance.terabytesWritten().drives();
+        if (glance.unchecked() > 0 && glance.unchecked() >= NEARLY_ALL * withBytes) {
+            lines.add("neither percentage used nor write commands are reported for " + glance.unchecked() + " of " + Wording.count(withBytes, "drive")
+                + (withBytes == 1 ? " that reports" : " that report") + " bytes written: a wrong unit of bytes written cannot be seen from these reports, unless it leads"
+                + " beyond what a drive can do; see whether the median can be");
         }
         return lines;
     }
 
-    /** Example: {@code 7 of 7 drives are in doubt: before sweeping check the unit of health.dataUnitsWritten from "Host writes" in TB}. */
+    /**
+     * Each rule with its fields and number of drives, three at most. Example: {@code 7 of 7 drives are in doubt: before sweeping check unit and
+     * meaning of health.percentageUsed from "Wear" (percentage-used-fell, 7 drives)}.
+     */
     static String doubt(FleetGlance glance) {
-        return inDoubt(glance.inDoubt(), glance.drives()) + ": before sweeping check the unit of " + glance.questioned();
+        int more = glance.doubts().size() - MOST_RULES;
+        return inDoubt(glance.inDoubt(), glance.drives()) + ": before sweeping check unit and meaning of " + glance.doubts().stream().limit(MOST_RULES)
+            .map(doubt -> doubt.questioned() + " (" + doubt.rule().id() + ", " + Wording.count(doubt.drives(), "drive") + ")").collect(Collectors.joining("; "))
+            + (more > 0 ? "; and by " + Wording.count(more, "other rule") + ", told above" : "");
     }
 
     /** The same at the end of a sweep, of its active drives; empty without a doubt. */
     public static String doubt(SweepResult result) {
         DoubtText doubt = new DoubtText(result);
-        return doubt.count() == 0 ? "" : inDoubt(doubt.count(), doubt.drives()) + ": before ordering check the units of what they report; problems.csv names the readings, and under a mapping the headings";
+        return doubt.count() == 0 ? "" : inDoubt(doubt.count(), doubt.drives()) + ": before ordering check what " + (doubt.count() == 1 ? "it reports" : "they report")
+            + "; problems.csv names the readings, and under a mapping the headings";
     }
 
     private static String inDoubt(long inDoubt, long drives) {
         return inDoubt + " of " + Wording.count(drives, "drive") + (inDoubt == 1 ? " is" : " are") + " in doubt";
     }
 
-    private static String figure(String pattern, Double value) {
-        return value == null ? null : String.format(Locale.ROOT, pattern, value);
+    /** With the number of drives that report it, where not all do. */
+    private static String figure(String pattern, FleetGlance.Middle figure, FleetGlance glance) {
+        return figure.median() == null ? null
+            : String.format(Locale.ROOT, pattern, figure.median()) + (figure.drives() == glance.drives() ? "" : " (of " + figure.drives() + ")");
     }
 }

@@ -113,6 +113,28 @@ class PackIT {
             .contains("side tables packed: prices.csv, ratings.csv\n");
     }
 
+    /** By which mapping a pack was made, if any, it does not say; of the export beside it the mapping is told. */
+    @Test
+    void aMappingIsNotBlamedForWhatCameOutOfAPack() throws IOException {
+        Path mapping = Files.writeString(folder.resolve("mapping.js"), """
+            {"fields": {"machine.id": "PC", "collectedAt": "At", "drive.serial": "No.", "drive.model": "Disk", "health.percentageUsed": "Wear",
+              "health.dataUnitsWritten": {"from": "Host writes", "unit": "MB"}}}
+            """);
+        Path plain = Files.writeString(folder.resolve("plain.jsonl"), """
+            {"schemaVersion": "1.0", "collectedAt": "2025-01-06T09:30:00Z", "machine": {"id": "PC-1"}, "drive": {"serial": "KX-1", "model": "Kestrel K2"},\
+             "health": {"dataUnitsWritten": 100, "percentageUsed": 20}}
+            """);
+        String row = "PC,At,No.,Disk,Host writes,Wear\nPC-?,2025-01-06T09:30:00Z,KX-?,Kestrel K2,1000,20\n";
+        Path early = Files.writeString(folder.resolve("early.csv"), row.replace("?", "2"));
+        Path late = Files.writeString(folder.resolve("late.csv"), row.replace("?", "3"));
+        run("pack", List.of(plain.toString()), "--out", folder.resolve("plain.pack").toString());
+        run("pack", List.of(early.toString()), "--mapping", mapping.toString(), "--out", folder.resolve("mapped.pack").toString());
+        run("sweep", List.of(folder.resolve("plain.pack").toString(), folder.resolve("mapped.pack").toString(), late.toString()), "--mapping", mapping.toString(),
+            "--out", folder.resolve("out").toString());
+        assertThat(Files.readAllLines(folder.resolve("out/problems.csv"))).filteredOn(line -> line.contains("written-contradicts-used")).hasSize(3)
+            .filteredOn(line -> line.contains("the mapping reads")).singleElement().asString().contains("late.csv", "health.dataUnitsWritten from \"\"Host writes\"\" in MB");
+    }
+
     @Test
     void whatIsNoWholePackIsRefused() throws IOException {
         Path pack = copyOfPack();

@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
@@ -16,6 +17,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.CheckResult;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.CheckText;
 
@@ -33,14 +36,32 @@ class CheckTest {
     private String check(String unit, boolean used, boolean json) throws IOException {
         Files.writeString(folder.resolve("a.csv"), "PC,At,No.,Disk,Hours,Size,Host writes,Wear\n" + IntStream.rangeClosed(1, 7)
             .mapToObj(n -> "PC-" + n + ",2025-01-06T09:30:00Z,KX-" + n + ",Kestrel K2," + 1000 * n + ",256," + 1000 * n + "," + (n + 9) + "\n").collect(Collectors.joining()));
-        Path mapping = Files.writeString(folder.resolve("mapping.js"), MAPPING.replace("UNIT", unit).replace("USED", used ? ", \"health.percentageUsed\": \"Wear\"" : ""));
-        var result = Check.run(new SweepRequest(List.of(folder.resolve("a.csv").toString()), null, null, null, mapping.toString(), null, SweepSettings.withDefaults(),
-            BudgetSettings.withDefaults(), null, null, Instant.parse("2025-01-07T00:00:00Z"), "test"));
+        CheckResult result = checkUnder(MAPPING.replace("UNIT", unit).replace("USED", used ? ", \"health.percentageUsed\": \"Wear\"" : ""), "a.csv");
         return json ? CheckText.json(result) : CheckText.of(result);
     }
 
+    private CheckResult checkUnder(String mapping, String... files) throws IOException {
+        Path named = mapping == null ? null : Files.writeString(folder.resolve("mapping.js"), mapping);
+        return Check.run(new SweepRequest(Arrays.stream(files).map(file -> folder.resolve(file).toString()).toList(), null, null, null, named == null ? null : named.toString(),
+            null, SweepSettings.withDefaults(), BudgetSettings.withDefaults(), null, null, Instant.parse("2025-01-07T00:00:00Z"), "test"));
+    }
+
+    /** Reports in the report form, one to a line: day of January, number of the drive, and its figures as CSV below the given columns. */
+    private CheckResult checkReports(String columns, String... rows) throws IOException {
+        Files.writeString(folder.resolve("b.csv"), "schemaVersion,machine.id,drive.model,collectedAt,drive.serial," + columns + "\n" + Arrays.stream(rows)
+            .map(row -> row.split(",", 3)).map(row -> "1.0,PC-" + row[1] + ",Kestrel K2,2025-01-0" + row[0] + "T09:30:00Z,KX-" + row[1] + "," + row[2] + "\n").collect(Collectors.joining()));
+        return checkUnder(null, "b.csv");
+    }
+
+    private static List<String> lastLines(CheckResult result) {
+        return afterSums(CheckText.of(result).lines().toList());
+    }
+
     private List<String> lastLines(String unit, boolean used) throws IOException {
-        List<String> lines = check(unit, used, false).lines().toList();
+        return afterSums(check(unit, used, false).lines().toList());
+    }
+
+    private static List<String> afterSums(List<String> lines) {
         return lines.subList(lines.indexOf(lines.stream().filter(line -> line.startsWith("readings: ")).findFirst().orElseThrow()) + 1, lines.size());
     }
 
@@ -56,15 +77,69 @@ class CheckTest {
         """)
     void aWrongUnitIsTheLastThingSaid(String unit, String terabytes, String problems) throws IOException {
         assertThat(lastLines(unit, true)).containsExactly("read of 7 drives, in the middle (median): " + terabytes + " TB written, 13 % used, 4,000 power-on hours", problems,
-            "7 of 7 drives are in doubt: before sweeping check the unit of health.dataUnitsWritten from \"Host writes\" in " + unit
-                + ", health.percentageUsed from \"Wear\", drive.capacityBytes from \"Size\" in GB");
+            "7 of 7 drives are in doubt: before sweeping check unit and meaning of health.dataUnitsWritten from \"Host writes\" in " + unit
+                + ", health.percentageUsed from \"Wear\", drive.capacityBytes from \"Size\" in GB (written-contradicts-used, 7 drives)");
     }
 
     @Test
     void whereNothingSpeaksAgainstAWrongUnitThatIsSaid() throws IOException {
         assertThat(lastLines("MB", false)).containsExactly("read of 7 drives, in the middle (median): 0.0 TB written, 4,000 power-on hours",
-            "neither percentage used nor write commands are reported for 7 of 7 drives: a wrong unit of bytes written cannot be seen from these reports, unless it leads "
+            "neither percentage used nor write commands are reported for 7 of 7 drives that report bytes written: a wrong unit of bytes written cannot be seen from these reports, unless it leads "
                 + "beyond what a drive can do; see whether the median can be", "no problem found in the input");
+    }
+
+    private static final String FIGURES = "drive.capacityBytes,health.dataUnitsWritten,health.percentageUsed,health.powerOnHours";
+
+    /** 100 data units at 20 % contradict it, and 20 % after 30 % is a fall. Each rule is told with its own fields. */
+    @Test
+    void eachRuleIsToldWithItsNumberOfDrivesMostFirst() throws IOException {
+        assertThat(lastLines(checkReports(FIGURES, "1,1,256000000000,100,20,10", "1,2,256000000000,100,20,10", "1,3,256000000000,100,20,10",
+            "1,4,256000000000,40000000,30,100", "2,4,256000000000,40000001,20,110", "1,5,256000000000,40000000,30,100", "2,5,256000000000,40000001,20,110"))).endsWith(
+            "5 of 5 drives are in doubt: before sweeping check unit and meaning of health.dataUnitsWritten, health.percentageUsed, drive.capacityBytes "
+                + "(written-contradicts-used, 3 drives); health.percentageUsed (percentage-used-fell, 2 drives)");
+    }
+
+    /** Told is the rule that set the latest report aside, with its own fields. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        7      | 40000000000000 | health.dataUnitsWritten (counter-impossible, 1 drive)
+        200000 | 40000000       | health.dataUnitsWritten, drive.capacityBytes (implausible-increase, 1 drive)
+        """)
+    void aLatestReportSetAsideIsToldByItsRule(String units, String then, String told) throws IOException {
+        assertThat(lastLines(checkReports(FIGURES, "1,1,256000000000," + units + ",,", "2,1,256000000000," + then + ",,", "1,2,256000000000,20000,,"))).endsWith(
+            "1 of 2 drives is in doubt: before sweeping check unit and meaning of " + told);
+    }
+
+    /** As in a sweep: it has no figure that could be in doubt, and its problems say why. */
+    @Test
+    void aDriveWithoutAnyFigureIsNotCounted() throws IOException {
+        assertThat(lastLines(checkReports(FIGURES, "1,1,256000000000,40000000000000,,", "1,2,256000000000,20000,1,10"))).containsExactly(
+            "read of 1 drive, in the middle (median): 0.0 TB written, 1 % used, 10 power-on hours", "problems: 1");
+    }
+
+    /** Three drives say what is written, one of them and the two others their hours. */
+    @Test
+    void eachFigureIsToldOfTheDrivesThatHaveIt() throws IOException {
+        assertThat(lastLines(checkReports(FIGURES, "1,1,256000000000,1953125,,10", "1,2,256000000000,1953125,,", "1,3,256000000000,1953125,,", "1,4,256000000000,,,10",
+            "1,5,256000000000,,,20"))).containsExactly("read of 5 drives, in the middle (median): 1.0 TB written (of 3), 10 power-on hours (of 3)",
+            "neither percentage used nor write commands are reported for 3 of 3 drives that report bytes written: a wrong unit of bytes written cannot be seen from these reports, "
+                + "unless it leads beyond what a drive can do; see whether the median can be", "no problem found in the input");
+    }
+
+    /** Beside a mapped export lies one in the report form; and the mapping leaves percentage used its own name. */
+    @Test
+    void aMappingIsBlamedOnlyForWhatItRead() throws IOException {
+        Files.writeString(folder.resolve("a.csv"), "PC,At,No.,Disk,Hours,Size,Host writes,health.percentageUsed\nPC-1,2025-01-06T09:30:00Z,KX-1,Kestrel K2,1000,256,1000,20\n");
+        Files.writeString(folder.resolve("b.jsonl"), """
+            {"schemaVersion": "1.0", "collectedAt": "2025-01-06T09:30:00Z", "machine": {"id": "PC-2"}, "drive": {"serial": "KX-2", "model": "Kestrel K2",\
+             "capacityBytes": 256000000000}, "health": {"dataUnitsWritten": 100, "percentageUsed": 20}}
+            """);
+        CheckResult result = checkUnder(MAPPING.replace("UNIT", "MB").replace("USED", ""), "a.csv", "b.jsonl");
+        assertThat(result.problems()).filteredOn(problem -> problem.kind() == ProblemKind.WRITTEN_CONTRADICTS_USED).extracting(problem -> problem.source().file().replaceFirst(".*/", "")
+                + ": " + problem.remedy().replaceFirst(".*drive(; |$)", "")).containsExactly(
+            "a.csv: the mapping reads health.dataUnitsWritten from \"Host writes\" in MB, drive.capacityBytes from \"Size\" in GB", "b.jsonl: ");
+        assertThat(lastLines(result)).endsWith("2 of 2 drives are in doubt: before sweeping check unit and meaning of health.dataUnitsWritten from \"Host writes\" in MB, "
+            + "health.percentageUsed, drive.capacityBytes from \"Size\" in GB (written-contradicts-used, 2 drives)");
     }
 
     @Test

@@ -8,6 +8,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.FleetGlance;
 import org.wearledger.model.Problem;
@@ -52,6 +54,18 @@ class CheckTextTest {
         List<Problem> column = IntStream.range(2, 9).mapToObj(line -> new Problem(ProblemKind.TEMPERATURE_IMPLAUSIBLE, SourcePlace.line("a.csv", line), "PC",
             "composite temperature of " + (30 + line) + " K; it may be degrees Celsius", "223 to 423 K", "export kelvins")).toList();
         assertThat(CheckText.of(result(column)).lines().skip(5).limit(1)).containsExactly("    and 2 more like it, the last in line 8");
+    }
+
+    /** Row n of the inventory against machine n's own file, or against line n of one file for all: the unit is wrong once, and told so. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        all.csv, line %d
+        PC-%d (old).json, whole file
+        """)
+    void aWrongUnitOfMemoryIsToldForFiveMachines(String report) {
+        List<Problem> rows = IntStream.range(2, 10_002).mapToObj(line -> new Problem(ProblemKind.MEMORY_DIFFERS, SourcePlace.line("inventory.csv", line), "PC-" + line,
+            "memory of 16 GiB, and of " + line % 7 + " MiB in the machine's report (" + report.formatted(line) + ")", "about the same", "correct the row")).toList();
+        assertThat(CheckText.of(result(rows)).lines().skip(5).limit(2)).containsExactly("    and 9995 more like it, the last in line 10001", "files: 1 found = 1 read + 0 refused");
     }
 
     /** Five are told and no "0 more". What happened to single drives is never cut short. */

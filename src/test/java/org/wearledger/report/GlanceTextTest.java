@@ -1,0 +1,32 @@
+package org.wearledger.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.wearledger.model.FleetGlance;
+import org.wearledger.model.FleetGlance.Doubt;
+import org.wearledger.model.FleetGlance.Middle;
+import org.wearledger.model.ProblemKind;
+
+/** The last lines of a check where many rules doubt, or few drives say anything. */
+class GlanceTextTest {
+    private static final Middle NONE = new Middle(0, null);
+
+    @Test
+    void threeRulesAreToldAndTheNumberOfTheOthers() {
+        List<Doubt> doubts = List.of(new Doubt(ProblemKind.UNIT_CHANGED, 9, "a"), new Doubt(ProblemKind.UNITS_DOUBTFUL, 3, "a, b"),
+            new Doubt(ProblemKind.PERCENTAGE_USED_FELL, 1, "c"), new Doubt(ProblemKind.COUNTER_IMPOSSIBLE, 1, "a"));
+        assertThat(GlanceText.doubt(new FleetGlance(20, 12, 0, doubts, NONE, NONE, NONE))).isEqualTo("12 of 20 drives are in doubt: before sweeping check unit and meaning of "
+            + "a (unit-changed, 9 drives); a, b (units-doubtful, 3 drives); c (percentage-used-fell, 1 drive); and by 1 other rule, told above");
+    }
+
+    /** Nine of the ten that report bytes are unchecked; of a hundred drives they would be few. */
+    @Test
+    void uncheckedAreHeldAgainstTheDrivesThatReportBytes() {
+        assertThat(GlanceText.lines(new FleetGlance(100, 0, 9, List.of(), new Middle(10, 1.0), NONE, NONE)).get(1)).startsWith(
+            "neither percentage used nor write commands are reported for 9 of 10 drives that report bytes written: ");
+        assertThat(GlanceText.lines(new FleetGlance(100, 0, 8, List.of(), new Middle(10, 1.0), NONE, NONE))).containsExactly(
+            "read of 100 drives, in the middle (median): 1.0 TB written (of 10)");
+    }
+}

@@ -92,8 +92,10 @@ public final class Changes {
      */
     public static Comparison between(SweepSnapshot before, SweepSnapshot now, String with, LocalDate asOf, BudgetSettings settings) {
         List<AskChange> asks = asks(before.asks(), now.asks());
-        return new Comparison(with, list(before, now, asks, new Changes(new FiscalCalendar(settings.fiscalYearStartMonth()), asOf)), asks,
-            before.machines().stream().anyMatch(machine -> machine.planned() == null) ? null : total(before.machines()), total(now.machines()));
+        Changes found = new Changes(new FiscalCalendar(settings.fiscalYearStartMonth()), asOf);
+        List<Change> changes = list(before, now, asks, found);
+        boolean hadBudget = before.machines().stream().noneMatch(machine -> machine.planned() == null);
+        return new Comparison(with, changes, asks, hadBudget ? found.plan.quarterChange() : null, hadBudget ? total(before.machines()) : null, total(now.machines()));
     }
 
     private static BigDecimal total(Collection<MachineSnapshot> machines) {
@@ -107,11 +109,15 @@ public final class Changes {
             MachineSnapshot was = earlier.remove(DriveId.fold(machine.machineId()));
             if (was == null) {
                 found.add(Change.Kind.NEW, machine, "", machine.standing().label(), added(machine));
+                found.plan.added(machine);
             } else {
                 found.compare(was, machine);
             }
         }
-        earlier.values().forEach(was -> found.add(Change.Kind.GONE, was, seen(was), "not seen at all", dropped(was)));
+        earlier.values().forEach(was -> {
+            found.add(Change.Kind.GONE, was, seen(was), "not seen at all", dropped(was));
+            found.plan.dropped(was);
+        });
         found.plan.addPrices(before.costs(), now.costs());
         asks.forEach(ask -> found.changes.add(new Change(Change.Kind.ASK_CHANGED, null, null, words(ask.before(), ask), words(ask.now(), ask), ask.delta(), ask.now().period())));
         found.changes.sort(ORDER);

@@ -15,6 +15,7 @@ import org.wearledger.model.Change;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.MachineSnapshot.Planned;
+import org.wearledger.model.QuarterChange;
 import org.wearledger.model.SweepSnapshot;
 
 /**
@@ -49,6 +50,7 @@ final class PlanChanges {
     private final List<Change> changes;
     private final FiscalCalendar calendar;
     private final FiscalCalendar.Quarter current;
+    private final QuarterLines quarterLines;
     private final Map<NewPrice, List<Pair>> prices = new LinkedHashMap<>();
 
     /** @param changes takes what is found */
@@ -56,6 +58,7 @@ final class PlanChanges {
         this.changes = changes;
         this.calendar = calendar;
         current = calendar.of(asOf);
+        quarterLines = new QuarterLines(current);
     }
 
     void compare(MachineSnapshot was, MachineSnapshot is) {
@@ -68,8 +71,26 @@ final class PlanChanges {
         // Soldered drives go together, with their board or machine. The line names the most pressing, which may now be another.
         pairs.addAll(pairs(before, now, (then, line) -> isSoldered(then) && isSoldered(line) && is.driveSerials().contains(then.driveSerial())));
         pairs.forEach(pair -> compare(is, pair));
+        pairs.forEach(pair -> quarterLines.compare(pair.was(), pair.is()));
+        before.forEach(quarterLines::dropped);
+        now.forEach(quarterLines::added);
         before.forEach(line -> add(Change.Kind.COST_DROPPED, is, inQuarter(line), "not planned", line.cost().negate()));
         now.forEach(line -> add(Change.Kind.COST_ADDED, is, "not planned", inQuarter(line), line.cost()));
+    }
+
+    /** A machine that the earlier sweep did not know. */
+    void added(MachineSnapshot machine) {
+        machine.plannedOrNone().forEach(quarterLines::added);
+    }
+
+    /** A machine that is known no more. */
+    void dropped(MachineSnapshot machine) {
+        machine.plannedOrNone().forEach(quarterLines::dropped);
+    }
+
+    /** Of the named replacements of this quarter, once all machines are compared. */
+    QuarterChange quarterChange() {
+        return quarterLines.change();
     }
 
     /** Takes out of both what belongs together. */

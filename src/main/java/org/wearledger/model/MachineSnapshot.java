@@ -39,8 +39,13 @@ public record MachineSnapshot(String machineId, String site, List<String> driveS
         }
     }
 
+    /** The planned lines; none when that sweep had no budget. */
+    public List<Planned> plannedOrNone() {
+        return planned == null ? List.of() : planned;
+    }
+
     /** Sum of the planned lines; 0.00 with none, also when that sweep had no budget. */
     public BigDecimal plannedAmount() {
-        return planned == null ? BigDecimal.ZERO.setScale(2) : planned.stream().map(Planned::cost).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
+        return plannedOrNone().stream().map(Planned::cost).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }
 }

@@ -20,6 +20,7 @@ import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Standing;
+import org.wearledger.model.QuarterChange;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.SweepSnapshot;
 
@@ -164,6 +165,11 @@ public final class SummaryText {
             return;
         }
         Map<String, String> names = new BudgetText(result).askedFor();
+        QuarterChange quarter = result.comparison().quarter();
+        if (quarter != null) {
+            lines.bullet("named replacements of this quarter (" + quarter.quarter() + "): then " + amount(quarter.before()) + ", now " + amount(quarter.now()) + " ("
+                + AskChange.signed(quarter.costDelta()) + "): " + quarter.parts().stream().map(QuarterChange.Part::words).collect(Collectors.joining(", ")));
+        }
         List<AskChange> asks = result.comparison().asks();
         names.forEach((period, name) -> asks.stream().filter(ask -> ask.now().period().equals(period)).findFirst()
             .ifPresent(ask -> lines.bullet("to ask for, " + name + ": then " + ask(ask.before(), ask) + ", now " + ask(ask.now(), ask) + " (" + AskChange.signed(ask.delta()) + ")"

@@ -75,7 +75,7 @@ class SummaryTextTest {
         SweepResult r = Sweeps.small();
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(), r.calibration(),
             r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(),
-            new Comparison("the sweep in old", List.of(changes), asks, BigDecimal.ZERO, BigDecimal.ZERO));
+            new Comparison("the sweep in old", List.of(changes), asks, null, BigDecimal.ZERO, BigDecimal.ZERO));
     }
 
     private static Change came(Change.Kind kind, String machineId) {

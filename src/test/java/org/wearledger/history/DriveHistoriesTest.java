@@ -214,12 +214,13 @@ class DriveHistoriesTest {
     /** 1 TB is 1,953,125 data units, 1,953,125,000 sectors and 1,000 GB. The majority stands, wherever the slip is. */
     @ParameterizedTest(name = "{0}, {1}, {2}: {3} kept")
     @CsvSource(delimiter = '|', textBlock = """
-        1953125       | 1953125000 | 1953325       | sectors of 512 bytes | 2
-        1953125       | 1953325    | 1000202000000 | bytes                | 2
-        1000000000000 | 1953325    | 1953525       | bytes                | 2
-        1953125       | 1000       | 1953325       | GB or GiB            | 2
-        1000          | 1953325    | 1953525       | GB or GiB            | 2
-        1953125       | 1953325    | 1             | TB or TiB            | 2
+        1953125       | 1953125000 | 1953325       | a thousand times smaller, such as GB for TB under a mapping, or sectors of 512 bytes for data units | 2
+        1953125       | 1953325    | 1000202000000 | bytes for data units | 2
+        1000000000000 | 1953325    | 1953525       | bytes for data units | 2
+        1953125       | 1000       | 1953325       | GB or GiB for data units | 2
+        1000          | 1953325    | 1953525       | GB or GiB for data units | 2
+        1953125       | 1953325    | 1             | TB or TiB for data units | 2
+        19531250      | 20531250   | 20541         | a thousand times larger, such as TB for GB under a mapping, or data units for sectors of 512 bytes | 2
         """)
     void aReadingInAnotherUnitIsSetAsideAndTheUnitNamed(long one, long two, long three, String unit, int kept) {
         HistoryOutcome outcome = build(Sample.at("2025-01-01").units(one).hours(900).used(20), Sample.at("2025-01-02").units(two).hours(910).used(20),

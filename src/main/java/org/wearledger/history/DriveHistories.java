@@ -7,7 +7,9 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Problem;
@@ -45,7 +47,13 @@ public final class DriveHistories {
             noteLatestSetAside(id, sorted, chain.points().get(kept - 1).reading(), problems);
         }
         DriveHistory history = kept == 0 ? null : new DriveHistory(id, chain.points(), Doubts.ofWear(problems));
-        return new HistoryOutcome(history, problems, kept, sorted.size() - kept);
+        return new HistoryOutcome(history, history == null ? List.of() : Placements.stintsOf(history, seen(sorted, problems)), problems, kept, sorted.size() - kept);
+    }
+
+    /** Of the readings set aside those that say where the drive was. */
+    private static List<Reading> seen(List<Reading> sorted, List<Problem> problems) {
+        Set<SourcePlace> places = problems.stream().filter(problem -> problem.kind().leavesDriveSeen()).map(Problem::source).collect(Collectors.toSet());
+        return places.isEmpty() ? List.of() : sorted.stream().filter(reading -> places.contains(reading.source())).toList();
     }
 
     private static List<Reading> inTime(DriveId id, List<Reading> sorted, Limits limits, List<Problem> problems) {

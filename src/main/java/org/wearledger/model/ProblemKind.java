@@ -83,6 +83,11 @@ public enum ProblemKind {
         return this == COUNTER_IMPOSSIBLE || this == UNIT_CHANGED || this == IMPLAUSIBLE_INCREASE;
     }
 
+    /** Whether it sets a reading aside for its write counter alone: the drive was in its machine at that time all the same. */
+    public boolean leavesDriveSeen() {
+        return disbelievesWritten() || this == READ_WRITTEN_EXCHANGED;
+    }
+
     /** Fields, as the report form names them, whose unit or meaning it puts in question where histories are judged; empty for most rules. */
     public List<String> questioned() {
         String written = "health.dataUnitsWritten";

@@ -130,7 +130,9 @@ public final class WorkLists {
     }
 
     private void reports(MachineAssessment machine) {
-        if (!machine.reportedThisSweep() || machine.standing() == Standing.NO_VERDICT) {
+        if (machine.standing() == Standing.NO_VERDICT && machine.isReportDisbelieved()) {
+            check(asOf, machine.machine(), machine.standing(), null, "check the figures that this machine reports, most often their unit", machine.reason());
+        } else if (!machine.reportedThisSweep() || machine.standing() == Standing.NO_VERDICT) {
             add(asOf.plusDays(DAYS_TO_REPORT), Action.GET_REPORT, machine,
                 machine.refused() != null ? "mend what this machine reports: " + machine.refused()
                     : machine.lastSeenAt() == null ? "find this machine and collect a report" : "collect a complete report of this machine");

@@ -7,7 +7,9 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Problem;
@@ -41,11 +43,15 @@ public final class DriveHistories {
         CounterChain chain = new CounterChain(id, problems);
         usable.forEach(chain::add);
         int kept = chain.points().size();
-        if (kept > 0) {
-            noteLatestSetAside(id, sorted, chain.points().get(kept - 1).reading(), problems);
-        }
+        noteDisbelieved(id, sorted, kept == 0 ? null : chain.points().get(kept - 1).reading(), problems);
         DriveHistory history = kept == 0 ? null : new DriveHistory(id, chain.points(), Doubts.ofWear(problems));
-        return new HistoryOutcome(history, problems, kept, sorted.size() - kept);
+        return new HistoryOutcome(history, history == null ? List.of() : Placements.stintsOf(history, seen(sorted, problems)), problems, kept, sorted.size() - kept);
+    }
+
+    /** Of the readings set aside those that say where the drive was. */
+    private static List<Reading> seen(List<Reading> sorted, List<Problem> problems) {
+        Set<SourcePlace> places = problems.stream().filter(problem -> problem.kind().leavesDriveSeen()).map(Problem::source).collect(Collectors.toSet());
+        return places.isEmpty() ? List.of() : sorted.stream().filter(reading -> places.contains(reading.source())).toList();
     }
 
     private static List<Reading> inTime(DriveId id, List<Reading> sorted, Limits limits, List<Problem> problems) {
@@ -91,8 +97,12 @@ public final class DriveHistories {
         return single;
     }
 
-    /** The figures judged are then older than what arrived, and either may be wrong. */
-    private static void noteLatestSetAside(DriveId id, List<Reading> sorted, Reading judged, List<Problem> problems) {
+    /**
+     * Figures older than what arrived may be wrong, or what arrived; without any there is nothing to judge.
+     *
+     * @param judged {@code null} for none
+     */
+    private static void noteDisbelieved(DriveId id, List<Reading> sorted, Reading judged, List<Problem> problems) {
         Map<SourcePlace, ProblemKind> disbelieved = new HashMap<>();
         for (Problem problem : problems) {
             if (problem.kind().disbelievesWritten()) {
@@ -101,16 +111,20 @@ public final class DriveHistories {
         }
         Reading latest = null;
         for (Reading reading : sorted) {
-            if (reading.collectedAt().isAfter(judged.collectedAt()) && disbelieved.containsKey(reading.source())) {
+            if ((judged == null || reading.collectedAt().isAfter(judged.collectedAt())) && disbelieved.containsKey(reading.source())) {
                 latest = reading;
             }
         }
-        if (latest != null) {
-            String rule = disbelieved.get(latest.source()).id();
-            problems.add(new Problem(ProblemKind.LATEST_REPORT_SET_ASIDE, latest.source(), id.toString(),
+        if (latest == null) {
+            return;
+        }
+        String rule = disbelieved.get(latest.source()).id();
+        problems.add(judged == null
+            ? new Problem(ProblemKind.NO_REPORT_BELIEVED, latest.source(), id.toString(), "no report of this drive could be believed (" + rule + "), so nothing is said of its wear",
+                "reports that can be used", "settle what is wrong, most often the unit, before taking this drive for a sound one")
+            : new Problem(ProblemKind.LATEST_REPORT_SET_ASIDE, latest.source(), id.toString(),
                 "the latest report of this drive was set aside (" + rule + "), so its figures are those of " + judged.collectedAt() + " (" + judged.source().inWords() + ")",
                 "a latest report that can be used", "settle which of the two is right, most often by the unit, before acting on this drive's wear"));
-        }
     }
 
     private static List<Reading> setAllAside(List<Reading> readings, DriveId id, ProblemKind kind, String found,

@@ -11,11 +11,13 @@ import org.wearledger.model.Problem;
  * exactly one problem with {@link Effect#READING_SET_ASIDE}.
  *
  * @param history {@code null} when no reading was kept
+ * @param stints where the drive was seen, also by readings set aside for their write counter; empty when no reading was kept
  * @param problems in {@link Problem}'s order
  */
-public record HistoryOutcome(DriveHistory history, List<Problem> problems, int kept, int setAside)
+public record HistoryOutcome(DriveHistory history, List<Stint> stints, List<Problem> problems, int kept, int setAside)
     implements Serializable {
     public HistoryOutcome {
+        stints = List.copyOf(stints);
         problems = problems.stream().sorted().toList();
         long named = problems.stream().filter(p -> p.kind().effect() == Effect.READING_SET_ASIDE).count();
         if (named != setAside || kept != (history == null ? 0 : history.points().size())) {

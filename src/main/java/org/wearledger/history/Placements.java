@@ -56,6 +56,31 @@ public final class Placements implements Serializable {
         return stints;
     }
 
+    /**
+     * The same, where readings that were set aside also show the drive in the machine of its first or last run, before or after it.
+     * They show no move: for that a reading must be believed.
+     *
+     * @param seen in time order
+     */
+    static List<Stint> stintsOf(DriveHistory history, List<Reading> seen) {
+        List<Stint> stints = stintsOf(history);
+        for (Reading reading : seen) {
+            Stint last = stints.get(stints.size() - 1);
+            if (reading.collectedAt().isAfter(last.last()) && isIn(last, reading)) {
+                stints.set(stints.size() - 1, new Stint(last.drive(), last.machineId(), last.first(), reading.collectedAt(), reading.source(), last.counters()));
+            }
+            Stint first = stints.get(0);
+            if (reading.collectedAt().isBefore(first.first()) && isIn(first, reading)) {
+                stints.set(0, new Stint(first.drive(), first.machineId(), reading.collectedAt(), first.last(), first.lastSource(), first.counters()));
+            }
+        }
+        return stints;
+    }
+
+    private static boolean isIn(Stint stint, Reading reading) {
+        return stint.machineId().equals(DriveId.fold(reading.machine().id()));
+    }
+
     /** Where the drives of these stints sit and sat; their order does not matter. */
     public static Placements of(Collection<Stint> stints) {
         Map<DriveId, Stint> firstOfDrive = new HashMap<>();

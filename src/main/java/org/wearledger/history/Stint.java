@@ -12,7 +12,7 @@ import org.wearledger.model.SourcePlace;
  *
  * @param machineId folded as in {@link DriveId#fold}
  * @param lastSource where the reading at {@code last} was found
- * @param counters a hash of the counters at {@code last}, as of {@link #countersOf}; 0 where too few are reported to tell drives apart
+ * @param counters a hash of the counters at the last reading that was kept, as of {@link #countersOf}; 0 where too few are reported to tell drives apart
  */
 public record Stint(DriveId drive, String machineId, Instant first, Instant last, SourcePlace lastSource, long counters)
     implements Serializable {

@@ -134,9 +134,22 @@ final class UnitChanges {
     private static Problem problem(DriveId id, Reading wrong, Reading right) {
         BigInteger figure = wrong.health().dataUnitsWritten();
         BigInteger agreed = right.health().dataUnitsWritten();
-        WrongUnit unit = right.collectedAt().isBefore(wrong.collectedAt()) ? WrongUnit.ofLater(agreed, figure) : WrongUnit.ofEarlier(figure, agreed);
+        boolean later = right.collectedAt().isBefore(wrong.collectedAt());
+        WrongUnit unit = later ? WrongUnit.ofLater(agreed, figure) : WrongUnit.ofEarlier(figure, agreed);
+        WrongUnit unitOfOthers = later ? WrongUnit.ofEarlier(agreed, figure) : WrongUnit.ofLater(figure, agreed);
         return new Problem(ProblemKind.UNIT_CHANGED, wrong.source(), id.toString(), "data units written are " + figure + " beside " + agreed
-            + " at " + right.collectedAt() + " (" + right.source().inWords() + ")" + (unit == null ? ": another unit" : ": by their ratio another unit, " + unit.words()),
-            "data units of 512,000 bytes in every report of a drive", "export this report in data units, or name its unit in a mapping");
+            + " at " + right.collectedAt() + " (" + right.source().inWords() + ")" + ": " + diagnosis(unit, unitOfOthers),
+            "data units of 512,000 bytes in every report of a drive", "export this report in data units, or name its unit in a mapping; where one mapping serves all files, "
+            + "pack those in the other unit under a mapping of their own, and sweep the pack beside the rest");
+    }
+
+    /** A ratio of 1,000 has two causes, and a mapping is the likelier. */
+    private static String diagnosis(WrongUnit unit, WrongUnit unitOfOthers) {
+        if (unit == null && unitOfOthers == null) {
+            return "another unit";
+        }
+        boolean thousand = unit == WrongUnit.SECTORS || unit == null && unitOfOthers == WrongUnit.SECTORS;
+        return "by their ratio another unit, " + (!thousand ? "" : "a thousand times " + (unit == null ? "larger, such as TB for GB" : "smaller, such as GB for TB") + " under a mapping, or ")
+            + (unit == null ? "data units for " + unitOfOthers.words() : unit.words() + " for data units");
     }
 }

@@ -2,6 +2,7 @@ package org.wearledger.intake;
 
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Pattern;
@@ -9,8 +10,8 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.apache.commons.text.similarity.LevenshteinDistance;
 
-/** What to say of the headings that a file has when one is looked for in vain. */
-final class Headings {
+/** What to say of the headings that a file has, or of other names there are, when one is looked for in vain. */
+public final class Headings {
     private static final LevenshteinDistance DISTANCE = LevenshteinDistance.getDefaultInstance();
     private static final int MOST_QUOTED = 2_000;
     private static final int LETTERS_PER_SLIP = 3;
@@ -25,6 +26,13 @@ final class Headings {
         String folded = folded(wanted);
         return nearest(wanted, headings.stream().filter(each -> isSlip(folded, folded(each)) || !folded.isEmpty() && folded(each).startsWith(folded)))
             .map(each -> "; the nearest is \"" + FileSummary.quoted(each) + "\"").orElse("");
+    }
+
+    /** The names that the wanted one may be a slip of, the nearest first, and by name where as near: one slip in three letters at most. */
+    public static List<String> nearest(String wanted, Collection<String> names, int most) {
+        String folded = folded(wanted);
+        return names.stream().filter(name -> isSlip(folded, folded(name)))
+            .sorted(Comparator.comparing((String name) -> DISTANCE.apply(folded, folded(name))).thenComparing(Comparator.naturalOrder())).limit(most).toList();
     }
 
     /** {@code "Price" may be unitPrice} for each of the wanted that a heading is near to or shares a word with, comma between; empty when none is. */

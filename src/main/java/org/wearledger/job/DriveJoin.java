@@ -9,7 +9,6 @@ import java.util.function.Consumer;
 import org.wearledger.history.DriveHistories;
 import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Limits;
-import org.wearledger.history.Placements;
 import org.wearledger.history.Stint;
 import org.wearledger.intake.PackedReading;
 import org.wearledger.model.DriveHistory;
@@ -44,7 +43,7 @@ final class DriveJoin {
             HistoryOutcome outcome = outcomes.next();
             also.accept(outcome);
             problems.addAll(outcome.problems());
-            stints.addAll(outcome.history() == null ? List.of() : Placements.stintsOf(outcome.history()));
+            stints.addAll(outcome.stints());
             kept += outcome.kept();
             setAside += outcome.setAside();
             drives += outcome.history() == null ? 0 : 1;

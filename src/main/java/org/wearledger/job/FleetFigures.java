@@ -19,24 +19,24 @@ import org.wearledger.stats.Quartiles;
 /**
  * One drive's figures as a check gathers them: a few numbers, since a fleet may have millions.
  *
- * @param doubts problems that put them in doubt; in place of {@code latest-report-set-aside} the one that set the report aside
+ * @param doubts problems that put them in doubt; in place of what follows from another rule, the one that set the report aside
  */
 record FleetFigures(Double terabytesWritten, Integer percentageUsed, Double powerOnHours, boolean checkable, List<Problem> doubts) {
     private static final double BYTES_PER_TERABYTE = 1e12;
 
-    /** {@code null} for a drive that no reading was kept of: it has no figure, and a sweep does not count it either. */
+    /** {@code null} for a drive that no reading was kept of for another reason than that none could be believed. */
     static FleetFigures of(HistoryOutcome outcome) {
-        if (outcome.history() == null) {
-            return null;
-        }
         List<Problem> doubts = outcome.problems().stream().filter(problem -> problem.kind().doubtsWear()).map(doubt -> cause(doubt, outcome.problems())).toList();
+        if (outcome.history() == null) {
+            return doubts.isEmpty() ? null : new FleetFigures(null, null, null, false, doubts);
+        }
         Health health = outcome.history().latest().reading().health();
         return new FleetFigures(health.bytesWritten() == null ? null : health.bytesWritten().doubleValue() / BYTES_PER_TERABYTE, health.percentageUsed(),
             health.powerOnHours() == null ? null : health.powerOnHours().doubleValue(), health.percentageUsed() != null || health.hostWriteCommands() != null, doubts);
     }
 
     private static Problem cause(Problem doubt, List<Problem> problems) {
-        return doubt.kind() != ProblemKind.LATEST_REPORT_SET_ASIDE ? doubt
+        return !doubt.kind().isForAnother() ? doubt
             : problems.stream().filter(problem -> problem.kind().disbelievesWritten() && problem.source().equals(doubt.source())).findFirst().orElse(doubt);
     }
 

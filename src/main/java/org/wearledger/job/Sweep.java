@@ -33,6 +33,7 @@ import org.wearledger.budget.Warranties;
 import org.wearledger.budget.WorkLists;
 import org.wearledger.history.Placements;
 import org.wearledger.intake.EarlierSweep;
+import org.wearledger.intake.Headings;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.model.BacktestRun;
 import org.wearledger.model.Budget;
@@ -67,6 +68,7 @@ public final class Sweep {
     private static final int MOST_DRIVES_CALIBRATED = 500;
 
     private static final int MOST_REFUSALS_TOLD = 3;
+    private static final int MOST_MACHINES_NAMED = 3;
 
     private interface Work<T> {
         T on(Gathered gathered) throws IOException;
@@ -143,8 +145,7 @@ public final class Sweep {
             String wanted = DriveId.fold(named);
             MachineAssessment machine = result.machines().stream().filter(m -> DriveId.fold(m.machine().id()).equals(wanted)).findFirst()
                 .orElseThrow(() -> new InputMissingException("no machine " + named + " in these reports; there "
-                    + (result.machines().isEmpty() ? "is none" : "are " + result.machines().size() + ", such as "
-                    + result.machines().stream().map(m -> m.machine().id()).limit(3).collect(Collectors.joining(", ")))));
+                    + among(named, result.machines().stream().map(m -> m.machine().id()).toList())));
             Set<DriveId> drives = machine.activeDrives().stream().map(DriveAssessment::id).collect(Collectors.toSet());
             Map<DriveId, DriveHistory> histories = new HashMap<>();
             Set<Long> hashes = drives.stream().map(Parcel::hash).collect(Collectors.toSet());
@@ -155,6 +156,12 @@ public final class Sweep {
                 result.budget() == null ? List.of() : result.budget().lines().stream().filter(line -> DriveId.fold(line.machine().id()).equals(wanted)).toList(),
                 result.work().stream().filter(item -> DriveId.fold(item.machine().id()).equals(wanted)).toList(), refusals(machine, named, result));
         });
+    }
+
+    private static String among(String wanted, List<String> machines) {
+        List<String> near = Headings.nearest(wanted, machines, MOST_MACHINES_NAMED);
+        return machines.isEmpty() ? "is none" : "are " + machines.size() + (near.isEmpty()
+            ? ", such as " + String.join(", ", machines.subList(0, Math.min(MOST_MACHINES_NAMED, machines.size()))) : ", the nearest " + String.join(", ", near));
     }
 
     /** A machine without any report may be in the files that were refused. */

@@ -20,7 +20,7 @@ public record Doubted(Set<String> contradicted, Set<String> outdated) implements
 
     /** By the rules that doubt wear; see {@link ProblemKind#doubtsWear}. */
     public static Doubted of(Collection<Problem> problems) {
-        return new Doubted(subjects(problems, kind -> kind != ProblemKind.LATEST_REPORT_SET_ASIDE), subjects(problems, kind -> kind == ProblemKind.LATEST_REPORT_SET_ASIDE));
+        return new Doubted(subjects(problems, kind -> !kind.isForAnother()), subjects(problems, kind -> kind == ProblemKind.LATEST_REPORT_SET_ASIDE));
     }
 
     private static Set<String> subjects(Collection<Problem> problems, Predicate<ProblemKind> among) {

@@ -7,7 +7,7 @@ import java.util.List;
  * What the drives' latest readings say in the middle of the fleet, for a reader to see whether it can be: a wrong unit shows here
  * at a glance.
  *
- * @param drives with a reading that is kept; one without has no figures
+ * @param drives with a reading that is kept, or of which none could be believed: those have no figures
  * @param inDoubt of those, whose figures are in doubt
  * @param unchecked of those that report bytes written, that report neither percentage used nor write commands, against which a wrong unit would show
  * @param doubts by rule, that of most drives first

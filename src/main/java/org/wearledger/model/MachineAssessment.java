@@ -4,6 +4,7 @@ import java.io.Serializable;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.stream.Stream;
 
 /**
  * One machine: the worst standing of its active drives.
@@ -25,6 +26,11 @@ public record MachineAssessment(Machine machine, Attachment attachment, List<Dri
                                 boolean inInventory, String refused) implements Serializable {
     public MachineAssessment {
         activeDrives = List.copyOf(activeDrives);
+    }
+
+    /** Whether its latest report was set aside because its bytes written cannot be believed. */
+    public boolean isReportDisbelieved() {
+        return Stream.of(ProblemKind.values()).anyMatch(kind -> kind.disbelievesWritten() && kind.id().equals(latestSetAsideBy));
     }
 
     /** None of whose records was refused. */

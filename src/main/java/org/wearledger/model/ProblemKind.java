@@ -45,6 +45,7 @@ public enum ProblemKind {
     UNIT_CHANGED(Effect.READING_SET_ASIDE),
     IMPLAUSIBLE_INCREASE(Effect.READING_SET_ASIDE),
     LATEST_REPORT_SET_ASIDE(Effect.NOTED),
+    NO_REPORT_BELIEVED(Effect.NOTED),
     COUNTER_WENT_BACK(Effect.NOTED),
     COUNTER_TRUNCATED(Effect.NOTED),
     COUNTER_DOUBTFUL(Effect.NOTED),
@@ -75,12 +76,22 @@ public enum ProblemKind {
 
     /** Whether bytes written or percentage used, though used, are doubtful by it: then the machine's own lines say so. */
     public boolean doubtsWear() {
-        return this == UNITS_DOUBTFUL || this == WRITTEN_CONTRADICTS_USED || this == PERCENTAGE_USED_FELL || this == LATEST_REPORT_SET_ASIDE;
+        return this == UNITS_DOUBTFUL || this == WRITTEN_CONTRADICTS_USED || this == PERCENTAGE_USED_FELL || isForAnother();
+    }
+
+    /** Whether it tells what followed from another rule, which set a reading aside. */
+    public boolean isForAnother() {
+        return this == LATEST_REPORT_SET_ASIDE || this == NO_REPORT_BELIEVED;
     }
 
     /** Whether it sets a reading aside because its bytes written cannot be believed, most often by their unit. */
     public boolean disbelievesWritten() {
         return this == COUNTER_IMPOSSIBLE || this == UNIT_CHANGED || this == IMPLAUSIBLE_INCREASE;
+    }
+
+    /** Whether it sets a reading aside for its write counter alone: the drive was in its machine at that time all the same. */
+    public boolean leavesDriveSeen() {
+        return disbelievesWritten() || this == READ_WRITTEN_EXCHANGED;
     }
 
     /** Fields, as the report form names them, whose unit or meaning it puts in question where histories are judged; empty for most rules. */
@@ -89,7 +100,7 @@ public enum ProblemKind {
         String used = "health.percentageUsed";
         String capacity = "drive.capacityBytes";
         return switch (this) {
-            case IMPLAUSIBLE_INCREASE, UNITS_DOUBTFUL, LATEST_REPORT_SET_ASIDE -> List.of(written, capacity);
+            case IMPLAUSIBLE_INCREASE, UNITS_DOUBTFUL, LATEST_REPORT_SET_ASIDE, NO_REPORT_BELIEVED -> List.of(written, capacity);
             case COUNTER_IMPOSSIBLE, UNIT_CHANGED -> List.of(written);
             case WRITTEN_CONTRADICTS_USED -> List.of(written, used, capacity);
             case PERCENTAGE_USED_FELL -> List.of(used);

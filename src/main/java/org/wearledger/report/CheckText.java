@@ -31,7 +31,7 @@ public final class CheckText {
         ProblemKind.COUNTER_NEGATIVE, ProblemKind.DATE_AMBIGUOUS, ProblemKind.OPTIONAL_FIELD_INVALID, ProblemKind.HIDDEN_CHARACTERS,
         ProblemKind.LOCAL_TIME_TWICE, ProblemKind.TEMPERATURE_IMPLAUSIBLE, ProblemKind.POWER_ON_HOURS_IMPLAUSIBLE, ProblemKind.BROKEN_CSV,
         ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED, ProblemKind.PERCENTAGE_USED_FELL,
-        ProblemKind.IMPLAUSIBLE_INCREASE, ProblemKind.LATEST_REPORT_SET_ASIDE, ProblemKind.MEMORY_DIFFERS);
+        ProblemKind.IMPLAUSIBLE_INCREASE, ProblemKind.LATEST_REPORT_SET_ASIDE, ProblemKind.NO_REPORT_BELIEVED, ProblemKind.MEMORY_DIFFERS);
     /** What differs from line to line: the value of the cell, the place of another report, and figures. */
     private static final Pattern OF_ONE_LINE = Pattern.compile("\\(.*, (whole file|line \\d+|record \\d+)\\)|(?<= (is|as) )\".*\"|(?<![\\w-])\\d[\\d.,:TZ-]*");
     private static final int MOST_ALIKE = 5;

@@ -1,6 +1,7 @@
 package org.wearledger.report;
 
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +13,7 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Doubted;
 import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SweepResult;
 
 /** How much of a sweep and its plan rests on figures in doubt, and which orders wait for a check. */
@@ -23,6 +25,8 @@ final class DoubtText {
     private final Doubted doubted;
     private final List<DriveAssessment> drives;
     private final Set<DriveId> inDoubt;
+    /** Drives without an assessment, since no report of them could be believed. */
+    private final long unbelieved;
     private final Map<DriveId, String> toCheck = new HashMap<>();
 
     DoubtText(SweepResult result) {
@@ -30,6 +34,7 @@ final class DoubtText {
         doubted = Doubted.of(result.problems());
         drives = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).toList();
         inDoubt = ids(doubted::has);
+        unbelieved = result.problems().stream().filter(problem -> problem.kind() == ProblemKind.NO_REPORT_BELIEVED).count();
         drives.forEach(drive -> toCheck.put(drive.id(), doubted.toCheck(drive)));
     }
 
@@ -37,9 +42,9 @@ final class DoubtText {
         return drives.stream().filter(among).map(DriveAssessment::id).collect(Collectors.toSet());
     }
 
-    /** Active drives in doubt. */
+    /** Active drives in doubt, and those of which no report could be believed. */
     long count() {
-        return inDoubt.size();
+        return inDoubt.size() + unbelieved;
     }
 
     /** What to check before it is ordered: figures in doubt, or why two measures disagree; {@code null} for nothing. */
@@ -51,19 +56,25 @@ final class DoubtText {
         return toCheck(line) != null;
     }
 
-    /** Active drives. */
+    /** Active drives, and those of which no report could be believed. */
     long drives() {
-        return drives.size();
+        return drives.size() + unbelieved;
     }
 
     /** One sentence for all of them, without a final stop. */
     String sentence() {
-        long contradicted = ids(doubted::isContradicted).size();
-        String contradict = "the figures contradict themselves, most often by a wrong unit in the export or its mapping";
-        String outdated = "the latest report could not be believed and was set aside";
-        return "of " + count() + " of " + Wording.count(drives.size(), "drive") + " "
-            + (contradicted == count() ? contradict : contradicted == 0 ? outdated : contradict + ", or " + outdated)
-            + ": settle that before ordering" + (budget == null ? "" : "; " + rest());
+        List<String> reasons = new ArrayList<>();
+        if (drives.stream().anyMatch(doubted::isContradicted)) {
+            reasons.add("the figures contradict themselves");
+        }
+        if (drives.stream().anyMatch(drive -> doubted.isOutdated(drive) && !doubted.isContradicted(drive))) {
+            reasons.add("the latest report could not be believed");
+        }
+        if (unbelieved > 0) {
+            reasons.add("no report could be believed");
+        }
+        return "of " + count() + " of " + Wording.count(drives(), "drive") + " " + String.join(", or ", reasons)
+            + ", most often by a wrong unit in the export or its mapping: settle that before ordering" + (budget == null ? "" : "; " + rest());
     }
 
     private String rest() {

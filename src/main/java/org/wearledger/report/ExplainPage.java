@@ -152,7 +152,8 @@ public final class ExplainPage {
             case DUE -> "The drive will probably reach its rated endurance within the time that ordering and installing another one takes. Be sure of your backup.";
             case WATCH -> "The drive may reach its rated endurance within a year. Nothing has to be bought today; be sure of your backup.";
             case WITHIN_RATING -> "By its writes the drive is within what its maker rates it for, and it is not likely to pass that within a year.";
-            case NO_VERDICT -> "Too little was reported to say how far the drive is worn.";
+            case NO_VERDICT -> machine.isReportDisbelieved() ? "What the drive reports could not be believed, so nothing can be said of its wear. Be sure of your backup."
+                : "Too little was reported to say how far the drive is worn.";
         };
     }
 

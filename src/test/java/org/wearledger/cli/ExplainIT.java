@@ -105,7 +105,7 @@ class ExplainIT {
     void aMachineThatIsNotThereAndAPageThatIsAreRefused() throws Exception {
         Runs none = Runs.of("explain", "--machine", "LT-999", "sample-reports", "--out", folder.resolve("none.html"));
         assertThat(none).isEqualTo(new Runs(ExitCode.USAGE, "",
-            "wearledger: no machine LT-999 in these reports; there are 60, such as LT-001, LT-002, LT-003\n"));
+            "wearledger: no machine LT-999 in these reports; there are 60, the nearest LT-009, LT-019, LT-029\n"));
         Path page = page("LT-002");
         Runs again = Runs.of("explain", "--machine", "LT-002", "sample-reports", "--out", page);
         assertThat(again.exitCode()).isEqualTo(ExitCode.USAGE);

@@ -10,6 +10,7 @@ import static org.wearledger.model.ProblemKind.DUPLICATE_CONFLICTING;
 import static org.wearledger.model.ProblemKind.DUPLICATE_IDENTICAL;
 import static org.wearledger.model.ProblemKind.IMPLAUSIBLE_INCREASE;
 import static org.wearledger.model.ProblemKind.LATEST_REPORT_SET_ASIDE;
+import static org.wearledger.model.ProblemKind.NO_REPORT_BELIEVED;
 import static org.wearledger.model.ProblemKind.READING_OUT_OF_ORDER;
 import static org.wearledger.model.ProblemKind.SERIAL_PLACEHOLDER;
 import static org.wearledger.model.ProblemKind.SERIAL_SHARED;
@@ -169,7 +170,7 @@ class DriveHistoriesTest {
     void aTotalBeyondTheHoursUnderPowerIsAWrongUnitInTheFirstReadingToo(double terabytes, long hours, int kept) {
         HistoryOutcome outcome = build(Sample.at("2025-01-01").terabytes(terabytes).hours(hours));
         assertThat(outcome.kept()).isEqualTo(kept);
-        assertThat(kinds(outcome)).isEqualTo(kept == 1 ? List.of() : List.of(IMPLAUSIBLE_INCREASE));
+        assertThat(kinds(outcome)).isEqualTo(kept == 1 ? List.of() : List.of(IMPLAUSIBLE_INCREASE, NO_REPORT_BELIEVED));
     }
 
     @Test
@@ -214,12 +215,13 @@ class DriveHistoriesTest {
     /** 1 TB is 1,953,125 data units, 1,953,125,000 sectors and 1,000 GB. The majority stands, wherever the slip is. */
     @ParameterizedTest(name = "{0}, {1}, {2}: {3}, the latest {4}")
     @CsvSource(delimiter = '|', textBlock = """
-        1953125       | 1953125000 | 1953325       | sectors of 512 bytes | kept
-        1953125       | 1953325    | 1000202000000 | bytes                | set aside
-        1000000000000 | 1953325    | 1953525       | bytes                | kept
-        1953125       | 1000       | 1953325       | GB or GiB            | kept
-        1000          | 1953325    | 1953525       | GB or GiB            | kept
-        1953125       | 1953325    | 1             | TB or TiB            | set aside
+        1953125       | 1953125000 | 1953325       | a thousand times smaller, such as GB for TB under a mapping, or sectors of 512 bytes for data units | kept
+        1953125       | 1953325    | 1000202000000 | bytes for data units | set aside
+        1000000000000 | 1953325    | 1953525       | bytes for data units | kept
+        1953125       | 1000       | 1953325       | GB or GiB for data units | kept
+        1000          | 1953325    | 1953525       | GB or GiB for data units | kept
+        1953125       | 1953325    | 1             | TB or TiB for data units | set aside
+        19531250      | 20531250   | 20541         | a thousand times larger, such as TB for GB under a mapping, or data units for sectors of 512 bytes | set aside
         """)
     void aReadingInAnotherUnitIsSetAsideAndTheUnitNamed(long one, long two, long three, String unit, String latest) {
         HistoryOutcome outcome = build(Sample.at("2025-01-01").units(one).hours(900).used(20), Sample.at("2025-01-02").units(two).hours(910).used(20),

@@ -212,7 +212,7 @@ class HistoryBoundsTest {
     @ParameterizedTest(name = "{0}: {1}, kept {2}")
     @CsvSource(delimiter = '|', textBlock = """
         2011-01-01T00:00:16Z written=1000000 | | 1
-        2011-01-01T00:00:16Z written=1000001 | COUNTER_IMPOSSIBLE | 0
+        2011-01-01T00:00:16Z written=1000001 | COUNTER_IMPOSSIBLE NO_REPORT_BELIEVED | 0
         2011-01-01T00:00:16Z written=1000000; 2011-01-01T00:00:17Z written=1062501 | COUNTER_IMPOSSIBLE LATEST_REPORT_SET_ASIDE | 1
         2025-01-01 capacity=1000000 written=1000 hours=50; 2025-01-02 capacity=1000000 written=30000000 hours=30 | COUNTER_WENT_BACK | 2
         """)

@@ -110,11 +110,12 @@ class CheckTest {
             "1 of 2 drives is in doubt: before sweeping check unit and meaning of " + told);
     }
 
-    /** As in a sweep: it has no figure that could be in doubt, and its problems say why. */
+    /** As in a sweep: a unit that leaves no report to be believed is told first of all. */
     @Test
-    void aDriveWithoutAnyFigureIsNotCounted() throws IOException {
+    void aDriveOfWhichNoReportIsBelievedIsInDoubtToo() throws IOException {
         assertThat(lastLines(checkReports(FIGURES, "1,1,256000000000,40000000000000,,", "1,2,256000000000,20000,1,10"))).containsExactly(
-            "read of 1 drive, in the middle (median): 0.0 TB written, 1 % used, 10 power-on hours", "problems: 1");
+            "read of 2 drives, in the middle (median): 0.0 TB written (of 1), 1 % used (of 1), 10 power-on hours (of 1)", "problems: 2",
+            "1 of 2 drives is in doubt: before sweeping check unit and meaning of health.dataUnitsWritten (counter-impossible, 1 drive)");
     }
 
     /** Three drives say what is written, one of them and the two others their hours. */

@@ -6,6 +6,7 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.StreamSupport;
@@ -82,6 +83,16 @@ class DoubtTextTest {
         SweepResult r = sweep(rule, drives.split(" "));
         assertThat(new DoubtText(Sweeps.with(r, r.problems(), Budgets.of(r.machines(), r.fleetModel(), List.of(new Price("drive 256 GB", "EUR", BigDecimal.ONE, null, null, null, null)),
             r.asOf(), r.settings(), BudgetSettings.withDefaults()))).sentence()).startsWith(sentence);
+    }
+
+    /** Of the drive of a fifth machine. */
+    @Test
+    void aDriveOfWhichNoReportIsBelievedCounts() {
+        SweepResult r = sweep(ProblemKind.UNITS_DOUBTFUL, "2");
+        List<Problem> problems = new ArrayList<>(r.problems());
+        problems.add(new Problem(ProblemKind.NO_REPORT_BELIEVED, SourcePlace.wholeFile("b.json"), "KESTREL K2 / KX-5", "found", "expected", "check"));
+        assertThat(new DoubtText(Sweeps.with(r, problems, r.budget())).sentence()).startsWith("of 2 of 5 drives the figures contradict themselves, or no report could be believed, "
+            + "most often by a wrong unit in the export or its mapping: settle that before ordering; 1 (962.00 EUR) of the named");
     }
 
     @Test

@@ -6,8 +6,10 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.FleetGlance;
 import org.wearledger.model.SweepResult;
+import org.wearledger.stats.Quartiles;
 
 /** What a fleet's figures look like, and how many of its drives are in doubt, in one line each. */
 public final class GlanceText {
@@ -26,13 +28,28 @@ public final class GlanceText {
         if (!medians.isEmpty()) {
             lines.add("read of " + Wording.count(glance.drives(), "drive") + ", in the middle (median): " + medians);
         }
-        long withBytes = glance.terabytesWritten().drives();
-        if (glance.unchecked() > 0 && glance.unchecked() >= NEARLY_ALL * withBytes) {
-            lines.add("neither percentage used nor write commands are reported for " + glance.unchecked() + " of " + Wording.count(withBytes, "drive")
-                + (withBytes == 1 ? " that reports" : " that report") + " bytes written: a wrong unit of bytes written cannot be seen from these reports, unless it leads"
-                + " beyond what a drive can do; see whether the median can be");
+        if (isUnchecked(glance.unchecked(), glance.terabytesWritten().drives())) {
+            lines.add(unchecked(glance.unchecked(), glance.terabytesWritten().drives()) + "; see whether the median can be");
         }
         return lines;
+    }
+
+    /** That of a sweep's active drives nothing reported speaks for or against the unit of their bytes written; empty where something does. */
+    static String unchecked(SweepResult result) {
+        List<DriveAssessment> written = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).filter(drive -> drive.bytesWritten() != null).toList();
+        long unchecked = written.stream().map(drive -> drive.latest().health()).filter(health -> health.percentageUsed() == null && health.hostWriteCommands() == null).count();
+        return !isUnchecked(unchecked, written.size()) ? "" : unchecked(unchecked, written.size()) + "; see whether "
+            + String.format(Locale.ROOT, "%,.1f TB", Quartiles.of(written.stream().mapToDouble(DriveAssessment::terabytesWritten).toArray()).median())
+            + " in the middle (median) can be";
+    }
+
+    private static boolean isUnchecked(long unchecked, long withBytes) {
+        return unchecked > 0 && unchecked >= NEARLY_ALL * withBytes;
+    }
+
+    private static String unchecked(long unchecked, long withBytes) {
+        return "neither percentage used nor write commands are reported for " + unchecked + " of " + Wording.count(withBytes, "drive") + (withBytes == 1 ? " that reports" : " that report")
+            + " bytes written: a wrong unit of bytes written cannot be seen from these reports, unless it leads beyond what a drive can do";
     }
 
     /**

@@ -107,6 +107,10 @@ public final class SummaryText {
         if (doubt.count() > 0) {
             lines.bullet("in doubt: " + doubt.sentence());
         }
+        String unchecked = GlanceText.unchecked(result);
+        if (!unchecked.isEmpty()) {
+            lines.bullet("not to be checked: " + unchecked);
+        }
     }
 
     private void standings() {

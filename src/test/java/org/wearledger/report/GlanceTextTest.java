@@ -4,10 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.FleetGlance;
 import org.wearledger.model.FleetGlance.Doubt;
 import org.wearledger.model.FleetGlance.Middle;
 import org.wearledger.model.ProblemKind;
+import org.wearledger.model.SweepResult;
 
 /** The last lines of a check where many rules doubt, or few drives say anything. */
 class GlanceTextTest {
@@ -28,5 +30,16 @@ class GlanceTextTest {
             "neither percentage used nor write commands are reported for 9 of 10 drives that report bytes written: ");
         assertThat(GlanceText.lines(new FleetGlance(100, 0, 8, List.of(), new Middle(10, 1.0), NONE, NONE))).containsExactly(
             "read of 100 drives, in the middle (median): 1.0 TB written (of 10)");
+    }
+
+    /** Where a percentage used stands beside the bytes, a wrong unit shows. */
+    @Test
+    void aSweepSaysSoToo() {
+        SweepResult checked = Sweeps.small();
+        assertThat(GlanceText.unchecked(checked)).isEmpty();
+        SweepResult unchecked = Sweeps.with(checked.machines().stream().map(machine -> Sweeps.machine(machine.machine().id(), machine.standing(),
+            machine.activeDrives().stream().map(Sweeps::withoutPercentageUsed).toArray(DriveAssessment[]::new))).toList());
+        assertThat(SummaryText.of(unchecked).replace("\n  ", " ")).contains("\n- not to be checked: neither percentage used nor write commands are reported for 2 of 2 drives that report bytes "
+            + "written: a wrong unit of bytes written cannot be seen from these reports, unless it leads beyond what a drive can do; see whether 93.0 TB in the middle (median) can be\n");
     }
 }

@@ -123,7 +123,11 @@ final class Sweeps {
             d.projection(), null, null, d.standing(), d.reason());
     }
 
-    static DriveAssessment drive(String serial, Standing standing, double terabytes, int percentageUsed,
+    static DriveAssessment withoutPercentageUsed(DriveAssessment d) {
+        return drive(d.id().serial(), d.standing(), d.terabytesWritten(), null, d.endurance(), null, d.projection());
+    }
+
+    static DriveAssessment drive(String serial, Standing standing, double terabytes, Integer percentageUsed,
                                  Endurance endurance, Interval implied, Projection projection) {
         Drive drive = new Drive(serial, "Kestrel K2", "F1", 256_000_000_000L, Attachment.UNKNOWN);
         BigInteger bytes = new BigDecimal(terabytes).multiply(new BigDecimal("1e12")).toBigInteger();

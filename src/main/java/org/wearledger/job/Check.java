@@ -74,7 +74,9 @@ public final class Check {
             List<FleetFigures> drives = new ArrayList<>();
             JoinTally joined = joined(parts, request.limits(), drives);
             problems.addAll(mapping.ofHistories(joined.problems()));
-            problems.addAll(Placements.of(joined.stints()).problems());
+            Placements placements = Placements.of(joined.stints());
+            problems.addAll(placements.problems());
+            problems.addAll(MissingColumns.problems(problems, joined.stints(), placements));
             problems.addAll(Sighting.memoryDifferences(Sighting.ofPacked(joined.sightings(), request.limits()), tables.inventory()));
             long inPacks = Packs.inPacks(packs, PackFolder.Contents::readings);
             return new CheckResult(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),

@@ -53,6 +53,14 @@ class SummaryTextTest {
             + "against 0 % by the controller, which implies an endurance of 159 TB or more; check the ratings row and the unit of percentage used first, then order at once: machine, 962.00 EUR\n");
     }
 
+    /** First of all, and again where sweeps are compared. */
+    @Test
+    void aMissingColumnStandsAtTheTop() {
+        String text = SummaryText.of(Sweeps.with(Sweeps.small(), List.of(
+            new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "the latest reports of 3 of 3 drives have no bytes written", "x", "correct the mapping")), Sweeps.small().budget())).replace("\n  ", " ");
+        assertThat(text).startsWith("# Wear sweep, as of 2025-03-31\n\n- columns missing: the latest reports of 3 of 3 drives have no bytes written (q2.csv): correct the mapping\n- files: ");
+    }
+
     /** The measures of a drive past a rating of 100 TB: they disagree from a factor of 1.5, with one at 100 % or 50 points between. */
     @ParameterizedTest(name = "{0} % of the rating written, {1} % used")
     @CsvSource({"103, 97, false", "100, 67, false", "100, 66, true", "51, 105, true", "99, 100, false", "101, 150, false", "101, 152, true", "200, 140, false", "150, 0, true"})
@@ -72,6 +80,15 @@ class SummaryTextTest {
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(), r.calibration(),
             r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(),
             new Comparison("the sweep in old", List.of(changes), asks, BigDecimal.ZERO, BigDecimal.ZERO));
+    }
+
+    @Test
+    void aComparisonSaysThatMissingColumnsMayBeWhyThingsEased() {
+        SweepResult r = compared(came(Change.Kind.EASED, "LT-001"));
+        String hint = "- columns are missing, as said at the top: what eased, was dropped or costs less may come of that alone\n";
+        assertThat(SummaryText.of(r)).doesNotContain("columns are missing");
+        assertThat(SummaryText.of(Sweeps.with(r, List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "x", "y", "z")), r.budget()))
+            .replace("\n  ", " ")).contains(hint);
     }
 
     private static Change came(Change.Kind kind, String machineId) {

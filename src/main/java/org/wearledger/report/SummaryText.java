@@ -103,6 +103,7 @@ public final class SummaryText {
         lines.bullet("side tables: " + result.accounting().sideTables() + " (" + result.ratings() + " ratings, "
             + result.inventoryMachines() + " inventory machines, " + result.prices() + " prices)");
         UnusedRows.of(result.problems()).forEach(lines::bullet);
+        NearRatingRows.line(result).ifPresent(lines::bullet);
         DoubtText doubt = new DoubtText(result);
         if (doubt.count() > 0) {
             lines.bullet("in doubt: " + doubt.sentence());

@@ -55,10 +55,13 @@ class SummaryTextTest {
 
     /** First of all, and again where sweeps are compared. */
     @Test
-    void aMissingColumnStandsAtTheTop() {
+    void aMissingColumnAndRatingsThatMayBeSlipsStandAtTheTop() {
         String text = SummaryText.of(Sweeps.with(Sweeps.small(), List.of(
-            new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "the latest reports of 3 of 3 drives have no bytes written", "x", "correct the mapping")), Sweeps.small().budget())).replace("\n  ", " ");
-        assertThat(text).startsWith("# Wear sweep, as of 2025-03-31\n\n- columns missing: the latest reports of 3 of 3 drives have no bytes written (q2.csv): correct the mapping\n- files: ");
+            new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "the latest reports of 3 of 3 drives have no bytes written", "x", "correct the mapping"),
+            new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.wholeFile("(ratings table)"), "KESTREL K2, taken as 153.6 TB",
+                "no rating for 2 active drives; near it, line 2 has Kestrel K-2, 256 GB", "x", "y")), Sweeps.small().budget())).replace("\n  ", " ");
+        assertThat(text).startsWith("# Wear sweep, as of 2025-03-31\n\n- columns missing: the latest reports of 3 of 3 drives have no bytes written (q2.csv): correct the mapping\n- files: ")
+            .contains("\n- 1 of 2 drives goes by an assumed rating; nearest rows of the ratings table: line 2 has Kestrel K-2, 256 GB (for KESTREL K2, taken as 153.6 TB)\n");
     }
 
     /** The measures of a drive past a rating of 100 TB: they disagree from a factor of 1.5, with one at 100 % or 50 points between. */

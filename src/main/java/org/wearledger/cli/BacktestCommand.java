@@ -25,7 +25,7 @@ import picocli.CommandLine.Spec;
     exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:done", "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input that is not there, an output folder in use",
-        "3:done, with files, records or rows of side tables refused (see problems.csv), or with no reading kept"})
+        "3:done, with files, records or rows of side tables refused (see problems.csv), with columns missing under a mapping that does not fit, or with no reading kept"})
 final class BacktestCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
@@ -58,9 +58,9 @@ final class BacktestCommand implements Callable<Integer> {
         PrintWriter console = spec.commandLine().getOut();
         console.println(BacktestText.of(run));
         console.println("Written to " + out + ": backtest.md, backtest.xlsx, coverage.csv, scores.csv, pit.csv, reliability.csv, problems.csv");
-        int exitCode = ExitCode.of(run.accounting());
+        int exitCode = ExitCode.of(run.accounting(), run.problems());
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
-            console.println(ExitCode.refusals(run.accounting()));
+            console.println(ExitCode.refusals(run.accounting(), run.problems()));
         }
         console.flush();
         return exitCode;

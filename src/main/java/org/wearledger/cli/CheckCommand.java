@@ -6,6 +6,7 @@ import org.wearledger.job.Check;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.CheckText;
+import org.wearledger.report.MissingColumnsText;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -18,7 +19,7 @@ import picocli.CommandLine.Spec;
     footer = {"  wearledger check reports/2025-q1", "  wearledger check export.csv --mapping mapping.json --format json"},
     exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:nothing was refused; drives may be in doubt, which the last line printed then says", "1:failed for a reason that lies with the program or the machine",
-        "2:wrong usage: an option, or an input that is not there", "3:files, records or rows of side tables were refused, or no reading was kept"})
+        "2:wrong usage: an option, or an input that is not there", "3:files, records or rows of side tables were refused, columns are missing under a mapping that does not fit (the last line then says so), or no reading was kept"})
 final class CheckCommand implements Callable<Integer> {
     /** How to print. */
     enum Form { text, json }
@@ -37,8 +38,11 @@ final class CheckCommand implements Callable<Integer> {
         CheckResult result = Check.run(inputs.request(SweepSettings.withDefaults()));
         PrintWriter console = spec.commandLine().getOut();
         console.println(form == Form.json ? CheckText.json(result) : CheckText.of(result));
+        if (form == Form.text) {
+            MissingColumnsText.lines(result.problems()).forEach(console::println);
+        }
         console.flush();
-        return result.filesRefused() > 0 || result.recordsRefused() > 0 || result.rowsRefused() > 0
+        return ExitCode.missesColumns(result.problems()) || result.filesRefused() > 0 || result.recordsRefused() > 0 || result.rowsRefused() > 0
             || result.readingsKept() + result.readingsInPacks() == 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
     }
 }

@@ -1,6 +1,11 @@
 package org.wearledger.cli;
 
+import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.wearledger.model.Accounting;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
 
 /** The exit codes, as {@code --help} lists them. */
 final class ExitCode {
@@ -13,30 +18,33 @@ final class ExitCode {
     private ExitCode() {
     }
 
-    static int of(Accounting sums) {
-        return sums.readingsKept() == 0 || refusesReports(sums) || sums.rowsRefused() > 0 ? DONE_WITH_REFUSALS : DONE;
+    static int of(Accounting sums, List<Problem> problems) {
+        return sums.readingsKept() == 0 || refusesReports(sums) || sums.rowsRefused() > 0 || missesColumns(problems) ? DONE_WITH_REFUSALS : DONE;
+    }
+
+    /** A mapping that does not fit keeps figures out as a refusal does. */
+    static boolean missesColumns(List<Problem> problems) {
+        return problems.stream().anyMatch(problem -> problem.kind() == ProblemKind.COLUMN_MISSING);
     }
 
     /** What to print last for {@link #DONE_WITH_REFUSALS}. */
-    static String refusals(Accounting sums) {
-        return done(sums) + ": exit code 3, see problems.csv";
+    static String refusals(Accounting sums, List<Problem> problems) {
+        return done(sums, problems) + ": exit code 3, see problems.csv";
     }
 
     /** What to print last for {@link #STANDING_REACHED}, which must not hide that something was refused. */
-    static String reached(FailOn standing, Accounting sums) {
-        return done(sums) + (of(sums) == DONE_WITH_REFUSALS ? ": see problems.csv" : "") + "; a machine is at \"" + standing + "\" or worse: exit code 4";
+    static String reached(FailOn standing, Accounting sums, List<Problem> problems) {
+        return done(sums, problems) + (of(sums, problems) == DONE_WITH_REFUSALS ? ": see problems.csv" : "") + "; a machine is at \"" + standing + "\" or worse: exit code 4";
     }
 
-    private static String done(Accounting sums) {
-        if (of(sums) == DONE) {
-            return "Done";
-        }
+    private static String done(Accounting sums, List<Problem> problems) {
         if (sums.readingsKept() == 0) {
             return "Done, but no reading was kept";
         }
         String rows = sums.rowsRefused() == 0 ? "" : sums.rowsRefused() + (sums.rowsRefused() == 1 ? " row" : " rows") + " of side tables";
-        return !refusesReports(sums) ? "Done, with " + rows + " refused"
-            : "Done, with files or records refused" + (rows.isEmpty() ? "" : ", and " + rows);
+        String refused = !refusesReports(sums) ? (rows.isEmpty() ? "" : rows + " refused") : "files or records refused" + (rows.isEmpty() ? "" : ", and " + rows);
+        String all = Stream.of(refused, missesColumns(problems) ? "columns missing" : "").filter(words -> !words.isEmpty()).collect(Collectors.joining(", and "));
+        return "Done" + (all.isEmpty() ? "" : ", with " + all);
     }
 
     private static boolean refusesReports(Accounting sums) {

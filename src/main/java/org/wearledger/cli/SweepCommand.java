@@ -10,6 +10,7 @@ import org.wearledger.job.SweepRequest;
 import org.wearledger.model.SweepResult;
 import org.wearledger.report.CheckText;
 import org.wearledger.report.GlanceText;
+import org.wearledger.report.MissingColumnsText;
 import org.wearledger.report.OutputFolder;
 import org.wearledger.report.SweepWriter;
 import picocli.CommandLine.Command;
@@ -28,7 +29,7 @@ import picocli.CommandLine.Spec;
         "0:done",
         "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input that is not there, an output folder in use",
-        "3:done, with files, records or rows of side tables refused (see problems.csv), or with no reading kept",
+        "3:done, with files, records or rows of side tables refused (see problems.csv), with columns missing under a mapping that does not fit, or with no reading kept",
         "4:done, and a machine reached the standing of --fail-on (this goes before 3; the last line printed then names refusals too)"})
 final class SweepCommand implements Callable<Integer> {
     /** When nothing could be kept, enough to see why. */
@@ -88,10 +89,11 @@ final class SweepCommand implements Callable<Integer> {
             CheckText.first(result.problems(), MOST_PROBLEMS_SHOWN).forEach(console::println);
         }
         GlanceText.doubt(result).lines().forEach(console::println);
+        MissingColumnsText.lines(result.problems()).forEach(console::println);
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
-            console.println(ExitCode.refusals(result.accounting()));
+            console.println(ExitCode.refusals(result.accounting(), result.problems()));
         } else if (exitCode == ExitCode.STANDING_REACHED) {
-            console.println(ExitCode.reached(failOn, result.accounting()));
+            console.println(ExitCode.reached(failOn, result.accounting(), result.problems()));
         }
         console.flush();
         return exitCode;
@@ -101,6 +103,6 @@ final class SweepCommand implements Callable<Integer> {
         if (failOn != null && result.machines().stream().anyMatch(m -> failOn.isReachedBy(m.standing()))) {
             return ExitCode.STANDING_REACHED;
         }
-        return ExitCode.of(result.accounting());
+        return ExitCode.of(result.accounting(), result.problems());
     }
 }

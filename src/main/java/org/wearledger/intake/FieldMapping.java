@@ -95,9 +95,21 @@ public final class FieldMapping implements Serializable {
         return source == null || source.unit() == null ? own : source.unit();
     }
 
-    /** Headings and pointers that the mapping names and that are not among those met. */
-    List<String> notMet(Set<String> met) {
-        return sources.values().stream().map(MappedSource::from).filter(from -> !met.contains(from)).distinct().toList();
+    /** Mapped fields for whose heading or pointer nothing was met, with it; not those met under their own name, or in the raw page. */
+    Map<String, String> notMet(Set<String> met) {
+        Map<String, String> notMet = new LinkedHashMap<>();
+        sources.forEach((field, source) -> {
+            if (!met.contains(source.from()) && !met.contains(field) && !(field.startsWith("health.") && met.contains(ReadingParser.LOG_PAGE))) {
+                notMet.put(field, source.from());
+            }
+        });
+        return notMet;
+    }
+
+    /** Of the names met, those that neither the mapping nor the report form knows. */
+    List<String> notUsed(Set<String> met) {
+        Set<String> used = sources.values().stream().map(MappedSource::from).collect(Collectors.toSet());
+        return met.stream().filter(name -> !used.contains(name) && !ReadingParser.isKnown(name)).toList();
     }
 
     /** Whether it read the field under another name from records that have these names. */

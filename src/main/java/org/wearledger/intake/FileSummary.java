@@ -56,13 +56,8 @@ public record FileSummary(String file, long records, long readings, List<Problem
         unknownFields.forEach((name, count) -> problems.add(new Problem(ProblemKind.FIELD_UNKNOWN, place, "",
             "unknown field " + name + " in " + count + (count == 1 ? " record" : " records"), "the names in schemas/csv-columns.md", "the field is not used; "
                 + (Headings.isGarbled(name) ? "its name holds bytes that are no UTF-8: " + Fields.TEXT_REMEDY : "check its spelling"))));
-        for (String absent : records == 0 ? List.<String>of() : mapping.notMet(namesMet)) {
-            String garbled = namesMet.stream().filter(name -> Headings.isGarbled(name, absent)).findFirst().orElse(null);
-            problems.add(garbled != null ? new Problem(ProblemKind.MAPPED_FIELD_ABSENT, place, "", "the header holds bytes that are no UTF-8, \"" + quoted(garbled)
-                + "\", and so nothing by the name \"" + absent + "\", which the mapping gives", Fields.TEXT_EXPECTED, Fields.TEXT_REMEDY) :
-                new Problem(ProblemKind.MAPPED_FIELD_ABSENT, place, "", "no record has a value for \"" + absent
-                + "\", which the mapping names; they have " + Headings.listed(namesMet) + Headings.near(absent, namesMet), "a heading or pointer of this file",
-                "correct the mapping, or leave the field out of it"));
+        if (records > 0) {
+            mapping.notMet(namesMet).forEach((field, heading) -> problems.add(AbsentField.problem(field, heading, place, namesMet, mapping.notUsed(namesMet))));
         }
         DoubtfulMemory.of(memoryBytes, readings, mapping).ifPresent(doubt -> problems.add(doubt.problem(place)));
         if (!isRead() && problems.stream().noneMatch(problem -> problem.kind().effect() == org.wearledger.model.Effect.FILE_REFUSED)) {

@@ -24,10 +24,12 @@ import org.wearledger.model.Reading;
  * counter or temperature of 0 is "not reported", as the specification says.
  */
 final class ReadingParser {
+    /** The field of the raw page, which gives all of {@code health}. */
+    static final String LOG_PAGE = "healthLogPage";
     private static final Set<String> KNOWN = Set.of("schemaVersion", "collectedAt", "machine.id", "machine.assetTag",
         "machine.site", "machine.costCentre", "machine.model", "machine.memoryBytes", "machine.swapUsedBytes",
         "machine.inServiceOn", "drive.serial", "drive.model", "drive.firmware", "drive.capacityBytes", "drive.attachment",
-        "healthLogPage");
+        LOG_PAGE);
     private static final Set<String> HEALTH_FIELDS = healthFields();
     private static final String[] REQUIRED_IN_ORDER = Fields.REQUIRED.stream().sorted().toArray(String[]::new);
     /** A drive with blocks to spare or above absolute zero gives neither of them as 0. */
@@ -102,7 +104,7 @@ final class ReadingParser {
             fields.wholeLong("machine.swapUsedBytes"), fields.date("machine.inServiceOn"));
         Drive drive = new Drive(fields.name("drive.serial"), fields.name("drive.model"), fields.name("drive.firmware"),
             fields.wholeLong("drive.capacityBytes"), fields.attachment());
-        Health health = fields.text("healthLogPage") != null ? healthOfPage(collectedAt) : healthOfFields(collectedAt);
+        Health health = fields.text(LOG_PAGE) != null ? healthOfPage(collectedAt) : healthOfFields(collectedAt);
         return fields.refusal() == null ? new Reading(fields.source(), collectedAt, machine, drive, health) : null;
     }
 
@@ -129,7 +131,7 @@ final class ReadingParser {
     private Health healthOfPage(Instant collectedAt) {
         byte[] page;
         try {
-            page = Base64.getDecoder().decode(fields.text("healthLogPage"));
+            page = Base64.getDecoder().decode(fields.text(LOG_PAGE));
         } catch (IllegalArgumentException e) {
             fields.refuse(ProblemKind.LOG_PAGE_INVALID, "healthLogPage is no base64: " + e.getMessage(),
                 "base64 of the 512-byte log page", "encode the page again");

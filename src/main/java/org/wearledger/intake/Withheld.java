@@ -17,7 +17,7 @@ final class Withheld {
     private static final Pattern MAPPED = Pattern.compile("^(\\S+) \\(from \".*\"\\) is \".*\"", Pattern.DOTALL);
     private static final Pattern OWN_WORDS = Pattern.compile("the file cannot be read|a folder that cannot be searched|reading stops here"
         + "|broken JSON at line \\d+, column \\d+|a row of \\d+ cells"
-        + "|a line of \\d+ bytes|a JSON (array|string|boolean|null|number)$|none of its \\d+ records gave a reading|its only record gave no reading|it holds no record$"
+        + "|a line of \\d+ bytes|a JSON (array|string|boolean|null|number)$|no record has a value for [A-Za-z.]+|none of its \\d+ records gave a reading|its only record gave no reading|it holds no record$"
         + "|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
 
     private Withheld() {
@@ -36,7 +36,7 @@ final class Withheld {
             case FIELD_INVALID, NUMBER_MANGLED, COUNTER_NEGATIVE, DATE_AMBIGUOUS, LOCAL_TIME_TWICE, PERCENTAGE_REMAINING_BELOW_ZERO, UNITS_DOUBTFUL, OPTIONAL_FIELD_INVALID, SIDE_TABLE_FIELD_INVALID ->
                 found.contains(" is \"") ? withoutQuotes(found) : WHOLLY;
             case SIDE_TABLE_ROW_INVALID -> found.contains(" is \"") ? withoutQuotes(found) : ownWords(found);
-            case BROKEN_JSON, BROKEN_CSV, FILE_HAS_NO_READING, FILE_UNREADABLE, BROKEN_COMPRESSION -> ownWords(found);
+            case MAPPED_FIELD_ABSENT, BROKEN_JSON, BROKEN_CSV, FILE_HAS_NO_READING, FILE_UNREADABLE, BROKEN_COMPRESSION -> ownWords(found);
             default -> WHOLLY;
         };
     }

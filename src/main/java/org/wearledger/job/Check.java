@@ -77,7 +77,9 @@ public final class Check {
             JoinTally joined = joined(parts, request.limits(), drives);
             QuestionedFields fields = new QuestionedFields(mapping, files);
             problems.addAll(fields.withHeadings(joined.problems()));
-            problems.addAll(Placements.of(joined.stints()).problems());
+            Placements placements = Placements.of(joined.stints());
+            problems.addAll(placements.problems());
+            problems.addAll(MissingColumns.problems(problems, joined.stints(), placements));
             problems.addAll(Sighting.memoryDifferences(Sighting.ofPacked(joined.sightings(), request.limits()), tables.inventory()));
             long inPacks = Packs.inPacks(packs, PackFolder.Contents::readings);
             return new CheckResult(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),

@@ -9,7 +9,6 @@ import java.util.stream.Stream;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.FleetGlance;
 import org.wearledger.model.SweepResult;
-import org.wearledger.stats.Quartiles;
 
 /** What a fleet's figures look like, and how many of its drives are in doubt, in one line each. */
 public final class GlanceText {
@@ -39,8 +38,8 @@ public final class GlanceText {
         List<DriveAssessment> written = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).filter(drive -> drive.bytesWritten() != null).toList();
         long unchecked = written.stream().map(drive -> drive.latest().health()).filter(health -> health.percentageUsed() == null && health.hostWriteCommands() == null).count();
         return !isUnchecked(unchecked, written.size()) ? "" : unchecked(unchecked, written.size()) + "; see whether "
-            + String.format(Locale.ROOT, "%,.1f TB", Quartiles.of(written.stream().mapToDouble(DriveAssessment::terabytesWritten).toArray()).median())
-            + " in the middle (median) can be";
+            + String.format(Locale.ROOT, "%,.1f TB", written.stream().mapToDouble(DriveAssessment::terabytesWritten).max().orElseThrow())
+            + " for the most written drive can be";
     }
 
     private static boolean isUnchecked(long unchecked, long withBytes) {

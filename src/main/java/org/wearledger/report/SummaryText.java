@@ -98,11 +98,13 @@ public final class SummaryText {
     }
 
     private void accounting() {
+        MissingColumnsText.lines(result.problems()).forEach(lines::bullet);
         sums(result.accounting()).forEach(lines::bullet);
         lines.bullet("files passed over (no reports): " + result.accounting().filesPassedOver());
         lines.bullet("side tables: " + result.accounting().sideTables() + " (" + result.ratings() + " ratings, "
             + result.inventoryMachines() + " inventory machines, " + result.prices() + " prices)");
         UnusedRows.of(result.problems()).forEach(lines::bullet);
+        NearRatingRows.line(result).ifPresent(lines::bullet);
         DoubtText doubt = new DoubtText(result);
         if (doubt.count() > 0) {
             lines.bullet("in doubt: " + doubt.sentence());
@@ -157,6 +159,9 @@ public final class SummaryText {
             if (result.budget() != null) {
                 lines.bullet("named replacements: then " + (result.comparison().plannedBefore() == null ? "without a budget"
                     : amount(result.comparison().plannedBefore())) + ", now " + amount(result.comparison().plannedNow()));
+            }
+            if (!MissingColumnsText.lines(result.problems()).isEmpty()) {
+                lines.bullet("columns are missing, as said at the top: what eased, was dropped or costs less may come of that alone");
             }
             asks();
             changes(result.comparison().changes());

@@ -145,6 +145,7 @@ final class WorkbookWriter {
         sheet.line(false, "Files passed over (no reports)", sums.filesPassedOver());
         sheet.line(false, "Side tables", sums.sideTables());
         sheet.line(false, "Rows of side tables", sums.rowsFound(), words.get(3));
+        MissingColumnsText.sentences(result.problems()).forEach(line -> sheet.line(true, "Columns missing", "", Wording.sentenceCase(line)));
         DoubtText doubt = new DoubtText(result);
         if (doubt.count() > 0) {
             sheet.line(true, "Drives in doubt", doubt.count(), Wording.sentenceCase(doubt.sentence()));

@@ -8,6 +8,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -83,6 +85,35 @@ class PackIT {
                 assertThat(ofPack.resolve(file.getFileName())).as(file.getFileName().toString()).hasBinaryContent(Files.readAllBytes(file));
             }
         }
+    }
+
+    /** As mapping.md says for headings and units that changed: the same machines as when all had been written alike. */
+    @Test
+    void earlierReportsUnderOtherHeadingsArePackedUnderTheirOwnMapping() throws IOException {
+        String mapping = """
+            {"fields": {"machine.id": "PC", "collectedAt": "At", "drive.serial": "No.", "drive.model": "Disk", "drive.capacityBytes": {"from": "Size", "unit": "GB"},
+              "health.percentageUsed": "Wear", "health.dataUnitsWritten": {"from": "HEADING", "unit": "UNIT"}}}
+            """;
+        Path gigabytes = Files.writeString(folder.resolve("gb.js"), mapping.replace("HEADING", "Writes (GB)").replace("UNIT", "GB"));
+        Path terabytes = Files.writeString(folder.resolve("tb.js"), mapping.replace("HEADING", "Writes (TB)").replace("UNIT", "TB"));
+        Path earlier = export("q1.csv", "2025-01-06", "Writes (TB)", "40.5");
+        Path newest = export("q2.csv", "2025-04-06", "Writes (GB)", "41700");
+        Path packOfEarlier = folder.resolve("q1.pack");
+        assertThat(Runs.of("pack", earlier, "--mapping", terabytes, "--out", packOfEarlier).exitCode()).isEqualTo(ExitCode.DONE);
+        Path mixed = folder.resolve("mixed");
+        assertThat(Runs.of("sweep", packOfEarlier, newest, "--mapping", gigabytes, "--out", mixed).exitCode()).isEqualTo(ExitCode.DONE);
+        Path alike = folder.resolve("alike");
+        Runs.of("sweep", export("q1-gb.csv", "2025-01-06", "Writes (GB)", "40500"), newest, "--mapping", gigabytes, "--out", alike);
+        assertThat(mixed.resolve("machines.csv")).hasBinaryContent(Files.readAllBytes(alike.resolve("machines.csv")));
+        assertThat(Files.readString(mixed.resolve("problems.csv"))).doesNotContain("unit-changed", "column-missing");
+        assertThat(Runs.of("sweep", earlier, newest, "--mapping", terabytes, "--out", folder.resolve("unpacked")).out()).contains(
+            "columns missing: the latest reports of 2 of 2 drives have no bytes written: nothing stands there for health.dataUnitsWritten (from \"Writes (TB)\"); the nearest is \"Writes (GB)\"",
+            "Done, with columns missing: exit code 3, see problems.csv");
+    }
+
+    private Path export(String name, String day, String heading, String written) throws IOException {
+        return Files.writeString(folder.resolve(name), "PC,At,No.,Disk,Size,Wear," + heading + "\n" + IntStream.rangeClosed(1, 2)
+            .mapToObj(n -> "PC-" + n + "," + day + "T09:30:00Z,KX-" + n + ",Kestrel K2,256,30," + written + "\n").collect(Collectors.joining()));
     }
 
     @Test

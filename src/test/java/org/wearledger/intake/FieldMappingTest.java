@@ -361,7 +361,7 @@ class FieldMappingTest {
         String export = HEADER.replace("Size", "Gr\u00f6\u00dfe GB") + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20;40;\n";
         Path file = Files.writeString(folder.resolve("w.csv"), export, java.nio.charset.StandardCharsets.ISO_8859_1);
         assertThat(WholeFile.read(new ReportFile(file.toString(), "w.csv"), umlaut).problems()).singleElement().extracting(Problem::sentence).isEqualTo("w.csv, whole file: "
-            + "the header holds bytes that are no UTF-8, \"Gr??e GB\", and so nothing by the name \"Gr\u00f6\u00dfe GB\", which the mapping gives; expected text in UTF-8, or UTF-16 "
+            + "no record has a value for drive.capacityBytes (from \"Gr\u00f6\u00dfe GB\"): the header holds bytes that are no UTF-8, \"Gr??e GB\"; expected text in UTF-8, or UTF-16 "
             + "with a byte order mark; export as UTF-8");
     }
 
@@ -370,8 +370,8 @@ class FieldMappingTest {
         FieldMapping slip = mapping(MAPPING.replace("Host writes", "Host write"));
         Outcome<Reading> outcome = read("k.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20;40;\n", slip);
         assertThat(outcome.values()).hasSize(1);
-        assertThat(outcome.problems()).singleElement().extracting(Problem::sentence).isEqualTo("k.csv, whole file: no record has a value for \"Host write\", which "
-            + "the mapping names; they have Bought, Computer, Disk, Disk no., Host writes, RAM GB, Read on, Size, Temp, Wear %; the nearest is \"Host writes\"; expected a heading or pointer of "
+        assertThat(outcome.problems()).singleElement().extracting(Problem::sentence).isEqualTo("k.csv, whole file: no record has a value for "
+            + "health.dataUnitsWritten (from \"Host write\"); the nearest is \"Host writes\"; they have Bought, Computer, Disk, Disk no., Host writes, RAM GB, Read on, Size, Temp, Wear %; expected a heading or pointer of "
             + "this file; correct the mapping, or leave the field out of it");
     }
 

@@ -40,6 +40,6 @@ class GlanceTextTest {
         SweepResult unchecked = Sweeps.with(checked.machines().stream().map(machine -> Sweeps.machine(machine.machine().id(), machine.standing(),
             machine.activeDrives().stream().map(Sweeps::withoutPercentageUsed).toArray(DriveAssessment[]::new))).toList());
         assertThat(SummaryText.of(unchecked).replace("\n  ", " ")).contains("\n- not to be checked: neither percentage used nor write commands are reported for 2 of 2 drives that report bytes "
-            + "written: a wrong unit of bytes written cannot be seen from these reports, unless it leads beyond what a drive can do; see whether 93.0 TB in the middle (median) can be\n");
+            + "written: a wrong unit of bytes written cannot be seen from these reports, unless it leads beyond what a drive can do; see whether 156.0 TB for the most written drive can be\n");
     }
 }

@@ -53,6 +53,17 @@ class SummaryTextTest {
             + "against 0 % by the controller, which implies an endurance of 159 TB or more; check the ratings row and the unit of percentage used first, then order at once: machine, 962.00 EUR\n");
     }
 
+    /** First of all, and again where sweeps are compared. */
+    @Test
+    void aMissingColumnAndRatingsThatMayBeSlipsStandAtTheTop() {
+        String text = SummaryText.of(Sweeps.with(Sweeps.small(), List.of(
+            new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "the latest reports of 3 of 3 drives have no bytes written", "x", "correct the mapping"),
+            new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.wholeFile("(ratings table)"), "KESTREL K2, taken as 153.6 TB",
+                "no rating for 2 active drives; near it, line 2 has Kestrel K-2, 256 GB", "x", "y")), Sweeps.small().budget())).replace("\n  ", " ");
+        assertThat(text).startsWith("# Wear sweep, as of 2025-03-31\n\n- columns missing: the latest reports of 3 of 3 drives have no bytes written (q2.csv): correct the mapping\n- files: ")
+            .contains("\n- 1 of 2 drives goes by an assumed rating; nearest rows of the ratings table: line 2 has Kestrel K-2, 256 GB (for KESTREL K2, taken as 153.6 TB)\n");
+    }
+
     /**
      * The measures of a drive past a rating of 100 TB: they disagree from a factor of 1.5, with one at 100 % or 50 points between; not when
      * the controller's figure, at 100 or 255, may stand for a higher one.
@@ -76,6 +87,15 @@ class SummaryTextTest {
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(), r.calibration(),
             r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(),
             new Comparison("the sweep in old", List.of(changes), asks, null, BigDecimal.ZERO, BigDecimal.ZERO));
+    }
+
+    @Test
+    void aComparisonSaysThatMissingColumnsMayBeWhyThingsEased() {
+        SweepResult r = compared(came(Change.Kind.EASED, "LT-001"));
+        String hint = "- columns are missing, as said at the top: what eased, was dropped or costs less may come of that alone\n";
+        assertThat(SummaryText.of(r)).doesNotContain("columns are missing");
+        assertThat(SummaryText.of(Sweeps.with(r, List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "x", "y", "z")), r.budget()))
+            .replace("\n  ", " ")).contains(hint);
     }
 
     private static Change came(Change.Kind kind, String machineId) {

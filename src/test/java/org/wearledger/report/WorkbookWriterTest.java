@@ -11,12 +11,15 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import java.util.zip.ZipFile;
 import org.apache.poi.ss.usermodel.HorizontalAlignment;
 import org.apache.poi.xssf.usermodel.XSSFCellStyle;
 import org.apache.poi.xssf.usermodel.XSSFChart;
 import org.apache.poi.xssf.usermodel.XSSFClientAnchor;
+import org.apache.poi.xssf.usermodel.XSSFRow;
 import org.apache.poi.xssf.usermodel.XSSFSheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.dhatim.fastexcel.reader.Cell;
@@ -29,12 +32,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openxmlformats.schemas.drawingml.x2006.chart.CTBarChart;
 import org.openxmlformats.schemas.drawingml.x2006.chart.STBarGrouping;
-import org.wearledger.model.SweepResult;
-import org.wearledger.model.Standing;
-import org.wearledger.model.Projection;
 import org.wearledger.model.Endurance;
-import org.apache.poi.xssf.usermodel.XSSFRow;
-import java.util.stream.Stream;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Projection;
+import org.wearledger.model.SourcePlace;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
 
 class WorkbookWriterTest {
     @TempDir
@@ -85,6 +89,17 @@ class WorkbookWriterTest {
                     assertThat(types).as(sheet.getName()).doesNotContain(CellType.FORMULA);
                 }
             }
+        }
+    }
+
+    @Test
+    void aMissingColumnStandsOnTheFirstSheet() throws IOException {
+        SweepResult missing = Sweeps.with(Sweeps.small(), List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "the latest reports of 3 of 3 drives "
+            + "have no bytes written", "x", "correct the mapping")), Sweeps.small().budget());
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(missing)))) {
+            List<String> lines = new ArrayList<>();
+            book.getSheet("Summary").forEach(row -> lines.add(row.getLastCellNum() < 3 ? "" : row.getCell(0) + ": " + row.getCell(2)));
+            assertThat(lines).contains("Columns missing: The latest reports of 3 of 3 drives have no bytes written (q2.csv): correct the mapping");
         }
     }
 

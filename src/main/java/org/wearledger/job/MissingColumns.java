@@ -1,0 +1,75 @@
+package org.wearledger.job;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.wearledger.history.Placements;
+import org.wearledger.history.Stint;
+import org.wearledger.intake.AbsentField;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.SourcePlace;
+
+/**
+ * Mapped fields that decide standings and that the newest reports lack. A drive that does not report one of them is no news, and neither is
+ * its file of one report; a field that none of the newest reports has, or that an export of several drives lacks, is a mapping that does not fit.
+ */
+final class MissingColumns {
+    /** Reports are the newest for so long before the very last one. */
+    private static final Duration NEWEST_WITHIN = Duration.ofDays(31);
+    private static final int FEWEST_OF_AN_EXPORT = 2;
+    private static final String WRITTEN = "health.dataUnitsWritten";
+    private static final String USED = "health.percentageUsed";
+    private static final String URGENCY = "whether those drives are urgent is judged without it";
+    /** What is missing, and what is judged by then. */
+    private static final Map<String, List<String>> DECISIVE = Map.of(
+        WRITTEN, List.of("bytes written", "those drives are judged by percentage used, and by bytes written only as earlier reports gave them"),
+        USED, List.of("percentage used", "those drives are judged by bytes written, and by percentage used only as earlier reports gave it"),
+        "health.criticalWarning", List.of("critical warning", URGENCY),
+        "health.availableSparePercent", List.of("available spare", URGENCY),
+        "health.mediaAndDataIntegrityErrors", List.of("media errors", URGENCY),
+        "drive.capacityBytes", List.of("capacity", "their ratings are looked up without it, and none can be assumed"));
+    private static final Comparator<Stint> BY_LAST = Comparator.comparing(Stint::last).thenComparing(Stint::lastSource);
+
+    private MissingColumns() {
+    }
+
+    /** One problem a field, of the file with most of the drives that lack it. */
+    static List<Problem> problems(Collection<Problem> problems, Collection<Stint> stints, Placements placements) {
+        Map<String, Map<String, String>> filesByField = new TreeMap<>();
+        problems.forEach(problem -> AbsentField.of(problem).filter(absent -> DECISIVE.containsKey(absent.field()))
+            .ifPresent(absent -> filesByField.computeIfAbsent(absent.field(), field -> new HashMap<>()).put(problem.source().file(), absent.words())));
+        List<Problem> missing = new ArrayList<>();
+        if (!filesByField.isEmpty()) {
+            Map<DriveId, Stint> latest = stints.stream().filter(stint -> placements.isActive(stint.drive(), stint.machineId()))
+                .collect(Collectors.toMap(Stint::drive, Function.identity(), (one, other) -> BY_LAST.compare(one, other) >= 0 ? one : other));
+            filesByField.forEach((field, files) -> missing.addAll(problem(field, files, latest.values())));
+        }
+        return missing;
+    }
+
+    private static List<Problem> problem(String field, Map<String, String> files, Collection<Stint> latest) {
+        Instant newest = latest.stream().map(Stint::last).max(Comparator.naturalOrder()).orElse(Instant.MIN);
+        List<Stint> recent = latest.stream().filter(stint -> !stint.last().plus(NEWEST_WITHIN).isBefore(newest)).toList();
+        Map<String, Long> lacking = recent.stream().map(stint -> stint.lastSource().file()).filter(files::containsKey)
+            .collect(Collectors.groupingBy(Function.identity(), TreeMap::new, Collectors.counting()));
+        long drives = lacking.values().stream().mapToLong(Long::longValue).sum();
+        if (drives == 0 || drives < recent.size() && lacking.values().stream().noneMatch(count -> count >= FEWEST_OF_AN_EXPORT)) {
+            return List.of();
+        }
+        String file = lacking.entrySet().stream().max(Map.Entry.<String, Long>comparingByValue().thenComparing(Map.Entry.comparingByKey())).orElseThrow().getKey();
+        long all = latest.stream().filter(stint -> files.containsKey(stint.lastSource().file())).count();
+        return List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile(file), "", "the latest reports of " + all + " of " + latest.size()
+            + (latest.size() == 1 ? " drive" : " drives") + " have no " + DECISIVE.get(field).get(0) + ": nothing stands there for " + field + files.get(file),
+            "what standings are decided by, in the newest reports", DECISIVE.get(field).get(1) + "; correct the mapping or the export, and sweep again before acting on this"));
+    }
+}

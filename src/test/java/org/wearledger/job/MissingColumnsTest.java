@@ -1,0 +1,100 @@
+package org.wearledger.job;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.CheckResult;
+import org.wearledger.model.Problem;
+import org.wearledger.model.SweepSettings;
+
+/** When a heading that standings are decided by is missing, and when only a drive does not report it. Three drives, two quarters. */
+class MissingColumnsTest {
+    private static final String Q1 = "2025-01-06";
+    private static final String Q2 = "2025-04-06";
+
+    @TempDir
+    Path folder;
+
+    @BeforeEach
+    void mapping() throws IOException {
+        Files.writeString(folder.resolve("mapping.js"), """
+            {"fields": {"machine.id": "PC", "collectedAt": "At", "drive.serial": "No.", "drive.model": "Disk", "health.powerOnHours": "Hours",
+              "drive.capacityBytes": {"from": "Size", "unit": "GB"}, "health.dataUnitsWritten": {"from": "Écrits", "unit": "TB"}, "health.percentageUsed": "Wear"}}
+            """);
+    }
+
+    private void export(String name, String day, String headings, int... drives) throws IOException {
+        StringBuilder text = new StringBuilder("PC,At,No.,Disk,Hours,Size," + headings + "\n");
+        IntStream.of(drives).forEach(n -> text.append("PC-" + n + "," + day + "T09:30:00Z,KX-" + n + ",Kestrel K2," + (day.equals(Q1) ? 1000 : 1200) + ",256," + (day.equals(Q1) ? 10 : 12) + "," + 12 + "\n"));
+        Files.writeString(folder.resolve(name), text);
+    }
+
+    private List<String> missing() throws IOException {
+        CheckResult result = Check.run(new SweepRequest(List.of(folder.toString()), null, null, null, folder.resolve("mapping.js").toString(), null, SweepSettings.withDefaults(),
+            BudgetSettings.withDefaults(), null, null, Instant.parse("2025-05-01T00:00:00Z"), "test"));
+        return result.problems().stream().filter(problem -> problem.kind().id().equals("column-missing")).map(Problem::sentence)
+            .map(sentence -> sentence.replace(folder + "/", "")).toList();
+    }
+
+    @Test
+    void aSlipInTheMappingIsToldWithTheNearestHeadingAndWhatIsJudgedByThen() throws IOException {
+        export("q1.csv", Q1, "Ecrits,Wear", 1, 2, 3);
+        export("q2.csv", Q2, "Ecrits,Wear", 1, 2, 3);
+        assertThat(missing()).containsExactly("q2.csv, whole file: the latest reports of 3 of 3 drives have no bytes written: nothing stands there for health.dataUnitsWritten "
+            + "(from \"Écrits\"); the nearest is \"Ecrits\"; expected what standings are decided by, in the newest reports; those drives are judged by percentage used, and by bytes "
+            + "written only as earlier reports gave them; correct the mapping or the export, and sweep again before acting on this");
+    }
+
+    @Test
+    void aHeadingChangedInTheNewestExportIsToldWithTheHeadingsThatNothingIsReadFrom() throws IOException {
+        export("q1.csv", Q1, "Écrits,Wear", 1, 2, 3);
+        export("q2.csv", Q2, "Écrits,Reste", 1, 2);
+        assertThat(missing()).containsExactly("q2.csv, whole file: the latest reports of 2 of 3 drives have no percentage used: nothing stands there for health.percentageUsed "
+            + "(from \"Wear\"); the mapping does not use \"Reste\"; expected what standings are decided by, in the newest reports; those drives are judged by bytes written, and by "
+            + "percentage used only as earlier reports gave it; correct the mapping or the export, and sweep again before acting on this");
+    }
+
+    @Test
+    void bothMeasuresMissingIsToldTwice() throws IOException {
+        export("q2.csv", Q2, "Ecrits,Reste", 1, 2);
+        assertThat(missing()).hasSize(2);
+    }
+
+    @Test
+    void anEarlierExportUnderOtherHeadingsIsNoNews() throws IOException {
+        export("q1.csv", Q1, "Ecrits,Wear", 1, 2, 3);
+        export("q2.csv", Q2, "Écrits,Wear", 1, 2);
+        assertThat(missing()).isEmpty();
+    }
+
+    /** In files of one report each, a drive that does not report a measure has a file without it. */
+    @Test
+    void aDriveThatDoesNotReportAMeasureIsNoMissingColumn() throws IOException {
+        export("pc-1.csv", Q2, "Écrits,Wear", 1);
+        export("pc-2.csv", Q2, "Écrits,Other", 2);
+        assertThat(missing()).isEmpty();
+    }
+
+    @Test
+    void filesOfOneReportEachThatAllLackItAreAMissingColumn() throws IOException {
+        export("pc-1-q1.csv", Q1, "Écrits,Wear", 1);
+        export("pc-1.csv", Q2, "Écrits,Other", 1);
+        export("pc-2.csv", Q2, "Écrits,Other", 2);
+        assertThat(missing()).hasSize(1);
+    }
+
+    @Test
+    void aFileInTheReportFormUnderTheMappingLacksNothing() throws IOException {
+        export("q2.csv", Q2, "health.dataUnitsWritten,health.percentageUsed", 1, 2, 3);
+        assertThat(missing()).isEmpty();
+    }
+}

@@ -154,7 +154,7 @@ public final class Sweep {
                 histories.get(drive.id()), WearBands.of(drive, result.fleetModel()), problemsOf(drive.id().toString(), result))).toList();
             return new MachineStory(result.version(), result.asOf(), result.settings(), machine, stories,
                 result.budget() == null ? List.of() : result.budget().lines().stream().filter(line -> DriveId.fold(line.machine().id()).equals(wanted)).toList(),
-                result.work().stream().filter(item -> DriveId.fold(item.machine().id()).equals(wanted)).toList(), refusals(machine, named, result));
+                result.work().stream().filter(item -> DriveId.fold(item.machine().id()).equals(wanted)).toList(), ofItsReports(machine, named, result));
         });
     }
 
@@ -164,11 +164,14 @@ public final class Sweep {
             ? ", such as " + String.join(", ", machines.subList(0, Math.min(MOST_MACHINES_NAMED, machines.size()))) : ", the nearest " + String.join(", ", near));
     }
 
-    /** A machine without any report may be in the files that were refused. */
-    private static List<Problem> refusals(MachineAssessment machine, String named, SweepResult result) {
-        List<Problem> own = problemsOf(named, result);
-        return machine.lastSeenAt() != null || !own.isEmpty() ? own
-            : result.problems().stream().filter(problem -> problem.kind().effect() == Effect.FILE_REFUSED).limit(MOST_REFUSALS_TOLD).toList();
+    /** A machine without any report may be in the files that were refused; a column that is missing may be missing for it. */
+    private static List<Problem> ofItsReports(MachineAssessment machine, String named, SweepResult result) {
+        List<Problem> own = new ArrayList<>(problemsOf(named, result));
+        if (machine.lastSeenAt() == null && own.isEmpty()) {
+            result.problems().stream().filter(problem -> problem.kind().effect() == Effect.FILE_REFUSED).limit(MOST_REFUSALS_TOLD).forEach(own::add);
+        }
+        result.problems().stream().filter(problem -> problem.kind() == ProblemKind.COLUMN_MISSING).forEach(own::add);
+        return own;
     }
 
     private static List<Problem> problemsOf(String subject, SweepResult result) {

@@ -1,6 +1,5 @@
 package org.wearledger.report;
 
-import java.math.BigDecimal;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
@@ -10,8 +9,6 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.model.Accounting;
-import org.wearledger.model.AskChange;
-import org.wearledger.model.Change;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Health;
@@ -20,18 +17,14 @@ import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Standing;
-import org.wearledger.model.QuarterChange;
 import org.wearledger.model.SweepResult;
-import org.wearledger.model.SweepSnapshot;
 
 /** The sweep on one or two screens: Markdown that also reads well unrendered on a console. */
 public final class SummaryText {
-    private static final int MOST_LISTED = 25;
+    static final int MOST_LISTED = 25;
     private static final int MOST_WITHOUT_VERDICT = 12;
     private static final int MOST_MODELS = 10;
 
-    /** Fewer than one machine in ten of the smaller sweep. */
-    private static final int LEAST_SHARE_IN_BOTH = 10;
 
     private final SweepResult result;
     private final MachineLines machines;
@@ -155,77 +148,8 @@ public final class SummaryText {
             new BudgetText(result).write(lines);
         }
         if (result.comparison() != null) {
-            lines.heading("Changes since " + result.comparison().with());
-            if (result.budget() != null) {
-                lines.bullet("named replacements: then " + (result.comparison().plannedBefore() == null ? "without a budget"
-                    : amount(result.comparison().plannedBefore())) + ", now " + amount(result.comparison().plannedNow()));
-            }
-            if (!MissingColumnsText.lines(result.problems()).isEmpty()) {
-                lines.bullet("columns are missing, as said at the top: what eased, was dropped or costs less may come of that alone");
-            }
-            asks();
-            changes(result.comparison().changes());
+            new ComparisonText(result, lines).write();
         }
-    }
-
-    /** Of the next quarters and of the years; the table has the others. */
-    private void asks() {
-        if (result.budget() == null) {
-            return;
-        }
-        Map<String, String> names = new BudgetText(result).askedFor();
-        QuarterChange quarter = result.comparison().quarter();
-        if (quarter != null) {
-            lines.bullet("named replacements of this quarter (" + quarter.quarter() + "): then " + amount(quarter.before()) + ", now " + amount(quarter.now()) + " ("
-                + AskChange.signed(quarter.costDelta()) + "): " + quarter.parts().stream().map(QuarterChange.Part::words).collect(Collectors.joining(", ")));
-        }
-        List<AskChange> asks = result.comparison().asks();
-        names.forEach((period, name) -> asks.stream().filter(ask -> ask.now().period().equals(period)).findFirst()
-            .ifPresent(ask -> lines.bullet("to ask for, " + name + ": then " + ask(ask.before(), ask) + ", now " + ask(ask.now(), ask) + " (" + AskChange.signed(ask.delta()) + ")"
-                + (ask.parts().isEmpty() ? "" : ": " + ask.parts()))));
-        long others = asks.stream().filter(ask -> !names.containsKey(ask.now().period())).count();
-        if (others > 0) {
-            lines.bullet("to ask for, " + Wording.count(others, "other period") + ": " + SweepWriter.CHANGES_CSV);
-        }
-    }
-
-    private String ask(SweepSnapshot.Ask ask, AskChange change) {
-        return amount(ask.amount()) + (change.hasSameEnd() ? "" : " until " + ask.until());
-    }
-
-    private void changes(List<Change> all) {
-        List<Change> others = all.stream().filter(change -> change.kind() != Change.Kind.ASK_CHANGED).toList();
-        fewInBoth(others);
-        if (all.isEmpty()) {
-            lines.bullet("none");
-        }
-        others.stream().limit(MOST_LISTED).map(SummaryText::change).forEach(lines::bullet);
-        if (others.size() > MOST_LISTED) {
-            lines.bullet("and " + (others.size() - MOST_LISTED) + " more in " + SweepWriter.CHANGES_CSV);
-        }
-    }
-
-    /** Real names never meet pseudonyms, nor those of another key. */
-    private void fewInBoth(List<Change> changes) {
-        long gone = changes.stream().filter(change -> change.kind() == Change.Kind.GONE).count();
-        long added = changes.stream().filter(change -> change.kind() == Change.Kind.NEW).count();
-        long both = result.machines().size() - added;
-        long least = Math.min(both + gone, result.machines().size());
-        if (least > 0 && both * LEAST_SHARE_IN_BOTH < least) {
-            lines.bullet((both == 0 ? "no machine is" : "only " + Wording.count(both, "machine") + (both == 1 ? " is" : " are")) + " in both sweeps, which have "
-                + (both + gone) + " and " + result.machines().size() + ": was one made under pseudonyms and the other not, or with another key? Then all that follows here is gone and "
-                + "new by name only");
-        }
-    }
-
-    private String amount(BigDecimal amount) {
-        return Wording.amount(amount, result.budget().currency());
-    }
-
-    private static String change(Change change) {
-        return change.kind().label() + ": " + (change.machineId() == null ? change.item() : change.machineId())
-            + (change.site() == null ? "" : " at " + change.site()) + ", "
-            + (change.before().isEmpty() ? "" : "was " + change.before() + ", ") + "now " + change.now();
     }
 
     private void notReported() {
@@ -266,6 +190,9 @@ public final class SummaryText {
         }
         lines.heading("Drive models by wear per year");
         lines.bullet(Wording.TWO_COMPARISONS);
+        if (rated.size() > 1 && rated.stream().map(ModelSummary::typicalPercentPerYear).distinct().count() == 1) {
+            lines.bullet("the models differ by no more than chance would have them differ: one figure stands for all");
+        }
         rated.stream().limit(MOST_MODELS).map(SummaryText::modelEntry).forEach(lines::bullet);
         if (rated.size() > MOST_MODELS) {
             lines.bullet("and " + (rated.size() - MOST_MODELS) + " more in " + SweepWriter.MODELS_CSV);

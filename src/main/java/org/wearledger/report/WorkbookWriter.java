@@ -93,7 +93,12 @@ final class WorkbookWriter {
         money(budget.purchases().firstRows(mostRows), row -> false);
         money(budget.totals().firstRows(mostRows), row -> false);
         money(budget.orders(), row -> false);
-        money(new WaitingTable(result.budget(), budget).table(), row -> false);
+        SheetWriter waiting = money(new WaitingTable(result.budget(), budget).table(), row -> false);
+        if (result.budget().settings().unplanned().extra().signum() == 0) {
+            waiting.gap();
+            waiting.note("The last four columns are empty until an unplanned replacement costs more than a planned one: fill in its extra on the sheet Assumptions, or give --rush-fee, "
+                + "--recovery-cost, --downtime-hours and --downtime-cost.");
+        }
     }
 
     /** Above it stands what of the money rests on figures in doubt. */
@@ -196,6 +201,7 @@ final class WorkbookWriter {
             sheet.line(true, name + ": to ask for", amount(table, "toAskFor", quarter), words.items(quarter));
             sheet.line(false, name + ": cost of the named", amount(table, "namedAmount", quarter), "those items; the plan may be more");
             sheet.line(false, name + ": plan", amount(table, "plan", quarter), BudgetText.meanings().get("plan"));
+            sheet.line(false, name + ": contingency and allowance", beyondThePlan(table, quarter), "what to ask for beyond the plan; sheet Budget has the parts");
         }
         for (BudgetPeriod year : words.years()) {
             sheet.gap();
@@ -217,6 +223,10 @@ final class WorkbookWriter {
     private Formula amount(Table<BudgetPeriod> table, String name, BudgetPeriod period) {
         return new Formula("'" + table.name() + "'!" + table.letter(name) + (budget.firstRowOfMoney() + result.budget().quarters().indexOf(period)),
             column(table, name).valueOf(period), CellType.MONEY);
+    }
+
+    private Formula beyondThePlan(Table<BudgetPeriod> table, BudgetPeriod period) {
+        return new Formula(amount(table, "toAskFor", period).text() + "-" + amount(table, "plan", period).text(), period.toAskFor().subtract(period.plan()), CellType.MONEY);
     }
 
     private void overflow(SheetWriter sheet, Table<?> table, String csv) {

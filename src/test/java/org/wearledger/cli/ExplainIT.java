@@ -85,7 +85,7 @@ class ExplainIT {
             + "LT-1,S-0001,Velkan D2,256000000000,1.0,2025-01-06T09:30:00Z,276562500000\n");
         Runs run = Runs.of("explain", "--machine", "LT-1", in, "--out", folder.resolve("LT-1.html"));
         assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
-        assertThat(words(folder.resolve("LT-1.html"))).contains("Standing: past rating. The figures of this drive contradict each other, so its standing is in doubt: they are "
+        assertThat(words(folder.resolve("LT-1.html"))).contains("Standing: past rating. The figures of this drive contradict each other, so its standing is in doubt: that is "
             + "checked before anything is bought. Be sure of your backup.", "What your IT does Check the figures (unit, mapping) first; then order: ")
             .doesNotContain("plan to replace it");
     }

@@ -65,6 +65,7 @@ final class Reasons {
     private static String doubt(ProblemKind rule, DriveAssessment drive) {
         return switch (rule) {
             case PERCENTAGE_USED_FELL -> "IN DOUBT: percentage used fell; is it what remains of the life? (" + rule.id() + ")";
+            case FALL_DOUBTFUL -> "IN DOUBT: bytes written fell while the other counters went on, and both runs are added up (" + rule.id() + ")";
             case WRITTEN_CONTRADICTS_USED -> "IN DOUBT: bytes written and percentage used cannot both be right (" + rule.id() + ")";
             case LATEST_REPORT_SET_ASIDE -> (drive.isPastRatingForGood() ? "" : "IN DOUBT: ") + "its latest report could not be believed, so these figures are older than what arrived (" + rule.id() + ")";
             default -> "IN DOUBT: the unit of the bytes written (" + rule.id() + ")";

@@ -66,6 +66,9 @@ public final class Warranties {
             // A rule of thumb is no maker's word.
             return Finding.RATING_NOT_KNOWN;
         }
+        if (drive.standing() == Standing.PAST_RATING) {
+            return Finding.CLAIM_TO_ASK;
+        }
         return likely != null && !likely.isAfter(ends) ? Finding.RATING_FIRST
             : early != null && !early.isAfter(ends) ? Finding.RATING_MAYBE_FIRST : Finding.DATE_FIRST;
     }

@@ -63,7 +63,7 @@ public final class WorkLists {
             work.memory(machine, contrasts);
             work.reports(machine);
         }
-        warranties.stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN).forEach(work::claim);
+        warranties.stream().filter(check -> check.finding().isToBeAsked()).forEach(work::claim);
         budget.lines().forEach(line -> work.replacement(line, budget));
         work.items.sort(Comparator.comparing(WorkItem::byOn).thenComparing(WorkItem::action).thenComparing(item -> item.machine().id())
             .thenComparing(WorkItem::what));

@@ -18,6 +18,8 @@ import org.wearledger.model.SourcePlace;
  * last reported value, so a gap neither breaks the chain nor hides a fall.
  */
 final class CounterChain {
+    private static final String UNITS = "data units written";
+
     private final DriveId id;
     private final List<Problem> problems;
     private final List<HistoryPoint> points = new ArrayList<>();
@@ -92,7 +94,7 @@ final class CounterChain {
     private boolean startsEpoch(Reading reading) {
         Health health = reading.health();
         List<Change> changes = new ArrayList<>();
-        add(changes, "data units written", unitsWritten, health.dataUnitsWritten());
+        add(changes, UNITS, unitsWritten, health.dataUnitsWritten());
         add(changes, "power-on hours", powerOnHours, health.powerOnHours());
         add(changes, "power cycles", powerCycles, health.powerCycles());
         List<Change> falls = changes.stream().filter(Change::falls).toList();
@@ -108,9 +110,19 @@ final class CounterChain {
             note(ProblemKind.COUNTER_WENT_BACK, reading, found, "counters that never fall over a drive's life",
                 "check whether the drive was reset, re-flashed or exchanged under the same serial; writes are added up"
                     + " over both runs of the counters");
+            if (fall.counter().equals(UNITS) && falls.size() == 1 && changes.size() > 1 && fall.after().shiftLeft(1).compareTo(fall.before()) >= 0) {
+                noteNoReset(reading, fall);
+            }
         }
         startEpoch(health.dataUnitsWritten());
         return true;
+    }
+
+    /** Nothing that begins anew stands at more than half of what was there, nor alone among counters that go on. */
+    private void noteNoReset(Reading reading, Change fall) {
+        note(ProblemKind.FALL_DOUBTFUL, reading, fall.counter() + " fell from " + fall.before() + " (" + unitsWritten.source().inWords() + ") to " + fall.after()
+                + ", by less than a half, while the other counters went on", "counters that go on, or begin anew together",
+            "correct the report that is wrong, or leave it out: both are added up, which counts most of the writes twice");
     }
 
     private static void add(List<Change> changes, String counter, Seen before, BigInteger after) {

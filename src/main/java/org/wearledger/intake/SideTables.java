@@ -41,6 +41,9 @@ public final class SideTables {
 
     private static final BigDecimal BYTES_PER_GIBIBYTE = BigDecimal.valueOf(1L << 30);
 
+    /** Drives for servers are rated at up to 30 writes of the capacity a day over five years, 54,750; beyond both a unit is wrong. */
+    private static final int FEWEST_RATED_WRITES = 5;
+    private static final int MOST_RATED_WRITES = 60_000;
     private static final List<String> OF_RATINGS = List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source");
     private static final List<String> OF_PRICES = List.of("item", "currency", "unitPrice");
     private static final List<String> OF_INVENTORY = List.of("machineId");
@@ -138,11 +141,21 @@ public final class SideTables {
     /** Columns {@code driveModel, nominalCapacityGigabytes, ratedTerabytesWritten, warrantyYears, source, sourceDate}. */
     public static SideTable<Rating> ratings(ReportFile file) throws IOException {
         return read(file, OF_RATINGS, List.of("warrantyYears", "sourceDate"),
-            row -> new Rating(row.required("driveModel"), row.requiredNumber("nominalCapacityGigabytes"),
-                row.requiredNumber("ratedTerabytesWritten"), row.numberUpTo("warrantyYears", MOST_YEARS), row.required("source"),
-                row.date("sourceDate")),
+            row -> new Rating(row.required("driveModel"), row.requiredNumber("nominalCapacityGigabytes"), ratedTerabytes(row),
+                row.numberUpTo("warrantyYears", MOST_YEARS), row.required("source"), row.date("sourceDate")),
             rating -> DriveId.fold(rating.driveModel()) + " at "
                 + rating.nominalCapacityGigabytes().stripTrailingZeros().toPlainString() + " GB");
+    }
+
+    /** One that no drive has would decide every standing of its model. */
+    private static BigDecimal ratedTerabytes(Row row) throws RowFault {
+        BigDecimal terabytes = row.requiredNumber("ratedTerabytesWritten");
+        double writes = 1_000 * terabytes.doubleValue() / row.requiredNumber("nominalCapacityGigabytes").doubleValue();
+        if (writes < FEWEST_RATED_WRITES || writes > MOST_RATED_WRITES) {
+            throw new RowFault(String.format(Locale.ROOT, "ratedTerabytesWritten is \"%s\", which is %,.1f writes of the capacity of %s GB", row.text("ratedTerabytesWritten"), writes,
+                row.text("nominalCapacityGigabytes")), "5 to 60,000 writes of the capacity; about 600 are common", "check both units: terabytes written, and a capacity in gigabytes");
+        }
+        return terabytes;
     }
 
     /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment}. */

@@ -48,6 +48,7 @@ public enum ProblemKind {
     LATEST_REPORT_SET_ASIDE(Effect.NOTED),
     NO_REPORT_BELIEVED(Effect.NOTED),
     COUNTER_WENT_BACK(Effect.NOTED),
+    FALL_DOUBTFUL(Effect.NOTED),
     COUNTER_TRUNCATED(Effect.NOTED),
     COUNTER_DOUBTFUL(Effect.NOTED),
     DRIVE_MOVED(Effect.NOTED),
@@ -77,7 +78,7 @@ public enum ProblemKind {
 
     /** Whether bytes written or percentage used, though used, are doubtful by it: then the machine's own lines say so. */
     public boolean doubtsWear() {
-        return this == UNITS_DOUBTFUL || this == WRITTEN_CONTRADICTS_USED || this == PERCENTAGE_USED_FELL || isForAnother();
+        return this == UNITS_DOUBTFUL || this == WRITTEN_CONTRADICTS_USED || this == PERCENTAGE_USED_FELL || this == FALL_DOUBTFUL || isForAnother();
     }
 
     /** Whether it tells what followed from another rule, which set a reading aside. */
@@ -102,7 +103,7 @@ public enum ProblemKind {
         String capacity = "drive.capacityBytes";
         return switch (this) {
             case IMPLAUSIBLE_INCREASE, UNITS_DOUBTFUL, LATEST_REPORT_SET_ASIDE, NO_REPORT_BELIEVED -> List.of(written, capacity);
-            case COUNTER_IMPOSSIBLE, UNIT_CHANGED -> List.of(written);
+            case COUNTER_IMPOSSIBLE, UNIT_CHANGED, FALL_DOUBTFUL -> List.of(written);
             case WRITTEN_CONTRADICTS_USED -> List.of(written, used, capacity);
             case PERCENTAGE_USED_FELL -> List.of(used);
             case CLOCK_DOUBTFUL -> List.of("health.powerOnHours");

@@ -24,6 +24,8 @@ public record WarrantyCheck(MachineAssessment machine, DriveAssessment drive, Lo
     public enum Finding {
         /** Urgent, below the rated bytes, by date still in warranty. */
         CLAIM_OPEN("fails before its warranty date: ask the maker before buying"),
+        /** By the controller its endurance is used up, below the rated bytes, by date still in warranty: the terms say which of the two counts. */
+        CLAIM_TO_ASK("its controller reports its endurance as used up, below the rated bytes and before its warranty date: ask the maker before buying"),
         /** The rated bytes are written before the date. */
         RATING_PASSED("the rating is passed before the warranty date: the claim may be refused"),
         /** The middle date of the forecast lies before the end by date. */
@@ -43,6 +45,11 @@ public record WarrantyCheck(MachineAssessment machine, DriveAssessment drive, Lo
 
         Finding(String words) {
             this.words = words;
+        }
+
+        /** Whether the maker is asked before anything is bought. */
+        public boolean isToBeAsked() {
+            return this == CLAIM_OPEN || this == CLAIM_TO_ASK;
         }
 
         /** The sentence that the outputs print. */

@@ -82,8 +82,8 @@ final class BudgetTables {
             text("needQuarter", "Need quarter", PlannedReplacement::quarter),
             Column.<PlannedReplacement>date("orderByOn", "Order by", PlannedReplacement::orderByOn)
                 .workedOut("MAX(" + Names.AS_OF + "," + LATEST_ORDER + ")"),
-            Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? atOnce(line) : "")
-                .workedOut(line -> "IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"" + atOnce(line) + "\",\"\")"),
+            Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? doubt.atOnce(line) : "")
+                .workedOut(line -> "IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"" + doubt.atOnce(line) + "\",\"\")"),
             longText("checkFirst", CHECK_FIRST, doubt::toCheck),
             integer("quantity", "Quantity", "", PlannedReplacement::quantity),
             text("currency", "Currency", line -> line.price() == null ? "NO PRICE" : line.price().currency()),
@@ -106,10 +106,6 @@ final class BudgetTables {
             text("driveSerial", "Drive serial", line -> line.drive().serial()),
             integer("placeNumber", "Place no. (for the sums)", "", line -> places.number(Places.Place.of(line))),
             text("reason", "Reason", PlannedReplacement::reason));
-    }
-
-    private String atOnce(PlannedReplacement line) {
-        return doubt.isCheckedFirst(line) ? DoubtText.CHECK_FIRST : "order now";
     }
 
     private static Column<PlannedReplacement> looked(String name, String heading, String currency, Function<Price, BigDecimal> figure,

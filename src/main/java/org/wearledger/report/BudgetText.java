@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
@@ -203,13 +204,13 @@ final class BudgetText {
     private void warranty(List<MethodNotes.Note> notes) {
         List<WarrantyCheck> open = claims();
         if (!open.isEmpty()) {
-            note(notes, "Ask first", Wording.count(open.size(), "drive") + " that fail before their warranty date: "
-                + "ask the maker before buying (sheet Warranty)");
+            note(notes, "Ask first", Wording.count(open.size(), "drive") + (open.size() == 1 ? " fails or is" : " that fail or are") + " used up before "
+                + (open.size() == 1 ? "its" : "their") + " warranty date: ask the maker before buying (sheet Warranty)");
         }
     }
 
     private List<WarrantyCheck> claims() {
-        return result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN).toList();
+        return result.warranties().stream().filter(check -> check.finding().isToBeAsked()).toList();
     }
 
     private static boolean refusesPrice(Problem problem) {
@@ -241,18 +242,16 @@ final class BudgetText {
             .forEach(note -> lines.bullet(Character.toLowerCase(note.topic().charAt(0)) + note.topic().substring(1) + ": " + note.text()));
         List<PlannedReplacement> now = budget.lines().stream().filter(PlannedReplacement::late).toList();
         if (!now.isEmpty()) {
-            Set<DriveId> claimed = claims().stream().map(check -> check.drive().id()).collect(Collectors.toSet());
-            lines.bullet("order at once: " + atOnce(now) + "; replacements.csv and the work list say which" + (now.stream().anyMatch(line -> claimed.contains(line.drive()))
-                ? ", and for which the maker is to be asked first" : ""));
+            lines.bullet("order at once: " + atOnce(now) + "; replacements.csv and the work list say which");
         }
     }
 
-    /** Both numbers, as the column of replacements.csv has them. */
+    /** The numbers of each, as the column of replacements.csv has them. */
     private String atOnce(List<PlannedReplacement> now) {
-        long checked = now.stream().filter(new DoubtText(result)::isCheckedFirst).count();
-        long ordered = now.size() - checked;
-        return (ordered == 0 ? "none" : Wording.count(ordered, "replacement")) + (checked == 0 ? "" : "; " + DoubtText.CHECK_FIRST + ", then order: " + checked
-            + (ordered == 0 ? "" : " more"));
+        Map<String, Long> counts = now.stream().collect(Collectors.groupingBy(new DoubtText(result)::atOnce, Collectors.counting()));
+        long ordered = counts.getOrDefault(DoubtText.ORDER_NOW, 0L);
+        return (ordered == 0 ? "none" : Wording.count(ordered, "replacement")) + Stream.of(DoubtText.ASK_FIRST, DoubtText.CHECK_FIRST).filter(counts::containsKey)
+            .map(first -> "; " + first + ", then order: " + counts.get(first)).collect(Collectors.joining());
     }
 
     private List<List<String>> table() {

@@ -5,9 +5,11 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
@@ -18,6 +20,8 @@ import org.wearledger.model.SweepResult;
 
 /** How much of a sweep and its plan rests on figures in doubt, and which orders wait for a check. */
 final class DoubtText {
+    static final String ORDER_NOW = "order now";
+    static final String ASK_FIRST = "ask the maker first";
     static final String CHECK_FIRST = "check the figures first";
     private static final String AT_LEAST = "at least ";
 
@@ -28,6 +32,7 @@ final class DoubtText {
     /** Drives without an assessment, since no report of them could be believed. */
     private final long unbelieved;
     private final Map<DriveId, String> toCheck = new HashMap<>();
+    private final Map<DriveId, String> toAsk = new HashMap<>();
 
     DoubtText(SweepResult result) {
         budget = result.budget();
@@ -36,6 +41,7 @@ final class DoubtText {
         inDoubt = ids(doubted::has);
         unbelieved = result.problems().stream().filter(problem -> problem.kind() == ProblemKind.NO_REPORT_BELIEVED).count();
         drives.forEach(drive -> toCheck.put(drive.id(), doubted.toCheck(drive)));
+        result.warranties().stream().filter(check -> check.finding().isToBeAsked()).forEach(check -> toAsk.put(check.drive().id(), "the maker's warranty, until " + check.endsOn()));
     }
 
     private Set<DriveId> ids(Predicate<DriveAssessment> among) {
@@ -47,9 +53,15 @@ final class DoubtText {
         return inDoubt.size() + unbelieved;
     }
 
-    /** What to check before it is ordered: figures in doubt, or why two measures disagree; {@code null} for nothing. */
+    /** What to check before it is ordered: figures in doubt, why two measures disagree, whether the maker pays; {@code null} for nothing. */
     String toCheck(PlannedReplacement line) {
-        return toCheck.get(line.drive());
+        String what = Stream.of(toCheck, toAsk).map(checks -> checks.get(line.drive())).filter(Objects::nonNull).collect(Collectors.joining("; "));
+        return what.isEmpty() ? null : what;
+    }
+
+    /** What to do with an order that is late. */
+    String atOnce(PlannedReplacement line) {
+        return toCheck.get(line.drive()) != null ? CHECK_FIRST : toAsk.containsKey(line.drive()) ? ASK_FIRST : ORDER_NOW;
     }
 
     boolean isCheckedFirst(PlannedReplacement line) {

@@ -95,8 +95,8 @@ final class DriveSection {
         String passed = drive.projection() instanceof Projection.AlreadyPast past ? "The rating was passed "
             + (past.lastBelowOn() == null ? "before the first reading, " + past.seenOn() : "between " + past.lastBelowOn() + " and " + past.seenOn()) + "." : null;
         if (isPastRating()) {
-            return p((passed != null ? passed : "By the controller's own estimate 100 % are reached.")
-                + " The rating is passed already, so no date to come is given: it would say nothing of how long the drive lasts.");
+            return p((passed != null ? passed + " The rating" : "By the controller's own estimate 100 % are reached. Its limit")
+                + " is passed already, so no date to come is given: it would say nothing of how long the drive lasts.");
         }
         if (forecasts.isEmpty()) {
             return p(drive.projection() instanceof Projection.Reaches reaches
@@ -160,10 +160,16 @@ final class DriveSection {
         }
         steps.add(drive.gigabytesPerDay() == null ? "Write rate: none; " + drive.projection().basis() + "."
             : "Write rate: " + Wording.number(drive.gigabytesPerDay(), 1) + " GB a day, " + (drive.gigabytesPerDayLately() != null
-                ? "the median slope between the last year's readings." : "the average over the drive's life."));
+                ? "the median slope between the last year's readings" + overLife() + "." : "the average over the drive's life."));
         Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(forecast -> forecast != null)
             .forEach(forecast -> steps.add("Dates and chances" + (forecast == drive.ratingForecast() ? "" : " of the controller's estimate") + ": " + forecast.basis() + "."));
         return div(h2("How each figure was reached"), ul(each(steps, step -> li(step))));
+    }
+
+    /** Dates count both, the years before the first report too. */
+    private String overLife() {
+        return drive.gigabytesPerDayOverLife() == null ? ""
+            : "; over the drive's life " + Wording.number(drive.gigabytesPerDayOverLife(), 1) + " GB a day on average, and the dates count both";
     }
 
     private HistoryPoint latestWritten() {

@@ -30,7 +30,7 @@ final class MachineLines {
     MachineLines(SweepResult result) {
         this.result = result;
         plan = new PlanLines(result.budget());
-        claims = result.warranties().stream().filter(check -> check.finding() == WarrantyCheck.Finding.CLAIM_OPEN)
+        claims = result.warranties().stream().filter(check -> check.finding().isToBeAsked())
             .map(check -> check.drive().id()).collect(Collectors.toSet());
         doubted = Doubted.of(result.problems());
     }

@@ -50,6 +50,7 @@ final class RuleMeaning {
             case READING_OUT_OF_ORDER -> "the counters lie behind those of an earlier report, and a later one goes on from there: a wrong clock";
             case UNIT_CHANGED -> "the write counter is given in another unit than in the drive's other reports";
             case IMPLAUSIBLE_INCREASE -> "the write counter grew by more than 20 writes of the capacity a day";
+            case FALL_DOUBTFUL -> "bytes written fell by less than a half while the other counters went on: no reset does that, so a report is wrong";
             case NO_REPORT_BELIEVED -> "bytes written in every report of the drive could not be believed: nothing is said of its wear";
             case LATEST_REPORT_SET_ASIDE -> "bytes written in the drive's latest report could not be believed: its figures are older than what arrived";
             case COUNTER_WENT_BACK -> "a counter fell; a new counter epoch begins and earlier writes are added";

@@ -31,6 +31,9 @@ class WarrantiesTest {
         "URGENT,        10,  -,          2027-01-06, CLAIM_OPEN",
         "URGENT,        10,  -,          2027-01-07, ENDED",
         "URGENT,        101, -,          2025-01-06, RATING_PASSED",
+        "PAST_RATING,   41,  -,          2025-01-06, CLAIM_TO_ASK",
+        "PAST_RATING,   100, -,          2025-01-06, RATING_PASSED",
+        "PAST_RATING,   41,  -,          2027-01-07, ENDED",
         "WATCH,         90,  2026-12-31, 2025-01-06, RATING_FIRST",
         "WITHIN_RATING, 50,  2027-01-07, 2025-01-06, DATE_FIRST",
         "WITHIN_RATING, 50,  -,          2025-01-06, DATE_FIRST"})

@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -17,6 +18,7 @@ import org.wearledger.model.Attachment;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Rating;
 
 class SideTablesTest {
@@ -195,5 +197,22 @@ class SideTablesTest {
     void bytesThatAreNoUtf8StandOut() throws IOException {
         Path latin = Files.write(folder.resolve("latin.csv"), (INVENTORY + "LT-1,K\u00f6ln,,,,,\n").getBytes(StandardCharsets.ISO_8859_1));
         assertThat(SideTables.inventory(new ReportFile(latin.toString(), "latin.csv")).values()).extracting(InventoryEntry::site).containsExactly("K\uFFFDln");
+    }
+
+    /** A slip of the unit would decide every standing of the model. */
+    @ParameterizedTest(name = "{0} TB for {1} GB")
+    @CsvSource(delimiter = '|', textBlock = """
+        300    | 500 |
+        2.5    | 500 |
+        2.4    | 500 | ratedTerabytesWritten is "2.4", which is 4.8 writes of the capacity of 500 GB
+        0.28   | 512 | ratedTerabytesWritten is "0.28", which is 0.5 writes of the capacity of 512 GB
+        280000 | 512 | ratedTerabytesWritten is "280000", which is 546,875.0 writes of the capacity of 512 GB
+        280    | 0.5 | ratedTerabytesWritten is "280", which is 560,000.0 writes of the capacity of 0.5 GB
+        30000  | 500 |
+        """)
+    void aRatingThatNoDriveHasIsRefused(String terabytes, String gigabytes, String found) throws IOException {
+        SideTable<Rating> ratings = SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2," + gigabytes + "," + terabytes + ",5,data sheet,2024-01-01\n"));
+        assertThat(ratings.problems()).extracting(Problem::found).isEqualTo(found == null ? List.of() : List.of(found));
+        assertThat(ratings.problems()).allSatisfy(problem -> assertThat(problem.kind()).isEqualTo(ProblemKind.SIDE_TABLE_ROW_INVALID));
     }
 }

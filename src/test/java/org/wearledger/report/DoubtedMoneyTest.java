@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -26,6 +27,7 @@ import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.WarrantyCheck;
 
 /**
  * Four machines to be replaced at once, each for 962.00 EUR. Of SURE nothing is doubted; the figures of DOUBTED contradict themselves; of
@@ -54,7 +56,23 @@ class DoubtedMoneyTest {
         assertThat(cells("totals.csv", "quarter", "amount", "amountToCheck")).containsExactly("2025-Q1 | 3848.00 | 1924.00");
         assertThat(cells("budget.csv", "period", "namedAmount", "amountToCheck")).contains("2025-Q1 | 3848.00 | 1924.00", "2025-Q2 | 0.00 | 0.00", "2025 | 3848.00 | 1924.00",
             "all 8 quarters | 3848.00 | 1924.00");
-        assertThat(SummaryText.of(sweep()).replace("\n  ", " ")).contains("\n- order at once: 2 replacements; check the figures first, then order: 2 more; replacements.csv and the work list say which\n");
+        assertThat(SummaryText.of(sweep()).replace("\n  ", " ")).contains("\n- order at once: 2 replacements; check the figures first, then order: 2; replacements.csv and the work list say which\n");
+    }
+
+    /** Of SURE the maker may pay, of UNLIKE too, where the measures are checked first. */
+    @Test
+    void theMakerIsAskedBeforeAnOrder() throws IOException {
+        SweepResult r = sweep();
+        List<WarrantyCheck> claims = r.machines().stream().filter(machine -> List.of("SURE", "UNLIKE").contains(machine.machine().id()))
+            .map(machine -> new WarrantyCheck(machine, machine.activeDrives().get(0), null, LocalDate.of(2026, 1, 1), "test", null, null, WarrantyCheck.Finding.CLAIM_TO_ASK)).toList();
+        SweepResult claimed = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
+            r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), claims, r.work(), null);
+        SweepWriter.write(claimed, folder);
+        assertThat(cells("replacements.csv", "machineId", "orderNow", "checkFirst")).contains("DOUBTED-FAILING | order now | ", "SURE | ask the maker first | the maker's warranty, until 2026-01-01",
+            "UNLIKE | check the figures first | the ratings row and the unit of percentage used; the maker's warranty, until 2026-01-01");
+        assertThat(cells("totals.csv", "amountToCheck")).containsExactly("2886.00");
+        assertThat(SummaryText.of(claimed).replace("\n  ", " ")).contains("\n- order at once: 1 replacement; ask the maker first, then order: 1; check the figures first, then order: 2; "
+            + "replacements.csv and the work list say which\n", "\n- ask first: 2 drives that fail or are used up before their warranty date: ask the maker before buying (sheet Warranty)\n");
     }
 
     private List<String> cells(String file, String... columns) throws IOException {

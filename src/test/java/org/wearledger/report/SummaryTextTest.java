@@ -27,7 +27,6 @@ import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.SweepSnapshot;
-import org.wearledger.model.WarrantyCheck;
 
 class SummaryTextTest {
     @Test
@@ -238,19 +237,6 @@ class SummaryTextTest {
             - named items of this quarter (2025-Q1), by the day of need: 1 x machine
             - named items of next quarter (2025-Q2), by the day of need: none
             """);
-    }
-
-    /** The maker is spoken of where one is to be asked. */
-    @Test
-    void ordersAtOnceNameTheMakerOnlyWhereOneIsToBeAsked() {
-        SweepResult r = Sweeps.small();
-        MachineAssessment machine = r.machines().get(1);
-        WarrantyCheck claim = new WarrantyCheck(machine, machine.activeDrives().get(0), null, LocalDate.of(2026, 1, 1), "test", null, null, WarrantyCheck.Finding.CLAIM_OPEN);
-        SweepResult claimed = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
-            r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), List.of(claim), r.work(), null);
-        String order = "- order at once: none; check the figures first, then order: 1; replacements.csv and the work list say which";
-        assertThat(unwrapped()).contains(order + "\n");
-        assertThat(SummaryText.of(claimed).replace("\n  ", " ")).contains(order + ", and for which the maker is to be asked first\n");
     }
 
     private static String calibration(int origins, int intervals, int contained) {

@@ -200,7 +200,7 @@ final class WorkbookWriter {
             String name = Wording.sentenceCase(words.nameOf(quarter));
             sheet.line(true, name + ": to ask for", amount(table, "toAskFor", quarter), words.items(quarter));
             sheet.line(false, name + ": cost of the named", amount(table, "namedAmount", quarter), "those items; the plan may be more");
-            sheet.line(false, name + ": plan", amount(table, "plan", quarter), BudgetText.meanings().get("plan"));
+            sheet.line(false, name + ": plan", amount(table, "plan", quarter), "the cost of the named, or the P50 where that is more");
             sheet.line(false, name + ": contingency and allowance", beyondThePlan(table, quarter), "what to ask for beyond the plan; sheet Budget has the parts");
         }
         for (BudgetPeriod year : words.years()) {

@@ -6,12 +6,14 @@ import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -115,6 +117,12 @@ public final class FieldMapping implements Serializable {
     /** Whether it read the field under another name from records that have these names. */
     boolean reads(String field, Set<String> met) {
         return sources.containsKey(field) && met.contains(sources.get(field).from());
+    }
+
+    /** Of the files, as problems name them, those with a reading in which it read anything under another name. */
+    public Set<String> filesReadUnder(Collection<FileSummary> files) {
+        return files.stream().filter(file -> file.isRead() && sources.keySet().stream().anyMatch(field -> reads(field, file.namesMet())))
+            .map(file -> pseudonyms.file(file.file())).collect(Collectors.toCollection(TreeSet::new));
     }
 
     /** {@code health.dataUnitsWritten from "Host writes" in TB}, of a field that is mapped. */

@@ -79,7 +79,7 @@ public final class Check {
             problems.addAll(fields.withHeadings(joined.problems()));
             Placements placements = Placements.of(joined.stints());
             problems.addAll(placements.problems());
-            problems.addAll(MissingColumns.problems(problems, joined.stints(), placements));
+            problems.addAll(MissingColumns.problems(problems, joined, placements, mapping.filesReadUnder(files)));
             problems.addAll(Sighting.memoryDifferences(Sighting.ofPacked(joined.sightings(), request.limits()), tables.inventory()));
             long inPacks = Packs.inPacks(packs, PackFolder.Contents::readings);
             return new CheckResult(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),

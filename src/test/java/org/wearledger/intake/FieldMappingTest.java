@@ -372,7 +372,8 @@ class FieldMappingTest {
         assertThat(outcome.values()).hasSize(1);
         assertThat(outcome.problems()).singleElement().extracting(Problem::sentence).isEqualTo("k.csv, whole file: no record has a value for "
             + "health.dataUnitsWritten (from \"Host write\"); the nearest is \"Host writes\"; they have Bought, Computer, Disk, Disk no., Host writes, RAM GB, Read on, Size, Temp, Wear %; expected a heading or pointer of "
-            + "this file; correct the mapping, or leave the field out of it");
+            + "this file; correct the mapping, or leave the field out of it; "
+                + "where only some files lack it, pack those under a mapping of their own, and sweep the pack beside the rest");
     }
 
     @Test

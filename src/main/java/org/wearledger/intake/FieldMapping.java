@@ -158,13 +158,14 @@ public final class FieldMapping implements Serializable {
 
     private static Problem misread(Problem problem, String field, MappedSource source) {
         String found = named(field, source) + problem.found().substring(field.length());
+        String remedy = problem.remedy() + (problem.remedy().contains(Misread.LEAVE_OUT) ? "; or name it in \"notReported\" of the mapping" : "");
         if (source.unit() == null) {
-            return new Problem(problem.kind(), problem.source(), problem.subject(), found, problem.expected(), problem.remedy());
+            return new Problem(problem.kind(), problem.source(), problem.subject(), found, problem.expected(), remedy);
         }
         // The unit is given and takes decimals: what is wrong is how they are written.
         boolean decimals = problem.remedy().contains(Misread.BY_UNIT);
         return new Problem(problem.kind(), problem.source(), problem.subject(), decimals ? found.substring(0, found.lastIndexOf('"') + 1) : found,
-            source.expectedNumber(field), problem.remedy().replace(Misread.BY_UNIT, "correct \"decimal\" or the unit in the mapping, or the value"));
+            source.expectedNumber(field), remedy.replace(Misread.BY_UNIT, "correct \"decimal\" or the unit in the mapping, or the value"));
     }
 
     private static Problem misfit(Problem problem, String field, MappedSource source) {

@@ -88,7 +88,7 @@ public final class Check {
                 count(problems, Effect.RECORD_REFUSED), tallies.stream().mapToLong(IntakeTally::readings).sum() + inPacks,
                 joined.kept(), joined.setAside(), inPacks, tables.rows(), tables.rowsRead(),
                 count(problems, Effect.ROW_REFUSED), request.pseudonyms().files(passedOver.stream().sorted().toList()),
-                FleetFigures.glance(drives, fields), problems);
+                FleetFigures.glance(drives, fields, found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound)), problems);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }

@@ -152,6 +152,13 @@ class FieldMappingTest {
         });
     }
 
+    @ParameterizedTest(name = "{0}")
+    @CsvSource({"??", "n/a", "nan", "no"})
+    void whatStandsForNotKnownCanBeNamedInTheMapping(String value) throws IOException {
+        assertThat(onlyProblem("health.percentageUsed", value, "percent").remedy()).startsWith("leave out what is not known")
+            .endsWith("; or name it in \"notReported\" of the mapping");
+    }
+
     /** Rounded, a little less than nothing would be nothing. */
     @ParameterizedTest(name = "{1} {2} of {0}")
     @CsvSource({"health.dataUnitsWritten, -0.0000001, TB, counter-negative", "health.dataUnitsWritten, -2, TB, counter-negative", "health.powerOnHours, -0.4, hours, optional-field-invalid"})

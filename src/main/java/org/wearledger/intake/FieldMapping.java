@@ -158,7 +158,8 @@ public final class FieldMapping implements Serializable {
 
     private static Problem misread(Problem problem, String field, MappedSource source) {
         String found = named(field, source) + problem.found().substring(field.length());
-        String remedy = problem.remedy() + (problem.remedy().contains(Misread.LEAVE_OUT) ? "; or name it in \"notReported\" of the mapping" : "");
+        // Without quotation marks: what stands in them is withheld under pseudonyms.
+        String remedy = problem.remedy() + (problem.remedy().contains(Misread.LEAVE_OUT) ? "; or name it under notReported in the mapping" : "");
         if (source.unit() == null) {
             return new Problem(problem.kind(), problem.source(), problem.subject(), found, problem.expected(), remedy);
         }

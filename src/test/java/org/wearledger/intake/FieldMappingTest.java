@@ -156,7 +156,7 @@ class FieldMappingTest {
     @CsvSource({"??", "n/a", "nan", "no"})
     void whatStandsForNotKnownCanBeNamedInTheMapping(String value) throws IOException {
         assertThat(onlyProblem("health.percentageUsed", value, "percent").remedy()).startsWith("leave out what is not known")
-            .endsWith("; or name it in \"notReported\" of the mapping");
+            .endsWith("; or name it under notReported in the mapping");
     }
 
     /** Rounded, a little less than nothing would be nothing. */

@@ -159,7 +159,7 @@ final class CounterChain {
             "data units written rose from " + unitsWritten.value() + " to " + units + ", " + WriteLimits.terabytes(increaseBytes)
                 + ", since " + unitsWritten.at() + " (" + unitsWritten.source().inWords() + ")",
             "at most " + WriteLimits.terabytes(mostBytes) + ", 20 writes of the capacity a day",
-            Doubts.checkUnit(capacityBytes));
+            Doubts.checkUnitOfFiles(capacityBytes));
         return true;
     }
 
@@ -185,7 +185,7 @@ final class CounterChain {
         }
         note(ProblemKind.IMPLAUSIBLE_INCREASE, reading, WriteLimits.terabytes(bytes) + " written in " + hours + " power-on hours",
             "at most " + WriteLimits.terabytes(mostBytes) + ", 100 writes of the capacity a day under power",
-            Doubts.checkUnit(capacityBytes));
+            Doubts.checkUnitOfFiles(capacityBytes));
         return true;
     }
 

@@ -47,6 +47,11 @@ final class Doubts {
             + " GB; then that of bytes written" : CHECK_UNIT;
     }
 
+    /** The same where it may be the unit of some files only. */
+    static String checkUnitOfFiles(Long capacityBytes) {
+        return checkUnit(capacityBytes) + "; where only some files are in another unit, " + Problem.packApart("those");
+    }
+
     /** The rules among a drive's problems by which its wear is to be read with care; in their own order. */
     static List<ProblemKind> ofWear(List<Problem> problems) {
         return problems.stream().map(Problem::kind).filter(ProblemKind::doubtsWear).distinct().sorted().toList();

@@ -140,7 +140,7 @@ final class UnitChanges {
         return new Problem(ProblemKind.UNIT_CHANGED, wrong.source(), id.toString(), "data units written are " + figure + " beside " + agreed
             + " at " + right.collectedAt() + " (" + right.source().inWords() + ")" + ": " + diagnosis(unit, unitOfOthers),
             "data units of 512,000 bytes in every report of a drive", "export this report in data units, or name its unit in a mapping; where one mapping serves all files, "
-            + "pack those in the other unit under a mapping of their own, and sweep the pack beside the rest");
+            + Problem.packApart("those in the other unit"));
     }
 
     /** A ratio of 1,000 has two causes, and a mapping is the likelier. */

@@ -43,7 +43,7 @@ public record AbsentField(String field, String words) {
         }
         String near = Headings.near(heading, met);
         return new Problem(ProblemKind.MAPPED_FIELD_ABSENT, place, "", found + (near.isEmpty() ? notUsed(notUsed) : near) + THEY_HAVE + Headings.listed(met),
-            "a heading or pointer of this file", "correct the mapping, or leave the field out of it");
+            "a heading or pointer of this file", "correct the mapping, or leave the field out of it; where only some files lack it, " + Problem.packApart("those"));
     }
 
     private static String notUsed(List<String> names) {

@@ -6,12 +6,14 @@ import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -117,6 +119,12 @@ public final class FieldMapping implements Serializable {
         return sources.containsKey(field) && met.contains(sources.get(field).from());
     }
 
+    /** Of the files, as problems name them, those with a reading in which it read anything under another name. */
+    public Set<String> filesReadUnder(Collection<FileSummary> files) {
+        return files.stream().filter(file -> file.isRead() && sources.keySet().stream().anyMatch(field -> reads(field, file.namesMet())))
+            .map(file -> pseudonyms.file(file.file())).collect(Collectors.toCollection(TreeSet::new));
+    }
+
     /** {@code health.dataUnitsWritten from "Host writes" in TB}, of a field that is mapped. */
     String inWords(String field) {
         MappedSource source = sources.get(field);
@@ -150,13 +158,15 @@ public final class FieldMapping implements Serializable {
 
     private static Problem misread(Problem problem, String field, MappedSource source) {
         String found = named(field, source) + problem.found().substring(field.length());
+        // Without quotation marks: what stands in them is withheld under pseudonyms.
+        String remedy = problem.remedy() + (problem.remedy().contains(Misread.LEAVE_OUT) ? "; or name it under notReported in the mapping" : "");
         if (source.unit() == null) {
-            return new Problem(problem.kind(), problem.source(), problem.subject(), found, problem.expected(), problem.remedy());
+            return new Problem(problem.kind(), problem.source(), problem.subject(), found, problem.expected(), remedy);
         }
         // The unit is given and takes decimals: what is wrong is how they are written.
         boolean decimals = problem.remedy().contains(Misread.BY_UNIT);
         return new Problem(problem.kind(), problem.source(), problem.subject(), decimals ? found.substring(0, found.lastIndexOf('"') + 1) : found,
-            source.expectedNumber(field), problem.remedy().replace(Misread.BY_UNIT, "correct \"decimal\" or the unit in the mapping, or the value"));
+            source.expectedNumber(field), remedy.replace(Misread.BY_UNIT, "correct \"decimal\" or the unit in the mapping, or the value"));
     }
 
     private static Problem misfit(Problem problem, String field, MappedSource source) {

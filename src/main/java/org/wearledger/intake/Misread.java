@@ -26,6 +26,7 @@ record Misread(ProblemKind kind, String what, String remedy) {
     private static final String GROUPING = "[,.'\u2019_ \u00a0\u2007\u2009\u202f]";
     private static final Pattern PERCENT = Pattern.compile("\\d+([.,]\\d+)?[\\s\u00a0\u2009\u202f]*%|\\d+[.,]\\d+");
     static final String BY_UNIT = "export whole percent without a sign, or read it by a mapping that gives the field its unit: percent, or share where 0.52 means 52 percent";
+    static final String LEAVE_OUT = "leave out what is not known";
     static final Misread OTHER = new Misread(ProblemKind.FIELD_INVALID, "", "");
     private static final Misread NUMBER = new Misread(ProblemKind.FIELD_INVALID, "", "export the exact number; a spreadsheet may have changed it");
     private static final Misread TIME = new Misread(ProblemKind.FIELD_INVALID, "", "give date, time and offset");
@@ -53,10 +54,10 @@ record Misread(ProblemKind kind, String what, String remedy) {
         Form.of("[+-]?[\\d.,' ]*\\d\\s*(%|\u00b0?[a-z\u00b5]+)", ProblemKind.FIELD_INVALID, "a number with a unit behind it",
             "export the bare number, converted to the field's own unit"),
         Form.of("\\p{Nd}+", ProblemKind.FIELD_INVALID, "digits of another script or width", "export the digits 0 to 9"),
-        Form.of("[+-]?(nan|inf|infinity|\u221e)", ProblemKind.FIELD_INVALID, "which is no number", "leave out what is not known"),
-        Form.of("true|false|yes|no", ProblemKind.FIELD_INVALID, "a yes or no where a number is counted", "leave out what is not known"),
+        Form.of("[+-]?(nan|inf|infinity|\u221e)", ProblemKind.FIELD_INVALID, "which is no number", LEAVE_OUT),
+        Form.of("true|false|yes|no", ProblemKind.FIELD_INVALID, "a yes or no where a number is counted", LEAVE_OUT),
         Form.of("-+|\u2013|\u2014|\\?+|n/?a|n\\.a\\.|null|nil|none|unknown|undefined|not (available|reported)", ProblemKind.FIELD_INVALID,
-            "a word for \"not known\"", "leave out what is not known: no key in JSON, an empty cell in CSV"));
+            "a word for \"not known\"", LEAVE_OUT + ": no key in JSON, an empty cell in CSV"));
 
     private static final Pattern DAY_OR_MONTH_FIRST = Pattern.compile("0?([1-9]|1[0-2])[/.-]0?([1-9]|1[0-2])[/.-](\\d{4}|\\d{2})\\b.*");
     private static final List<Form> TIMES = List.of(

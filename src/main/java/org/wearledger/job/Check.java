@@ -79,7 +79,7 @@ public final class Check {
             problems.addAll(fields.withHeadings(joined.problems()));
             Placements placements = Placements.of(joined.stints());
             problems.addAll(placements.problems());
-            problems.addAll(MissingColumns.problems(problems, joined.stints(), placements));
+            problems.addAll(MissingColumns.problems(problems, joined, placements, mapping.filesReadUnder(files)));
             problems.addAll(Sighting.memoryDifferences(Sighting.ofPacked(joined.sightings(), request.limits()), tables.inventory()));
             long inPacks = Packs.inPacks(packs, PackFolder.Contents::readings);
             return new CheckResult(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),
@@ -88,7 +88,7 @@ public final class Check {
                 count(problems, Effect.RECORD_REFUSED), tallies.stream().mapToLong(IntakeTally::readings).sum() + inPacks,
                 joined.kept(), joined.setAside(), inPacks, tables.rows(), tables.rowsRead(),
                 count(problems, Effect.ROW_REFUSED), request.pseudonyms().files(passedOver.stream().sorted().toList()),
-                FleetFigures.glance(drives, fields), problems);
+                FleetFigures.glance(drives, fields, found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound)), problems);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }

@@ -36,6 +36,7 @@ final class DriveJoin {
         List<byte[]> sightings = Sighting.latest(readings, limits).values().stream().map(PackedReading::pack).toList();
         List<Problem> problems = new ArrayList<>();
         List<Stint> stints = new ArrayList<>();
+        List<LateMeasure> late = new ArrayList<>();
         long kept = 0;
         long setAside = 0;
         long drives = 0;
@@ -44,11 +45,12 @@ final class DriveJoin {
             also.accept(outcome);
             problems.addAll(outcome.problems());
             stints.addAll(outcome.stints());
+            late.addAll(outcome.history() == null ? List.of() : LateMeasure.of(outcome.history()));
             kept += outcome.kept();
             setAside += outcome.setAside();
             drives += outcome.history() == null ? 0 : 1;
         }
-        return new JoinTally(intake, problems, kept, setAside, drives, stints, sightings);
+        return new JoinTally(intake, problems, kept, setAside, drives, stints, late, sightings);
     }
 
     static Iterator<DriveHistory> histories(Iterator<Parcel> parcels, Gathered.Wanted wanted, Limits limits) {

@@ -40,18 +40,25 @@ record FleetFigures(Double terabytesWritten, Integer percentageUsed, Double powe
             : problems.stream().filter(problem -> problem.kind().disbelievesWritten() && problem.source().equals(doubt.source())).findFirst().orElse(doubt);
     }
 
-    static FleetGlance glance(Collection<FleetFigures> drives, QuestionedFields fields) {
+    /** @param files that were read, those in packs too */
+    static FleetGlance glance(Collection<FleetFigures> drives, QuestionedFields fields, long files) {
         long unchecked = drives.stream().filter(drive -> drive.terabytesWritten != null && !drive.checkable).count();
-        return new FleetGlance(drives.size(), drives.stream().filter(drive -> !drive.doubts.isEmpty()).count(), unchecked, doubts(drives, fields),
+        return new FleetGlance(drives.size(), drives.stream().filter(drive -> !drive.doubts.isEmpty()).count(), unchecked, doubts(drives, fields, files),
             middle(drives, FleetFigures::terabytesWritten), middle(drives, FleetFigures::percentageUsed), middle(drives, FleetFigures::powerOnHours));
     }
 
     /** The rule that doubts most drives first; on a tie the one that {@link ProblemKind} names first. */
-    private static List<FleetGlance.Doubt> doubts(Collection<FleetFigures> drives, QuestionedFields fields) {
+    private static List<FleetGlance.Doubt> doubts(Collection<FleetFigures> drives, QuestionedFields fields, long files) {
         Map<ProblemKind, List<Problem>> byRule = drives.stream().flatMap(drive -> drive.doubts.stream())
             .collect(Collectors.groupingBy(Problem::kind, () -> new EnumMap<>(ProblemKind.class), Collectors.toList()));
-        return byRule.entrySet().stream().map(rule -> new FleetGlance.Doubt(rule.getKey(), rule.getValue().size(), fields.inWords(rule.getKey(), rule.getValue())))
+        return byRule.entrySet().stream().map(rule -> new FleetGlance.Doubt(rule.getKey(), rule.getValue().size(), fields.inWords(rule.getKey(), rule.getValue()),
+                onlyFile(rule.getValue(), files)))
             .sorted(Comparator.comparingLong(FleetGlance.Doubt::drives).reversed()).toList();
+    }
+
+    private static String onlyFile(List<Problem> problems, long files) {
+        List<String> named = problems.stream().map(problem -> problem.source().file()).distinct().toList();
+        return problems.size() > 1 && files > 1 && named.size() == 1 ? named.get(0) : "";
     }
 
     private static FleetGlance.Middle middle(Collection<FleetFigures> drives, Function<FleetFigures, ? extends Number> figure) {

@@ -106,7 +106,7 @@ final class Gathered {
         drives = joined.drives();
         machines = Sighting.ofPacked(joined.sightings(), limits);
         placements = spark.broadcast(Placements.of(joined.stints()));
-        problems.addAll(MissingColumns.problems(problems, joined.stints(), placements.value()));
+        problems.addAll(MissingColumns.problems(problems, joined, placements.value(), mapping.filesReadUnder(files.values())));
         ratings = spark.broadcast(Ratings.of(tables.ratings().values()));
         Map<String, LocalDate> inServiceOn = new HashMap<>();
         for (InventoryEntry entry : tables.inventory().values()) {

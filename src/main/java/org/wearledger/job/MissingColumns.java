@@ -8,6 +8,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -22,6 +23,7 @@ import org.wearledger.model.SourcePlace;
 /**
  * Mapped fields that decide standings and that the newest reports lack. A drive that does not report one of them is no news, and neither is
  * its file of one report; a field that none of the newest reports has, or that an export of several drives lacks, is a mapping that does not fit.
+ * Where it fits those, earlier ones that it does not fit are told by {@link EarlierColumns}.
  */
 final class MissingColumns {
     /** Reports are the newest for so long before the very last one. */
@@ -43,23 +45,30 @@ final class MissingColumns {
     private MissingColumns() {
     }
 
-    /** One problem a field, of the file with most of the drives that lack it. */
-    static List<Problem> problems(Collection<Problem> problems, Collection<Stint> stints, Placements placements) {
+    /**
+     * One problem a field, of the file with most of the drives that lack it.
+     *
+     * @param mapped files in which the mapping reads something
+     */
+    static List<Problem> problems(Collection<Problem> problems, JoinTally joined, Placements placements, Set<String> mapped) {
         Map<String, Map<String, String>> filesByField = new TreeMap<>();
         problems.forEach(problem -> AbsentField.of(problem).filter(absent -> DECISIVE.containsKey(absent.field()))
             .ifPresent(absent -> filesByField.computeIfAbsent(absent.field(), field -> new HashMap<>()).put(problem.source().file(), absent.words())));
         List<Problem> missing = new ArrayList<>();
         if (!filesByField.isEmpty()) {
-            Map<DriveId, Stint> latest = stints.stream().filter(stint -> placements.isActive(stint.drive(), stint.machineId()))
+            Map<DriveId, Stint> latest = joined.stints().stream().filter(stint -> placements.isActive(stint.drive(), stint.machineId()))
                 .collect(Collectors.toMap(Stint::drive, Function.identity(), (one, other) -> BY_LAST.compare(one, other) >= 0 ? one : other));
-            filesByField.forEach((field, files) -> missing.addAll(problem(field, files, latest.values())));
+            filesByField.forEach((field, files) -> {
+                List<Problem> newest = problem(field, files, latest.values());
+                List<LateMeasure> late = joined.late().stream().filter(drive -> drive.field().equals(field) && placements.isActive(drive.drive(), drive.machineId())).toList();
+                missing.addAll(!newest.isEmpty() ? newest : EarlierColumns.problem(field, DECISIVE.get(field).get(0), files, mapped, late, latest.values()));
+            });
         }
         return missing;
     }
 
     private static List<Problem> problem(String field, Map<String, String> files, Collection<Stint> latest) {
-        Instant newest = latest.stream().map(Stint::last).max(Comparator.naturalOrder()).orElse(Instant.MIN);
-        List<Stint> recent = latest.stream().filter(stint -> !stint.last().plus(NEWEST_WITHIN).isBefore(newest)).toList();
+        List<Stint> recent = recent(latest);
         Map<String, Long> lacking = recent.stream().map(stint -> stint.lastSource().file()).filter(files::containsKey)
             .collect(Collectors.groupingBy(Function.identity(), TreeMap::new, Collectors.counting()));
         long drives = lacking.values().stream().mapToLong(Long::longValue).sum();
@@ -71,5 +80,11 @@ final class MissingColumns {
         return List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile(file), "", "the latest reports of " + all + " of " + latest.size()
             + (latest.size() == 1 ? " drive" : " drives") + " have no " + DECISIVE.get(field).get(0) + ": nothing stands there for " + field + files.get(file),
             "what standings are decided by, in the newest reports", DECISIVE.get(field).get(1) + "; correct the mapping or the export, and sweep again before acting on this"));
+    }
+
+    /** Those of the newest reports. */
+    static List<Stint> recent(Collection<Stint> latest) {
+        Instant newest = latest.stream().map(Stint::last).max(Comparator.naturalOrder()).orElse(Instant.MIN);
+        return latest.stream().filter(stint -> !stint.last().plus(NEWEST_WITHIN).isBefore(newest)).toList();
     }
 }

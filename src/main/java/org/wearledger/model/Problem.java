@@ -45,4 +45,13 @@ public record Problem(ProblemKind kind, SourcePlace source, String subject, Stri
     public String sentence() {
         return source.inWords() + ": " + found + "; expected " + expected + "; " + remedy;
     }
+
+    /**
+     * A remedy of several rules, for files that the one mapping of a sweep does not fit.
+     *
+     * @param which such as {@code those in the other unit}
+     */
+    public static String packApart(String which) {
+        return "pack " + which + " under a mapping of their own, and sweep the pack beside the rest";
+    }
 }

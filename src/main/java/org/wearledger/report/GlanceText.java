@@ -52,13 +52,14 @@ public final class GlanceText {
     }
 
     /**
-     * Each rule with its fields and number of drives, three at most. Example: {@code 7 of 7 drives are in doubt: before sweeping check unit and
+     * Each rule with its fields and number of drives, three at most, and the file where all are in one of several. Example: {@code 7 of 7 drives are in doubt: before sweeping check unit and
      * meaning of health.percentageUsed from "Wear" (percentage-used-fell, 7 drives)}.
      */
     static String doubt(FleetGlance glance) {
         int more = glance.doubts().size() - MOST_RULES;
         return inDoubt(glance.inDoubt(), glance.drives()) + ": before sweeping check unit and meaning of " + glance.doubts().stream().limit(MOST_RULES)
-            .map(doubt -> doubt.questioned() + " (" + doubt.rule().id() + ", " + Wording.count(doubt.drives(), "drive") + ")").collect(Collectors.joining("; "))
+            .map(doubt -> doubt.questioned() + " (" + doubt.rule().id() + ", " + Wording.count(doubt.drives(), "drive")
+                + (doubt.onlyFile().isEmpty() ? "" : ", all in " + VisibleText.of(doubt.onlyFile())) + ")").collect(Collectors.joining("; "))
             + (more > 0 ? "; and by " + Wording.count(more, "other rule") + ", told above" : "");
     }
 

@@ -9,7 +9,7 @@ public final class MissingColumnsText {
     private MissingColumnsText() {
     }
 
-    /** A line for each field that standings are decided by and the newest reports lack. */
+    /** A line for each field that standings are decided by and the newest reports lack, or earlier ones of the same drives. */
     public static List<String> lines(List<Problem> problems) {
         return sentences(problems).stream().map(sentence -> VisibleText.of("columns missing: " + sentence)).toList();
     }

@@ -35,7 +35,7 @@ final class RuleMeaning {
             case POWER_ON_HOURS_IMPLAUSIBLE -> "more power-on hours than have passed since 2011; they are taken as not reported";
             case FIELD_UNKNOWN -> "a field of an unknown name is not used; a misspelt name is the usual cause";
             case MAPPED_FIELD_ABSENT -> "the mapping names a heading or pointer that a file does not have; a slip is the usual cause";
-            case COLUMN_MISSING -> "the newest reports lack a mapped field that standings are decided by: correct the mapping, then sweep again";
+            case COLUMN_MISSING -> "the newest reports lack a mapped field that standings are decided by, or earlier ones lack what the newest have; the line says what to do";
             case MEMORY_UNIT_DOUBTFUL -> "every memory size of a file is a whole number of GB and none of GiB; GB for GiB, in the mapping or the export, is the usual cause";
             case HEALTH_GIVEN_TWICE -> "a record gives the counters both as fields and as a raw log page; the "
                 + "page counts";

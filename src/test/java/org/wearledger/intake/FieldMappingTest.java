@@ -152,6 +152,13 @@ class FieldMappingTest {
         });
     }
 
+    @ParameterizedTest(name = "{0}")
+    @CsvSource({"??", "n/a", "nan", "no"})
+    void whatStandsForNotKnownCanBeNamedInTheMapping(String value) throws IOException {
+        assertThat(onlyProblem("health.percentageUsed", value, "percent").remedy()).startsWith("leave out what is not known")
+            .endsWith("; or name it under notReported in the mapping");
+    }
+
     /** Rounded, a little less than nothing would be nothing. */
     @ParameterizedTest(name = "{1} {2} of {0}")
     @CsvSource({"health.dataUnitsWritten, -0.0000001, TB, counter-negative", "health.dataUnitsWritten, -2, TB, counter-negative", "health.powerOnHours, -0.4, hours, optional-field-invalid"})
@@ -372,7 +379,8 @@ class FieldMappingTest {
         assertThat(outcome.values()).hasSize(1);
         assertThat(outcome.problems()).singleElement().extracting(Problem::sentence).isEqualTo("k.csv, whole file: no record has a value for "
             + "health.dataUnitsWritten (from \"Host write\"); the nearest is \"Host writes\"; they have Bought, Computer, Disk, Disk no., Host writes, RAM GB, Read on, Size, Temp, Wear %; expected a heading or pointer of "
-            + "this file; correct the mapping, or leave the field out of it");
+            + "this file; correct the mapping, or leave the field out of it; "
+                + "where only some files lack it, pack those under a mapping of their own, and sweep the pack beside the rest");
     }
 
     @Test

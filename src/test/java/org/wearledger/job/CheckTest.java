@@ -110,6 +110,21 @@ class CheckTest {
             "1 of 2 drives is in doubt: before sweeping check unit and meaning of " + told);
     }
 
+    /** Two of three drives, in one of two files: no reason to change the mapping for everybody. */
+    @Test
+    void doubtsThatAreAllInOneFileOfSeveralNameIt() throws IOException {
+        String headings = "PC,At,No.,Disk,Hours,Size,Host writes,health.percentageUsed\n";
+        Files.writeString(folder.resolve("a.csv"), headings + "PC-1,2025-01-06T09:30:00Z,KX-1,Kestrel K2,1000,256,10000,20\n");
+        Files.writeString(folder.resolve("b.csv"), headings + "PC-2,2025-01-06T09:30:00Z,KX-2,Kestrel K2,1000,256,10000000,20\nPC-3,2025-01-06T09:30:00Z,KX-3,Kestrel K2,1000,256,10000000,20\n");
+        assertThat(checkUnder(MAPPING.replace("UNIT", "GB").replace("USED", ""), "a.csv", "b.csv")).satisfies(result -> assertThat(last(lastLines(result)).replace(folder + "/", ""))
+            .endsWith(" (implausible-increase, 2 drives, all in b.csv)"));
+        assertThat(last(lastLines(checkUnder(MAPPING.replace("UNIT", "GB").replace("USED", ""), "b.csv")))).endsWith(" (implausible-increase, 2 drives)");
+    }
+
+    private static String last(List<String> lines) {
+        return lines.get(lines.size() - 1);
+    }
+
     /** As in a sweep: a unit that leaves no report to be believed is told first of all. */
     @Test
     void aDriveOfWhichNoReportIsBelievedIsInDoubtToo() throws IOException {

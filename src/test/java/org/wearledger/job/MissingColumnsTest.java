@@ -16,8 +16,9 @@ import org.wearledger.model.CheckResult;
 import org.wearledger.model.Problem;
 import org.wearledger.model.SweepSettings;
 
-/** When a heading that standings are decided by is missing, and when only a drive does not report it. Three drives, two quarters. */
+/** When a heading that standings are decided by is missing, and when only a drive does not report it. A few drives, three quarters. */
 class MissingColumnsTest {
+    private static final String Q0 = "2024-10-06";
     private static final String Q1 = "2025-01-06";
     private static final String Q2 = "2025-04-06";
 
@@ -34,7 +35,7 @@ class MissingColumnsTest {
 
     private void export(String name, String day, String headings, int... drives) throws IOException {
         StringBuilder text = new StringBuilder("PC,At,No.,Disk,Hours,Size," + headings + "\n");
-        IntStream.of(drives).forEach(n -> text.append("PC-" + n + "," + day + "T09:30:00Z,KX-" + n + ",Kestrel K2," + (day.equals(Q1) ? 1000 : 1200) + ",256," + (day.equals(Q1) ? 10 : 12) + "," + 12 + "\n"));
+        IntStream.of(drives).forEach(n -> text.append("PC-" + n + "," + day + "T09:30:00Z,KX-" + n + ",Kestrel K2," + (day.equals(Q2) ? 1200 : day.equals(Q1) ? 1000 : 800) + ",256," + (day.equals(Q2) ? 12 : day.equals(Q1) ? 10 : 8) + "," + 12 + "\n"));
         Files.writeString(folder.resolve(name), text);
     }
 
@@ -69,11 +70,79 @@ class MissingColumnsTest {
         assertThat(missing()).hasSize(2);
     }
 
+    /** The mapping was mended for the newest heading, and no longer fits what came before. */
     @Test
-    void anEarlierExportUnderOtherHeadingsIsNoNews() throws IOException {
-        export("q1.csv", Q1, "Ecrits,Wear", 1, 2, 3);
+    void earlierExportsUnderAnotherHeadingAreToldWithTheFilesAndWhatIsNotKnownByThat() throws IOException {
+        export("q0.csv", Q0, "Ecrits,Wear", 1, 2, 3);
+        export("q1.csv", Q1, "Ecrits,Wear", 1, 2);
+        export("q2.csv", Q2, "Écrits,Wear", 1, 2, 3);
+        assertThat(missing()).containsExactly("q0.csv, whole file: 2 of 3 files, the latest of 2025-01-06, have no bytes written: nothing stands there for health.dataUnitsWritten "
+            + "(from \"Écrits\"); the nearest is \"Ecrits\"; expected what standings are decided by, in earlier reports as in the newest; what was written before is not known, so rates "
+            + "begin late; pack those files under a mapping of their own, and sweep the pack beside the rest");
+    }
+
+    /** Of drive 3 and 4 the newest report is set aside for its bytes: their earlier file lacks the heading all the same. */
+    @Test
+    void earlierFilesOfDrivesWhoseNewestReportIsNotBelievedAreCountedToo() throws IOException {
+        export("q1.csv", Q1, "Ecrits,Wear", 1, 2);
+        export("q1-b.csv", Q1, "Ecrits,Wear", 3, 4);
+        export("q2.csv", Q2, "Écrits,Wear", 1, 2);
+        export("q2-b.csv", Q2, "Écrits,Wear", 3, 4);
+        Files.writeString(folder.resolve("q2-b.csv"), Files.readString(folder.resolve("q2-b.csv")).replace("256,12", "256,120000"));
+        assertThat(missing()).singleElement().asString().startsWith("q1.csv, whole file: 2 of 4 files, the latest of 2025-01-06, have no bytes written");
+    }
+
+    @Test
+    void oneEarlierExportWithoutPercentageUsedIsTold() throws IOException {
+        export("q1.csv", Q1, "Écrits,Reste", 1, 2);
+        export("q2.csv", Q2, "Écrits,Wear", 1, 2, 3);
+        assertThat(missing()).containsExactly("q1.csv, whole file: 1 of 2 files, of 2025-01-06, has no percentage used: nothing stands there for health.percentageUsed "
+            + "(from \"Wear\"); the mapping does not use \"Reste\"; expected what standings are decided by, in earlier reports as in the newest; what was used up before is not known; "
+            + "pack those files under a mapping of their own, and sweep the pack beside the rest");
+    }
+
+    @Test
+    void earlierReportsOfOneDriveOrOfDrivesSinceGoneAreNoNews() throws IOException {
+        export("q1.csv", Q1, "Ecrits,Wear", 1, 4, 5);
         export("q2.csv", Q2, "Écrits,Wear", 1, 2);
         assertThat(missing()).isEmpty();
+    }
+
+    /** It would be told as the newest reports' own. */
+    @Test
+    void aColumnThatTheNewestReportsLackTooIsToldOnce() throws IOException {
+        export("q1.csv", Q1, "Ecrits,Wear", 1, 2, 3, 4);
+        export("q2.csv", Q2, "Écrits,Wear", 1, 2);
+        export("q2-b.csv", Q2, "Ecrits,Wear", 3, 4);
+        assertThat(missing()).singleElement().asString().contains("the latest reports of 2 of 4 drives have no bytes written");
+    }
+
+    /** The mapping reads nothing in it, so nobody expects it to. */
+    @Test
+    void anEarlierFileInTheReportFormThatDoesNotReportItIsNoNews() throws IOException {
+        String head = "schemaVersion,machine.id,collectedAt,drive.serial,drive.model,health.percentageUsed\n";
+        Files.writeString(folder.resolve("q1.csv"), head + "1.0,PC-1," + Q1 + "T09:30:00Z,KX-1,Kestrel K2,12\n1.0,PC-2," + Q1 + "T09:30:00Z,KX-2,Kestrel K2,12\n");
+        export("q2.csv", Q2, "Écrits,Wear", 1, 2);
+        assertThat(missing()).isEmpty();
+    }
+
+    /** One controller of three came to report it, as after an update of its firmware. */
+    @Test
+    void drivesThatCameToReportItLaterInFilesOfOneReportEachAreNoNews() throws IOException {
+        for (int drive = 1; drive <= 5; drive++) {
+            export("pc-" + drive + "-q1.csv", Q1, drive <= 2 ? "Ecrits,Wear" : "Écrits,Wear", drive);
+            export("pc-" + drive + "-q2.csv", Q2, "Écrits,Wear", drive);
+        }
+        assertThat(missing()).isEmpty();
+    }
+
+    @Test
+    void earlierFilesOfOneReportEachThatMostlyLackItAreTold() throws IOException {
+        for (int drive = 1; drive <= 3; drive++) {
+            export("pc-" + drive + "-q1.csv", Q1, "Ecrits,Wear", drive);
+            export("pc-" + drive + "-q2.csv", Q2, "Écrits,Wear", drive);
+        }
+        assertThat(missing()).singleElement().asString().contains("3 of 6 files, the latest of 2025-01-06, have no bytes written");
     }
 
     /** In files of one report each, a drive that does not report a measure has a file without it. */

@@ -17,10 +17,10 @@ class GlanceTextTest {
 
     @Test
     void threeRulesAreToldAndTheNumberOfTheOthers() {
-        List<Doubt> doubts = List.of(new Doubt(ProblemKind.UNIT_CHANGED, 9, "a"), new Doubt(ProblemKind.UNITS_DOUBTFUL, 3, "a, b"),
-            new Doubt(ProblemKind.PERCENTAGE_USED_FELL, 1, "c"), new Doubt(ProblemKind.COUNTER_IMPOSSIBLE, 1, "a"));
+        List<Doubt> doubts = List.of(new Doubt(ProblemKind.UNIT_CHANGED, 9, "a", ""), new Doubt(ProblemKind.UNITS_DOUBTFUL, 3, "a, b", "2025-q1/Port.csv"),
+            new Doubt(ProblemKind.PERCENTAGE_USED_FELL, 1, "c", ""), new Doubt(ProblemKind.COUNTER_IMPOSSIBLE, 1, "a", ""));
         assertThat(GlanceText.doubt(new FleetGlance(20, 12, 0, doubts, NONE, NONE, NONE))).isEqualTo("12 of 20 drives are in doubt: before sweeping check unit and meaning of "
-            + "a (unit-changed, 9 drives); a, b (units-doubtful, 3 drives); c (percentage-used-fell, 1 drive); and by 1 other rule, told above");
+            + "a (unit-changed, 9 drives); a, b (units-doubtful, 3 drives, all in 2025-q1/Port.csv); c (percentage-used-fell, 1 drive); and by 1 other rule, told above");
     }
 
     /** Nine of the ten that report bytes are unchecked; of a hundred drives they would be few. */

@@ -1,0 +1,45 @@
+package org.wearledger.job;
+
+import java.io.Serializable;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Function;
+import org.wearledger.model.DriveHistory;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Health;
+import org.wearledger.model.Reading;
+
+/**
+ * A measure that a drive's latest reading has and earlier ones lack.
+ *
+ * @param machineId that of the latest reading, folded
+ * @param field as the report form names it
+ * @param lastIn by file, when the last reading of it was taken that lacks the measure
+ */
+record LateMeasure(DriveId drive, String machineId, String field, Map<String, Instant> lastIn) implements Serializable {
+    /** Those by whose past a drive is judged: of the others the latest reading says all. */
+    private static final Map<String, Function<Health, Object>> MEASURES = new TreeMap<>(Map.of("health.dataUnitsWritten", Health::dataUnitsWritten,
+        "health.percentageUsed", Health::percentageUsed, "health.mediaAndDataIntegrityErrors", Health::mediaAndDataIntegrityErrors));
+
+    static List<LateMeasure> of(DriveHistory history) {
+        Reading latest = history.latest().reading();
+        List<LateMeasure> late = new ArrayList<>();
+        MEASURES.forEach((field, measure) -> {
+            Map<String, Instant> lastIn = new TreeMap<>();
+            if (measure.apply(latest.health()) != null) {
+                history.points().forEach(point -> {
+                    if (measure.apply(point.reading().health()) == null) {
+                        lastIn.put(point.reading().source().file(), point.reading().collectedAt());
+                    }
+                });
+            }
+            if (!lastIn.isEmpty()) {
+                late.add(new LateMeasure(history.id(), DriveId.fold(latest.machine().id()), field, lastIn));
+            }
+        });
+        return late;
+    }
+}

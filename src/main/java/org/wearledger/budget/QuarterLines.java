@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineSnapshot.Planned;
 import org.wearledger.model.QuarterChange;
 
@@ -13,7 +14,7 @@ import org.wearledger.model.QuarterChange;
 final class QuarterLines {
     private enum Why {
         NOT_DONE("not done yet"), MOVED_IN("moved into it"), ADDED("newly planned"), MOVED_OUT("moved out of it"), DROPPED("planned no more"),
-        OTHER_COST("at another item or price");
+        OTHER_ITEM("at another item"), OTHER_PRICE("at another price");
 
         private final String words;
 
@@ -38,7 +39,7 @@ final class QuarterLines {
         if (wasIn && isIn) {
             before = before.add(was.cost());
             now = now.add(is.cost());
-            note(Why.OTHER_COST, is.cost().subtract(was.cost()));
+            note(DriveId.fold(is.item()).equals(DriveId.fold(was.item())) ? Why.OTHER_PRICE : Why.OTHER_ITEM, is.cost().subtract(was.cost()));
         } else if (isIn) {
             came(is, isBefore(was.needOn()) ? Why.NOT_DONE : Why.MOVED_IN);
         } else if (wasIn) {
@@ -69,7 +70,7 @@ final class QuarterLines {
     }
 
     private void note(Why why, BigDecimal delta) {
-        if (delta.signum() != 0 || why != Why.OTHER_COST) {
+        if (delta.signum() != 0 || why != Why.OTHER_PRICE) {
             deltas.computeIfAbsent(why, unset -> new ArrayList<>()).add(delta);
         }
     }

@@ -23,7 +23,8 @@ import picocli.CommandLine.Spec;
     footer = {"  wearledger explain --machine LT-008 reports/ --out LT-008.html", "  wearledger explain --machine LT-008 reports/ --out LT-008.html --overwrite"},
     exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:done; the page tells what was refused of its machine, check and sweep what was refused elsewhere", "1:failed for a reason that lies with the program or the machine",
-        "2:wrong usage: an option, an input or a machine that is not there, an output file in use"})
+        "2:wrong usage: an option, an input or a machine that is not there, an output file in use",
+        "3:done, but no reading of any machine could be kept"})
 final class ExplainCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
@@ -66,6 +67,6 @@ final class ExplainCommand implements Callable<Integer> {
         }
         console.println("Written to " + out);
         console.flush();
-        return ExitCode.DONE;
+        return story.asOf() == null ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
     }
 }

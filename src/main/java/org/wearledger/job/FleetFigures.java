@@ -6,6 +6,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.history.HistoryOutcome;
@@ -20,19 +21,21 @@ import org.wearledger.stats.Quartiles;
  * One drive's figures as a check gathers them: a few numbers, since a fleet may have millions.
  *
  * @param doubts problems that put them in doubt; in place of what follows from another rule, the one that set the report aside
+ * @param disbelieved files of all its readings that could not be believed
  */
-record FleetFigures(Double terabytesWritten, Integer percentageUsed, Double powerOnHours, boolean checkable, List<Problem> doubts) {
+record FleetFigures(Double terabytesWritten, Integer percentageUsed, Double powerOnHours, boolean checkable, List<Problem> doubts, Set<String> disbelieved) {
     private static final double BYTES_PER_TERABYTE = 1e12;
 
     /** {@code null} for a drive that no reading was kept of for another reason than that none could be believed. */
     static FleetFigures of(HistoryOutcome outcome) {
         List<Problem> doubts = outcome.problems().stream().filter(problem -> problem.kind().doubtsWear()).map(doubt -> cause(doubt, outcome.problems())).toList();
+        Set<String> disbelieved = outcome.problems().stream().filter(problem -> problem.kind().disbelievesWritten()).map(problem -> problem.source().file()).collect(Collectors.toSet());
         if (outcome.history() == null) {
-            return doubts.isEmpty() ? null : new FleetFigures(null, null, null, false, doubts);
+            return doubts.isEmpty() ? null : new FleetFigures(null, null, null, false, doubts, disbelieved);
         }
         Health health = outcome.history().latest().reading().health();
         return new FleetFigures(health.bytesWritten() == null ? null : health.bytesWritten().doubleValue() / BYTES_PER_TERABYTE, health.percentageUsed(),
-            health.powerOnHours() == null ? null : health.powerOnHours().doubleValue(), health.percentageUsed() != null || health.hostWriteCommands() != null, doubts);
+            health.powerOnHours() == null ? null : health.powerOnHours().doubleValue(), health.percentageUsed() != null || health.hostWriteCommands() != null, doubts, disbelieved);
     }
 
     private static Problem cause(Problem doubt, List<Problem> problems) {
@@ -52,13 +55,15 @@ record FleetFigures(Double terabytesWritten, Integer percentageUsed, Double powe
         Map<ProblemKind, List<Problem>> byRule = drives.stream().flatMap(drive -> drive.doubts.stream())
             .collect(Collectors.groupingBy(Problem::kind, () -> new EnumMap<>(ProblemKind.class), Collectors.toList()));
         return byRule.entrySet().stream().map(rule -> new FleetGlance.Doubt(rule.getKey(), rule.getValue().size(), fields.inWords(rule.getKey(), rule.getValue()),
-                onlyFile(rule.getValue(), files)))
+                onlyFile(rule.getKey(), drives, files)))
             .sorted(Comparator.comparingLong(FleetGlance.Doubt::drives).reversed()).toList();
     }
 
-    private static String onlyFile(List<Problem> problems, long files) {
-        List<String> named = problems.stream().map(problem -> problem.source().file()).distinct().toList();
-        return problems.size() > 1 && files > 1 && named.size() == 1 ? named.get(0) : "";
+    /** The file that all its doubts lie in; empty for none. A rule that sets nothing aside tells a drive once, at its first reading: then nobody knows. */
+    private static String onlyFile(ProblemKind rule, Collection<FleetFigures> drives, long files) {
+        List<FleetFigures> doubted = drives.stream().filter(drive -> drive.doubts.stream().anyMatch(doubt -> doubt.kind() == rule)).toList();
+        List<String> named = doubted.stream().flatMap(drive -> drive.disbelieved.stream()).distinct().toList();
+        return rule.disbelievesWritten() && doubted.size() > 1 && files > 1 && named.size() == 1 ? named.get(0) : "";
     }
 
     private static FleetGlance.Middle middle(Collection<FleetFigures> drives, Function<FleetFigures, ? extends Number> figure) {

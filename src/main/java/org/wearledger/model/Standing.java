@@ -7,7 +7,7 @@ public enum Standing {
     /** The drive itself reports a failing state, or its media errors rise. */
     URGENT("back up now and replace: the drive reports a failing state"),
     /** Bytes written reach the rated endurance, or percentage used reaches 100. */
-    PAST_RATING("verify the backup, order the replacement now; do not store it unpowered with data on it"),
+    PAST_RATING("verify the backup; order the replacement, after the checks that the work list names; do not store it unpowered with data on it"),
     /** Likely to cross either limit within the lead time and one quarter. */
     DUE("verify the backup and order the replacement by its order date"),
     /** May cross either limit within four quarters. */

@@ -51,7 +51,7 @@ final class BudgetText {
         meanings.put("plan", "what the named replacements cost (sheet Replacements), or the P50 where that is more: the amount that suffices in half of all cases, "
             + "which also counts those that cannot be named");
         meanings.put("contingencyForWear", "so that it suffices in four of five cases, should more drives wear out");
-        meanings.put("contingencyForPrices", "so that it suffices if boards turn out to be machines, and unknown drives to be soldered");
+        meanings.put("contingencyForPrices", "so that it suffices if boards turn out to be machines, and unknown drives to be soldered; dearer boards or drives lessen it, since it is the difference");
         meanings.put("allowance", "for drives that fail without having worn out, as most do: machines x rate x mean cost");
         meanings.put("toAskFor", "the sum of these");
         meanings.put("cap", "suffices for wear in nine of ten cases, with the dearer choices and the allowance");

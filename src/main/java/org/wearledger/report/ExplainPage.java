@@ -37,6 +37,7 @@ import java.util.function.BiPredicate;
 import java.util.function.Predicate;
 import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Effect;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineStory;
 import org.wearledger.model.Standing;
@@ -92,7 +93,7 @@ public final class ExplainPage {
 
     private String described() {
         List<String> parts = new ArrayList<>();
-        parts.add("As of " + story.asOf());
+        add(parts, "As of", story.asOf() == null ? null : story.asOf().toString());
         add(parts, "machine model", machine.machine().model());
         add(parts, "asset tag", machine.machine().assetTag());
         add(parts, "site", machine.machine().site());
@@ -195,7 +196,8 @@ public final class ExplainPage {
             own.add("Keep backing up.");
         }
         if (ofIt.isEmpty()) {
-            ofIt.add("Have the machine report again next quarter.");
+            ofIt.add(story.refusals().stream().anyMatch(problem -> problem.kind().effect() == Effect.FILE_REFUSED)
+                ? "Find out why files were refused, as said below: its reports may be among them." : "Have the machine report again next quarter.");
         }
         return section(h2("What you can do"), ol(each(own, step -> li(step))), h2("What your IT does"), ol(each(ofIt, step -> li(step))));
     }

@@ -203,6 +203,10 @@ final class WorkbookWriter {
             sheet.line(false, name + ": plan", amount(table, "plan", quarter), "the cost of the named, or the P50 where that is more");
             sheet.line(false, name + ": contingency and allowance", beyondThePlan(table, quarter), "what to ask for beyond the plan; sheet Budget has the parts");
         }
+        if (budget.aboveMoney() != null) {
+            sheet.gap();
+            sheet.line(true, budget.aboveMoney());
+        }
         for (BudgetPeriod year : words.years()) {
             sheet.gap();
             sheet.line(true, "Budget of " + words.nameOfSum(year) + ", " + year.from() + " to " + year.until(), unit,

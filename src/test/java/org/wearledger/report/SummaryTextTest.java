@@ -229,7 +229,7 @@ class SummaryTextTest {
               amount that suffices in half of all cases, which also counts those that cannot be named
             - contingency for more wear: so that it suffices in four of five cases, should more drives wear out
             - contingency for dearer choices: so that it suffices if boards turn out to be machines, and unknown
-              drives to be soldered
+              drives to be soldered; dearer boards or drives lessen it, since it is the difference
             - allowance: for drives that fail without having worn out, as most do: machines x rate x mean cost
             - cap, which suffices for wear in nine of ten cases, with the dearer choices and the allowance: 2025
               (2025-03-31 to 2025-12-31) 983.94 EUR; 2026 (2026-01-01 to 2026-12-31) 28.96 EUR; all 8 quarters

@@ -119,8 +119,8 @@ class CheckTest {
         assertThat(checkUnder(MAPPING.replace("UNIT", "GB").replace("USED", ""), "a.csv", "b.csv")).satisfies(result -> assertThat(last(lastLines(result)).replace(folder + "/", ""))
             .endsWith(" (implausible-increase, 2 drives, all in b.csv)"));
         assertThat(last(lastLines(checkUnder(MAPPING.replace("UNIT", "GB").replace("USED", ""), "b.csv")))).endsWith(" (implausible-increase, 2 drives)");
-        Files.writeString(folder.resolve("c.csv"), headings + "PC-2,2025-04-06T09:30:00Z,KX-2,Kestrel K2,1100,256,11000000,20\nPC-3,2025-04-06T09:30:00Z,KX-3,Kestrel K2,1100,256,11000000,20\n");
-        assertThat(last(lastLines(checkUnder(MAPPING.replace("UNIT", "GB").replace("USED", ""), "a.csv", "b.csv", "c.csv")))).as("the next quarter's too").endsWith(" (implausible-increase, 2 drives)");
+        Files.writeString(folder.resolve("c.csv"), headings + "PC-2,2024-10-06T09:30:00Z,KX-2,Kestrel K2,900,256,9000000,20\nPC-3,2024-10-06T09:30:00Z,KX-3,Kestrel K2,900,256,9000000,20\n");
+        assertThat(last(lastLines(checkUnder(MAPPING.replace("UNIT", "GB").replace("USED", ""), "a.csv", "b.csv", "c.csv")))).as("another quarter too").endsWith(" (implausible-increase, 2 drives)");
     }
 
     private static String last(List<String> lines) {

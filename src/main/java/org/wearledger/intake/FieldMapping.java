@@ -166,7 +166,7 @@ public final class FieldMapping implements Serializable {
         // The unit is given and takes decimals: what is wrong is how they are written.
         boolean decimals = problem.remedy().contains(Misread.BY_UNIT);
         return new Problem(problem.kind(), problem.source(), problem.subject(), decimals ? found.substring(0, found.lastIndexOf('"') + 1) : found,
-            source.expectedNumber(field), remedy.replace(Misread.BY_UNIT, "correct \"decimal\" or the unit in the mapping, or the value"));
+            source.expectedNumber(field), remedy.replace(Misread.FOR_THE_COMMA, "").replace(Misread.BY_UNIT, "correct \"decimal\" or the unit in the mapping, or the value"));
     }
 
     private static Problem misfit(Problem problem, String field, MappedSource source) {

@@ -25,6 +25,7 @@ record Misread(ProblemKind kind, String what, String remedy) {
     /** What stands between groups of digits: comma, point, apostrophes, underscore, blanks of every width. */
     private static final String GROUPING = "[,.'\u2019_ \u00a0\u2007\u2009\u202f]";
     private static final Pattern PERCENT = Pattern.compile("\\d+([.,]\\d+)?[\\s\u00a0\u2009\u202f]*%|\\d+[.,]\\d+");
+    static final String FOR_THE_COMMA = ", and says \"decimal\": \",\" for the comma";
     static final String BY_UNIT = "export whole percent without a sign, or read it by a mapping that gives the field its unit: percent, or share where 0.52 means 52 percent";
     static final String LEAVE_OUT = "leave out what is not known";
     static final Misread OTHER = new Misread(ProblemKind.FIELD_INVALID, "", "");
@@ -78,7 +79,7 @@ record Misread(ProblemKind kind, String what, String remedy) {
     /** Of a field in percent: decimals and the sign are what a mapping can read. */
     static Misread percent(String text) {
         Misread number = number(text);
-        return PERCENT.matcher(text).matches() ? new Misread(number.kind, number.what, BY_UNIT) : number;
+        return PERCENT.matcher(text).matches() ? new Misread(number.kind, number.what, BY_UNIT + (text.indexOf(',') < 0 ? "" : FOR_THE_COMMA)) : number;
     }
 
     static Misread time(String text) {

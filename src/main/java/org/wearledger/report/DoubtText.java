@@ -110,7 +110,7 @@ final class DoubtText {
      */
     Object above(String amountToCheck) {
         List<PlannedReplacement> lines = lines(line -> true);
-        String before = "To be checked before they are ordered: " + lines.size() + " of " + Wording.count(budget.lines().size(), "line");
+        String before = "To be checked before they are ordered, over all " + budget.settings().quarters() + " quarters: " + lines.size() + " of " + Wording.count(budget.lines().size(), "line");
         String after = " (sheet " + BudgetTables.LINES + ", column \"" + BudgetTables.CHECK_FIRST + "\").";
         if (lines.isEmpty() || budget.currency().isEmpty()) {
             return lines.isEmpty() ? null : before + after;

@@ -5,6 +5,7 @@ import java.io.OutputStream;
 import java.time.ZoneOffset;
 import java.util.Comparator;
 import java.util.Date;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
@@ -160,11 +161,9 @@ final class WorkbookWriter {
         SummaryText.machinesByStanding(result).forEach((standing, count) ->
             sheet.line(isPressing(standing), standing.label(), count, standing.nextStep()));
         sheet.line(false, "All machines", result.machines().size());
-        sheet.line(false, "Not reported this sweep",
-            result.machines().stream().filter(machine -> !machine.reportedThisSweep()).count(),
-            result.machines().stream().filter(machine -> !machine.reportedThisSweep()).limit(NAMES_LISTED)
-                .map(machine -> machine.machine().id()).collect(Collectors.joining(", "))
-                + "; Machines sheet, column \"Reported this sweep\"");
+        List<String> silent = result.machines().stream().filter(machine -> !machine.reportedThisSweep()).map(machine -> machine.machine().id()).toList();
+        sheet.line(false, "Not reported this sweep", (long) silent.size(), silent.isEmpty() ? "none"
+            : silent.stream().limit(NAMES_LISTED).collect(Collectors.joining(", ")) + "; Machines sheet, column \"Reported this sweep\"");
         sheet.line(false, "Drives with an assumed rating", machines.rows().stream()
                 .filter(row -> row.drive() != null && row.drive().endurance() != null
                     && row.drive().endurance().assumed()).count(),

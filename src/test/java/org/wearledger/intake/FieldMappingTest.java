@@ -241,7 +241,8 @@ class FieldMappingTest {
     void percentWithoutAUnitAreRefusedWithTheRemedy(String value, String what) throws IOException {
         assertThat(read("p.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;" + value + ";40;\n", mapping(MAPPING)).problems()).first()
             .extracting(Problem::sentence).isEqualTo("p.csv, line 2: health.percentageUsed (from \"Wear %\") is \"" + value + "\", " + what
-                + "; expected a whole number, 0 to 255; export whole percent without a sign, or read it by a mapping that gives the field its unit: percent, or share where 0.52 means 52 percent");
+                + "; expected a whole number, 0 to 255; export whole percent without a sign, or read it by a mapping that gives the field its unit: percent, or share where 0.52 means 52 percent"
+                + (value.contains(",") ? ", and says \"decimal\": \",\" for the comma" : ""));
     }
 
     @Test

@@ -93,7 +93,7 @@ class DoubtedMoneyTest {
             for (String name : List.of("Budget", "Purchases", "Totals", "Orders", "Cost of waiting")) {
                 XSSFSheet sheet = book.getSheet(name);
                 assertThat(sheet.getRow(0).getCell(0).getStringCellValue()).as(name).isEqualTo(told).isEqualTo(
-                    "To be checked before they are ordered: 2 of 4 lines, 1,924.00 EUR (sheet Replacements, column \"Check first\").");
+                    "To be checked before they are ordered, over all 8 quarters: 2 of 4 lines, 1,924.00 EUR (sheet Replacements, column \"Check first\").");
                 assertThat(sheet.getPaneInformation().getHorizontalSplitPosition()).as("rows that stay").isEqualTo((short) 2);
                 assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo("2:2");
             }

@@ -67,7 +67,7 @@ final class MachineLines {
     private String order(MachineRow row) {
         PlannedReplacement line = plan.of(row);
         return line == null ? "" : (first(row) == null ? "; " : ", then ") + (claims.contains(line.drive()) ? "ask the maker first; if it declines, " : "")
-            + (line.late() ? "order at once: " : "order by " + line.orderByOn() + ": ") + line.item() + ", "
+            + (line.late() ? "order at once: " : "order by " + line.orderByOn() + ", needed by " + line.needOn() + ": ") + line.item() + ", "
             + (line.price() == null ? "no price" : Wording.amount(line.amount(), result.budget().currency()));
     }
 

@@ -178,7 +178,7 @@ class SummaryTextTest {
         assertThat(text).contains("## Urgent\n\n- LT-1 at North, Kestrel K2: reason of LT-1; percentage used 255 % or more; "
                 + "rating: maker's sheet; order at once: machine, 962.00 EUR\n",
             "## Due\n\n- LT-2 at North, Kestrel K2: reaches its rating about 2025-05-20 (beyond evidence); "
-                + "149.0 TB written of 150.0 TB rated (maker's sheet); order by 2025-04-06: machine, 962.00 EUR\n");
+                + "149.0 TB written of 150.0 TB rated (maker's sheet); order by 2025-04-06, needed by 2025-05-20: machine, 962.00 EUR\n");
     }
 
     @Test

@@ -20,6 +20,7 @@ import org.wearledger.model.DriveId;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
 
@@ -43,7 +44,7 @@ public final class MachineAssessor {
      */
     public static List<MachineAssessment> assess(Collection<DriveAssessment> activeDrives,
                                                  Map<String, Machine> machines, Map<String, Instant> lastSeen,
-                                                 Map<String, String> setAside, Map<String, String> refused,
+                                                 Map<String, ProblemKind> setAside, Map<String, String> refused,
                                                  Collection<InventoryEntry> inventory, LocalDate asOf, SweepSettings settings) {
         Map<String, List<DriveAssessment>> drives = activeDrives.stream()
             .sorted(Comparator.comparing(DriveAssessment::id))
@@ -70,7 +71,7 @@ public final class MachineAssessor {
         return List.copyOf(assessments);
     }
 
-    private static MachineAssessment assess(List<DriveAssessment> drives, Machine reported, String setAside,
+    private static MachineAssessment assess(List<DriveAssessment> drives, Machine reported, ProblemKind setAside,
                                             String refused, InventoryEntry entry, Instant seenAt, boolean inInventory, LocalDate asOf,
                                             SweepSettings settings) {
         long daysSince = seenAt == null ? Long.MAX_VALUE
@@ -84,14 +85,14 @@ public final class MachineAssessor {
             setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory, notRead);
     }
 
-    private static String reason(List<DriveAssessment> drives, Machine reported, String setAside, String notRead) {
+    private static String reason(List<DriveAssessment> drives, Machine reported, ProblemKind setAside, String notRead) {
         if (drives.isEmpty()) {
             return reported == null ? "in the inventory, but no " + (notRead == null ? "" : "usable ") + "report found"
-                : setAside != null ? "its latest report was set aside (" + setAside + ")"
+                : setAside != null ? "its latest report was set aside (" + setAside.id() + ")"
                 : "no active drive: the drive it reported is now in another machine";
         }
         DriveAssessment worst = drives.stream().min(WORST_FIRST).orElseThrow();
-        String aside = setAside == null ? "" : "; the machine's latest report was set aside (" + setAside + "), this is judged by "
+        String aside = setAside == null ? "" : "; the machine's latest report was set aside (" + setAside.id() + "), this is judged by "
             + LocalDate.ofInstant(worst.latest().collectedAt(), ZoneOffset.UTC);
         return (drives.size() == 1 ? worst.reason() : worst.id().serial() + ": " + worst.reason()) + aside;
     }

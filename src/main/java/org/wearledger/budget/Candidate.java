@@ -61,7 +61,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
 
     /** Why the figures are older than this sweep, of which a report that arrived and could not be used tells most; {@code null} when they are not. */
     String staleBecause(LocalDate asOf, int recentDays) {
-        return machine.latestSetAsideBy() != null ? "a later report arrived and was set aside (" + machine.latestSetAsideBy() + ")"
+        return machine.latestSetAsideBy() != null ? "a later report arrived and was set aside (" + machine.latestSetAsideBy().id() + ")"
             : !figuresOn().plusDays(recentDays).isBefore(asOf) ? null
             : machine.refused() != null ? "no usable report this sweep, " + machine.refused() : "not reported this sweep";
     }

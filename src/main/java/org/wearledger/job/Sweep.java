@@ -229,13 +229,13 @@ public final class Sweep {
     }
 
     /** The machines whose latest report a rule keeps out, with that rule. */
-    private static Map<String, String> setAside(Map<String, Sighting> machines, List<Problem> problems) {
-        Map<SourcePlace, String> rules = new HashMap<>();
+    private static Map<String, ProblemKind> setAside(Map<String, Sighting> machines, List<Problem> problems) {
+        Map<SourcePlace, ProblemKind> rules = new HashMap<>();
         problems.stream().filter(problem -> problem.kind().effect() == Effect.READING_SET_ASIDE
                 // Another copy of the same reading stands.
                 && problem.kind() != ProblemKind.DUPLICATE_IDENTICAL)
-            .forEach(problem -> rules.put(problem.source(), problem.kind().id()));
-        Map<String, String> latest = new HashMap<>();
+            .forEach(problem -> rules.put(problem.source(), problem.kind()));
+        Map<String, ProblemKind> latest = new HashMap<>();
         machines.forEach((id, sighting) -> {
             if (rules.containsKey(sighting.source())) {
                 latest.put(id, rules.get(sighting.source()));

@@ -4,7 +4,6 @@ import java.io.Serializable;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.stream.Stream;
 
 /**
  * One machine: the worst standing of its active drives.
@@ -22,7 +21,7 @@ import java.util.stream.Stream;
  */
 public record MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives,
                                 Standing standing, String reason, Instant lastSeenAt, boolean reportedThisSweep,
-                                String latestSetAsideBy, LocalDate warrantyEndsOn,
+                                ProblemKind latestSetAsideBy, LocalDate warrantyEndsOn,
                                 boolean inInventory, String refused) implements Serializable {
     public MachineAssessment {
         activeDrives = List.copyOf(activeDrives);
@@ -30,12 +29,12 @@ public record MachineAssessment(Machine machine, Attachment attachment, List<Dri
 
     /** Whether its latest report was set aside because its bytes written cannot be believed. */
     public boolean isReportDisbelieved() {
-        return Stream.of(ProblemKind.values()).anyMatch(kind -> kind.disbelievesWritten() && kind.id().equals(latestSetAsideBy));
+        return latestSetAsideBy != null && latestSetAsideBy.disbelievesWritten();
     }
 
     /** None of whose records was refused. */
     public MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives, Standing standing, String reason,
-                             Instant lastSeenAt, boolean reportedThisSweep, String latestSetAsideBy, LocalDate warrantyEndsOn, boolean inInventory) {
+                             Instant lastSeenAt, boolean reportedThisSweep, ProblemKind latestSetAsideBy, LocalDate warrantyEndsOn, boolean inInventory) {
         this(machine, attachment, activeDrives, standing, reason, lastSeenAt, reportedThisSweep, latestSetAsideBy, warrantyEndsOn, inInventory, null);
     }
 }

@@ -56,7 +56,7 @@ final class CareTables {
         String report = machine.refused() != null ? "no usable report this sweep: " + machine.refused()
             : machine.lastSeenAt() == null ? "in the inventory, no report found"
             : !machine.reportedThisSweep() ? "no report this sweep"
-            : machine.latestSetAsideBy() != null ? "its latest report was set aside (" + machine.latestSetAsideBy() + ")" : null;
+            : machine.latestSetAsideBy() != null ? "its latest report was set aside (" + machine.latestSetAsideBy().id() + ")" : null;
         String inventory = machine.inInventory() ? null : "reported, but not in the inventory";
         return report == null ? inventory : inventory == null ? report : report + "; " + inventory;
     }

@@ -169,7 +169,7 @@ public final class SummaryText {
     /** Machines that only set-aside or refused reports speak of: their figures are old, or there are none. */
     private void setAside() {
         capped("Latest report set aside", result.machines().stream().filter(machine -> machine.latestSetAsideBy() != null).toList(),
-            machine -> MachineLines.place(machine) + ": by rule " + machine.latestSetAsideBy() + (machine.activeDrives().isEmpty()
+            machine -> MachineLines.place(machine) + ": by rule " + machine.latestSetAsideBy().id() + (machine.activeDrives().isEmpty()
                 ? "; no figures" : "; figures are those of the report before it"));
         Set<String> known = result.machines().stream().map(machine -> DriveId.fold(machine.machine().id()))
             .collect(Collectors.toSet());

@@ -16,6 +16,7 @@ import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
@@ -66,7 +67,7 @@ class MachineAssessorTest {
         InventoryEntry other = new InventoryEntry("PC-1", null, null, null, null, null, null);
         List<MachineAssessment> machines = MachineAssessor.assess(List.of(), Map.of("PC-7", seen, "PC-8", seen),
             Map.of("PC-7", Instant.parse("2025-01-01T08:00:00Z"), "PC-8", Instant.parse("2025-01-01T08:00:00Z")),
-            Map.of("PC-8", "serial-placeholder"), Map.of(), List.of(other), AS_OF, SweepSettings.withDefaults());
+            Map.of("PC-8", ProblemKind.SERIAL_PLACEHOLDER), Map.of(), List.of(other), AS_OF, SweepSettings.withDefaults());
         assertThat(machines).extracting(MachineAssessment::reason)
             .containsExactly("in the inventory, but no report found", "no active drive: the drive it reported is now in another machine",
                 "its latest report was set aside (serial-placeholder)");
@@ -115,11 +116,11 @@ class MachineAssessorTest {
     /** Of one drive its reason, of several whose; a later report that was set aside is named with the day that is judged by instead. */
     @Test
     void aReportSetAsideIsSaidBesideTheVerdict() {
-        List<MachineAssessment> machines = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 40)), Map.of(), Map.of(), Map.of("PC-1", "serial-placeholder"), Map.of(),
+        List<MachineAssessment> machines = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 40)), Map.of(), Map.of(), Map.of("PC-1", ProblemKind.SERIAL_PLACEHOLDER), Map.of(),
             List.of(), AS_OF, SweepSettings.withDefaults());
         assertThat(machines.get(0).reason()).startsWith("the controller itself reports 40 % used; ")
             .endsWith("; the machine's latest report was set aside (serial-placeholder), this is judged by 2025-01-01");
-        assertThat(machines.get(0).latestSetAsideBy()).isEqualTo("serial-placeholder");
+        assertThat(machines.get(0).latestSetAsideBy()).isEqualTo(ProblemKind.SERIAL_PLACEHOLDER);
         assertThat(assess(List.of(drive("2025-01-01", "KX-0001", 40)), List.of()).get(0).reason()).doesNotContain("set aside");
     }
 

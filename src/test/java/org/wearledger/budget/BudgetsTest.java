@@ -22,6 +22,7 @@ import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.FleetModel;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
@@ -122,7 +123,7 @@ class BudgetsTest {
         assertThat(stale(quiet, AS_OF.plusDays(45))).isNull();
         assertThat(stale(quiet, AS_OF.plusDays(46))).isEqualTo("not reported this sweep");
         MachineAssessment aside = new MachineAssessment(quiet.machine(), Attachment.UNKNOWN, quiet.activeDrives(), quiet.standing(), "", quiet.lastSeenAt(), true,
-            "serial-placeholder", null, true);
+            ProblemKind.SERIAL_PLACEHOLDER, null, true);
         assertThat(stale(aside, AS_OF)).isEqualTo("a later report arrived and was set aside (serial-placeholder)");
         MachineAssessment refused = new MachineAssessment(quiet.machine(), Attachment.UNKNOWN, quiet.activeDrives(), quiet.standing(), "", quiet.lastSeenAt(), false,
             null, null, true, "a record of it was refused (field-missing)");

@@ -21,6 +21,7 @@ import org.wearledger.model.Interval;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Reading;
 import org.wearledger.model.Standing;
@@ -168,6 +169,16 @@ class WorkListsTest {
         assertThat(work(null, new MachineAssessment(m.machine(), m.attachment(), List.of(), m.standing(), m.reason(), null, false, null, null, true,
             "3 records of it were refused (field-missing)")))
             .containsExactly("2025-01-20 LT-1 get report: mend what this machine reports: 3 records of it were refused (field-missing)");
+    }
+
+    /** To collect again what is in a wrong unit would change nothing. */
+    @Test
+    void whatCouldNotBeBelievedIsToBeCheckedAndNotToBeCollectedAgain() {
+        MachineAssessment m = machine("LT-1", false, quiet("S1", Standing.NO_VERDICT));
+        assertThat(work(null, new MachineAssessment(m.machine(), m.attachment(), List.of(), m.standing(), m.reason(), m.lastSeenAt(), true, ProblemKind.IMPLAUSIBLE_INCREASE, null, true)))
+            .containsExactly("2025-01-06 LT-1 check figures: check the figures that this machine reports, most often their unit");
+        assertThat(work(null, new MachineAssessment(m.machine(), m.attachment(), List.of(), m.standing(), m.reason(), m.lastSeenAt(), true, ProblemKind.SERIAL_SHARED, null, true)))
+            .containsExactly("2025-01-20 LT-1 get report: collect a complete report of this machine");
     }
 
     private static MachineAssessment with(MachineAssessment m, Machine machine, boolean inInventory) {

@@ -9,6 +9,7 @@ import org.wearledger.model.Crossing;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
+import org.wearledger.model.Health;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.stats.CoarseIncrement;
@@ -27,7 +28,6 @@ final class Forecasts {
     private static final double MOST_QUARTERS = 40;
     private static final double EVIDENCE_FACTOR = 3;
     private static final int LEAST_PERCENTAGE = 5;
-    private static final int CEILING = 255;
     private static final double[] WITHIN_ROUNDING = {-0.8, -0.4, 0, 0.4, 0.8};
 
     private final WearModel model;
@@ -93,7 +93,7 @@ final class Forecasts {
         double rise = Math.max(0, used - before);
         RateBelief prior = model.familyPrior(history.id().model());
         RateBelief belief = elapsed <= 0 ? prior : CoarseIncrement.learn(prior, model.population().eta(), elapsed,
-            Math.max(0, rise - 1) / 100, used == CEILING ? Double.POSITIVE_INFINITY : (rise + 1) / 100);
+            Math.max(0, rise - 1) / 100, used == Health.USED_AT_ITS_LIMIT ? Double.POSITIVE_INFINITY : (rise + 1) / 100);
         double[] remaining = Arrays.stream(WITHIN_ROUNDING).map(off -> (100 - Math.max(0, used + off)) / 100).toArray();
         return forecast(belief, remaining, latest, Math.max(0, elapsed), "pooled model, from the controller's percentage alone");
     }

@@ -67,7 +67,7 @@ final class Doubts {
             againstUsed(reading, capacityBytes);
         }
         Integer used = reading.health().percentageUsed();
-        if (used != null && used == WriteLimits.USED_AT_ITS_LIMIT) {
+        if (used != null && used == Health.USED_AT_ITS_LIMIT) {
             note(ProblemKind.PERCENTAGE_USED_AT_LIMIT, reading, "percentage used is 255, the most that its byte holds", "0 to 254, where the figure says how much",
                 "take it as 255 or more");
         }

@@ -28,8 +28,6 @@ final class WriteLimits {
     private static final BigInteger MOST_LIFETIME_WRITES = BigInteger.valueOf(30_000);
     /** Below this the estimate is too coarse to divide by. */
     private static final int LEAST_USED_PERCENT = 5;
-    /** The most that its byte holds: so much or more. */
-    static final int USED_AT_ITS_LIMIT = 255;
     /** Where a report gives no capacity: hardly any drive of this interface is smaller. */
     private static final long SMALLEST_CAPACITY_BYTES = 120_000_000_000L;
 
@@ -54,7 +52,7 @@ final class WriteLimits {
     }
 
     static boolean isBelowUsed(BigInteger bytes, Integer percentageUsed, Long capacityBytes) {
-        return bytes != null && percentageUsed != null && percentageUsed >= LEAST_USED_PERCENT && percentageUsed < USED_AT_ITS_LIMIT
+        return bytes != null && percentageUsed != null && percentageUsed >= LEAST_USED_PERCENT && percentageUsed < Health.USED_AT_ITS_LIMIT
             && bytes.multiply(BigInteger.valueOf(SHARE_OF_HUNDRED)).compareTo(FEWEST_LIFETIME_WRITES.multiply(BigInteger.valueOf(percentageUsed))
                 .multiply(BigInteger.valueOf(capacityBytes == null || capacityBytes <= 0 ? SMALLEST_CAPACITY_BYTES : capacityBytes))) < 0;
     }

@@ -58,19 +58,20 @@ public record Health(
     /** The first NVM Express specification is of 2011: no report and no counter can be older. */
     public static final Instant FIRST_SPECIFICATION = Instant.parse("2011-01-01T00:00:00Z");
     private static final int NOTHING_REMAINING = 100;
-    private static final int MOST_OF_A_BYTE = 255;
+    /** The most that the byte of percentage used holds: so much or more. */
+    public static final int USED_AT_ITS_LIMIT = 255;
 
     /**
      * Whether a percentage used may stand for a higher one: at 255, the most that its byte holds, and at 100, as which a life remaining of 0
      * is read, below which few controllers count.
      */
     public static boolean isUsedOpenAbove(int percentageUsed) {
-        return percentageUsed == NOTHING_REMAINING || percentageUsed >= MOST_OF_A_BYTE;
+        return percentageUsed == NOTHING_REMAINING || percentageUsed >= USED_AT_ITS_LIMIT;
     }
 
     /** Example: {@code 97 %}; {@code 255 % or more}. */
     public static String usedInWords(int percentageUsed) {
-        return percentageUsed + (percentageUsed >= MOST_OF_A_BYTE ? " % or more" : " %");
+        return percentageUsed + (percentageUsed >= USED_AT_ITS_LIMIT ? " % or more" : " %");
     }
 
     private static final int RELIABILITY_DEGRADED = 1 << 2;

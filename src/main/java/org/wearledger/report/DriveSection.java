@@ -75,7 +75,7 @@ final class DriveSection {
             : Wording.number(drive.terabytesWritten(), 1) + " TB written" + (drive.endurance() == null ? "; no rating is known"
                 : " of " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1) + " TB rated = " + Wording.number(drive.consumedPercent(), 1) + " %")});
         rows.add(new String[] {"By its controller", used == null ? "no percentage used is reported"
-            : "percentage used " + used + " %" + (used >= 255 ? " or more" : "") + ", each maker's own estimate"
+            : "percentage used " + Health.usedInWords(used) + ", each maker's own estimate"
                 + (drive.impliedEnduranceTerabytes() == null ? "" : "; with the writes it implies an endurance of "
                     + Wording.terabytes(drive.impliedEnduranceTerabytes()))});
         return labelled(Wording.TWO_MEASURES + ".", rows);

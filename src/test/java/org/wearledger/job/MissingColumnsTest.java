@@ -8,9 +8,12 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.Problem;
@@ -21,6 +24,7 @@ class MissingColumnsTest {
     private static final String Q0 = "2024-10-06";
     private static final String Q1 = "2025-01-06";
     private static final String Q2 = "2025-04-06";
+    private static final List<String> QUARTERS = List.of(Q0, Q1, Q2);
 
     @TempDir
     Path folder;
@@ -35,7 +39,8 @@ class MissingColumnsTest {
 
     private void export(String name, String day, String headings, int... drives) throws IOException {
         StringBuilder text = new StringBuilder("PC,At,No.,Disk,Hours,Size," + headings + "\n");
-        IntStream.of(drives).forEach(n -> text.append("PC-" + n + "," + day + "T09:30:00Z,KX-" + n + ",Kestrel K2," + (day.equals(Q2) ? 1200 : day.equals(Q1) ? 1000 : 800) + ",256," + (day.equals(Q2) ? 12 : day.equals(Q1) ? 10 : 8) + "," + 12 + "\n"));
+        int quarter = QUARTERS.indexOf(day);
+        IntStream.of(drives).forEach(n -> text.append("PC-" + n + "," + day + "T09:30:00Z,KX-" + n + ",Kestrel K2," + (800 + 200 * quarter) + ",256," + (8 + 2 * quarter) + ",12\n"));
         Files.writeString(folder.resolve(name), text);
     }
 
@@ -46,39 +51,29 @@ class MissingColumnsTest {
             .map(sentence -> sentence.replace(folder + "/", "")).toList();
     }
 
-    @Test
-    void aSlipInTheMappingIsToldWithTheNearestHeadingAndWhatIsJudgedByThen() throws IOException {
-        export("q1.csv", Q1, "Ecrits,Wear", 1, 2, 3);
-        export("q2.csv", Q2, "Ecrits,Wear", 1, 2, 3);
-        assertThat(missing()).containsExactly("q2.csv, whole file: the latest reports of 3 of 3 drives have no bytes written: nothing stands there for health.dataUnitsWritten "
-            + "(from \"Écrits\"); the nearest is \"Ecrits\"; expected what standings are decided by, in the newest reports; those drives are judged by percentage used, and by bytes "
-            + "written only as earlier reports gave them; correct the mapping or the export, and sweep again before acting on this");
-    }
-
-    @Test
-    void aHeadingChangedInTheNewestExportIsToldWithTheHeadingsThatNothingIsReadFrom() throws IOException {
-        export("q1.csv", Q1, "Écrits,Wear", 1, 2, 3);
-        export("q2.csv", Q2, "Écrits,Reste", 1, 2);
-        assertThat(missing()).containsExactly("q2.csv, whole file: the latest reports of 2 of 3 drives have no percentage used: nothing stands there for health.percentageUsed "
-            + "(from \"Wear\"); the mapping does not use \"Reste\"; expected what standings are decided by, in the newest reports; those drives are judged by bytes written, and by "
-            + "percentage used only as earlier reports gave it; correct the mapping or the export, and sweep again before acting on this");
+    /** Each quarter's export by its two headings and its drives; a slip in the mapping, a heading changed in the newest export, in earlier ones, in one. */
+    @ParameterizedTest(name = "{0} / {1} / {2}")
+    @CsvSource(delimiter = '|', textBlock = """
+                         | Ecrits,Wear: 1 2 3  | Ecrits,Wear: 1 2 3  | q2.csv, whole file: the latest reports of 3 of 3 drives have no bytes written: nothing stands there for health.dataUnitsWritten (from "Écrits"); the nearest is "Ecrits"; expected what standings are decided by, in the newest reports; those drives are judged by percentage used, and by bytes written only as earlier reports gave them; correct the mapping or the export, and sweep again before acting on this
+                         | Écrits,Wear: 1 2 3  | Écrits,Reste: 1 2   | q2.csv, whole file: the latest reports of 2 of 3 drives have no percentage used: nothing stands there for health.percentageUsed (from "Wear"); the mapping does not use "Reste"; expected what standings are decided by, in the newest reports; those drives are judged by bytes written, and by percentage used only as earlier reports gave it; correct the mapping or the export, and sweep again before acting on this
+        Ecrits,Wear: 1 2 3 | Ecrits,Wear: 1 2    | Écrits,Wear: 1 2 3  | q0.csv, whole file: 2 of 3 files, the latest of 2025-01-06, have no bytes written: nothing stands there for health.dataUnitsWritten (from "Écrits"); the nearest is "Ecrits"; expected what standings are decided by, in earlier reports as in the newest; what was written before is not known, so rates begin late; pack those files under a mapping of their own, and sweep the pack beside the rest
+                         | Écrits,Reste: 1 2   | Écrits,Wear: 1 2 3  | q1.csv, whole file: 1 of 2 files, of 2025-01-06, has no percentage used: nothing stands there for health.percentageUsed (from "Wear"); the mapping does not use "Reste"; expected what standings are decided by, in earlier reports as in the newest; what was used up before is not known; pack those files under a mapping of their own, and sweep the pack beside the rest
+        """)
+    void aHeadingThatIsMissingIsToldWithWhatIsNearAndWhatIsJudgedByThen(String q0, String q1, String q2, String told) throws IOException {
+        String[] exports = {q0, q1, q2};
+        for (int i = 0; i < exports.length; i++) {
+            if (exports[i] != null) {
+                String[] parts = exports[i].split(": ");
+                export("q" + i + ".csv", QUARTERS.get(i), parts[0], Stream.of(parts[1].split(" ")).mapToInt(Integer::parseInt).toArray());
+            }
+        }
+        assertThat(missing()).containsExactly(told);
     }
 
     @Test
     void bothMeasuresMissingIsToldTwice() throws IOException {
         export("q2.csv", Q2, "Ecrits,Reste", 1, 2);
         assertThat(missing()).hasSize(2);
-    }
-
-    /** The mapping was mended for the newest heading, and no longer fits what came before. */
-    @Test
-    void earlierExportsUnderAnotherHeadingAreToldWithTheFilesAndWhatIsNotKnownByThat() throws IOException {
-        export("q0.csv", Q0, "Ecrits,Wear", 1, 2, 3);
-        export("q1.csv", Q1, "Ecrits,Wear", 1, 2);
-        export("q2.csv", Q2, "Écrits,Wear", 1, 2, 3);
-        assertThat(missing()).containsExactly("q0.csv, whole file: 2 of 3 files, the latest of 2025-01-06, have no bytes written: nothing stands there for health.dataUnitsWritten "
-            + "(from \"Écrits\"); the nearest is \"Ecrits\"; expected what standings are decided by, in earlier reports as in the newest; what was written before is not known, so rates "
-            + "begin late; pack those files under a mapping of their own, and sweep the pack beside the rest");
     }
 
     /** Of drive 3 and 4 the newest report is set aside for its bytes: their earlier file lacks the heading all the same. */
@@ -90,15 +85,6 @@ class MissingColumnsTest {
         export("q2-b.csv", Q2, "Écrits,Wear", 3, 4);
         Files.writeString(folder.resolve("q2-b.csv"), Files.readString(folder.resolve("q2-b.csv")).replace("256,12", "256,120000"));
         assertThat(missing()).singleElement().asString().startsWith("q1.csv, whole file: 2 of 4 files, the latest of 2025-01-06, have no bytes written");
-    }
-
-    @Test
-    void oneEarlierExportWithoutPercentageUsedIsTold() throws IOException {
-        export("q1.csv", Q1, "Écrits,Reste", 1, 2);
-        export("q2.csv", Q2, "Écrits,Wear", 1, 2, 3);
-        assertThat(missing()).containsExactly("q1.csv, whole file: 1 of 2 files, of 2025-01-06, has no percentage used: nothing stands there for health.percentageUsed "
-            + "(from \"Wear\"); the mapping does not use \"Reste\"; expected what standings are decided by, in earlier reports as in the newest; what was used up before is not known; "
-            + "pack those files under a mapping of their own, and sweep the pack beside the rest");
     }
 
     @Test

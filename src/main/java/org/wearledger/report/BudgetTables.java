@@ -40,7 +40,7 @@ final class BudgetTables {
     private static final String LATEST_ORDER = "{needOn}-" + LEAD;
 
     private final Budget budget;
-    private final DoubtText doubt;
+    private final OrderChecks checks;
     private final int mostRows;
     private final Table<PlannedReplacement> lines;
     private final Table<ItemDemand> demand;
@@ -51,13 +51,13 @@ final class BudgetTables {
     /** @param result with a budget */
     BudgetTables(SweepResult result, int mostRows) {
         budget = result.budget();
-        doubt = new DoubtText(result);
+        checks = new OrderChecks(result);
         this.mostRows = mostRows;
         places = new Places(budget.lines());
-        hasChecks = budget.lines().stream().anyMatch(doubt::isCheckedFirst);
+        hasChecks = budget.lines().stream().anyMatch(checks::holds);
         lines = new Table<>(LINES, lineColumns(), budget.lines());
         demand = new Table<>(MODEL_OUTPUTS, demandColumns(), budget.demand());
-        totals = Totals.of(budget.lines(), places, mostRows, doubt::isCheckedFirst);
+        totals = Totals.of(budget.lines(), places, mostRows, checks::holds);
     }
 
     Table<PlannedReplacement> lines() {
@@ -82,9 +82,9 @@ final class BudgetTables {
             text("needQuarter", "Need quarter", PlannedReplacement::quarter),
             Column.<PlannedReplacement>date("orderByOn", "Order by", PlannedReplacement::orderByOn)
                 .workedOut("MAX(" + Names.AS_OF + "," + LATEST_ORDER + ")"),
-            Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? doubt.atOnce(line) : "")
-                .workedOut(line -> "IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"" + doubt.atOnce(line) + "\",\"\")"),
-            longText("checkFirst", CHECK_FIRST, doubt::toCheck),
+            Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? checks.atOnce(line) : "")
+                .workedOut(line -> "IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"" + checks.atOnce(line) + "\",\"\")"),
+            longText("checkFirst", CHECK_FIRST, checks::before),
             integer("quantity", "Quantity", "", PlannedReplacement::quantity),
             text("currency", "Currency", line -> line.price() == null ? "NO PRICE" : line.price().currency()),
             looked("unitPrice", "Unit price", currency, Price::unitPrice, Names.UNIT_PRICES),
@@ -166,7 +166,7 @@ final class BudgetTables {
 
     /** What stands above the sheets of money, {@code null} for nothing. */
     Object aboveMoney() {
-        return doubt.above("SUMIFS(" + lineColumn("amount") + "," + toCheck() + ")" + plus(sumOf(unlisted().filter(doubt::isCheckedFirst))));
+        return checks.above("SUMIFS(" + lineColumn("amount") + "," + toCheck() + ")" + plus(sumOf(unlisted().filter(checks::holds))));
     }
 
     /** The number of the first row below the heading, on the sheets of money; the first row of a sheet is 1. */

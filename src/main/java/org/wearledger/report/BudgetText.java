@@ -248,9 +248,9 @@ final class BudgetText {
 
     /** The numbers of each, as the column of replacements.csv has them. */
     private String atOnce(List<PlannedReplacement> now) {
-        Map<String, Long> counts = now.stream().collect(Collectors.groupingBy(new DoubtText(result)::atOnce, Collectors.counting()));
-        long ordered = counts.getOrDefault(DoubtText.ORDER_NOW, 0L);
-        return (ordered == 0 ? "none" : Wording.count(ordered, "replacement")) + Stream.of(DoubtText.ASK_FIRST, DoubtText.CHECK_FIRST).filter(counts::containsKey)
+        Map<String, Long> counts = now.stream().collect(Collectors.groupingBy(new OrderChecks(result)::atOnce, Collectors.counting()));
+        long ordered = counts.getOrDefault(OrderChecks.ORDER_NOW, 0L);
+        return (ordered == 0 ? "none" : Wording.count(ordered, "replacement")) + Stream.of(OrderChecks.ASK_FIRST, OrderChecks.CHECK_FIRST).filter(counts::containsKey)
             .map(first -> "; " + first + ", then order: " + counts.get(first)).collect(Collectors.joining());
     }
 

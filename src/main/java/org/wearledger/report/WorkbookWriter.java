@@ -102,12 +102,12 @@ final class WorkbookWriter {
         }
     }
 
-    /** Above it stands what of the money rests on figures in doubt. */
+    /** Above it stands how much of the money is to be checked before it is ordered. */
     private <T> SheetWriter money(Table<T> table, Predicate<T> emphasised) {
         SheetWriter sheet = sheet(table.name());
-        Object doubt = budget.aboveMoney();
-        if (doubt != null) {
-            sheet.above(doubt);
+        Object checks = budget.aboveMoney();
+        if (checks != null) {
+            sheet.above(checks);
         }
         sheet.dataSheet(table, emphasised);
         return sheet;

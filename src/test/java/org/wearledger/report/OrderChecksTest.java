@@ -33,7 +33,7 @@ import org.wearledger.model.WarrantyCheck;
  * Four machines to be replaced at once, each for 962.00 EUR. Of SURE nothing is doubted; the figures of DOUBTED contradict themselves; of
  * UNLIKE the two measures disagree; DOUBTED-FAILING reports its own failing, so that it is replaced whatever its wear.
  */
-class DoubtedMoneyTest {
+class OrderChecksTest {
     @TempDir
     private Path folder;
 

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.Attachment;
@@ -99,14 +98,6 @@ final class BudgetText {
         nextQuarters().forEach(quarter -> names.put(quarter.label(), nameOf(quarter)));
         sums().subList(0, sums().size() - 1).forEach(year -> names.put(year.label(), nameOfSum(year)));
         return names;
-    }
-
-    /** What the named replacements of a quarter take, such as {@code 2 x board, 1 x drive 256 GB}. */
-    String items(BudgetPeriod quarter) {
-        Map<String, Long> quantities = budget.lines().stream().filter(line -> line.quarter().equals(quarter.label()))
-            .collect(Collectors.groupingBy(PlannedReplacement::item, TreeMap::new, Collectors.summingLong(PlannedReplacement::quantity)));
-        return quantities.isEmpty() ? "none"
-            : quantities.entrySet().stream().map(item -> item.getValue() + " x " + item.getKey()).collect(Collectors.joining(", "));
     }
 
     /** Purchases of the plan whose price is not known. */
@@ -237,7 +228,12 @@ final class BudgetText {
                 + money(quarter.namedAmount())));
             sums().stream().filter(BudgetText::isAboveNamed).forEach(sum -> lines.bullet(nameOfSum(sum) + ": the plan is the P50; the named cost " + money(sum.namedAmount())));
         }
-        nextQuarters().forEach(quarter -> lines.bullet("named items of " + nameOf(quarter) + ", by the day of need: " + items(quarter)));
+        NamedItems named = new NamedItems(budget);
+        nextQuarters().forEach(quarter -> lines.bullet("named items of " + nameOf(quarter) + ", by the day of need: " + named.of(quarter)));
+        String later = named.after(nextQuarters());
+        if (!later.isEmpty()) {
+            lines.bullet("named after " + nextQuarters().get(nextQuarters().size() - 1).label() + ", by the day of need: " + later);
+        }
         notes().stream().filter(note -> !note.topic().equals("How sure"))
             .forEach(note -> lines.bullet(Character.toLowerCase(note.topic().charAt(0)) + note.topic().substring(1) + ": " + note.text()));
         List<PlannedReplacement> now = budget.lines().stream().filter(PlannedReplacement::late).toList();

@@ -26,8 +26,10 @@ final class ComparisonText {
     void write() {
         lines.heading("Changes since " + result.comparison().with());
         if (result.budget() != null) {
-            lines.bullet("named replacements: then " + (result.comparison().plannedBefore() == null ? "without a budget"
-                : amount(result.comparison().plannedBefore())) + ", now " + amount(result.comparison().plannedNow()));
+            BigDecimal before = result.comparison().plannedBefore();
+            BigDecimal now = result.comparison().plannedNow();
+            lines.bullet("named replacements: then " + (before == null ? "without a budget" : amount(before)) + ", now " + amount(now)
+                + (before == null ? "" : " (" + AskChange.signed(now.subtract(before)) + ")"));
         }
         if (!MissingColumnsText.lines(result.problems()).isEmpty()) {
             lines.bullet("columns are missing, as said at the top: what eased, was dropped or costs less may come of that alone");

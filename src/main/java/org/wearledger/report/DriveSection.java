@@ -212,7 +212,7 @@ final class DriveSection {
         if (problems.isEmpty()) {
             return p("Every reading found of this drive was used; no rule set one aside.");
         }
-        return div(p("What the rules noted or set aside:"), ul(each(problems, problem -> li(problem.kind().id() + " (" + problem.kind().effect().label() + "): "
+        return div(p("For your IT, what the rules noted or set aside:"), ul(each(problems, problem -> li(problem.kind().id() + " (" + problem.kind().effect().label() + "): "
             + problem.sentence() + "."))));
     }
 }

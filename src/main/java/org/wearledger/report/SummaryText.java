@@ -110,8 +110,15 @@ public final class SummaryText {
 
     private void standings() {
         lines.heading("Machines by standing");
-        machinesByStanding(result).forEach((standing, count) -> lines.bullet(standing.label() + ": " + count + (standing == Standing.URGENT ? silentOnErrors() : "")));
+        machinesByStanding(result).forEach((standing, count) -> lines.bullet(standing.label() + ": " + count + silent(standing)
+            + (standing == Standing.URGENT ? silentOnErrors() : "")));
         lines.bullet("all machines: " + result.machines().size());
+    }
+
+    /** Theirs is the standing of an earlier report, or of none. */
+    private String silent(Standing standing) {
+        long silent = result.machines().stream().filter(machine -> machine.standing() == standing && !machine.reportedThisSweep()).count();
+        return silent == 0 ? "" : " (" + silent + " not reported this sweep)";
     }
 
     /** Of drives that tell none of it no failing state can be seen. */

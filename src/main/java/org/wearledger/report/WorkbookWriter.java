@@ -197,7 +197,7 @@ final class WorkbookWriter {
         sheet.line(true, "Budget of the next quarters", unit, "Named items");
         for (BudgetPeriod quarter : words.nextQuarters()) {
             String name = Wording.sentenceCase(words.nameOf(quarter));
-            sheet.line(true, name + ": to ask for", amount(table, "toAskFor", quarter), words.items(quarter));
+            sheet.line(true, name + ": to ask for", amount(table, "toAskFor", quarter), new NamedItems(result.budget()).of(quarter));
             sheet.line(false, name + ": cost of the named", amount(table, "namedAmount", quarter), "those items; the plan may be more");
             sheet.line(false, name + ": plan", amount(table, "plan", quarter), "the cost of the named, or the P50 where that is more");
             sheet.line(false, name + ": contingency and allowance", beyondThePlan(table, quarter), "what to ask for beyond the plan; sheet Budget has the parts");

@@ -98,7 +98,7 @@ class ExplainIT {
         Files.writeString(in.resolve("inventory.csv"), "machineId\nLT-1\n");
         Runs run = Runs.of("explain", "--machine", "LT-1", in, "--out", folder.resolve("LT-1.html"));
         assertThat(run.out()).contains("LT-1: no verdict; in the inventory, but no report found\nFiles were refused, and its reports may be among them: ", "--mapping");
-        assertThat(words(folder.resolve("LT-1.html"))).contains("What the rules noted or set aside:", "export.csv");
+        assertThat(words(folder.resolve("LT-1.html"))).contains("For your IT, what the rules noted or set aside:", "export.csv");
     }
 
     @Test

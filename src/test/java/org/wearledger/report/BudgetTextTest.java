@@ -85,7 +85,8 @@ class BudgetTextTest {
         BudgetPeriod next = result.budget().quarters().get(1);
         assertThat(next.plan()).isGreaterThan(next.namedAmount());
         assertThat(SummaryText.of(result).replace("\n  ", " ")).contains("\n- next quarter (2025-Q2): the plan is the P50; the named cost " + amount(next.namedAmount())
-            + "\n", "\n- named items of next quarter (2025-Q2), by the day of need: none\n").doesNotContain("2025: the plan is the P50");
+            + "\n", "\n- named items of next quarter (2025-Q2), by the day of need: none\n",
+            "\n- named after 2025-Q2, by the day of need: LT-0 (machine, needed by " + result.budget().lines().get(0).needOn() + "), LT-1 (", " and 18 more in replacements.csv\n").doesNotContain("2025: the plan is the P50");
     }
 
     private static String amount(BigDecimal amount) {

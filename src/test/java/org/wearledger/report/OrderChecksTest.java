@@ -20,7 +20,11 @@ import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.wearledger.model.Doubted;
+import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.ProblemKind;
@@ -73,6 +77,18 @@ class OrderChecksTest {
         assertThat(cells("totals.csv", "amountToCheck")).containsExactly("2886.00");
         assertThat(SummaryText.of(claimed).replace("\n  ", " ")).contains("\n- order at once: 1 replacement; ask the maker first, then order: 1; check the figures first, then order: 2; "
             + "replacements.csv and the work list say which\n", "\n- ask first: 2 drives that fail or are used up before their warranty date: ask the maker before buying (sheet Warranty)\n");
+    }
+
+    /** Only a rating that was given stands in a row of the ratings table. */
+    @ParameterizedTest(name = "assumed: {0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        false | check the ratings row and the unit of percentage used first
+        true  | check the maker's rating (the ratings lack it, so it is assumed) and the unit of percentage used first
+        """)
+    void whereTheMeasuresDisagreeTheRatingIsCheckedOrLookedUp(boolean assumed, String first) {
+        DriveAssessment drive = Sweeps.drive("KX-1", Standing.PAST_RATING, 160, 14, new Endurance(new BigDecimal("150"), assumed, null, "test"), null,
+            new Projection.AlreadyPast(null, Sweeps.AS_OF));
+        assertThat(Doubted.of(List.of()).checkFirst(drive)).isEqualTo(first);
     }
 
     private List<String> cells(String file, String... columns) throws IOException {

@@ -49,7 +49,7 @@ class SummaryTextTest {
     void aMachinePastItsRatingShowsBothClocksAndThatTheRatingIsAssumed() {
         assertThat(unwrapped()).contains("- LT-002 at North, Kestrel K2: 156.0 TB written of 153.6 TB rated "
             + "(assumed: 0.6 TB per GB), percentage used 0 %; the two measures disagree: 102 % of the rated writes "
-            + "against 0 % by the controller, which implies an endurance of 159 TB or more; check the ratings row and the unit of percentage used first, then order at once: machine, 962.00 EUR\n");
+            + "against 0 % by the controller, which implies an endurance of 159 TB or more; check the maker's rating (the ratings lack it, so it is assumed) and the unit of percentage used first, then order at once: machine, 962.00 EUR\n");
     }
 
     /** First of all, and again where sweeps are compared. */
@@ -119,7 +119,7 @@ class SummaryTextTest {
                 asked("2025", "2025-12-31", "1109.14", new SweepSnapshot.Parts(new BigDecimal("900.00"), new BigDecimal("84.43"), new BigDecimal("0.00"), new BigDecimal("124.71")))),
             new AskChange(asked("all 8 quarters", "2026-09-30", "1.00", null), asked("all 8 quarters", "2026-12-31", "2.00", null))));
         assertThat(SummaryText.of(r).replace("\n  ", " ")).contains("""
-            - named replacements: then 0.00 EUR, now 0.00 EUR
+            - named replacements: then 0.00 EUR, now 0.00 EUR (+0.00)
             - to ask for, this quarter (2025-Q1): then 1,032.80 EUR, now 1,009.96 EUR (-22.84): plan +46.50, contingency for dearer choices -70.00, allowance +0.66
             - to ask for, next quarter (2025-Q2): then 1,200.00 EUR, now 0.50 EUR (-1,199.50): allowance -1,199.50
             - to ask for, 2025: then 1,124.71 EUR, now 1,109.14 EUR (-15.57): plan -100.00, contingency for more wear +84.43 (not known then), contingency for dearer choices +0.00 (not known then)
@@ -264,6 +264,14 @@ class SummaryTextTest {
             Sweeps.COLLECTED, true, null, null, false);
         assertThat(SummaryText.of(Sweeps.with(List.of(stray)))).contains("## Reported, but not in the inventory\n\n- LT-1 at North: last seen 2025-03-30\n");
         assertThat(SummaryText.of(Sweeps.with(List.of(known)))).doesNotContain("not in the inventory");
+    }
+
+    /** A machine that kept silent keeps the standing of its last report, or has none. */
+    @Test
+    void eachStandingCountsThoseThatDidNotReport() {
+        assertThat(SummaryText.of(Sweeps.with(List.of(Sweeps.machine("LT-1", Standing.NO_VERDICT), Sweeps.machine("LT-2", Standing.WITHIN_RATING,
+            Sweeps.drive("KX-2", Standing.WITHIN_RATING, 10, 5, new Endurance(new BigDecimal("150"), false, null, "test"), null, new Projection.None("test")))))))
+            .contains("- within rating: 1\n", "- no verdict: 1 (1 not reported this sweep)\n");
     }
 
     @Test

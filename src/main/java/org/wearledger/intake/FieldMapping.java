@@ -162,7 +162,9 @@ public final class FieldMapping implements Serializable {
         String remedy = problem.remedy() + (problem.remedy().contains(Misread.LEAVE_OUT) ? "; or name it under notReported in the mapping" : "");
         String ofDecimals = DecimalRemedy.of(field, source, quotedText(problem, field));
         if (ofDecimals != null) {
-            return new Problem(problem.kind(), problem.source(), problem.subject(), found, source.unit() == null ? problem.expected() : source.expectedNumber(field),
+            // Under a unit a decimal point is no fraction too many, but another sign than the mapping's.
+            boolean otherSign = ofDecimals.equals(DecimalRemedy.CORRECT_DECIMAL);
+            return new Problem(problem.kind(), problem.source(), problem.subject(), otherSign ? untilQuoted(found) : found, source.unit() == null ? problem.expected() : source.expectedNumber(field),
                 (remedy.startsWith(Fields.NOT_REPORTED) ? Fields.NOT_REPORTED : "") + ofDecimals);
         }
         if (source.unit() == null) {
@@ -170,7 +172,7 @@ public final class FieldMapping implements Serializable {
         }
         // The unit is given and takes decimals: what is wrong is how they are written.
         boolean decimals = problem.remedy().contains(Misread.BY_UNIT);
-        return new Problem(problem.kind(), problem.source(), problem.subject(), decimals ? found.substring(0, found.lastIndexOf('"') + 1) : found,
+        return new Problem(problem.kind(), problem.source(), problem.subject(), decimals ? untilQuoted(found) : found,
             source.expectedNumber(field), remedy.replace(Misread.FOR_THE_COMMA, "").replace(Misread.BY_UNIT, "correct \"decimal\" or the unit in the mapping, or the value"));
     }
 
@@ -184,6 +186,10 @@ public final class FieldMapping implements Serializable {
         boolean optional = problem.kind() == ProblemKind.OPTIONAL_FIELD_INVALID;
         return new Problem(optional ? problem.kind() : ProblemKind.FIELD_INVALID, problem.source(), problem.subject(), named + source.pattern().misfit(text),
             "a time as the mapping says, " + source.format(), (optional ? Fields.NOT_REPORTED : "") + "correct the format in the mapping, or the value");
+    }
+
+    private static String untilQuoted(String found) {
+        return found.substring(0, found.lastIndexOf('"') + 1);
     }
 
     private static String quotedText(Problem problem, String field) {

@@ -36,7 +36,7 @@ public record MachineAssessment(Machine machine, Attachment attachment, List<Dri
         return latestSetAsideBy != null && latestSetAsideBy.disbelievesWritten();
     }
 
-    /** What to do where its drive is now in another machine: one that was renamed looks the same. */
+    /** What to do where its drive is now in another machine, and only there: one that was renamed looks the same. */
     public String ifRenamed() {
         return "if it was renamed " + driveNowIn + ", " + (inInventory ? "change its name in inventory.csv; if its drive was moved there, collect a report of its new drive"
             : "nothing is to be done; else enter it in the inventory, or find out whose it is");

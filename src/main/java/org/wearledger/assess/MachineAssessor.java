@@ -39,12 +39,13 @@ public final class MachineAssessor {
      * @param lastSeen latest reading of any drive, by folded machine id
      * @param setAside by folded machine id, the rule that keeps the machine's latest report out, where one does
      * @param refused by folded machine id, how many records that name it were refused, and by which rules
+     * @param lastDriveNowIn by folded machine id, the machine that now holds the drive which this one reported last
      * @param inventory empty when none was given; then every machine counts as inventoried
      * @return by folded machine id
      */
     public static List<MachineAssessment> assess(Collection<DriveAssessment> activeDrives,
                                                  Map<String, Machine> machines, Map<String, Instant> lastSeen,
-                                                 Map<String, ProblemKind> setAside, Map<String, String> refused,
+                                                 Map<String, ProblemKind> setAside, Map<String, String> refused, Map<String, String> lastDriveNowIn,
                                                  Collection<InventoryEntry> inventory, LocalDate asOf, SweepSettings settings) {
         Map<String, List<DriveAssessment>> drives = activeDrives.stream()
             .sorted(Comparator.comparing(DriveAssessment::id))
@@ -65,14 +66,15 @@ public final class MachineAssessor {
                 : latest(own).latest().machine();
             Instant seenAt = lastSeen.get(id) != null || own.isEmpty() ? lastSeen.get(id)
                 : latest(own).latest().collectedAt();
-            assessments.add(assess(own, reported, setAside.get(id), refused.get(id), entry, seenAt, inventory.isEmpty() || entry != null, asOf,
+            Machine other = own.isEmpty() && lastDriveNowIn.containsKey(id) ? machines.get(lastDriveNowIn.get(id)) : null;
+            assessments.add(assess(own, reported, setAside.get(id), refused.get(id), other == null ? null : other.id(), entry, seenAt, inventory.isEmpty() || entry != null, asOf,
                 settings));
         }
         return List.copyOf(assessments);
     }
 
     private static MachineAssessment assess(List<DriveAssessment> drives, Machine reported, ProblemKind setAside,
-                                            String refused, InventoryEntry entry, Instant seenAt, boolean inInventory, LocalDate asOf,
+                                            String refused, String driveNowIn, InventoryEntry entry, Instant seenAt, boolean inInventory, LocalDate asOf,
                                             SweepSettings settings) {
         long daysSince = seenAt == null ? Long.MAX_VALUE
             : ChronoUnit.DAYS.between(LocalDate.ofInstant(seenAt, ZoneOffset.UTC), asOf);
@@ -81,15 +83,15 @@ public final class MachineAssessor {
         String notRead = reportedThisSweep ? null : refused;
         Standing standing = drives.stream().min(WORST_FIRST).map(DriveAssessment::standing).orElse(Standing.NO_VERDICT);
         return new MachineAssessment(complete(reported, entry), attachment(drives, entry), drives, standing,
-            reason(drives, reported, setAside, notRead) + late + (notRead == null ? "" : "; " + notRead), seenAt, reportedThisSweep,
-            setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory, notRead);
+            reason(drives, reported, setAside, notRead, driveNowIn) + late + (notRead == null ? "" : "; " + notRead), seenAt, reportedThisSweep,
+            setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory, notRead, setAside == null ? driveNowIn : null);
     }
 
-    private static String reason(List<DriveAssessment> drives, Machine reported, ProblemKind setAside, String notRead) {
+    private static String reason(List<DriveAssessment> drives, Machine reported, ProblemKind setAside, String notRead, String driveNowIn) {
         if (drives.isEmpty()) {
             return reported == null ? "in the inventory, but no " + (notRead == null ? "" : "usable ") + "report found"
                 : setAside != null ? "its latest report was set aside (" + setAside.id() + ")"
-                : "no active drive: the drive it reported is now in another machine";
+                : "no active drive: the drive it reported " + (driveNowIn == null ? "was in another machine later" : "is now in " + driveNowIn);
         }
         DriveAssessment worst = drives.stream().min(WORST_FIRST).orElseThrow();
         String aside = setAside == null ? "" : "; the machine's latest report was set aside (" + setAside.id() + "), this is judged by "

@@ -57,11 +57,13 @@ public final class WorkLists {
     public static List<WorkItem> of(Collection<MachineAssessment> machines, Budget budget, Collection<WarrantyCheck> warranties,
                                     Collection<MemoryContrast> contrasts, Doubted doubted, LocalDate asOf) {
         WorkLists work = new WorkLists(asOf, doubted);
+        Map<String, String> formerNames = MachineAssessment.formerNames(machines);
         for (MachineAssessment machine : machines) {
             work.care(machine);
             work.figures(machine);
             work.memory(machine, contrasts);
             work.reports(machine);
+            work.inventory(machine, formerNames.get(machine.machine().id()));
         }
         warranties.stream().filter(check -> check.finding().isToBeAsked()).forEach(work::claim);
         budget.lines().forEach(line -> work.replacement(line, budget));
@@ -132,13 +134,20 @@ public final class WorkLists {
     private void reports(MachineAssessment machine) {
         if (machine.standing() == Standing.NO_VERDICT && machine.isReportDisbelieved()) {
             check(asOf, machine.machine(), machine.standing(), null, "check the figures that this machine reports, most often their unit", machine.reason());
+        } else if (machine.driveNowIn() != null && machine.refused() == null) {
+            add(asOf.plusDays(DAYS_TO_REPORT), machine.inInventory() ? Action.GET_REPORT : Action.INVENTORY, machine, machine.ifRenamed());
         } else if (!machine.reportedThisSweep() || machine.standing() == Standing.NO_VERDICT) {
             add(asOf.plusDays(DAYS_TO_REPORT), Action.GET_REPORT, machine,
                 machine.refused() != null ? "mend what this machine reports: " + machine.refused()
                     : machine.lastSeenAt() == null ? "find this machine and collect a report" : "collect a complete report of this machine");
         }
-        if (!machine.inInventory()) {
-            add(asOf.plusDays(DAYS_TO_REPORT), Action.INVENTORY, machine, "enter it in the inventory, or find out whose it is");
+    }
+
+    /** @param former of the inventory, the machine whose drive this one now has; {@code null} when there is none */
+    private void inventory(MachineAssessment machine, String former) {
+        if (!machine.inInventory() && (machine.driveNowIn() == null || machine.refused() != null)) {
+            add(asOf.plusDays(DAYS_TO_REPORT), Action.INVENTORY, machine, former == null ? "enter it in the inventory, or find out whose it is"
+                : "if " + former + " was renamed so, change its name in inventory.csv; else enter this machine there, or find out whose it is");
         }
     }
 

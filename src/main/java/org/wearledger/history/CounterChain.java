@@ -198,7 +198,7 @@ final class CounterChain {
         if (!from.equals(to)) {
             note(ProblemKind.DRIVE_MOVED, reading, "the drive is now in machine " + to + ", until "
                     + last.collectedAt() + " it was in machine " + from, "a drive that stays in its machine",
-                "nothing to do if it was moved on purpose; its history goes with it");
+                "nothing to do if it was moved on purpose; its history goes with it; if the machine was renamed, which looks the same, change its name in inventory.csv");
         }
     }
 

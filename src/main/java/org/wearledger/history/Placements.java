@@ -33,6 +33,7 @@ public final class Placements implements Serializable {
 
     private final HashMap<DriveId, String> activeMachines = new HashMap<>();
     private final HashSet<DriveId> firstDrives = new HashSet<>();
+    private final HashMap<String, String> lastDriveNowIn = new HashMap<>();
     private final ArrayList<Problem> problems = new ArrayList<>();
 
     private Placements() {
@@ -100,6 +101,12 @@ public final class Placements implements Serializable {
             }
         });
         latestOfDrive.forEach((drive, stint) -> placements.place(stint, latestInMachine.get(stint.machineId())));
+        latestInMachine.forEach((machine, stint) -> {
+            String now = placements.activeMachines.get(stint.drive());
+            if (now != null && !now.equals(machine)) {
+                placements.lastDriveNowIn.put(machine, now);
+            }
+        });
         placements.problems.addAll(Lookalikes.problems(latestOfDrive.values()));
         placements.problems.sort(null);
         return placements;
@@ -126,6 +133,11 @@ public final class Placements implements Serializable {
      */
     public boolean isActive(DriveId drive, String machineId) {
         return machineId.equals(activeMachines.get(drive));
+    }
+
+    /** Of each machine whose drive, the one it reported last, is active in another now: that other; both folded. A renamed machine is one. */
+    public Map<String, String> lastDriveNowIn() {
+        return Map.copyOf(lastDriveNowIn);
     }
 
     /**

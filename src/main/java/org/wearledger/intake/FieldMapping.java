@@ -160,18 +160,24 @@ public final class FieldMapping implements Serializable {
         String found = named(field, source) + problem.found().substring(field.length());
         // Without quotation marks: what stands in them is withheld under pseudonyms.
         String remedy = problem.remedy() + (problem.remedy().contains(Misread.LEAVE_OUT) ? "; or name it under notReported in the mapping" : "");
+        String ofDecimals = DecimalRemedy.of(field, source, quotedText(problem, field));
+        if (ofDecimals != null) {
+            // Under a unit a decimal point is no fraction too many, but another sign than the mapping's.
+            boolean otherSign = ofDecimals.equals(DecimalRemedy.CORRECT_DECIMAL);
+            return new Problem(problem.kind(), problem.source(), problem.subject(), otherSign ? untilQuoted(found) : found, source.unit() == null ? problem.expected() : source.expectedNumber(field),
+                (remedy.startsWith(Fields.NOT_REPORTED) ? Fields.NOT_REPORTED : "") + ofDecimals);
+        }
         if (source.unit() == null) {
-            return new Problem(problem.kind(), problem.source(), problem.subject(), found, problem.expected(), remedy);
+            return new Problem(problem.kind(), problem.source(), problem.subject(), found, problem.expected(), source.decimalComma() ? remedy.replace(Misread.FOR_THE_COMMA, "") : remedy);
         }
         // The unit is given and takes decimals: what is wrong is how they are written.
         boolean decimals = problem.remedy().contains(Misread.BY_UNIT);
-        return new Problem(problem.kind(), problem.source(), problem.subject(), decimals ? found.substring(0, found.lastIndexOf('"') + 1) : found,
+        return new Problem(problem.kind(), problem.source(), problem.subject(), decimals ? untilQuoted(found) : found,
             source.expectedNumber(field), remedy.replace(Misread.FOR_THE_COMMA, "").replace(Misread.BY_UNIT, "correct \"decimal\" or the unit in the mapping, or the value"));
     }
 
     private static Problem misfit(Problem problem, String field, MappedSource source) {
-        int quote = field.length() + " is \"".length();
-        String text = problem.found().substring(quote, Math.max(quote, problem.found().lastIndexOf('"')));
+        String text = quotedText(problem, field);
         String named = named(field, source) + " is \"" + text + "\"";
         if (isOfReportForm(text)) {
             // It fitted, and is wrong for another reason.
@@ -179,7 +185,16 @@ public final class FieldMapping implements Serializable {
         }
         boolean optional = problem.kind() == ProblemKind.OPTIONAL_FIELD_INVALID;
         return new Problem(optional ? problem.kind() : ProblemKind.FIELD_INVALID, problem.source(), problem.subject(), named + source.pattern().misfit(text),
-            "a time as the mapping says, " + source.format(), (optional ? "the field is taken as not reported; " : "") + "correct the format in the mapping, or the value");
+            "a time as the mapping says, " + source.format(), (optional ? Fields.NOT_REPORTED : "") + "correct the format in the mapping, or the value");
+    }
+
+    private static String untilQuoted(String found) {
+        return found.substring(0, found.lastIndexOf('"') + 1);
+    }
+
+    private static String quotedText(Problem problem, String field) {
+        int quote = field.length() + " is \"".length();
+        return problem.found().substring(quote, Math.max(quote, problem.found().lastIndexOf('"')));
     }
 
     private static String named(String field, MappedSource source) {
@@ -238,6 +253,6 @@ public final class FieldMapping implements Serializable {
         String text = raw.fields().get(source.from()).strip();
         boolean left = mapped.text() == null && !Fields.isDecisive(field);
         return new Problem(left ? ProblemKind.OPTIONAL_FIELD_INVALID : mapped.kind(), raw.source(), subject, Fields.quoted(named(field, source), text) + ", " + mapped.doubt(),
-            mapped.expected(), (left ? "the field is taken as not reported; " : "") + mapped.remedy());
+            mapped.expected(), (left ? Fields.NOT_REPORTED : "") + mapped.remedy());
     }
 }

@@ -52,6 +52,18 @@ final class FieldUnits {
             : new TreeSet<>();
     }
 
+    /** Of a field that has units to choose and is not of percent: the one in which decimals are most often written. */
+    static String usualWithDecimals(String field) {
+        return field.endsWith("Hours") ? "hours" : field.endsWith("Minutes") ? "minutes" : field.endsWith("Kelvin") ? "celsius"
+            : field.equals("machine.memoryBytes") ? "GiB" : field.endsWith("Bytes") ? "GB" : "TB";
+    }
+
+    /** What {@link #converted} rounds to, in words. */
+    static String wholes(String field) {
+        return "whole " + (field.endsWith("Hours") ? "hours" : field.endsWith("Minutes") ? "minutes" : field.endsWith("Kelvin") ? "kelvins"
+            : field.endsWith("Bytes") ? "bytes" : "data units");
+    }
+
     /** The range of a field of percent in words, in the unit that the mapping names. */
     static String percentExpected(String field, String unit) {
         BigDecimal most = mostPercent(field, unit);

@@ -26,6 +26,8 @@ final class Fields {
         "health.percentageUsed", "health.dataUnitsWritten", "health.mediaAndDataIntegrityErrors");
     private static final String ARRAY_FIELD = "health.temperatureSensorsKelvin";
     static final String TEXT_EXPECTED = "text in UTF-8, or UTF-16 with a byte order mark";
+    /** Before the remedy of a fault that leaves the record in use. */
+    static final String NOT_REPORTED = "the field is taken as not reported; ";
     static final String TEXT_REMEDY = "export as UTF-8";
     private static final BigInteger COUNTER_LIMIT = BigInteger.ONE.shiftLeft(128);
     private static final int MOST_DIGITS = 39;
@@ -125,7 +127,7 @@ final class Fields {
         if (REQUIRED.contains(field)) {
             refuse(ProblemKind.FIELD_INVALID, found, expected, "give the name alone");
         } else {
-            note(ProblemKind.OPTIONAL_FIELD_INVALID, found, expected, "the field is taken as not reported; give the name alone");
+            note(ProblemKind.OPTIONAL_FIELD_INVALID, found, expected, NOT_REPORTED + "give the name alone");
         }
     }
 
@@ -233,8 +235,7 @@ final class Fields {
         if (decisive) {
             refuse(misread.kind(), found, expected, misread.remedy());
         } else {
-            note(ProblemKind.OPTIONAL_FIELD_INVALID, found, expected, "the field is taken as not reported; "
-                + (misread.what().isEmpty() ? "correct the export" : misread.remedy()));
+            note(ProblemKind.OPTIONAL_FIELD_INVALID, found, expected, NOT_REPORTED + (misread.what().isEmpty() ? "correct the export" : misread.remedy()));
         }
     }
 

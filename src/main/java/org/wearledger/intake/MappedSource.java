@@ -83,7 +83,7 @@ record MappedSource(String from, String unit, String format, String zone, boolea
         }
         String example = FieldUnits.isShare(unit) ? "0.52" : "12.5";
         return (FieldUnits.isOfPercent(field) ? FieldUnits.percentExpected(field, unit) : "a plain number of " + unit) + ", such as "
-            + (decimalComma ? example.replace('.', ',') : example + "; a comma needs \"decimal\": \",\" beside the fields of the mapping");
+            + (decimalComma ? example.replace('.', ',') : example);
     }
 
     /** As RFC 3339, or a date alone. */

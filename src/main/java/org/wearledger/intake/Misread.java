@@ -21,6 +21,7 @@ record Misread(ProblemKind kind, String what, String remedy) {
 
     private static final String AS_TEXT = "set the column to text before pasting, and export again";
     private static final String DIGITS_ONLY = "export digits only";
+    private static final String WHOLE = "export the exact whole number";
     private static final String GIVE_OFFSET = "give date, time and offset, such as 2025-01-06T09:30:00+01:00";
     /** What stands between groups of digits: comma, point, apostrophes, underscore, blanks of every width. */
     private static final String GROUPING = "[,.'\u2019_ \u00a0\u2007\u2009\u202f]";
@@ -46,9 +47,8 @@ record Misread(ProblemKind kind, String what, String remedy) {
         Form.of("[1-9]\\d{0,2},\\d{3}", ProblemKind.NUMBER_MANGLED, "which may be grouped digits or a decimal comma", DIGITS_ONLY),
         Form.of("[1-9]\\d{0,2}\\.\\d{3}", ProblemKind.NUMBER_MANGLED, "which may be grouped digits or a decimal fraction", DIGITS_ONLY),
         Form.of("(?!0[.,]\\d+$|\\d+[.,]\\d\\d$)\\d{1,3}(" + GROUPING + "\\d{2,4})+", ProblemKind.NUMBER_MANGLED, "digits in groups", "export without separators between the digits"),
-        Form.of("\\d+,\\d+", ProblemKind.NUMBER_MANGLED, "a number with a decimal comma", "export the exact number, without a comma"),
-        Form.of("\\d+\\.\\d*", ProblemKind.NUMBER_MANGLED, "a decimal fraction where only whole numbers are counted",
-            "export the exact whole number"),
+        Form.of("\\d+,\\d+", ProblemKind.NUMBER_MANGLED, "a number with a decimal comma", WHOLE),
+        Form.of("\\d+\\.\\d*", ProblemKind.NUMBER_MANGLED, "a decimal fraction where only whole numbers are counted", WHOLE),
         Form.of("\\d{1,4}[-/.][a-z0-9]{1,9}([-/.]\\d{2,4})?", ProblemKind.NUMBER_MANGLED, "which looks like a date made by a spreadsheet", AS_TEXT),
         Form.of("0x[0-9a-f]+|[0-9a-f]+h", ProblemKind.FIELD_INVALID, "a hexadecimal number", "export it as a decimal number"),
         Form.of("[+-]\\d+", ProblemKind.FIELD_INVALID, "a number with a sign", DIGITS_ONLY),

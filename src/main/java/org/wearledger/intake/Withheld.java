@@ -2,6 +2,7 @@ package org.wearledger.intake;
 
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.wearledger.model.Problem;
 
 /**
@@ -24,7 +25,7 @@ final class Withheld {
     }
 
     static Problem from(Problem p) {
-        return new Problem(p.kind(), p.source(), p.subject(), found(p), p.expected(), withoutQuotes(p.remedy()));
+        return new Problem(p.kind(), p.source(), p.subject(), found(p), p.expected(), remedy(p.remedy()));
     }
 
     private static String found(Problem problem) {
@@ -39,6 +40,13 @@ final class Withheld {
             case MAPPED_FIELD_ABSENT, BROKEN_JSON, BROKEN_CSV, FILE_HAS_NO_READING, FILE_UNREADABLE, BROKEN_COMPRESSION -> ownWords(found);
             default -> WHOLLY;
         };
+    }
+
+    /** What it begins with is the program's own. */
+    private static String remedy(String remedy) {
+        int from = remedy.startsWith(Fields.NOT_REPORTED) ? Fields.NOT_REPORTED.length() : 0;
+        return Stream.of(DecimalRemedy.SAY_COMMA, DecimalRemedy.CORRECT_DECIMAL).filter(own -> remedy.startsWith(own, from)).findFirst()
+            .map(own -> remedy.substring(0, from + own.length()) + withoutQuotes(remedy.substring(from + own.length()))).orElseGet(() -> withoutQuotes(remedy));
     }
 
     private static String withoutQuotes(String text) {

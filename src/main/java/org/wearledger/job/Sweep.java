@@ -201,7 +201,7 @@ public final class Sweep {
         List<DriveAssessment> active = asOf == null ? List.of() : activeDrives(gathered, model, asOf, settings);
         List<MachineAssessment> assessed = asOf == null && tables.inventory().values().isEmpty() ? List.of()
             : MachineAssessor.assess(active, map(machines, Sighting::machine), map(machines, Sighting::at),
-                setAside(machines, gathered.problems), Refusals.byMachine(gathered.problems), tables.inventory().values(), asOf, settings);
+                setAside(machines, gathered.problems), Refusals.byMachine(gathered.problems), gathered.placements.value().lastDriveNowIn(), tables.inventory().values(), asOf, settings);
 
         FleetModel fleet = model == null ? null : model.summary(CommonShock.of(sample));
         Budget budget = asOf == null ? null

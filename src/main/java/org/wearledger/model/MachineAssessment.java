@@ -3,7 +3,10 @@ package org.wearledger.model;
 import java.io.Serializable;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.Collection;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
 
 /**
  * One machine: the worst standing of its active drives.
@@ -18,11 +21,12 @@ import java.util.List;
  * @param warrantyEndsOn of the machine, as the inventory has it; {@code null} when not known
  * @param latestSetAsideBy the rule that keeps the machine's latest report out; {@code null} when none does
  * @param refused of a machine without a reading this sweep, how many records that name it were refused, and by which rules; else {@code null}
+ * @param driveNowIn of a machine without an active drive, the machine that now holds the drive which it reported last; else {@code null}
  */
 public record MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives,
                                 Standing standing, String reason, Instant lastSeenAt, boolean reportedThisSweep,
                                 ProblemKind latestSetAsideBy, LocalDate warrantyEndsOn,
-                                boolean inInventory, String refused) implements Serializable {
+                                boolean inInventory, String refused, String driveNowIn) implements Serializable {
     public MachineAssessment {
         activeDrives = List.copyOf(activeDrives);
     }
@@ -32,9 +36,21 @@ public record MachineAssessment(Machine machine, Attachment attachment, List<Dri
         return latestSetAsideBy != null && latestSetAsideBy.disbelievesWritten();
     }
 
+    /** What to do where its drive is now in another machine, and only there: one that was renamed looks the same. */
+    public String ifRenamed() {
+        return "if it was renamed " + driveNowIn + ", " + (inInventory ? "change its name in inventory.csv; if its drive was moved there, collect a report of its new drive"
+            : "nothing is to be done; else enter it in the inventory, or find out whose it is");
+    }
+
+    /** By the name of a machine that now has the drive of one in the inventory that went without: that one's name, the first of several. */
+    public static Map<String, String> formerNames(Collection<MachineAssessment> machines) {
+        return machines.stream().filter(machine -> machine.inInventory && machine.driveNowIn != null)
+            .collect(Collectors.toMap(MachineAssessment::driveNowIn, machine -> machine.machine.id(), (one, other) -> one.compareTo(other) <= 0 ? one : other));
+    }
+
     /** None of whose records was refused. */
     public MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives, Standing standing, String reason,
                              Instant lastSeenAt, boolean reportedThisSweep, ProblemKind latestSetAsideBy, LocalDate warrantyEndsOn, boolean inInventory) {
-        this(machine, attachment, activeDrives, standing, reason, lastSeenAt, reportedThisSweep, latestSetAsideBy, warrantyEndsOn, inInventory, null);
+        this(machine, attachment, activeDrives, standing, reason, lastSeenAt, reportedThisSweep, latestSetAsideBy, warrantyEndsOn, inInventory, null, null);
     }
 }

@@ -181,9 +181,9 @@ final class BudgetText {
     }
 
     private void attachments(List<MethodNotes.Note> notes) {
-        long unknown = MachineRow.of(result.machines()).stream().filter(row -> row.drive() != null && row.attachment() == Attachment.UNKNOWN).count();
-        if (unknown > 0 && budget.quarters().stream().anyMatch(period -> period.isContingencyKnown() && period.contingencyForPrices().signum() > 0)) {
-            note(notes, "Dearer choices", "the attachment of " + Wording.count(unknown, "drive") + " is not known: fill in attachment in inventory.csv");
+        List<MachineRow> unknown = MachineRow.of(result.machines()).stream().filter(row -> row.drive() != null && row.attachment() == Attachment.UNKNOWN).toList();
+        if (!unknown.isEmpty() && budget.quarters().stream().anyMatch(period -> period.isContingencyKnown() && period.contingencyForPrices().signum() > 0)) {
+            note(notes, "Dearer choices", UnknownAttachments.words(unknown));
         }
     }
 

@@ -55,7 +55,7 @@ final class CareTables {
     private static String missing(MachineAssessment machine) {
         String report = machine.refused() != null ? "no usable report this sweep: " + machine.refused()
             : machine.lastSeenAt() == null ? "in the inventory, no report found"
-            : !machine.reportedThisSweep() ? "no report this sweep"
+            : !machine.reportedThisSweep() ? "no report this sweep" + (machine.driveNowIn() == null ? "" : ": its drive is now in " + machine.driveNowIn())
             : machine.latestSetAsideBy() != null ? "its latest report was set aside (" + machine.latestSetAsideBy().id() + ")" : null;
         String inventory = machine.inInventory() ? null : "reported, but not in the inventory";
         return report == null ? inventory : inventory == null ? report : report + "; " + inventory;

@@ -41,7 +41,8 @@ final class MachineLines {
             case URGENT -> dated(row, urgentEntry(row)) + order(row);
             case PAST_RATING -> dated(row, pastEntry(row)) + check(row) + order(row);
             case DUE, WATCH -> dated(row, projectedEntry(row)) + check(row) + order(row);
-            case WITHIN_RATING, NO_VERDICT -> (row.drive() == null ? place(row.assessment()) : driveAt(row)) + ": " + row.reason();
+            case WITHIN_RATING, NO_VERDICT -> (row.drive() == null ? place(row.assessment()) : driveAt(row)) + ": " + row.reason()
+                + (row.assessment().driveNowIn() == null ? "" : "; " + row.assessment().ifRenamed());
         };
     }
 

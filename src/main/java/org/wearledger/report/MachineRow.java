@@ -48,10 +48,10 @@ record MachineRow(MachineAssessment assessment, DriveAssessment drive) {
         return reported == Attachment.UNKNOWN ? assessment.attachment() : reported;
     }
 
-    /** The standing's next step; for a soldered drive it says what replacing means. */
+    /** The standing's next step, or what to do where the drive is in another machine now; for a soldered drive it says what replacing means. */
     String nextStep() {
         boolean replace = standing().compareTo(Standing.DUE) <= 0;
-        return standing().nextStep() + (replace && attachment() == Attachment.SOLDERED
+        return assessment.driveNowIn() != null ? assessment.ifRenamed() : standing().nextStep() + (replace && attachment() == Attachment.SOLDERED
             ? "; the drive is soldered, so the board or the machine is replaced" : "");
     }
 

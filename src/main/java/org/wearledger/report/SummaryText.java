@@ -12,6 +12,7 @@ import org.wearledger.model.Accounting;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Health;
+import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Problem;
@@ -126,8 +127,8 @@ public final class SummaryText {
         List<Health> healths = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).map(drive -> drive.latest().health()).toList();
         long silent = healths.stream().filter(health -> health.criticalWarning() == null && health.availableSparePercent() == null
             && health.mediaAndDataIntegrityErrors() == null).count();
-        return silent == 0 ? "" : " (" + silent + " of " + Wording.count(healths.size(), "drive")
-            + (silent == 1 ? " reports" : " report") + " no warnings, spare blocks or media errors: whether urgent cannot be seen there)";
+        return silent == 0 ? "" : " (warnings, spare blocks and media errors are not in the reports of " + silent + " of " + Wording.count(healths.size(), "drive")
+            + ": whether " + (silent == 1 ? "that is" : "these are") + " urgent cannot be seen)";
     }
 
     private void list(String heading, List<MachineRow> rows, Standing standing, int most) {
@@ -170,7 +171,12 @@ public final class SummaryText {
     private void notInInventory() {
         capped("Reported, but not in the inventory", result.machines().stream().filter(machine -> !machine.inInventory()).toList(), MOST_LISTED,
             SweepWriter.COVERAGE_CSV, machine -> MachineLines.place(machine) + ": "
-                + (machine.lastSeenAt() == null ? "no usable report" : "last seen " + Wording.day(machine.lastSeenAt())));
+                + (machine.lastSeenAt() == null ? "no usable report" : "last seen " + Wording.day(machine.lastSeenAt())) + formerName(machine));
+    }
+
+    private String formerName(MachineAssessment machine) {
+        String former = MachineAssessment.formerNames(result.machines()).get(machine.machine().id());
+        return former == null ? "" : "; it has the drive of " + former + ": if that was renamed so, change its name in inventory.csv";
     }
 
     /** Machines that only set-aside or refused reports speak of: their figures are old, or there are none. */

@@ -163,11 +163,27 @@ class WorkListsTest {
             .containsExactly("2025-01-20 LT-1 get report: collect a complete report of this machine");
     }
 
+    /** The drive of LT-1 is in LT-2 now: one of them was renamed, or a drive was moved. In brackets: not in the inventory. */
+    @ParameterizedTest(name = "{0} {1}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+        LT-1   | LT-2   | LT-1 get report: if it was renamed LT-2, change its name in inventory.csv; if its drive was moved there, collect a report of its new drive | -
+        LT-1   | (LT-2) | LT-1 get report: if it was renamed LT-2, change its name in inventory.csv; if its drive was moved there, collect a report of its new drive | LT-2 inventory: if LT-1 was renamed so, change its name in inventory.csv; else enter this machine there, or find out whose it is
+        (LT-1) | LT-2   | LT-1 inventory: if it was renamed LT-2, nothing is to be done; else enter it in the inventory, or find out whose it is | -
+        (LT-1) | (LT-2) | LT-1 inventory: if it was renamed LT-2, nothing is to be done; else enter it in the inventory, or find out whose it is | LT-2 inventory: enter it in the inventory, or find out whose it is
+        """)
+    void aMachineWhoseDriveIsInAnotherMayHaveBeenRenamed(String former, String now, String first, String second) {
+        MachineAssessment gone = machine("LT-1", false, quiet("S1", Standing.NO_VERDICT));
+        MachineAssessment there = machine("LT-2", quiet("S1", Standing.WITHIN_RATING));
+        assertThat(work(null, new MachineAssessment(gone.machine(), gone.attachment(), List.of(), gone.standing(), gone.reason(), gone.lastSeenAt(), false, null, null,
+            !former.startsWith("("), null, "LT-2"), with(there, there.machine(), !now.startsWith("("))))
+            .extracting(line -> line.substring(11)).containsExactlyElementsOf(second == null ? List.of(first) : List.of(first, second));
+    }
+
     @Test
     void whereItsReportsAreRefusedTheyAreToBeMended() {
         MachineAssessment m = machine("LT-1", false, quiet("S1", Standing.NO_VERDICT));
         assertThat(work(null, new MachineAssessment(m.machine(), m.attachment(), List.of(), m.standing(), m.reason(), null, false, null, null, true,
-            "3 records of it were refused (field-missing)")))
+            "3 records of it were refused (field-missing)", null)))
             .containsExactly("2025-01-20 LT-1 get report: mend what this machine reports: 3 records of it were refused (field-missing)");
     }
 

@@ -140,6 +140,8 @@ class DriveHistoriesTest {
             Sample.at("2025-01-02").machine("PC-2").units(910), Sample.at("2025-01-03").machine("pc-1").units(950));
         assertThat(outcome.kept()).isEqualTo(3);
         assertThat(kinds(outcome)).containsExactly(DRIVE_MOVED, DRIVE_MOVED);
+        assertThat(outcome.problems().get(0).remedy()).isEqualTo("nothing to do if it was moved on purpose; its history goes with it; "
+            + "if the machine was renamed, which looks the same, change its name in inventory.csv");
     }
 
     @Test

@@ -7,8 +7,11 @@ import java.io.ByteArrayOutputStream;
 import java.io.ObjectOutputStream;
 import java.time.Instant;
 import java.util.List;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.HistoryPoint;
@@ -49,6 +52,21 @@ class PlacementsTest {
         assertThat(placements.isActive(OLD, "PC-2")).isTrue();
         assertThat(placements.firstDriveOf(OLD)).isTrue();
         assertThat(placements.problems()).isEmpty();
+    }
+
+    /** A drive that was lent and came back, and one that another replaced where it went, are in no other machine. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+        the machine was renamed, or its drive moved | OLD PC-1 01-01 03-01; OLD PC-2 03-05 06-01                                               | PC-1=PC-2
+        and moved again                             | OLD PC-1 01-01 03-01; OLD PC-2 03-05 03-06; OLD PC-3 03-07 06-01                         | PC-1=PC-3, PC-2=PC-3
+        it has a new drive                          | OLD PC-1 01-01 03-01; OLD PC-2 03-05 06-01; NEW PC-1 03-05 06-01                         | -
+        the drive came back                         | OLD PC-1 01-01 03-01; OLD PC-2 03-05 03-06; OLD PC-1 03-07 06-01                         | PC-2=PC-1
+        replaced where it went                      | OLD PC-1 01-01 03-01; OLD PC-2 03-05 03-06; NEW PC-2 05-01 06-01                         | -
+        """)
+    void whereTheLastDriveOfAMachineIsNow(String what, String stints, String nowIn) {
+        List<Stint> all = Stream.of(stints.split("; ")).map(words -> words.split(" "))
+            .map(word -> stint(word[0].equals("OLD") ? OLD : NEW, word[1], "2025-" + word[2], "2025-" + word[3])).toList();
+        assertThat(new TreeMap<>(Placements.of(all).lastDriveNowIn()).toString()).isEqualTo("{" + (nowIn == null ? "" : nowIn) + "}");
     }
 
     @Test

@@ -185,7 +185,7 @@ class SummaryTextTest {
     void aMachineWhoseReportsAreRefusedIsNotCalledNeverSeen() {
         MachineAssessment silent = Sweeps.machine("LT-3", Standing.NO_VERDICT);
         SweepResult refused = Sweeps.with(List.of(new MachineAssessment(silent.machine(), silent.attachment(), List.of(), silent.standing(), silent.reason(), null, false, null,
-            null, true, "3 records of it were refused (field-missing)")));
+            null, true, "3 records of it were refused (field-missing)", null)));
         assertThat(SummaryText.of(refused)).contains("## Not reported this sweep\n\n- LT-3 at North: no report of it could be used; 3 records of it were refused (field-missing)\n");
         assertThat(CareTables.coverage(refused).columns().get(4).valueOf(refused.machines().get(0)))
             .isEqualTo("no usable report this sweep: 3 records of it were refused (field-missing)");
@@ -198,7 +198,7 @@ class SummaryTextTest {
         Health silent = new Health(null, null, null, null, 3, null, null, null, null, null, null, null, null, null, null, null, null, null, List.of(), null, null, null, null);
         SweepResult all = Sweeps.with(List.of(Sweeps.machine("LT-1", Standing.WITHIN_RATING, Sweeps.reporting(silent))));
         assertThat(SummaryText.of(all).replace("\n  ", " ")).contains(
-            "- urgent: 0 (1 of 1 drive reports no warnings, spare blocks or media errors: whether urgent cannot be seen there)\n");
+            "- urgent: 0 (warnings, spare blocks and media errors are not in the reports of 1 of 1 drive: whether that is urgent cannot be seen)\n");
     }
 
     @Test
@@ -272,6 +272,22 @@ class SummaryTextTest {
         assertThat(SummaryText.of(Sweeps.with(List.of(Sweeps.machine("LT-1", Standing.NO_VERDICT), Sweeps.machine("LT-2", Standing.WITHIN_RATING,
             Sweeps.drive("KX-2", Standing.WITHIN_RATING, 10, 5, new Endurance(new BigDecimal("150"), false, null, "test"), null, new Projection.None("test")))))))
             .contains("- within rating: 1\n", "- no verdict: 1 (1 not reported this sweep)\n");
+    }
+
+    /** As a machine that was renamed looks: the old name is in the inventory, the new one reports the drive. */
+    @Test
+    void whereTheDriveOfAMachineIsNowIsSaidOfBoth() {
+        MachineAssessment old = Sweeps.machine("LT-1", Standing.NO_VERDICT);
+        MachineAssessment gone = new MachineAssessment(old.machine(), old.attachment(), List.of(), old.standing(), "no active drive: the drive it reported is now in LT-9", Sweeps.COLLECTED, false,
+            null, null, true, null, "LT-9");
+        MachineAssessment known = Sweeps.machine("LT-9", Standing.WITHIN_RATING);
+        MachineAssessment stray = new MachineAssessment(known.machine(), known.attachment(), known.activeDrives(), known.standing(), known.reason(), Sweeps.COLLECTED, true, null, null, false);
+        SweepResult renamed = Sweeps.with(List.of(gone, stray));
+        String remedy = "if it was renamed LT-9, change its name in inventory.csv; if its drive was moved there, collect a report of its new drive";
+        assertThat(SummaryText.of(renamed).replace("\n  ", " ")).contains("- LT-1 at North: no active drive: the drive it reported is now in LT-9; " + remedy + "\n",
+            "- LT-9 at North: last seen 2025-03-30; it has the drive of LT-1: if that was renamed so, change its name in inventory.csv\n");
+        assertThat(CareTables.coverage(renamed).columns().get(4).valueOf(gone)).isEqualTo("no report this sweep: its drive is now in LT-9");
+        assertThat(new MachineRow(gone, null).nextStep()).isEqualTo(remedy);
     }
 
     @Test

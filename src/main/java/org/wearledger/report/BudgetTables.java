@@ -126,17 +126,28 @@ final class BudgetTables {
     private List<Column<ItemDemand>> demandColumns() {
         String currency = budget.currency();
         return List.of(
-            text("quarter", "Quarter", ItemDemand::quarter),
+            text("period", "Fiscal period", ItemDemand::period),
             text("item", "What is bought", ItemDemand::item),
             text("upperItem", "Dearer choice", ItemDemand::upperItem),
             decimal("expected", "Expected replacements for wear (model output)", "", 4, ItemDemand::expected),
             Column.<ItemDemand>money("expectedAmount", "Expected cost", currency,
                     row -> expectedAmount(row.expected(), row.item()))
-                .workedOut("{expected}*" + Names.lookup(Names.COSTS_OF_ONE, "{item}")),
+                .workedOut("{expected}*{costOfOne}"),
             Column.<ItemDemand>money("expectedUpperAmount", "Expected cost of the dearer choice", currency,
                     row -> expectedAmount(row.expected(), row.upperItem()))
-                .workedOut("{expected}*" + Names.lookup(Names.COSTS_OF_ONE, "{upperItem}")),
-            integer("orderQuantity", "To have ready, by the costs of being short", "", ItemDemand::orderQuantity));
+                .workedOut("{expected}*{costOfDearer}"),
+            integer("orderQuantity", "To have ready, by the costs of being short", "", ItemDemand::orderQuantity),
+            Column.<ItemDemand>money("costOfOne", "Cost of one", currency, row -> costOfOne(row.item())).workedOut(Names.lookup(Names.COSTS_OF_ONE, "{item}")),
+            bought("boughtP50", "Bought at the P50", row -> row.bought().p50()),
+            bought("boughtP80", "Bought at the P80", row -> row.bought().p80()),
+            Column.<ItemDemand>money("costOfDearer", "Cost of one, dearer choice", currency, row -> costOfOne(row.upperItem()))
+                .workedOut(Names.lookup(Names.COSTS_OF_ONE, "{upperItem}")),
+            bought("dearerBoughtP80", "Dearer choices bought at the P80", row -> row.dearerBought().p80()),
+            bought("dearerBoughtP90", "Dearer choices bought at the P90", row -> row.dearerBought().p90()));
+    }
+
+    private static Column<ItemDemand> bought(String name, String heading, Function<ItemDemand, Double> number) {
+        return decimal(name, heading + " (model output)", "", 4, number);
     }
 
     private BigDecimal expectedAmount(double expected, String item) {
@@ -186,6 +197,14 @@ final class BudgetTables {
     static String range(Table<?> table, String column) {
         String letter = table.letter(column);
         return "'" + table.name() + "'!$" + letter + "$" + (HEADER_ROWS + 1) + ":$" + letter + "$" + (HEADER_ROWS + Math.max(table.rows().size(), 1));
+    }
+
+    /** Those of the model's outputs that are the period's, where it has any: they stand together. */
+    String demandOf(BudgetPeriod period, String column) {
+        List<String> periods = demand.rows().stream().map(ItemDemand::period).toList();
+        String letter = demand.letter(column);
+        return "'" + MODEL_OUTPUTS + "'!$" + letter + "$" + (HEADER_ROWS + 1 + periods.indexOf(period.label())) + ":$" + letter + "$"
+            + (HEADER_ROWS + 1 + periods.lastIndexOf(period.label()));
     }
 
     /** What a formula adds for lines that the sheet has no room for. */

@@ -62,15 +62,15 @@ final class PeriodTable {
                 .workedOut(p -> p.isOneQuarter() ? "ROUND(" + Names.MACHINES_COVERED + "*" + Names.FAILURES_PER_MACHINE_YEAR + "*{years},4)"
                     : sum("randomFailures", p)),
             expected("expectedAmount", "Expected cost", BudgetPeriod::cost),
-            factor("factorP50", "P50 / expected (model output)", BudgetPeriod::cost, BudgetPeriod.Levels::p50),
-            factor("factorP80", "P80 / expected (model output)", BudgetPeriod::cost, BudgetPeriod.Levels::p80),
-            quantile("costP50", "Cost, P50", BudgetPeriod::cost, BudgetPeriod.Levels::p50, "{factorP50}*{expectedAmount}"),
-            quantile("costP80", "Cost, P80", BudgetPeriod::cost, BudgetPeriod.Levels::p80, "{factorP80}*{expectedAmount}"),
+            factor("factorP50", "P50 / expected", BudgetPeriod::cost, BudgetPeriod.Levels::p50, "{costP50}", "{expectedAmount}"),
+            factor("factorP80", "P80 / expected", BudgetPeriod::cost, BudgetPeriod.Levels::p80, "{costP80}", "{expectedAmount}"),
+            quantile("costP50", "Cost, P50", BudgetPeriod::cost, BudgetPeriod.Levels::p50, "costOfOne", "boughtP50"),
+            quantile("costP80", "Cost, P80", BudgetPeriod::cost, BudgetPeriod.Levels::p80, "costOfOne", "boughtP80"),
             expected("expectedUpperAmount", "Expected cost, dearer choices", BudgetPeriod::dearerCost),
-            factor("dearerFactorP80", "Dearer choices, P80 / expected (model output)", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80),
-            factor("dearerFactorP90", "Dearer choices, P90 / expected (model output)", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90),
-            quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "{dearerFactorP80}*{expectedUpperAmount}"),
-            quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "{dearerFactorP90}*{expectedUpperAmount}"),
+            factor("dearerFactorP80", "Dearer choices, P80 / expected", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "{dearerCostP80}", "{expectedUpperAmount}"),
+            factor("dearerFactorP90", "Dearer choices, P90 / expected", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "{dearerCostP90}", "{expectedUpperAmount}"),
+            quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "costOfDearer", "dearerBoughtP80"),
+            quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "costOfDearer", "dearerBoughtP90"),
             Column.<BudgetPeriod>money("amountToCheck", "Cost of the named, to be checked first", currency, p -> total(p, Totals::amountToCheck))
                 .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.toCheck() + "," + tables.criterion("needQuarter", "{period}") + ")"
                     + BudgetTables.plus(total(p, Totals::unlistedAmountToCheck)) : sum("amountToCheck", p))),
@@ -88,14 +88,18 @@ final class PeriodTable {
     }
 
     private static Column<BudgetPeriod> factor(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost,
-                                               Function<BudgetPeriod.Levels<Double>, Double> level) {
-        return decimal(name, heading, "", 9, p -> cost.apply(p) == null ? null : level.apply(cost.apply(p).factors()));
+                                               Function<BudgetPeriod.Levels<BigDecimal>, BigDecimal> level, String amountCell, String expectedCell) {
+        return Column.<BudgetPeriod>decimal(name, heading, "", 9, p -> cost.apply(p) == null ? null
+                : cost.apply(p).expected().signum() == 0 ? 0.0 : level.apply(cost.apply(p).amounts()).doubleValue() / cost.apply(p).expected().doubleValue())
+            .workedOut(p -> cost.apply(p) == null ? null : "IF(" + expectedCell + "=0,0,ROUND(" + amountCell + "/" + expectedCell + ",9))");
     }
 
+    /** The purchases that make the cost up, at their prices. */
     private Column<BudgetPeriod> quantile(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost,
-                                          Function<BudgetPeriod.Levels<BigDecimal>, BigDecimal> level, String product) {
+                                          Function<BudgetPeriod.Levels<BigDecimal>, BigDecimal> level, String price, String bought) {
         return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> cost.apply(p) == null ? null : level.apply(cost.apply(p).amounts()))
-            .workedOut(p -> cost.apply(p) == null ? null : "ROUND(" + product + ",2)");
+            .workedOut(p -> cost.apply(p) == null ? null : budget.demand().isEmpty() ? "0"
+                : "ROUND(SUMPRODUCT(" + tables.demandOf(p, price) + "," + tables.demandOf(p, bought) + "),2)");
     }
 
     private static <L extends java.io.Serializable> Function<BudgetPeriod, L> level(Function<BudgetPeriod, BudgetPeriod.Levels<L>> levels,
@@ -111,7 +115,7 @@ final class PeriodTable {
     }
 
     private String expectedCost(BudgetPeriod period, String column) {
-        return period.isOneQuarter() ? "ROUND(SUMIFS(" + BudgetTables.range(tables.demand(), column) + "," + BudgetTables.range(tables.demand(), "quarter") + ",{period}),2)" : sum(column, period);
+        return !period.isOneQuarter() ? sum(column, period) : budget.demand().isEmpty() ? "0" : "ROUND(SUM(" + tables.demandOf(period, column) + "),2)";
     }
 
     private int unlistedLines(BudgetPeriod period) {

@@ -76,7 +76,7 @@ final class WorkbookWriter {
         memory();
         data(problems);
         if (budget != null) {
-            data(budget.demand());
+            sheet(BudgetTables.MODEL_OUTPUTS).dataSheet(budget.demand(), row -> false);
             new AssumptionsSheet(workbook, styles, result.budget(), result.asOf()).write();
         }
         method();

@@ -33,7 +33,8 @@ final class BudgetTables {
     static final String BUDGET = "Budget";
     static final String CHECK_FIRST = "Check first";
     /** Columns that print legibly on one page's width. */
-    static final int BUDGET_COLUMNS_PRINTED = 10;
+    static final int BUDGET_COLUMNS_OF_ITS_FILE_PRINTED = 10;
+    static final int BUDGET_COLUMNS_PRINTED = BUDGET_COLUMNS_OF_ITS_FILE_PRINTED + 2;
     static final int LINE_COLUMNS_PRINTED = 18;
     static final int HEADER_ROWS = 1;
     private static final String LEAD = Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
@@ -177,7 +178,10 @@ final class BudgetTables {
 
     /** What stands above the sheets of money, {@code null} for nothing. */
     Object aboveMoney() {
-        return checks.above("SUMIFS(" + lineColumn("amount") + "," + toCheck() + ")" + plus(sumOf(unlisted().filter(checks::holds))));
+        String quarter = budget.quarters().get(0).label();
+        String all = "SUMIFS(" + lineColumn("amount") + "," + toCheck();
+        return checks.above(all + "," + criterion("needQuarter", "\"" + quarter + "\"") + ")" + plus(sumOf(unlisted().filter(checks::holds).filter(line -> line.quarter().equals(quarter)))),
+            all + ")" + plus(sumOf(unlisted().filter(checks::holds))));
     }
 
     /** The number of the first row below the heading, on the sheets of money; the first row of a sheet is 1. */
@@ -215,6 +219,11 @@ final class BudgetTables {
     /** One row for each quarter, then the fiscal years and the whole. */
     Table<BudgetPeriod> periods() {
         return new PeriodTable(budget, this, totals).table();
+    }
+
+    /** The same as the sheet "Budget" has it, which tells what changed since the sweep. */
+    Table<BudgetPeriod> periodsOnTheSheet() {
+        return new PeriodTable(budget, this, totals).onTheSheet();
     }
 
     /** What a machine may call for, planned or not; the workbook has it on the sheet "Assumptions". */

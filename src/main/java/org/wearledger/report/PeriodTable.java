@@ -7,6 +7,7 @@ import static org.wearledger.report.Column.money;
 import static org.wearledger.report.Column.text;
 
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.function.Function;
@@ -77,6 +78,17 @@ final class PeriodTable {
             budget.quarters());
     }
 
+    /** On the sheet, beside what is asked for now stands what the sweep asked for. */
+    Table<BudgetPeriod> onTheSheet() {
+        Table<BudgetPeriod> table = table();
+        List<Column<BudgetPeriod>> columns = new ArrayList<>(table.columns());
+        columns.addAll(BudgetTables.BUDGET_COLUMNS_OF_ITS_FILE_PRINTED, List.of(
+            money("toAskForAsSwept", "To ask for, as swept", budget.currency(), BudgetPeriod::toAskFor),
+            Column.<BudgetPeriod>money("typedSince", "Changed since, by what was typed on Assumptions", budget.currency(), p -> BigDecimal.ZERO)
+                .workedOut("ROUND({toAskFor}-{toAskForAsSwept},2)")));
+        return new Table<>(table.name(), columns, table.rows());
+    }
+
     /** Quantiles of a cost make sense only when every purchase has its price. */
     private static String unless(String pricesMissing, String otherwise) {
         return "IF(" + Names.PRICES_MISSING + ">0," + pricesMissing + "," + otherwise + ")";
@@ -109,7 +121,7 @@ final class PeriodTable {
 
     /** Of the rows of the period's quarters. */
     private String sum(String column, BudgetPeriod period) {
-        String letter = table().letter(column);
+        String letter = onTheSheet().letter(column);
         int first = tables.firstRowOfMoney() + period.first();
         return "SUM(" + letter + first + ":" + letter + (first + period.quarters() - 1) + ")";
     }

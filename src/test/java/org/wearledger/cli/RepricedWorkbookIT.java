@@ -2,12 +2,11 @@ package org.wearledger.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVParser;
 import org.apache.commons.io.FileUtils;
 import org.apache.poi.ss.usermodel.CellType;
 import org.apache.poi.ss.usermodel.Row;
@@ -20,8 +19,9 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /** A price typed into the workbook of the sample gives, to the cent and in every period, what a new sweep with that price gives. */
 class RepricedWorkbookIT {
-    private static final List<String> AMOUNTS = List.of("plan", "contingencyForWear", "contingencyForPrices", "allowance", "toAskFor", "cap", "namedAmount", "costP50", "costP80",
-        "dearerCostP80", "dearerCostP90");
+    private static final List<String> AMOUNTS = List.of("Plan (named, or P50 with those not named)", "Contingency up to P80: more wear than planned",
+        "Contingency up to P80: dearer choices", "Allowance for random failures", "To ask for", "Cap (P90)", "Cost of the named", "Cost, P50", "Cost, P80",
+        "Cost, P80, dearer choices", "Cost, P90, dearer choices");
     private static final Path SAMPLE = Path.of("sample-reports");
 
     @TempDir
@@ -52,6 +52,8 @@ class RepricedWorkbookIT {
         Files.writeString(prices, dearer);
         sweep(reports, "after");
         XSSFWorkbook book = Recalculation.open(folder.resolve("before/sweep.xlsx"));
+        assertThat(book.getSheet("Budget").getRow(0).getCell(0).getStringCellValue()).isEqualTo("To be checked before they are ordered: this quarter 5 of 6 lines, 1,382.50 EUR; "
+            + "over all 8 quarters 6 of 10 lines, 1,470.00 EUR (sheet Replacements, column \"Check first\").");
         for (Row row : book.getSheet("Assumptions")) {
             if (row.getCell(0) != null && row.getCell(0).getStringCellValue().equals(item)) {
                 row.getCell(1).setCellValue(Double.parseDouble(unitPrice));
@@ -59,6 +61,11 @@ class RepricedWorkbookIT {
         }
         try (XSSFWorkbook again = recalculation.of(book, folder); XSSFWorkbook anew = Recalculation.open(folder.resolve("after/sweep.xlsx"))) {
             assertThat(amounts(again)).isEqualTo(amounts(anew)).isNotEqualTo(amounts(Recalculation.open(folder.resolve("before/sweep.xlsx"))));
+            assertThat(again.getSheet("Budget").getRow(0).getCell(0).getStringCellValue()).isEqualTo(anew.getSheet("Budget").getRow(0).getCell(0).getStringCellValue());
+            BigDecimal change = toAskFor(anew).subtract(toAskFor(Recalculation.open(folder.resolve("before/sweep.xlsx"))));
+            assertThat(again.getSheet("Summary")).filteredOn(row -> row.getCell(0) != null && row.getCell(0).getStringCellValue().equals("This quarter (2025-Q1): the same, as swept"))
+                .singleElement().satisfies(row -> assertThat(row.getCell(2).getStringCellValue())
+                    .isEqualTo("what was typed on the sheet Assumptions since changes it by " + (change.signum() > 0 ? "+" : "") + change));
         }
     }
 
@@ -66,27 +73,26 @@ class RepricedWorkbookIT {
         assertThat(Runs.of("sweep", reports, "--out", folder.resolve(out)).exitCode()).as("the sample holds reports to refuse").isEqualTo(ExitCode.DONE_WITH_REFUSALS);
     }
 
-    /** Examples: {@code 2025-Q1 | plan | 1470.00}. */
-    private List<String> amounts(XSSFWorkbook book) throws Exception {
+    private static BigDecimal toAskFor(XSSFWorkbook book) {
+        return amounts(book).stream().filter(amount -> amount.startsWith("2025-Q1 | To ask for | ")).map(amount -> new BigDecimal(amount.split(" \\| ")[2])).findFirst().orElseThrow();
+    }
+
+    /** Examples: {@code 2025-Q1 | To ask for | 2361.48}. */
+    private static List<String> amounts(XSSFWorkbook book) {
         Sheet budget = book.getSheet("Budget");
-        List<String> headings = headings();
         List<String> amounts = new ArrayList<>();
         int first = budget.getRow(0).getCell(0).getStringCellValue().equals("Fiscal period") ? 1 : 2;
+        List<String> headings = new ArrayList<>();
+        budget.getRow(first - 1).forEach(cell -> headings.add(cell.getStringCellValue()));
         for (int i = first; budget.getRow(i) != null; i++) {
             Row row = budget.getRow(i);
             for (String name : AMOUNTS) {
-                int column = headings.indexOf(name);
+                int column = headings.indexOf(name + " (EUR)");
                 assertThat(row.getCell(column).getCachedFormulaResultType()).isEqualTo(CellType.NUMERIC);
                 amounts.add(String.format(java.util.Locale.ROOT, "%s | %s | %.2f", row.getCell(0).getStringCellValue(), name, row.getCell(column).getNumericCellValue() + 0.0));
             }
         }
         assertThat(amounts).hasSize(11 * AMOUNTS.size());
         return amounts;
-    }
-
-    private List<String> headings() throws Exception {
-        try (CSVParser rows = CSVParser.parse(Files.newBufferedReader(folder.resolve("before/budget.csv")), CSVFormat.RFC4180.builder().setHeader().get())) {
-            return rows.getHeaderNames();
-        }
     }
 }

@@ -23,7 +23,6 @@ import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepSettings;
-import org.wearledger.stats.AmountDistribution;
 import org.wearledger.stats.CountDistribution;
 import org.wearledger.stats.SharedShock;
 
@@ -32,7 +31,6 @@ public final class Budgets {
     private static final double DAYS_PER_YEAR = 365.25;
     private static final int QUARTERS_PER_YEAR = 4;
     private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);
-    private static final int FACTOR_PLACES = 9;
     private static final int EXPECTED_PLACES = 4;
 
     private final LocalDate asOf;
@@ -130,11 +128,9 @@ public final class Budgets {
     private void fill(List<BudgetPeriod> periods, List<ItemDemand> demand, boolean withProbabilities) {
         Demand crossings = withProbabilities ? new Demand(candidates, quarters.get(quarters.size() - 1).until()) : null;
         for (int i = 0; i < quarters.size(); i++) {
-            Demand.Period period = crossings == null ? null : crossings.period(dayBefore(i), quarters.get(i).until());
-            periods.add(quarter(i, period));
-            if (period != null) {
-                demand.addAll(demand(quarters.get(i).label(), period));
-            }
+            Forecast forecast = forecast(crossings, i, i);
+            periods.add(quarter(i, forecast));
+            demand.addAll(demand(quarters.get(i).label(), forecast));
         }
         List<BudgetPeriod> each = List.copyOf(periods);
         for (int from = 0; from < each.size();) {
@@ -144,11 +140,30 @@ public final class Budgets {
                 until++;
             }
             if (each.size() > 1) {
-                periods.add(sum(year + (until - from < QUARTERS_PER_YEAR ? ", " + quartersOf(from, until) : ""), each.subList(from, until), crossings));
+                String label = year + (until - from < QUARTERS_PER_YEAR ? ", " + quartersOf(from, until) : "");
+                Forecast forecast = forecast(crossings, from, until - 1);
+                periods.add(sum(label, each.subList(from, until), forecast));
+                demand.addAll(demand(label, forecast));
             }
             from = until;
         }
-        periods.add(sum(each.size() == 1 ? "the whole plan" : "all " + each.size() + " quarters", each, crossings));
+        String all = each.size() == 1 ? "the whole plan" : "all " + each.size() + " quarters";
+        Forecast forecast = forecast(crossings, 0, each.size() - 1);
+        periods.add(sum(all, each, forecast));
+        demand.addAll(demand(all, forecast));
+    }
+
+    /** What may happen in a period, and what is bought for it, as the plan has it and at the dearer choices. */
+    private record Forecast(Demand.Period period, PurchasesByLevel plan, PurchasesByLevel dearer) {
+    }
+
+    /** {@code null} without probabilities. */
+    private Forecast forecast(Demand crossings, int firstQuarter, int lastQuarter) {
+        if (crossings == null) {
+            return null;
+        }
+        Demand.Period period = crossings.period(dayBefore(firstQuarter), quarters.get(lastQuarter).until());
+        return new Forecast(period, PurchasesByLevel.of(period, prices, PriceBook.Choice::item), PurchasesByLevel.of(period, prices, PriceBook.Choice::upperItem));
     }
 
     /** Example: {@code Q4 only}, {@code Q1 to Q3}. */
@@ -161,10 +176,13 @@ public final class Budgets {
         return quarter == 0 ? null : quarters.get(quarter - 1).until();
     }
 
-    private List<ItemDemand> demand(String quarter, Demand.Period period) {
+    private List<ItemDemand> demand(String label, Forecast forecast) {
         List<ItemDemand> demand = new ArrayList<>();
-        period.kinds().forEach((choice, kind) -> demand.add(new ItemDemand(quarter, choice.item(), choice.upperItem(),
-            rounded(kind.expected(), EXPECTED_PLACES).doubleValue(), orderQuantity(SharedShock.counts(kind.atNodes())))));
+        if (forecast != null) {
+            forecast.period.kinds().forEach((choice, kind) -> demand.add(new ItemDemand(label, choice.item(), choice.upperItem(),
+                rounded(kind.expected(), EXPECTED_PLACES).doubleValue(), forecast.plan.of(demand.size()), forecast.dearer.of(demand.size()),
+                orderQuantity(SharedShock.counts(kind.atNodes())))));
+        }
         return demand;
     }
 
@@ -173,7 +191,7 @@ public final class Budgets {
             : counts.orderQuantity(settings.costOfShort().doubleValue(), settings.costOfSpare().doubleValue());
     }
 
-    private BudgetPeriod quarter(int index, Demand.Period period) {
+    private BudgetPeriod quarter(int index, Forecast forecast) {
         FiscalCalendar.Quarter quarter = quarters.get(index);
         LocalDate from = quarter.from().isBefore(asOf) ? asOf : quarter.from();
         List<PlannedReplacement> named = lines.stream().filter(line -> quarter.contains(line.needOn())).toList();
@@ -183,20 +201,19 @@ public final class Budgets {
         BudgetPeriod certain = new BudgetPeriod(quarter.label(), from, quarter.until(), index, 1, years, named.size(),
             named.stream().map(PlannedReplacement::amount).reduce(ZERO, BigDecimal::add), Double.NaN, null, 0, isPriced(), null, null, failures,
             BigDecimal.valueOf(failures).multiply(PricedItem.meanCost(items)).setScale(2, RoundingMode.HALF_UP), null);
-        return period == null ? certain : withProbabilities(certain, period,
-            period.kinds().values().stream().map(kind -> rounded(kind.expected(), EXPECTED_PLACES)).reduce(BigDecimal.ZERO, BigDecimal::add),
-            expectedAmount(period, PriceBook.Choice::item), expectedAmount(period, PriceBook.Choice::upperItem));
+        return forecast == null ? certain : withProbabilities(certain, forecast,
+            forecast.period.kinds().values().stream().map(kind -> rounded(kind.expected(), EXPECTED_PLACES)).reduce(BigDecimal.ZERO, BigDecimal::add),
+            expectedAmount(forecast.period, PriceBook.Choice::item), expectedAmount(forecast.period, PriceBook.Choice::upperItem));
     }
 
     /** Means and named lines add up; quantiles do not, and are worked out for the whole time. */
-    private BudgetPeriod sum(String label, List<BudgetPeriod> each, Demand crossings) {
+    private BudgetPeriod sum(String label, List<BudgetPeriod> each, Forecast forecast) {
         BudgetPeriod last = each.get(each.size() - 1);
-        int first = each.get(0).first();
-        BudgetPeriod certain = new BudgetPeriod(label, each.get(0).from(), last.until(), first, each.size(),
+        BudgetPeriod certain = new BudgetPeriod(label, each.get(0).from(), last.until(), each.get(0).first(), each.size(),
             sumOf(each, BudgetPeriod::years).doubleValue(), each.stream().mapToInt(BudgetPeriod::named).sum(),
             total(each, BudgetPeriod::namedAmount), Double.NaN, null, 0, isPriced(), null, null,
             sumOf(each, BudgetPeriod::randomFailures).doubleValue(), total(each, BudgetPeriod::allowance), null);
-        return crossings == null ? certain : withProbabilities(certain, crossings.period(dayBefore(first), last.until()),
+        return forecast == null ? certain : withProbabilities(certain, forecast,
             sumOf(each, BudgetPeriod::expected), total(each, period -> period.cost().expected()), total(each, period -> period.dearerCost().expected()));
     }
 
@@ -208,35 +225,13 @@ public final class Budgets {
         return each.stream().map(figure).reduce(ZERO, BigDecimal::add);
     }
 
-    private BudgetPeriod withProbabilities(BudgetPeriod p, Demand.Period period, BigDecimal expected, BigDecimal expectedAmount,
+    private BudgetPeriod withProbabilities(BudgetPeriod p, Forecast forecast, BigDecimal expected, BigDecimal expectedAmount,
                                            BigDecimal expectedDearerAmount) {
-        CountDistribution counts = period.counts();
+        CountDistribution counts = forecast.period.counts();
         BudgetPeriod.Levels<Integer> quantiles = new BudgetPeriod.Levels<>(counts.quantile(0.5), counts.quantile(0.8), counts.quantile(0.9));
         return new BudgetPeriod(p.label(), p.from(), p.until(), p.first(), p.quarters(), p.years(), p.named(), p.namedAmount(), expected.doubleValue(),
-            quantiles, period.independent().quantile(0.9), p.priced(), cost(period, PriceBook.Choice::item, expectedAmount, quantiles, expected),
-            cost(period, PriceBook.Choice::upperItem, expectedDearerAmount, quantiles, expected), p.randomFailures(), p.allowance(),
-            orderQuantity(counts));
-    }
-
-    /**
-     * Quantiles of the cost in terms of its mean, so that a workbook can price them anew. Where a price is missing the counts'
-     * own factors stand in.
-     */
-    private BudgetPeriod.Cost cost(Demand.Period period, Function<PriceBook.Choice, String> item, BigDecimal mean,
-                                   BudgetPeriod.Levels<Integer> counts, BigDecimal meanCount) {
-        boolean priced = period.kinds().keySet().stream().allMatch(choice -> prices.price(item.apply(choice)) != null);
-        BudgetPeriod.Levels<Double> factors;
-        if (priced) {
-            AmountDistribution amounts = SharedShock.amounts(period.kinds().keySet().stream()
-                .mapToLong(choice -> prices.costOfOne(item.apply(choice)).movePointRight(2).longValueExact()).toArray(),
-                period.kinds().values().stream().map(Demand.Period.Kind::atNodes).toList());
-            factors = new BudgetPeriod.Levels<>(factor(amounts.quantile(0.5) / 100.0, mean), factor(amounts.quantile(0.8) / 100.0, mean),
-                factor(amounts.quantile(0.9) / 100.0, mean));
-        } else {
-            factors = new BudgetPeriod.Levels<>(factor(counts.p50(), meanCount), factor(counts.p80(), meanCount), factor(counts.p90(), meanCount));
-        }
-        return new BudgetPeriod.Cost(mean, factors,
-            new BudgetPeriod.Levels<>(times(factors.p50(), mean), times(factors.p80(), mean), times(factors.p90(), mean)));
+            quantiles, forecast.period.independent().quantile(0.9), p.priced(), new BudgetPeriod.Cost(expectedAmount, forecast.plan.amounts()),
+            new BudgetPeriod.Cost(expectedDearerAmount, forecast.dearer.amounts()), p.randomFailures(), p.allowance(), orderQuantity(counts));
     }
 
     private boolean isPriced() {
@@ -247,14 +242,6 @@ public final class Budgets {
         return period.kinds().entrySet().stream().map(kind -> rounded(kind.getValue().expected(), EXPECTED_PLACES)
                 .multiply(prices.costOfOne(item.apply(kind.getKey())))).reduce(BigDecimal.ZERO, BigDecimal::add)
             .setScale(2, RoundingMode.HALF_UP);
-    }
-
-    private static double factor(double quantile, BigDecimal mean) {
-        return mean.signum() <= 0 ? 0 : rounded(quantile / mean.doubleValue(), FACTOR_PLACES).doubleValue();
-    }
-
-    private static BigDecimal times(double factor, BigDecimal amount) {
-        return BigDecimal.valueOf(factor).multiply(amount).setScale(2, RoundingMode.HALF_UP);
     }
 
     private static BigDecimal rounded(double value, int places) {

@@ -10,7 +10,7 @@ import java.util.List;
  * @param currency of all amounts; empty when there is no price list
  * @param lines by need date and machine
  * @param quarters in time order, then each fiscal year's together, then all together
- * @param demand by quarter and item
+ * @param demand by period and item, in the order of the periods
  * @param items every kind of purchase that some machine calls for, by name
  * @param machines that random failures are allowed for: all in the inventory or seen
  * @param sharedShockPerQuarter standard deviation of the shock that all drives share, of the log rate

@@ -34,10 +34,9 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
      * Cost of the replacements for wear, as a distribution.
      *
      * @param expected mean cost
-     * @param factors by what it is multiplied for the cost at each probability
-     * @param amounts the products
+     * @param amounts the cost at each probability
      */
-    public record Cost(BigDecimal expected, Levels<Double> factors, Levels<BigDecimal> amounts) implements Serializable {
+    public record Cost(BigDecimal expected, Levels<BigDecimal> amounts) implements Serializable {
     }
 
     /** False for the lines that take several quarters together. */

@@ -2,6 +2,7 @@ package org.wearledger.report;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.util.Map;
 import org.apache.poi.ss.usermodel.Name;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Budget;
@@ -25,17 +26,18 @@ final class AssumptionsSheet {
         this.budget = budget;
         this.asOf = asOf;
         sheet = new SheetWriter(workbook.createSheet(NAME), styles);
-        sheet.columnWidths(44, 16, 16, 18, 18, 14, 12, 14, 26, 40);
+        sheet.columnWidths(48, 15, 15, 15, 15, 15, 15, 15, 13, 24, 24);
     }
 
     void write() {
         BudgetSettings settings = budget.settings();
         BudgetSettings.Unplanned unplanned = settings.unplanned();
-        sheet.line(true, "Change what stands here: every amount and order date follows. Model outputs (need dates, probabilities, expected numbers) and the work list stay: for those, sweep again.");
+        sheet.above("Change what stands here: every amount and order date follows.");
+        sheet.note("Model outputs (need dates, probabilities, expected numbers) and the work list stay: for those, sweep again.");
         sheet.note("In a frame: yours to change. Without one: worked out, or as the sweep found it.");
         sheet.note(BudgetText.NEAR);
         sheet.gap();
-        sheet.line(true, "Assumption", "Value", "Unit");
+        sheet.line(true, "Assumption", "Value", "As swept", "Unit");
         set(Names.AS_OF, "As-of date (frozen)", asOf, "");
         set(Names.LEAD_TIME_DAYS, "Lead time, from order to delivery", budget.leadTimeDays(), "days");
         set(Names.INSTALL_SLOT_DAYS, "Install slot, from delivery to installation", settings.installSlotDays(), "days");
@@ -59,13 +61,11 @@ final class AssumptionsSheet {
             + Names.ITEM_MACHINES + "," + Names.COSTS_OF_ONE + ")/SUM(" + Names.ITEM_MACHINES + "),2))", PricedItem.meanCost(budget.items()), CellType.MONEY), budget.currency());
         sheet.gap();
         String unit = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
-        sheet.line(true, "What is bought", "Unit price" + unit, "Labour" + unit, "Wiping, disposal" + unit, "Cost of one (worked out)" + unit,
-            "Drives it would replace (model output)", "Currency", "Price of", "Supplier", "Note");
-        String[] columns = {Names.ITEMS, Names.UNIT_PRICES, Names.LABOURS, Names.DISPOSAL_FEES, Names.COSTS_OF_ONE, Names.ITEM_MACHINES};
-        for (int i = 0; i < columns.length; i++) {
-            char letter = (char) ('A' + i);
-            name(columns[i], "$" + letter + "$" + first + ":$" + letter + "$" + last);
-        }
+        sheet.line(true, "What is bought", "Unit price" + unit, "As swept" + unit, "Labour" + unit, "Wiping, disposal" + unit, "Cost of one (worked out)" + unit,
+            "Cost of one, as swept" + unit, "Drives it would replace (model output)", "Price of", "Supplier", "Note");
+        Map.of('A', Names.ITEMS, 'B', Names.UNIT_PRICES, 'D', Names.LABOURS, 'E', Names.DISPOSAL_FEES, 'F', Names.COSTS_OF_ONE, 'H', Names.ITEM_MACHINES)
+            .entrySet().stream().sorted(Map.Entry.comparingByKey())
+            .forEach(column -> name(column.getValue(), "$" + column.getKey() + "$" + first + ":$" + column.getKey() + "$" + last));
         for (PricedItem item : budget.items()) {
             item(item);
         }
@@ -74,10 +74,11 @@ final class AssumptionsSheet {
     private void item(PricedItem item) {
         Price price = item.price();
         int row = sheet.row() + 1;
-        sheet.line(false, item.item(), new Input(price == null ? BigDecimal.ZERO : price.unitPrice()), new Input(price == null ? BigDecimal.ZERO : orZero(price.labour())),
+        BigDecimal unitPrice = price == null ? BigDecimal.ZERO : price.unitPrice();
+        sheet.line(false, item.item(), new Input(unitPrice), unitPrice, new Input(price == null ? BigDecimal.ZERO : orZero(price.labour())),
             new Input(price == null ? BigDecimal.ZERO : orZero(price.disposalFee())),
-            new Formula("ROUND(B" + row + ",2)+ROUND(C" + row + ",2)+ROUND(D" + row + ",2)", item.costOfOne(), CellType.MONEY), item.machines(),
-            price == null ? budget.currency() : price.currency(), price == null ? null : price.priceDate(), price == null ? null : price.supplier(),
+            new Formula("ROUND(B" + row + ",2)+ROUND(D" + row + ",2)+ROUND(E" + row + ",2)", item.costOfOne(), CellType.MONEY), item.costOfOne(), item.machines(),
+            price == null ? null : price.priceDate(), price == null ? null : price.supplier(),
             price == null ? "NO PRICE: fill in; amounts lack it until then" : null);
     }
 
@@ -88,7 +89,7 @@ final class AssumptionsSheet {
     private void set(String name, String label, Object value, String unit) {
         boolean workedOut = value instanceof Formula;
         boolean frozen = name.equals(Names.AS_OF);
-        sheet.line(false, workedOut ? label + " (worked out)" : label, workedOut || frozen ? value : new Input(value), unit);
+        sheet.line(false, workedOut ? label + " (worked out)" : label, workedOut || frozen ? value : new Input(value), frozen ? null : workedOut ? ((Formula) value).result() : value, unit);
         name(name, "$B$" + sheet.row());
     }
 

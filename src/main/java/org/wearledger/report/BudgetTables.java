@@ -33,7 +33,8 @@ final class BudgetTables {
     static final String BUDGET = "Budget";
     static final String CHECK_FIRST = "Check first";
     /** Columns that print legibly on one page's width. */
-    static final int BUDGET_COLUMNS_PRINTED = 10;
+    static final int BUDGET_COLUMNS_OF_ITS_FILE_PRINTED = 10;
+    static final int BUDGET_COLUMNS_PRINTED = BUDGET_COLUMNS_OF_ITS_FILE_PRINTED + 2;
     static final int LINE_COLUMNS_PRINTED = 18;
     static final int HEADER_ROWS = 1;
     private static final String LEAD = Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
@@ -126,17 +127,28 @@ final class BudgetTables {
     private List<Column<ItemDemand>> demandColumns() {
         String currency = budget.currency();
         return List.of(
-            text("quarter", "Quarter", ItemDemand::quarter),
+            text("period", "Fiscal period", ItemDemand::period),
             text("item", "What is bought", ItemDemand::item),
             text("upperItem", "Dearer choice", ItemDemand::upperItem),
             decimal("expected", "Expected replacements for wear (model output)", "", 4, ItemDemand::expected),
             Column.<ItemDemand>money("expectedAmount", "Expected cost", currency,
                     row -> expectedAmount(row.expected(), row.item()))
-                .workedOut("{expected}*" + Names.lookup(Names.COSTS_OF_ONE, "{item}")),
+                .workedOut("{expected}*{costOfOne}"),
             Column.<ItemDemand>money("expectedUpperAmount", "Expected cost of the dearer choice", currency,
                     row -> expectedAmount(row.expected(), row.upperItem()))
-                .workedOut("{expected}*" + Names.lookup(Names.COSTS_OF_ONE, "{upperItem}")),
-            integer("orderQuantity", "To have ready, by the costs of being short", "", ItemDemand::orderQuantity));
+                .workedOut("{expected}*{costOfDearer}"),
+            integer("orderQuantity", "To have ready, by the costs of being short", "", ItemDemand::orderQuantity),
+            Column.<ItemDemand>money("costOfOne", "Cost of one", currency, row -> costOfOne(row.item())).workedOut(Names.lookup(Names.COSTS_OF_ONE, "{item}")),
+            bought("boughtP50", "Bought at the P50", row -> row.bought().p50()),
+            bought("boughtP80", "Bought at the P80", row -> row.bought().p80()),
+            Column.<ItemDemand>money("costOfDearer", "Cost of one, dearer choice", currency, row -> costOfOne(row.upperItem()))
+                .workedOut(Names.lookup(Names.COSTS_OF_ONE, "{upperItem}")),
+            bought("dearerBoughtP80", "Dearer choices bought at the P80", row -> row.dearerBought().p80()),
+            bought("dearerBoughtP90", "Dearer choices bought at the P90", row -> row.dearerBought().p90()));
+    }
+
+    private static Column<ItemDemand> bought(String name, String heading, Function<ItemDemand, Double> number) {
+        return decimal(name, heading + " (model output)", "", 4, number);
     }
 
     private BigDecimal expectedAmount(double expected, String item) {
@@ -166,7 +178,10 @@ final class BudgetTables {
 
     /** What stands above the sheets of money, {@code null} for nothing. */
     Object aboveMoney() {
-        return checks.above("SUMIFS(" + lineColumn("amount") + "," + toCheck() + ")" + plus(sumOf(unlisted().filter(checks::holds))));
+        String quarter = budget.quarters().get(0).label();
+        String all = "SUMIFS(" + lineColumn("amount") + "," + toCheck();
+        return checks.above(all + "," + criterion("needQuarter", "\"" + quarter + "\"") + ")" + plus(sumOf(unlisted().filter(checks::holds).filter(line -> line.quarter().equals(quarter)))),
+            all + ")" + plus(sumOf(unlisted().filter(checks::holds))));
     }
 
     /** The number of the first row below the heading, on the sheets of money; the first row of a sheet is 1. */
@@ -188,6 +203,14 @@ final class BudgetTables {
         return "'" + table.name() + "'!$" + letter + "$" + (HEADER_ROWS + 1) + ":$" + letter + "$" + (HEADER_ROWS + Math.max(table.rows().size(), 1));
     }
 
+    /** Those of the model's outputs that are the period's, where it has any: they stand together. */
+    String demandOf(BudgetPeriod period, String column) {
+        List<String> periods = demand.rows().stream().map(ItemDemand::period).toList();
+        String letter = demand.letter(column);
+        return "'" + MODEL_OUTPUTS + "'!$" + letter + "$" + (HEADER_ROWS + 1 + periods.indexOf(period.label())) + ":$" + letter + "$"
+            + (HEADER_ROWS + 1 + periods.lastIndexOf(period.label()));
+    }
+
     /** What a formula adds for lines that the sheet has no room for. */
     static String plus(Number unlisted) {
         return unlisted.doubleValue() == 0 ? "" : "+" + (unlisted instanceof BigDecimal decimal ? decimal.toPlainString() : unlisted);
@@ -196,6 +219,11 @@ final class BudgetTables {
     /** One row for each quarter, then the fiscal years and the whole. */
     Table<BudgetPeriod> periods() {
         return new PeriodTable(budget, this, totals).table();
+    }
+
+    /** The same as the sheet "Budget" has it, which tells what changed since the sweep. */
+    Table<BudgetPeriod> periodsOnTheSheet() {
+        return new PeriodTable(budget, this, totals).onTheSheet();
     }
 
     /** What a machine may call for, planned or not; the workbook has it on the sheet "Assumptions". */

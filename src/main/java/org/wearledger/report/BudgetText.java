@@ -29,9 +29,9 @@ final class BudgetText {
     static final String ADDING_UP = "plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not every "
         + "quarter has its bad case at once. Named replacements and the allowance do add up";
 
-    /** Of the workbook, which multiplies expected costs by frozen ratios: exact while all prices change alike. */
-    static final String NEAR = "Contingency, cap, and the plan where the P50 is more than the named, rest on the probabilities of this sweep: after a change of "
-        + "prices they are near, not exact, and the plan may lie a little above the cost of the named. A new sweep works them out anew.";
+    /** Of the workbook, which prices anew what was bought at each probability. */
+    static final String NEAR = "P50, P80 and P90 are the purchases that the sweep found to cost them (sheet Model outputs), at the prices of the sheet Assumptions. A change of prices "
+        + "so large that other purchases would make them up, or that another choice would be the dearer one, makes them near, not exact: a new sweep works them out anew.";
 
     /** Of the summary's table, by the money that they hold. */
     private static final Map<String, String> COLUMNS = columns();
@@ -236,6 +236,10 @@ final class BudgetText {
         }
         notes().stream().filter(note -> !note.topic().equals("How sure"))
             .forEach(note -> lines.bullet(Character.toLowerCase(note.topic().charAt(0)) + note.topic().substring(1) + ": " + note.text()));
+        String toCheck = new OrderChecks(result).sentence();
+        if (toCheck != null) {
+            lines.bullet(Character.toLowerCase(toCheck.charAt(0)) + toCheck.substring(1) + " (replacements.csv, column checkFirst)");
+        }
         List<PlannedReplacement> now = budget.lines().stream().filter(PlannedReplacement::late).toList();
         if (!now.isEmpty()) {
             lines.bullet("order at once: " + atOnce(now) + "; replacements.csv and the work list say which");

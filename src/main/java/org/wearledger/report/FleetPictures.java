@@ -41,7 +41,7 @@ final class FleetPictures {
     private void budget(Budget budget) {
         List<BudgetPeriod> quarters = budget.quarters().subList(0, budget.settings().quarters());
         BudgetTables tables = new BudgetTables(result, Integer.MAX_VALUE);
-        Periods periods = new Periods(tables.periods(), tables.firstRowOfMoney());
+        Periods periods = new Periods(tables.periodsOnTheSheet(), tables.firstRowOfMoney());
         String currency = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
         charts.stacked("To ask for by fiscal quarter" + (quarters.stream().allMatch(BudgetPeriod::isContingencyKnown) ? "" : ", at least") + currency + "; hollow: beyond that, up to the cap", "Quarter",
             "Cost" + currency, quarters.stream().map(BudgetPeriod::label).toList(), List.of(

@@ -107,8 +107,8 @@ final class MethodNotes {
         if (result.fleetModel() != null) {
             notes.add(new Note("Budget: P50, P80, P90", String.format(Locale.ROOT, "How many cross, and what that costs, over all machines, named or not: exact "
                 + "Poisson-binomial counts, mixed over a shock of the log rate that all drives share, %.2f a quarter (learned from %s of quarters, "
-                + "with 0.2 counted as four). Quantiles of several quarters are not the sums of theirs. The workbook keeps their ratio to the "
-                + "expected cost, so that other prices carry over; sweep again for the exact ones.", result.fleetModel().sharedShockPerQuarter(),
+                + "with 0.2 counted as four). Quantiles of several quarters are not the sums of theirs. The workbook keeps the "
+                + "purchases that make them up, so that other prices carry over; sweep again after large changes.", result.fleetModel().sharedShockPerQuarter(),
                 Wording.count(result.fleetModel().shockPairs(), "pair"))));
         }
         notes.add(new Note("Budget: random failures", "Most drives that fail have not worn out. Allowed for: "

@@ -1,6 +1,8 @@
 package org.wearledger.report;
 
+import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -17,6 +19,7 @@ final class OrderChecks {
     static final String ORDER_NOW = "order now";
     static final String ASK_FIRST = "ask the maker first";
     static final String CHECK_FIRST = "check the figures first";
+    private static final String BEFORE = "To be checked before they are ordered: ";
     private static final String AT_LEAST = "at least ";
 
     private final Budget budget;
@@ -48,21 +51,43 @@ final class OrderChecks {
     }
 
     /**
-     * The line above each sheet of money: a text, or a formula where there are prices, since its amount follows them. {@code null} where there
+     * The line above each sheet of money: a text, or a formula where there are prices, since its amounts follow them. {@code null} where there
      * is nothing to check.
      *
-     * @param amountToCheck the formula of the amount
+     * @param amountOfQuarter the formula of this quarter's amount to check, {@code amountOfAll} that of all quarters'
      */
-    Object above(String amountToCheck) {
-        List<PlannedReplacement> lines = budget.lines().stream().filter(this::holds).toList();
-        String before = "To be checked before they are ordered, over all " + budget.settings().quarters() + " quarters: " + lines.size() + " of " + Wording.count(budget.lines().size(), "line");
+    Object above(String amountOfQuarter, String amountOfAll) {
         String after = " (sheet " + BudgetTables.LINES + ", column \"" + BudgetTables.CHECK_FIRST + "\").";
-        if (lines.isEmpty() || budget.currency().isEmpty()) {
-            return lines.isEmpty() ? null : before + after;
+        String told = sentence();
+        if (told == null || budget.currency().isEmpty()) {
+            return told == null ? null : told + after;
         }
-        String behindAmount = " " + budget.currency() + after;
-        return new Formula(quoted(before + ", ") + "&IF(" + Names.PRICES_MISSING + ">0," + quoted(AT_LEAST) + ",\"\")&FIXED(" + amountToCheck + ",2)&" + quoted(behindAmount),
-            before + ", " + (budget.quarters().get(0).priced() ? "" : AT_LEAST) + Wording.amount(BudgetTables.sumOf(lines.stream()), "") + behindAmount, CellType.TEXT);
+        List<String> parts = new ArrayList<>();
+        periods().forEach((period, lines) -> parts.add(quoted((parts.isEmpty() ? BEFORE : "; ") + period + numbers(lines) + ", ") + "&IF(" + Names.PRICES_MISSING + ">0,"
+            + quoted(AT_LEAST) + ",\"\")&FIXED(" + (parts.isEmpty() ? amountOfQuarter : amountOfAll) + ",2)&" + quoted(" " + budget.currency())));
+        return new Formula(String.join("&", parts) + "&" + quoted(after), told + after, CellType.TEXT);
+    }
+
+    /** How many lines, and how much money, at the prices of the sweep; {@code null} for none. */
+    String sentence() {
+        return budget.lines().stream().noneMatch(this::holds) ? null : BEFORE + periods().entrySet().stream().map(period -> period.getKey() + numbers(period.getValue())
+            + (budget.currency().isEmpty() ? "" : ", " + (budget.quarters().get(0).priced() ? "" : AT_LEAST)
+            + Wording.amount(BudgetTables.sumOf(period.getValue().stream().filter(this::holds)), budget.currency()))).collect(Collectors.joining("; "));
+    }
+
+    /** The lines of this quarter, which is what is read beside, and those of the whole plan. */
+    private Map<String, List<PlannedReplacement>> periods() {
+        Map<String, List<PlannedReplacement>> periods = new LinkedHashMap<>();
+        String quarter = budget.quarters().get(0).label();
+        periods.put("this quarter ", budget.lines().stream().filter(line -> line.quarter().equals(quarter)).toList());
+        if (budget.settings().quarters() > 1) {
+            periods.put("over all " + budget.settings().quarters() + " quarters ", budget.lines());
+        }
+        return periods;
+    }
+
+    private String numbers(List<PlannedReplacement> lines) {
+        return lines.stream().filter(this::holds).count() + " of " + Wording.count(lines.size(), "line");
     }
 
     private static String quoted(String text) {

@@ -7,6 +7,7 @@ import static org.wearledger.report.Column.money;
 import static org.wearledger.report.Column.text;
 
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.function.Function;
@@ -62,19 +63,30 @@ final class PeriodTable {
                 .workedOut(p -> p.isOneQuarter() ? "ROUND(" + Names.MACHINES_COVERED + "*" + Names.FAILURES_PER_MACHINE_YEAR + "*{years},4)"
                     : sum("randomFailures", p)),
             expected("expectedAmount", "Expected cost", BudgetPeriod::cost),
-            factor("factorP50", "P50 / expected (model output)", BudgetPeriod::cost, BudgetPeriod.Levels::p50),
-            factor("factorP80", "P80 / expected (model output)", BudgetPeriod::cost, BudgetPeriod.Levels::p80),
-            quantile("costP50", "Cost, P50", BudgetPeriod::cost, BudgetPeriod.Levels::p50, "{factorP50}*{expectedAmount}"),
-            quantile("costP80", "Cost, P80", BudgetPeriod::cost, BudgetPeriod.Levels::p80, "{factorP80}*{expectedAmount}"),
+            factor("factorP50", "P50 / expected", BudgetPeriod::cost, BudgetPeriod.Levels::p50, "{costP50}", "{expectedAmount}"),
+            factor("factorP80", "P80 / expected", BudgetPeriod::cost, BudgetPeriod.Levels::p80, "{costP80}", "{expectedAmount}"),
+            quantile("costP50", "Cost, P50", BudgetPeriod::cost, BudgetPeriod.Levels::p50, "costOfOne", "boughtP50"),
+            quantile("costP80", "Cost, P80", BudgetPeriod::cost, BudgetPeriod.Levels::p80, "costOfOne", "boughtP80"),
             expected("expectedUpperAmount", "Expected cost, dearer choices", BudgetPeriod::dearerCost),
-            factor("dearerFactorP80", "Dearer choices, P80 / expected (model output)", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80),
-            factor("dearerFactorP90", "Dearer choices, P90 / expected (model output)", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90),
-            quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "{dearerFactorP80}*{expectedUpperAmount}"),
-            quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "{dearerFactorP90}*{expectedUpperAmount}"),
+            factor("dearerFactorP80", "Dearer choices, P80 / expected", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "{dearerCostP80}", "{expectedUpperAmount}"),
+            factor("dearerFactorP90", "Dearer choices, P90 / expected", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "{dearerCostP90}", "{expectedUpperAmount}"),
+            quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "costOfDearer", "dearerBoughtP80"),
+            quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "costOfDearer", "dearerBoughtP90"),
             Column.<BudgetPeriod>money("amountToCheck", "Cost of the named, to be checked first", currency, p -> total(p, Totals::amountToCheck))
                 .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.toCheck() + "," + tables.criterion("needQuarter", "{period}") + ")"
                     + BudgetTables.plus(total(p, Totals::unlistedAmountToCheck)) : sum("amountToCheck", p))),
             budget.quarters());
+    }
+
+    /** On the sheet, beside what is asked for now stands what the sweep asked for. */
+    Table<BudgetPeriod> onTheSheet() {
+        Table<BudgetPeriod> table = table();
+        List<Column<BudgetPeriod>> columns = new ArrayList<>(table.columns());
+        columns.addAll(BudgetTables.BUDGET_COLUMNS_OF_ITS_FILE_PRINTED, List.of(
+            money("toAskForAsSwept", "To ask for, as swept", budget.currency(), BudgetPeriod::toAskFor),
+            Column.<BudgetPeriod>money("typedSince", "Changed since, by what was typed on Assumptions", budget.currency(), p -> BigDecimal.ZERO)
+                .workedOut("ROUND({toAskFor}-{toAskForAsSwept},2)")));
+        return new Table<>(table.name(), columns, table.rows());
     }
 
     /** Quantiles of a cost make sense only when every purchase has its price. */
@@ -88,14 +100,18 @@ final class PeriodTable {
     }
 
     private static Column<BudgetPeriod> factor(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost,
-                                               Function<BudgetPeriod.Levels<Double>, Double> level) {
-        return decimal(name, heading, "", 9, p -> cost.apply(p) == null ? null : level.apply(cost.apply(p).factors()));
+                                               Function<BudgetPeriod.Levels<BigDecimal>, BigDecimal> level, String amountCell, String expectedCell) {
+        return Column.<BudgetPeriod>decimal(name, heading, "", 9, p -> cost.apply(p) == null ? null
+                : cost.apply(p).expected().signum() == 0 ? 0.0 : level.apply(cost.apply(p).amounts()).doubleValue() / cost.apply(p).expected().doubleValue())
+            .workedOut(p -> cost.apply(p) == null ? null : "IF(" + expectedCell + "=0,0,ROUND(" + amountCell + "/" + expectedCell + ",9))");
     }
 
+    /** The purchases that make the cost up, at their prices. */
     private Column<BudgetPeriod> quantile(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost,
-                                          Function<BudgetPeriod.Levels<BigDecimal>, BigDecimal> level, String product) {
+                                          Function<BudgetPeriod.Levels<BigDecimal>, BigDecimal> level, String price, String bought) {
         return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> cost.apply(p) == null ? null : level.apply(cost.apply(p).amounts()))
-            .workedOut(p -> cost.apply(p) == null ? null : "ROUND(" + product + ",2)");
+            .workedOut(p -> cost.apply(p) == null ? null : budget.demand().isEmpty() ? "0"
+                : "ROUND(SUMPRODUCT(" + tables.demandOf(p, price) + "," + tables.demandOf(p, bought) + "),2)");
     }
 
     private static <L extends java.io.Serializable> Function<BudgetPeriod, L> level(Function<BudgetPeriod, BudgetPeriod.Levels<L>> levels,
@@ -105,13 +121,13 @@ final class PeriodTable {
 
     /** Of the rows of the period's quarters. */
     private String sum(String column, BudgetPeriod period) {
-        String letter = table().letter(column);
+        String letter = onTheSheet().letter(column);
         int first = tables.firstRowOfMoney() + period.first();
         return "SUM(" + letter + first + ":" + letter + (first + period.quarters() - 1) + ")";
     }
 
     private String expectedCost(BudgetPeriod period, String column) {
-        return period.isOneQuarter() ? "ROUND(SUMIFS(" + BudgetTables.range(tables.demand(), column) + "," + BudgetTables.range(tables.demand(), "quarter") + ",{period}),2)" : sum(column, period);
+        return !period.isOneQuarter() ? sum(column, period) : budget.demand().isEmpty() ? "0" : "ROUND(SUM(" + tables.demandOf(period, column) + "),2)";
     }
 
     private int unlistedLines(BudgetPeriod period) {

@@ -81,6 +81,8 @@ final class Styles {
             style.setFont(bold);
         }
         if (key.framed) {
+            // Clear of the frame's lines in print, where another font may be taller.
+            style.setVerticalAlignment(VerticalAlignment.CENTER);
             style.setBorderTop(BorderStyle.THIN);
             style.setBorderBottom(BorderStyle.THIN);
             style.setBorderLeft(BorderStyle.THIN);

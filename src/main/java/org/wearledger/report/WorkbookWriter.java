@@ -76,14 +76,14 @@ final class WorkbookWriter {
         memory();
         data(problems);
         if (budget != null) {
-            data(budget.demand());
+            sheet(BudgetTables.MODEL_OUTPUTS).dataSheet(budget.demand(), row -> false);
             new AssumptionsSheet(workbook, styles, result.budget(), result.asOf()).write();
         }
         method();
     }
 
     private void budget() {
-        SheetWriter sheet = money(budget.periods(), period -> !period.isOneQuarter());
+        SheetWriter sheet = money(budget.periodsOnTheSheet(), period -> !period.isOneQuarter());
         sheet.gap();
         sheet.note(Wording.sentenceCase(BudgetText.ADDING_UP) + ".");
         sheet.note(BudgetText.NEAR);
@@ -192,12 +192,13 @@ final class WorkbookWriter {
         }
         String unit = result.budget().currency().isEmpty() ? "No prices" : result.budget().currency();
         BudgetText words = new BudgetText(result);
-        Table<BudgetPeriod> table = budget.periods();
+        Table<BudgetPeriod> table = budget.periodsOnTheSheet();
         sheet.gap();
         sheet.line(true, "Budget of the next quarters", unit, "Named items");
         for (BudgetPeriod quarter : words.nextQuarters()) {
             String name = Wording.sentenceCase(words.nameOf(quarter));
             sheet.line(true, name + ": to ask for", amount(table, "toAskFor", quarter), new NamedItems(result.budget()).of(quarter));
+            sheet.line(false, name + ": the same, as swept", quarter.toAskFor(), typedSince(table, quarter));
             sheet.line(false, name + ": cost of the named", amount(table, "namedAmount", quarter), "those items; the plan may be more");
             sheet.line(false, name + ": plan", amount(table, "plan", quarter), "the cost of the named, or the P50 where that is more");
             sheet.line(false, name + ": contingency and allowance", beyondThePlan(table, quarter), "what to ask for beyond the plan; sheet Budget has the parts");
@@ -226,6 +227,13 @@ final class WorkbookWriter {
     private Formula amount(Table<BudgetPeriod> table, String name, BudgetPeriod period) {
         return new Formula("'" + table.name() + "'!" + table.letter(name) + (budget.firstRowOfMoney() + result.budget().quarters().indexOf(period)),
             column(table, name).valueOf(period), CellType.MONEY);
+    }
+
+    /** Example: {@code what was typed on the sheet Assumptions since changes it by +13.00}. */
+    private Formula typedSince(Table<BudgetPeriod> table, BudgetPeriod period) {
+        String change = amount(table, "typedSince", period).text();
+        String words = "what was typed on the sheet Assumptions since changes it by ";
+        return new Formula("\"" + words + "\"&IF(" + change + ">0,\"+\",\"\")&FIXED(" + change + ",2)", words + "0.00", CellType.LONG_TEXT);
     }
 
     private Formula beyondThePlan(Table<BudgetPeriod> table, BudgetPeriod period) {

@@ -3,6 +3,7 @@ package org.wearledger.stats;
 import java.util.Arrays;
 import java.util.List;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 
 /**
  * What a random number of purchases of several kinds costs.
@@ -19,7 +20,7 @@ public record AmountDistribution(long[] amounts, double[] probabilities) {
     private static final double NEGLIGIBLE = 1e-12;
 
     /** The numbers of one kind that may come, with their probabilities at each node. */
-    private record Kind(long cost, int first, int last, List<CountDistribution> atNodes) {
+    record Kind(long cost, int first, int last, List<CountDistribution> atNodes) {
         static Kind of(long cost, List<CountDistribution> atNodes, double[] weights) {
             CountDistribution mixed = CountDistribution.mixture(weights, atNodes);
             int first = mixed.first();
@@ -42,18 +43,22 @@ public record AmountDistribution(long[] amounts, double[] probabilities) {
         }
     }
 
-    static AmountDistribution mixture(long[] costs, List<List<CountDistribution>> countsAtNodes, double[] weights) {
-        Kind[] kinds = new Kind[costs.length];
-        double combinations = 1;
+    static Kind[] kinds(long[] costs, List<List<CountDistribution>> countsAtNodes, double[] weights) {
+        return IntStream.range(0, costs.length).mapToObj(k -> Kind.of(costs[k], countsAtNodes.get(k), weights)).toArray(Kind[]::new);
+    }
+
+    static boolean isExact(Kind[] kinds) {
+        return Arrays.stream(kinds).mapToDouble(Kind::numbers).reduce(1, (a, b) -> a * b) <= MOST_COMBINATIONS;
+    }
+
+    static AmountDistribution mixture(Kind[] kinds, double[] weights) {
         long range = 0;
         long least = 0;
-        for (int k = 0; k < costs.length; k++) {
-            kinds[k] = Kind.of(costs[k], countsAtNodes.get(k), weights);
-            combinations *= kinds[k].numbers();
-            range = Math.addExact(range, Math.multiplyExact(costs[k], (long) kinds[k].last - kinds[k].first));
-            least = Math.addExact(least, kinds[k].least());
+        for (Kind kind : kinds) {
+            range = Math.addExact(range, Math.multiplyExact(kind.cost, (long) kind.last - kind.first));
+            least = Math.addExact(least, kind.least());
         }
-        return combinations <= MOST_COMBINATIONS ? exactly(kinds, least, weights) : onGrid(kinds, least, Math.max(1, range / STEPS), weights);
+        return isExact(kinds) ? exactly(kinds, least, weights) : onGrid(kinds, least, Math.max(1, range / STEPS), weights);
     }
 
     private static AmountDistribution exactly(Kind[] kinds, long base, double[] weights) {

@@ -67,6 +67,14 @@ public final class SharedShock {
      * @param countsAtNodes by kind, then by node
      */
     public static AmountDistribution amounts(long[] costs, List<List<CountDistribution>> countsAtNodes) {
-        return AmountDistribution.mixture(costs, countsAtNodes, WEIGHTS);
+        return AmountDistribution.mixture(AmountDistribution.kinds(costs, countsAtNodes, WEIGHTS), WEIGHTS);
+    }
+
+    /**
+     * How many of each kind there are when all cost the given amount, one of those of {@link #amounts}: at changed costs these numbers follow the
+     * quantile. Whole numbers, the likeliest, while amounts are exact; beyond that their mean, which costs the amount.
+     */
+    public static double[] countsAt(long amount, long[] costs, List<List<CountDistribution>> countsAtNodes) {
+        return CountsAtAmount.of(AmountDistribution.kinds(costs, countsAtNodes, WEIGHTS), WEIGHTS, amount);
     }
 }

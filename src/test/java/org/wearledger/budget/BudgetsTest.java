@@ -202,7 +202,7 @@ class BudgetsTest {
             assertThat(line.item()).isEqualTo("drive 256 GB");
             assertThat(line.amount()).isEqualTo("0.00");
         });
-        assertThat(unpriced.quarters().get(0).cost().factors().p90()).as("in counts, so that a price can be filled in").isGreaterThan(0);
+        assertThat(unpriced.demand().get(0).bought().p90()).as("in counts, so that a price can be filled in").isGreaterThan(0);
     }
 
     /** A price list without boards and machines: the plan is what its lines cost, no more. */
@@ -231,7 +231,7 @@ class BudgetsTest {
             new BigDecimal("900"), new BigDecimal("100"), d.unplanned()));
         BudgetPeriod third = dear.quarters().get(2);
         assertThat(third.orderQuantity()).as("the quantile at 900 / (900 + 100)").isEqualTo(third.counts().p90());
-        assertThat(dear.demand().stream().filter(row -> row.quarter().equals("2025-Q3"))).singleElement()
+        assertThat(dear.demand().stream().filter(row -> row.period().equals("2025-Q3"))).singleElement()
             .satisfies(row -> assertThat(row.orderQuantity()).isEqualTo(third.counts().p90()));
         assertThat(budget(Fleets.FLEET, machines).quarters().get(2).orderQuantity()).isNull();
     }
@@ -257,13 +257,14 @@ class BudgetsTest {
 
     /** Without a price the cost at each probability is told in counts, so that finance can fill the price in. */
     @Test
-    void withoutAPriceTheFactorsAreThoseOfTheCount() {
+    void withoutAPriceTheNumbersBoughtAreThoseOfTheCount() {
         MachineAssessment[] machines = java.util.stream.IntStream.range(0, 4)
             .mapToObj(i -> machine("LT-" + i, drive("S" + i, Attachment.SOCKETED, Standing.PAST_RATING, 120, new Projection.None("-"), null)))
             .toArray(MachineAssessment[]::new);
         Budget budget = Budgets.of(List.of(machines), Fleets.FLEET, List.of(), AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
-        assertThat(budget.quarters().get(0).cost()).isEqualTo(new BudgetPeriod.Cost(new BigDecimal("0.00"), new BudgetPeriod.Levels<>(1.0, 1.0, 1.0),
+        assertThat(budget.quarters().get(0).cost()).isEqualTo(new BudgetPeriod.Cost(new BigDecimal("0.00"),
             new BudgetPeriod.Levels<>(new BigDecimal("0.00"), new BigDecimal("0.00"), new BigDecimal("0.00"))));
+        assertThat(budget.demand().get(0).bought()).isEqualTo(new BudgetPeriod.Levels<>(4.0, 4.0, 4.0));
     }
 
     @ParameterizedTest(name = "{0} quarters from January, fiscal year from month {1}: {2}")

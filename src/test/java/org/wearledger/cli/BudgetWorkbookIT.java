@@ -206,10 +206,10 @@ class BudgetWorkbookIT {
                     .setScale(4, RoundingMode.HALF_UP);
                 BigDecimal allowance = failures.multiply(meanCost()).setScale(2, RoundingMode.HALF_UP);
                 allAllowance = allAllowance.add(allowance);
-                BigDecimal p50 = quantile(period, "factorP50", expected(outputs, period.get("period"), 1));
-                BigDecimal p80 = quantile(period, "factorP80", expected(outputs, period.get("period"), 1));
-                BigDecimal dearerP80 = quantile(period, "dearerFactorP80", expected(outputs, period.get("period"), 2));
-                BigDecimal dearerP90 = quantile(period, "dearerFactorP90", expected(outputs, period.get("period"), 2));
+                BigDecimal p50 = bought(outputs, period.get("period"), 1, "Bought at the P50 (model output)");
+                BigDecimal p80 = bought(outputs, period.get("period"), 1, "Bought at the P80 (model output)");
+                BigDecimal dearerP80 = bought(outputs, period.get("period"), 2, "Dearer choices bought at the P80 (model output)");
+                BigDecimal dearerP90 = bought(outputs, period.get("period"), 2, "Dearer choices bought at the P90 (model output)");
                 BigDecimal plan = named.max(p50);
                 BigDecimal forWear = p80.subtract(plan).max(BigDecimal.ZERO);
                 BigDecimal forPrices = dearerP80.subtract(plan).max(BigDecimal.ZERO).subtract(forWear).max(BigDecimal.ZERO);
@@ -229,15 +229,11 @@ class BudgetWorkbookIT {
             assertThat(inSummary).isCloseTo(budget.getRow(header(budget) + 9).getCell(column(budget, "To ask for")).getNumericCellValue(), within(0.001));
         }
 
-        private BigDecimal quantile(CSVRecord period, String factor, BigDecimal expected) {
-            return new BigDecimal(period.get(factor)).multiply(expected).setScale(2, RoundingMode.HALF_UP);
-        }
-
-        private BigDecimal expected(Sheet outputs, String quarter, int itemColumn) {
+        private BigDecimal bought(Sheet outputs, String period, int itemColumn, String numbers) {
             BigDecimal sum = BigDecimal.ZERO;
             for (Row row : outputs) {
-                if (row.getRowNum() > 0 && text(row, 0).equals(quarter)) {
-                    sum = sum.add(BigDecimal.valueOf(row.getCell(3).getNumericCellValue()).setScale(4, RoundingMode.HALF_UP).multiply(cost(text(row, itemColumn))));
+                if (row.getRowNum() > 0 && text(row, 0).equals(period)) {
+                    sum = sum.add(BigDecimal.valueOf(row.getCell(column(outputs, numbers)).getNumericCellValue()).setScale(4, RoundingMode.HALF_UP).multiply(cost(text(row, itemColumn))));
                 }
             }
             return sum.setScale(2, RoundingMode.HALF_UP);

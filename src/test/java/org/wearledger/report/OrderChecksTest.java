@@ -60,7 +60,8 @@ class OrderChecksTest {
         assertThat(cells("totals.csv", "quarter", "amount", "amountToCheck")).containsExactly("2025-Q1 | 3848.00 | 1924.00");
         assertThat(cells("budget.csv", "period", "namedAmount", "amountToCheck")).contains("2025-Q1 | 3848.00 | 1924.00", "2025-Q2 | 0.00 | 0.00", "2025 | 3848.00 | 1924.00",
             "all 8 quarters | 3848.00 | 1924.00");
-        assertThat(SummaryText.of(sweep()).replace("\n  ", " ")).contains("\n- order at once: 2 replacements; check the figures first, then order: 2; replacements.csv and the work list say which\n");
+        assertThat(SummaryText.of(sweep()).replace("\n  ", " ")).contains("\n- to be checked before they are ordered: this quarter 2 of 4 lines, 1,924.00 EUR; over all 8 quarters "
+            + "2 of 4 lines, 1,924.00 EUR (replacements.csv, column checkFirst)\n", "\n- order at once: 2 replacements; check the figures first, then order: 2; replacements.csv and the work list say which\n");
     }
 
     /** Of SURE the maker may pay, of UNLIKE too, where the measures are checked first. */
@@ -109,7 +110,7 @@ class OrderChecksTest {
             for (String name : List.of("Budget", "Purchases", "Totals", "Orders", "Cost of waiting")) {
                 XSSFSheet sheet = book.getSheet(name);
                 assertThat(sheet.getRow(0).getCell(0).getStringCellValue()).as(name).isEqualTo(told).isEqualTo(
-                    "To be checked before they are ordered, over all 8 quarters: 2 of 4 lines, 1,924.00 EUR (sheet Replacements, column \"Check first\").");
+                    "To be checked before they are ordered: this quarter 2 of 4 lines, 1,924.00 EUR; over all 8 quarters 2 of 4 lines, 1,924.00 EUR (sheet Replacements, column \"Check first\").");
                 assertThat(sheet.getPaneInformation().getHorizontalSplitPosition()).as("rows that stay").isEqualTo((short) 2);
                 assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo("2:2");
             }

@@ -224,9 +224,13 @@ class WorkbookWriterTest {
                     (cell.getCellStyle().getBorderTop() == org.apache.poi.ss.usermodel.BorderStyle.THIN ? framed : plain).add(row.getCell(0).getStringCellValue());
                 }
             }));
-            assertThat(book.getSheet("Assumptions").getRow(2).getCell(0).getStringCellValue()).startsWith("Contingency, cap, and the plan where the P50 is more than "
-                + "the named, rest on the probabilities of this sweep: after a");
-            assertThat(book.getSheet("Assumptions").getRow(3).getCell(0).getStringCellValue()).startsWith("change of prices they are near, not exact");
+            assertThat(book.getSheet("Assumptions").getRow(3).getCell(0).getStringCellValue()).startsWith("P50, P80 and P90 are the purchases that the sweep found to cost them");
+            org.apache.poi.ss.usermodel.Row machine = java.util.stream.StreamSupport.stream(book.getSheet("Assumptions").spliterator(), false)
+                .filter(row -> row.getCell(0) != null && row.getCell(0).getStringCellValue().equals("machine")).findFirst().orElseThrow();
+            assertThat(List.of(1, 2, 5, 6)).extracting(i -> machine.getCell(i).getNumericCellValue()).as("unit price, cost of one; beside each, as swept")
+                .containsExactly(890.0, 890.0, 962.0, 962.0);
+            assertThat(machine.getCell(2).getCellType()).isEqualTo(org.apache.poi.ss.usermodel.CellType.NUMERIC);
+            assertThat(machine.getCell(1).getCellStyle().getVerticalAlignment()).isEqualTo(org.apache.poi.ss.usermodel.VerticalAlignment.CENTER);
             assertThat(framed).contains("Lead time, from order to delivery", "machine").hasSize(11);
             assertThat(plain).hasSize(4).first().isEqualTo("As-of date (frozen)");
             assertThat(plain.subList(1, 4)).allMatch(label -> label.endsWith("(worked out)"));

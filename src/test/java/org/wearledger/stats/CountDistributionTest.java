@@ -11,6 +11,8 @@ import java.util.stream.IntStream;
 import org.apache.commons.math3.distribution.BinomialDistribution;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class CountDistributionTest {
     /** Worked by hand, (1 - .1)(1 - .2)(1 - .3) = .504 and so on; the longer ones by full enumeration of the 2^n outcomes. */
@@ -132,5 +134,36 @@ class CountDistributionTest {
         assertThat(amounts.mean() / mean).isCloseTo(1, within(1e-4));
         double deviation = Math.sqrt(750 * (8_751.0 * 8_751 + 96_203.0 * 96_203));
         assertThat(amounts.quantile(0.9)).isCloseTo(Math.round(mean + 1.2816 * deviation), within(100_000L));
+    }
+
+    /** The sums of {@link #amountsAreExactToTheCent}: 0, 1 or 2 of one, 0 or 1 of the other. */
+    @Test
+    void anAmountIsMadeUpOfWholeNumbersWhileItIsExact() {
+        long[] costs = {8_750, 96_200};
+        List<List<CountDistribution>> counts = List.of(same(CountDistribution.of(1, 0.5)), same(CountDistribution.of(0.5)));
+        assertThat(SharedShock.countsAt(17_500, costs, counts)).containsExactly(2, 0);
+        assertThat(SharedShock.countsAt(104_950, costs, counts)).containsExactly(1, 1);
+        assertThat(SharedShock.countsAt(4, new long[] {1, 2}, List.of(same(CountDistribution.of(0.9, 0.9, 0.1, 0.1)), same(CountDistribution.of(0.9, 0.1)))))
+            .as("of 4 and 0, 2 and 1, 0 and 2 the likeliest").containsExactly(2, 1);
+    }
+
+    /** The quantile at a new price is what the numbers cost at it, up to the grid: 3,000 of one kind, 3,000 of another, with a shared shock. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.5, 0.8, 0.9})
+    void beyondThatTheNumbersFollowTheQuantileWhenAPriceChanges(double level) {
+        double[] tilt = new double[3_000];
+        Arrays.fill(tilt, -1);
+        List<CountDistribution> some = IntStream.range(0, SharedShock.nodes()).mapToObj(node -> CountDistribution.of(given(tilt, SharedShock.node(node)))).toList();
+        double[] coins = new double[3_000];
+        Arrays.fill(coins, 0.5);
+        List<List<CountDistribution>> counts = List.of(some, same(CountDistribution.of(coins)));
+        long[] costs = {8_751, 96_203};
+        long amount = SharedShock.amounts(costs, counts).quantile(level);
+        double[] numbers = SharedShock.countsAt(amount, costs, counts);
+        assertThat(numbers[0] * 8_751 + numbers[1] * 96_203).isCloseTo(amount, within(1.0));
+        double repriced = SharedShock.amounts(new long[] {13_000, 96_203}, counts).quantile(level);
+        assertThat((numbers[0] * 13_000 + numbers[1] * 96_203) / repriced).isCloseTo(1, within(1e-3));
+        double inProportion = amount * SharedShock.amounts(new long[] {13_000, 96_203}, counts).mean() / SharedShock.amounts(costs, counts).mean();
+        assertThat(Math.abs(inProportion / repriced - 1)).as("the quantile's share of the mean, by contrast").isGreaterThan(1e-3);
     }
 }

@@ -11,13 +11,14 @@ import static org.wearledger.report.Column.yesNo;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
-import org.wearledger.model.ItemDemand;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
@@ -29,7 +30,6 @@ import org.wearledger.model.SweepResult;
  */
 final class BudgetTables {
     static final String LINES = "Replacements";
-    static final String MODEL_OUTPUTS = "Model outputs";
     static final String BUDGET = "Budget";
     static final String CHECK_FIRST = "Check first";
     /** Columns that print legibly on one page's width. */
@@ -44,7 +44,7 @@ final class BudgetTables {
     private final OrderChecks checks;
     private final int mostRows;
     private final Table<PlannedReplacement> lines;
-    private final Table<ItemDemand> demand;
+    private final ModelOutputs modelOutputs;
     private final Places places;
     private final List<Totals> totals;
     private final boolean hasChecks;
@@ -57,7 +57,7 @@ final class BudgetTables {
         places = new Places(budget.lines());
         hasChecks = budget.lines().stream().anyMatch(checks::holds);
         lines = new Table<>(LINES, lineColumns(), budget.lines());
-        demand = new Table<>(MODEL_OUTPUTS, demandColumns(), budget.demand());
+        modelOutputs = new ModelOutputs(budget);
         totals = Totals.of(budget.lines(), places, mostRows, checks::holds);
     }
 
@@ -65,8 +65,8 @@ final class BudgetTables {
         return lines;
     }
 
-    Table<ItemDemand> demand() {
-        return demand;
+    ModelOutputs modelOutputs() {
+        return modelOutputs;
     }
 
     private List<Column<PlannedReplacement>> lineColumns() {
@@ -119,42 +119,6 @@ final class BudgetTables {
         return price == null || figure.apply(price) == null ? BigDecimal.ZERO : figure.apply(price);
     }
 
-    private BigDecimal costOfOne(String item) {
-        return budget.items().stream().filter(priced -> priced.item().equals(item)).findFirst()
-            .map(PricedItem::costOfOne).orElse(BigDecimal.ZERO);
-    }
-
-    private List<Column<ItemDemand>> demandColumns() {
-        String currency = budget.currency();
-        return List.of(
-            text("period", "Fiscal period", ItemDemand::period),
-            text("item", "What is bought", ItemDemand::item),
-            text("upperItem", "Dearer choice", ItemDemand::upperItem),
-            decimal("expected", "Expected replacements for wear (model output)", "", 4, ItemDemand::expected),
-            Column.<ItemDemand>money("expectedAmount", "Expected cost", currency,
-                    row -> expectedAmount(row.expected(), row.item()))
-                .workedOut("{expected}*{costOfOne}"),
-            Column.<ItemDemand>money("expectedUpperAmount", "Expected cost of the dearer choice", currency,
-                    row -> expectedAmount(row.expected(), row.upperItem()))
-                .workedOut("{expected}*{costOfDearer}"),
-            integer("orderQuantity", "To have ready, by the costs of being short", "", ItemDemand::orderQuantity),
-            Column.<ItemDemand>money("costOfOne", "Cost of one", currency, row -> costOfOne(row.item())).workedOut(Names.lookup(Names.COSTS_OF_ONE, "{item}")),
-            bought("boughtP50", "Bought at the P50", row -> row.bought().p50()),
-            bought("boughtP80", "Bought at the P80", row -> row.bought().p80()),
-            Column.<ItemDemand>money("costOfDearer", "Cost of one, dearer choice", currency, row -> costOfOne(row.upperItem()))
-                .workedOut(Names.lookup(Names.COSTS_OF_ONE, "{upperItem}")),
-            bought("dearerBoughtP80", "Dearer choices bought at the P80", row -> row.dearerBought().p80()),
-            bought("dearerBoughtP90", "Dearer choices bought at the P90", row -> row.dearerBought().p90()));
-    }
-
-    private static Column<ItemDemand> bought(String name, String heading, Function<ItemDemand, Double> number) {
-        return decimal(name, heading + " (model output)", "", 4, number);
-    }
-
-    private BigDecimal expectedAmount(double expected, String item) {
-        return BigDecimal.valueOf(expected).multiply(costOfOne(item));
-    }
-
     /** The lines by quarter, site and cost centre. */
     Table<Totals> totals() {
         String criteria = criterion("needQuarter", "{quarter}") + "," + criterion("placeNumber", "{placeNumber}") + ")";
@@ -199,16 +163,13 @@ final class BudgetTables {
     }
 
     static String range(Table<?> table, String column) {
-        String letter = table.letter(column);
-        return "'" + table.name() + "'!$" + letter + "$" + (HEADER_ROWS + 1) + ":$" + letter + "$" + (HEADER_ROWS + Math.max(table.rows().size(), 1));
+        return range(table, column, 0, Math.max(table.rows().size(), 1) - 1);
     }
 
-    /** Those of the model's outputs that are the period's, where it has any: they stand together. */
-    String demandOf(BudgetPeriod period, String column) {
-        List<String> periods = demand.rows().stream().map(ItemDemand::period).toList();
-        String letter = demand.letter(column);
-        return "'" + MODEL_OUTPUTS + "'!$" + letter + "$" + (HEADER_ROWS + 1 + periods.indexOf(period.label())) + ":$" + letter + "$"
-            + (HEADER_ROWS + 1 + periods.lastIndexOf(period.label()));
+    /** @param first index of a row of the table, likewise {@code last}, which is in it */
+    static String range(Table<?> table, String column, int first, int last) {
+        String letter = "$" + table.letter(column) + "$";
+        return "'" + table.name() + "'!" + letter + (HEADER_ROWS + 1 + first) + ":" + letter + (HEADER_ROWS + 1 + last);
     }
 
     /** What a formula adds for lines that the sheet has no room for. */
@@ -237,7 +198,7 @@ final class BudgetTables {
 
     /** What to buy: the lines by quarter and item. */
     Table<Purchase> purchases() {
-        Map<List<String>, List<PlannedReplacement>> groups = new TreeMap<>(java.util.Comparator.comparing((List<String> key) -> key.get(0))
+        Map<List<String>, List<PlannedReplacement>> groups = new TreeMap<>(Comparator.comparing((List<String> key) -> key.get(0))
             .thenComparing(key -> key.get(1)));
         budget.lines().forEach(line -> groups.computeIfAbsent(List.of(line.quarter(), line.item()), key -> new ArrayList<>()).add(line));
         List<Purchase> purchases = new ArrayList<>();
@@ -256,13 +217,13 @@ final class BudgetTables {
     }
 
     private static LocalDate first(Purchase purchase, Function<PlannedReplacement, LocalDate> day) {
-        return purchase.lines().stream().map(day).min(java.util.Comparator.naturalOrder()).orElseThrow();
+        return purchase.lines().stream().map(day).min(Comparator.naturalOrder()).orElseThrow();
     }
 
     record Purchase(String quarter, String item, List<PlannedReplacement> lines) {
     }
 
-    private java.util.stream.Stream<PlannedReplacement> unlisted(Purchase purchase) {
+    private Stream<PlannedReplacement> unlisted(Purchase purchase) {
         return unlisted().filter(line -> line.quarter().equals(purchase.quarter()) && line.item().equals(purchase.item()));
     }
 
@@ -279,7 +240,7 @@ final class BudgetTables {
                 .workedOut(p -> "SUMIFS(" + lineColumn("amount") + "," + within() + ")" + plus(unlistedOrderAmount(p)))), quarters);
     }
 
-    private java.util.stream.Stream<PlannedReplacement> ordered(BudgetPeriod period) {
+    private Stream<PlannedReplacement> ordered(BudgetPeriod period) {
         return budget.lines().stream().filter(line -> isIn(line, period));
     }
 
@@ -287,12 +248,12 @@ final class BudgetTables {
         return !line.orderByOn().isBefore(period.from()) && !line.orderByOn().isAfter(period.until());
     }
 
-    private java.util.stream.Stream<PlannedReplacement> unlisted(BudgetPeriod period) {
+    private Stream<PlannedReplacement> unlisted(BudgetPeriod period) {
         return unlisted().filter(line -> isIn(line, period));
     }
 
     /** Lines that the sheet of lines has no room for. */
-    java.util.stream.Stream<PlannedReplacement> unlisted() {
+    Stream<PlannedReplacement> unlisted() {
         return budget.lines().stream().skip(mostRows);
     }
 
@@ -304,7 +265,7 @@ final class BudgetTables {
         return sumOf(unlisted(period));
     }
 
-    static BigDecimal sumOf(java.util.stream.Stream<PlannedReplacement> lines) {
+    static BigDecimal sumOf(Stream<PlannedReplacement> lines) {
         return lines.map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }
 

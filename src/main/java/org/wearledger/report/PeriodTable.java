@@ -111,7 +111,7 @@ final class PeriodTable {
                                           Function<BudgetPeriod.Levels<BigDecimal>, BigDecimal> level, String price, String bought) {
         return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> cost.apply(p) == null ? null : level.apply(cost.apply(p).amounts()))
             .workedOut(p -> cost.apply(p) == null ? null : budget.demand().isEmpty() ? "0"
-                : "ROUND(SUMPRODUCT(" + tables.demandOf(p, price) + "," + tables.demandOf(p, bought) + "),2)");
+                : "ROUND(SUMPRODUCT(" + tables.modelOutputs().cells(p, price) + "," + tables.modelOutputs().cells(p, bought) + "),2)");
     }
 
     private static <L extends java.io.Serializable> Function<BudgetPeriod, L> level(Function<BudgetPeriod, BudgetPeriod.Levels<L>> levels,
@@ -127,7 +127,7 @@ final class PeriodTable {
     }
 
     private String expectedCost(BudgetPeriod period, String column) {
-        return !period.isOneQuarter() ? sum(column, period) : budget.demand().isEmpty() ? "0" : "ROUND(SUM(" + tables.demandOf(period, column) + "),2)";
+        return !period.isOneQuarter() ? sum(column, period) : budget.demand().isEmpty() ? "0" : "ROUND(SUM(" + tables.modelOutputs().cells(period, column) + "),2)";
     }
 
     private int unlistedLines(BudgetPeriod period) {

@@ -76,7 +76,7 @@ final class WorkbookWriter {
         memory();
         data(problems);
         if (budget != null) {
-            sheet(BudgetTables.MODEL_OUTPUTS).dataSheet(budget.demand(), row -> false);
+            sheet(ModelOutputs.NAME).dataSheet(budget.modelOutputs().table(), row -> false);
             new AssumptionsSheet(workbook, styles, result.budget(), result.asOf()).write();
         }
         method();

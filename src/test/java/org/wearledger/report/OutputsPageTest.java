@@ -85,7 +85,7 @@ class OutputsPageTest {
         tables.put("Sheet \"Cost of waiting\"", new WaitingTable(result.budget(), budget).table());
         tables.put("Sheet \"Memory and writes\", sizes", Tables.memoryBands(result));
         tables.put("Sheet \"Memory and writes\", contrasts", Tables.memoryContrasts(result));
-        tables.put("Sheet \"Model outputs\"", budget.demand());
+        tables.put("Sheet \"Model outputs\"", budget.modelOutputs().table());
         tables.put("Backtest: coverage.csv", BacktestTables.coverage(backtest));
         tables.put("Backtest: scores.csv", BacktestTables.scores(backtest));
         tables.put("Backtest: pit.csv", BacktestTables.pit(backtest));

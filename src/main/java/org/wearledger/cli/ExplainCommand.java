@@ -2,9 +2,11 @@ package org.wearledger.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
+import org.wearledger.model.Doubted;
 import org.wearledger.model.Effect;
 import org.wearledger.model.MachineStory;
 import org.wearledger.report.ExplainPage;
@@ -61,6 +63,8 @@ final class ExplainCommand implements Callable<Integer> {
         OutputFile.write(out, overwrite, ExplainPage.of(story));
         PrintWriter console = spec.commandLine().getOut();
         console.println(VisibleText.of(story.machine().machine().id() + ": " + story.machine().standing().label() + "; " + story.machine().reason()));
+        story.drives().stream().map(drive -> Doubted.of(drive.problems()).checkFirst(drive.drive())).filter(Objects::nonNull).distinct()
+            .forEach(first -> console.println("Before anything is ordered, " + first + "."));
         if (story.machine().lastSeenAt() == null) {
             story.refusals().stream().filter(problem -> problem.kind().effect() == Effect.FILE_REFUSED).findFirst()
                 .ifPresent(problem -> console.println(VisibleText.of("Files were refused, and its reports may be among them: " + problem.sentence())));

@@ -92,11 +92,11 @@ final class BudgetText {
         return (begunBefore ? "the rest of " : "") + sum.label();
     }
 
-    /** The next quarters and each fiscal year, by label, with their names. */
+    /** The next quarters, each fiscal year and the whole plan, by label, with their names: the rows of the table. */
     Map<String, String> askedFor() {
         Map<String, String> names = new LinkedHashMap<>();
         nextQuarters().forEach(quarter -> names.put(quarter.label(), nameOf(quarter)));
-        sums().subList(0, sums().size() - 1).forEach(year -> names.put(year.label(), nameOfSum(year)));
+        sums().forEach(sum -> names.put(sum.label(), nameOfSum(sum)));
         return names;
     }
 

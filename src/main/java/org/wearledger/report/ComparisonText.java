@@ -38,7 +38,7 @@ final class ComparisonText {
         changes(result.comparison().changes());
     }
 
-    /** Of the next quarters and of the years; the table has the others. */
+    /** Of the next quarters, the years and the whole; the table has the others. */
     private void asks() {
         if (result.budget() == null) {
             return;

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Pattern;
 import org.apache.commons.text.StringEscapeUtils;
@@ -27,6 +28,7 @@ class ExplainIT {
         Runs run = Runs.of("explain", "--machine", machineId, "sample-reports", "--out", page);
         assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
         assertThat(run.out()).endsWith("Written to " + page + "\n");
+        assertThat(run.out().contains("\nBefore anything is ordered, check the ")).as("of the two whose measures disagree").isEqualTo(Set.of("lt-001", "LT-001", "LT-003").contains(machineId));
         return page;
     }
 

@@ -123,7 +123,8 @@ class SummaryTextTest {
             - to ask for, this quarter (2025-Q1): then 1,032.80 EUR, now 1,009.96 EUR (-22.84): plan +46.50, contingency for dearer choices -70.00, allowance +0.66
             - to ask for, next quarter (2025-Q2): then 1,200.00 EUR, now 0.50 EUR (-1,199.50): allowance -1,199.50
             - to ask for, 2025: then 1,124.71 EUR, now 1,109.14 EUR (-15.57): plan -100.00, contingency for more wear +84.43 (not known then), contingency for dearer choices +0.00 (not known then)
-            - to ask for, 2 other periods: changes.csv
+            - to ask for, all 8 quarters: then 1.00 EUR until 2026-09-30, now 2.00 EUR until 2026-12-31 (+1.00)
+            - to ask for, 1 other period: changes.csv
             """).doesNotContain("ask changed");
     }
 

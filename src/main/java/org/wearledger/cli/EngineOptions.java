@@ -1,5 +1,6 @@
 package org.wearledger.cli;
 
+import java.util.regex.Pattern;
 import org.wearledger.job.Engine;
 import org.wearledger.model.Progress;
 import picocli.CommandLine;
@@ -8,6 +9,9 @@ import picocli.CommandLine.ParameterException;
 
 /** Where a command's job runs. */
 final class EngineOptions {
+    /** What Spark documents as master URLs; it has room for other schemes. */
+    private static final Pattern MASTER = Pattern.compile("local(-cluster)?(\\[(\\*|[1-9]\\d*)( *, *\\d+)*])?|yarn|[a-z][a-z0-9]*://.+");
+
     @Option(names = "--master", paramLabel = "URL", description = "For admins of a cluster: where Spark runs, such as spark://host:7077 (default: what spark-submit sets, else this machine).")
     private String master;
 
@@ -16,6 +20,9 @@ final class EngineOptions {
     private Integer partitions;
 
     Engine engine(CommandLine command, Progress progress) {
+        if (master != null && !MASTER.matcher(master).matches()) {
+            throw new ParameterException(command, "--master takes local[*], local[4], spark://host:7077, yarn or k8s://https://host:6443, not " + master);
+        }
         if (partitions != null && partitions < 1) {
             throw new ParameterException(command, "--partitions takes 1 or more, not " + partitions);
         }

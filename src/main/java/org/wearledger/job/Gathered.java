@@ -53,6 +53,7 @@ final class Gathered {
 
     private final JavaRDD<Parcel> parcels;
     private final List<PackFolder> packs;
+    private final Session session;
     final JavaSparkContext spark;
     private final FoundFiles found;
     /** Files that are no reports, by name. */
@@ -71,24 +72,25 @@ final class Gathered {
     final Broadcast<Map<String, LocalDate>> inService;
 
     /** @param partitions {@code null} for as many as the size of the input asks for */
-    Gathered(JavaSparkContext spark, SweepRequest request, Integer partitions) throws IOException {
-        this(spark, request, FoundFiles.find(request.reports()), partitions, null);
+    Gathered(Session session, SweepRequest request, Integer partitions) throws IOException {
+        this(session, request, FoundFiles.find(request.reports()), partitions, null);
     }
 
     /** The same reports under other limits: nothing is read again. */
     Gathered under(SweepRequest request) throws IOException {
-        return new Gathered(spark, request, found, null, parcels);
+        return new Gathered(session, request, found, null, parcels);
     }
 
     /** @param alreadyRead {@code null} when the files are still to be read */
-    private Gathered(JavaSparkContext spark, SweepRequest request, FoundFiles found, Integer partitions, JavaRDD<Parcel> alreadyRead) throws IOException {
-        this.spark = spark;
+    private Gathered(Session session, SweepRequest request, FoundFiles found, Integer partitions, JavaRDD<Parcel> alreadyRead) throws IOException {
+        this.session = session;
         this.found = found;
         tables = SideTableSet.load(request, found);
         limits = request.limits();
         FieldMapping mapping = request.fieldMapping();
         packs = Packs.load(found, request.pseudonyms());
-        parcels = alreadyRead != null ? alreadyRead : Reports.read(spark, found, packs, mapping, partitions);
+        parcels = alreadyRead != null ? alreadyRead : Reports.read(session, found, packs, mapping, partitions);
+        spark = session.spark();
         Limits shared = limits;
         spark.setJobDescription("reading reports");
         JoinTally joined = JoinTally.added(DamagedPackException.told(

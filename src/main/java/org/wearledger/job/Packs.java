@@ -50,7 +50,7 @@ public final class Packs {
             SideTableSet tables = SideTableSet.load(request, found);
             List<PackFolder> packs = load(found, request.pseudonyms());
             FieldMapping mapping = request.fieldMapping();
-            JavaPairRDD<Integer, Parcel> all = Reports.files(spark, Reports.parts(spark, found), mapping, 1, Reports.BYTES_PER_TASK);
+            JavaPairRDD<Integer, Parcel> all = Reports.files(spark, Reports.parts(() -> spark, found), mapping, 1, Reports.BYTES_PER_TASK);
             for (PackFolder pack : packs) {
                 all = all.union(read(spark, pack, mapping, 1));
             }

@@ -9,6 +9,7 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.Supplier;
 import org.apache.spark.HashPartitioner;
 import org.apache.spark.api.java.JavaPairRDD;
 import org.apache.spark.api.java.JavaRDD;
@@ -19,6 +20,7 @@ import org.wearledger.intake.FileSplits;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportPart;
+import scala.Tuple2;
 
 /** Report files to parcels of packed readings, sorted by drive. */
 final class Reports {
@@ -39,19 +41,21 @@ final class Reports {
     }
 
     /**
-     * Reads all that was found.
+     * Reads all that was found: a small input here, while the session may still be opening, any other in tasks.
      *
      * @param partitions {@code null} for as many as the size of the input asks for
      * @return every parcel once, those of one drive in the same partition
      */
-    static JavaRDD<Parcel> read(JavaSparkContext spark, FoundFiles found, List<PackFolder> packs, FieldMapping mapping, Integer partitions) {
-        List<ReportPart> parts = parts(spark, found);
+    static JavaRDD<Parcel> read(Session session, FoundFiles found, List<PackFolder> packs, FieldMapping mapping, Integer partitions) {
+        List<ReportPart> parts = parts(session::spark, found);
         long[] bytes = parts.stream().mapToLong(Reports::estimatedBytes).toArray();
         long inFiles = Arrays.stream(bytes).sum();
         long packed = packs.stream().mapToLong(pack -> pack.contents().readings()).sum() * TEXT_BYTES_PER_READING;
-        int tasks = partitions != null ? partitions : inFiles + packed < BYTES_OF_A_SMALL_INPUT ? 1
-            : (int) Math.max(spark.defaultParallelism(), (inFiles + packed) / BYTES_PER_TASK);
-        JavaPairRDD<Integer, Parcel> parcels = files(spark, work(parts, bytes, Math.max(1, inFiles / tasks)), mapping, tasks);
+        boolean small = partitions == null && inFiles + packed < BYTES_OF_A_SMALL_INPUT;
+        List<Tuple2<Integer, Parcel>> readHere = small ? here(parts, mapping) : List.of();
+        JavaSparkContext spark = session.spark();
+        int tasks = small ? 1 : partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), (inFiles + packed) / BYTES_PER_TASK);
+        JavaPairRDD<Integer, Parcel> parcels = small ? spark.parallelizePairs(readHere, 1) : files(spark, work(parts, bytes, Math.max(1, inFiles / tasks)), mapping, tasks);
         for (PackFolder pack : packs) {
             parcels = parcels.union(Packs.read(spark, pack, mapping, tasks));
         }
@@ -60,9 +64,19 @@ final class Reports {
             : parcels.partitionBy(new HashPartitioner(tasks)).values();
     }
 
-    static List<ReportPart> parts(JavaSparkContext spark, FoundFiles found) {
-        spark.setJobDescription("counting lines");
-        return FileSplits.of(found.reports(), toCount -> spark.parallelize(toCount, toCount.size()).map(FileSplits::count).collect());
+    private static List<Tuple2<Integer, Parcel>> here(List<ReportPart> parts, FieldMapping mapping) {
+        List<Tuple2<Integer, Parcel>> read = new ArrayList<>();
+        ReadTask.ofFiles(parts, mapping, 1, 0).forEachRemaining(read::add);
+        return read;
+    }
+
+    /** @param session is asked for when there are files to be cut */
+    static List<ReportPart> parts(Supplier<JavaSparkContext> session, FoundFiles found) {
+        return FileSplits.of(found.reports(), toCount -> {
+            JavaSparkContext spark = session.get();
+            spark.setJobDescription("counting lines");
+            return spark.parallelize(toCount, toCount.size()).map(FileSplits::count).collect();
+        });
     }
 
     /** In the order of the files, to be sent to {@code targets} tasks. */

@@ -13,7 +13,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.wearledger.assess.AssumedRatings;
 import org.wearledger.assess.Backtest;
@@ -179,9 +178,8 @@ public final class Sweep {
     }
 
     private static <T> T gathered(SweepRequest request, Engine engine, Work<T> work) throws IOException {
-        try (JavaSparkContext spark = Spark.open(engine.master())) {
-            spark.sc().addSparkListener(new TaskProgress(engine.progress()));
-            return work.on(new Gathered(spark, request, engine.partitions()));
+        try (Session session = Session.open(engine.master(), new TaskProgress(engine.progress()))) {
+            return work.on(new Gathered(session, request, engine.partitions()));
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }

@@ -140,6 +140,9 @@ class CommandLineTest {
         sweep x --out y --budget-quarters 30   | --budget-quarters lies from 1 to 20, not 30                        | --help
         sweep x --out y --lead-time-days soon  | Invalid value for option '--lead-time-days': 'soon' is not a whole number, such as 4 | --help
         sweep x --out y --partitions 0         | --partitions takes 1 or more, not 0                                | --help
+        sweep x --out y --master nonsense       | --master takes local[*], local[4], spark://host:7077, yarn or k8s://https://host:6443, not nonsense | --help
+        sweep x --out y --master local[0]       | --master takes local[*], local[4], spark://host:7077, yarn or k8s://https://host:6443, not local[0] | --help
+        sweep x --out y --master spark:host:7077 | --master takes local[*], local[4], spark://host:7077, yarn or k8s://https://host:6443, not spark:host:7077 | --help
         check x --format xml                   | expected one of [text, json] (case-sensitive) but was 'xml'        | --format
         """)
     void aSlipIsToldWithWhatIsAllowed(String words, String sentence, String near) {

@@ -29,11 +29,13 @@ public final class SummaryText {
 
     private final SweepResult result;
     private final MachineLines machines;
+    private final Map<String, String> formerNames;
     private final MarkdownLines lines = new MarkdownLines();
 
     private SummaryText(SweepResult result) {
         this.result = result;
         machines = new MachineLines(result);
+        formerNames = MachineAssessment.formerNames(result.machines());
     }
 
     /** The same text that {@code summary.md} holds, ending with a line break. */
@@ -175,7 +177,7 @@ public final class SummaryText {
     }
 
     private String formerName(MachineAssessment machine) {
-        String former = MachineAssessment.formerNames(result.machines()).get(machine.machine().id());
+        String former = formerNames.get(machine.machine().id());
         return former == null ? "" : "; it has the drive of " + former + ": if that was renamed so, change its name in inventory.csv";
     }
 

@@ -63,13 +63,9 @@ final class PeriodTable {
                 .workedOut(p -> p.isOneQuarter() ? "ROUND(" + Names.MACHINES_COVERED + "*" + Names.FAILURES_PER_MACHINE_YEAR + "*{years},4)"
                     : sum("randomFailures", p)),
             expected("expectedAmount", "Expected cost", BudgetPeriod::cost),
-            factor("factorP50", "P50 / expected", BudgetPeriod::cost, BudgetPeriod.Levels::p50, "{costP50}", "{expectedAmount}"),
-            factor("factorP80", "P80 / expected", BudgetPeriod::cost, BudgetPeriod.Levels::p80, "{costP80}", "{expectedAmount}"),
             quantile("costP50", "Cost, P50", BudgetPeriod::cost, BudgetPeriod.Levels::p50, "costOfOne", "boughtP50"),
             quantile("costP80", "Cost, P80", BudgetPeriod::cost, BudgetPeriod.Levels::p80, "costOfOne", "boughtP80"),
             expected("expectedUpperAmount", "Expected cost, dearer choices", BudgetPeriod::dearerCost),
-            factor("dearerFactorP80", "Dearer choices, P80 / expected", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "{dearerCostP80}", "{expectedUpperAmount}"),
-            factor("dearerFactorP90", "Dearer choices, P90 / expected", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "{dearerCostP90}", "{expectedUpperAmount}"),
             quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "costOfDearer", "dearerBoughtP80"),
             quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "costOfDearer", "dearerBoughtP90"),
             Column.<BudgetPeriod>money("amountToCheck", "Cost of the named, to be checked first", currency, p -> total(p, Totals::amountToCheck))
@@ -97,13 +93,6 @@ final class PeriodTable {
     private Column<BudgetPeriod> expected(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost) {
         return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> cost.apply(p) == null ? null : cost.apply(p).expected())
             .workedOut(p -> cost.apply(p) == null ? null : expectedCost(p, name));
-    }
-
-    private static Column<BudgetPeriod> factor(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost,
-                                               Function<BudgetPeriod.Levels<BigDecimal>, BigDecimal> level, String amountCell, String expectedCell) {
-        return Column.<BudgetPeriod>decimal(name, heading, "", 9, p -> cost.apply(p) == null ? null
-                : cost.apply(p).expected().signum() == 0 ? 0.0 : level.apply(cost.apply(p).amounts()).doubleValue() / cost.apply(p).expected().doubleValue())
-            .workedOut(p -> cost.apply(p) == null ? null : "IF(" + expectedCell + "=0,0,ROUND(" + amountCell + "/" + expectedCell + ",9))");
     }
 
     /** The purchases that make the cost up, at their prices. */

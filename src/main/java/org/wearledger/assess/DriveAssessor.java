@@ -189,12 +189,10 @@ public final class DriveAssessor {
             : count + ", and the in-service date does not precede it";
     }
 
-    /** The latest drive record, with the last reported capacity: a report may leave it out. */
+    /** The latest drive record, with the capacity that most reports give: one may leave it out, or be wrong. */
     private static Drive withKnownCapacity(DriveHistory history) {
         Drive latest = history.latest().reading().drive();
-        Long capacityBytes = history.points().stream().map(point -> point.reading().drive().capacityBytes())
-            .filter(Objects::nonNull).reduce((earlier, later) -> later).orElse(null);
-        return new Drive(latest.serial(), latest.model(), latest.firmware(), capacityBytes, latest.attachment());
+        return new Drive(latest.serial(), latest.model(), latest.firmware(), history.capacityBytes(), latest.attachment());
     }
 
     private static DriveAssessment with(DriveAssessment a, Standing standing, String reason) {

@@ -65,7 +65,12 @@ final class Reasons {
     private static String doubt(ProblemKind rule, DriveAssessment drive) {
         return switch (rule) {
             case PERCENTAGE_USED_FELL -> "IN DOUBT: percentage used fell; is it what remains of the life? (" + rule.id() + ")";
-            case FALL_DOUBTFUL -> "IN DOUBT: bytes written fell while the other counters went on, and both runs are added up (" + rule.id() + ")";
+            case FALL_DOUBTFUL -> "IN DOUBT: bytes written fell without a reset, and the largest figure stands (" + rule.id() + ")";
+            case RESET_UNCONFIRMED -> "IN DOUBT: bytes written fell to near zero, and nothing else confirms a reset (" + rule.id() + ")";
+            case INCREASE_DOUBTFUL -> "IN DOUBT: bytes written rose far faster than ever before (" + rule.id() + ")";
+            case MEASURES_PARTED -> "IN DOUBT: bytes written and percentage used no longer grow together (" + rule.id() + ")";
+            case COLUMN_DOUBTFUL -> "IN DOUBT: bytes written of many drives changed together, so the unit or column may have (" + rule.id() + ")";
+            case CAPACITY_DOUBTFUL -> "IN DOUBT: the capacity, and with it the rating (" + rule.id() + ")";
             case WRITTEN_CONTRADICTS_USED -> "IN DOUBT: bytes written and percentage used cannot both be right (" + rule.id() + ")";
             case LATEST_REPORT_SET_ASIDE -> (drive.isPastRatingForGood() ? "" : "IN DOUBT: ") + "its latest report could not be believed, so these figures are older than what arrived (" + rule.id() + ")";
             default -> "IN DOUBT: the unit of the bytes written (" + rule.id() + ")";

@@ -2,7 +2,6 @@ package org.wearledger.history;
 
 import java.math.BigInteger;
 import java.time.Duration;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.DriveId;
@@ -11,7 +10,6 @@ import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
-import org.wearledger.model.SourcePlace;
 
 /**
  * Follows one drive's counters through its readings in time order. A counter that a reading does not report keeps its
@@ -26,17 +24,9 @@ final class CounterChain {
     private Reading last;
     private int epoch;
     private BigInteger bytesOfEarlierEpochs = BigInteger.ZERO;
-    private Seen unitsWritten;
-    private Seen powerOnHours;
-    private Seen powerCycles;
+    private CounterRun run = new CounterRun();
     private Long capacityBytes;
-    /** The latest of this epoch that reports percentage used. */
-    private Reading withUsed;
     private final Doubts doubts;
-
-    /** A counter's last reported value of this epoch. */
-    private record Seen(BigInteger value, Instant at, SourcePlace source) {
-    }
 
     CounterChain(DriveId id, List<Problem> problems) {
         this.id = id;
@@ -57,31 +47,24 @@ final class CounterChain {
             return;
         }
         noteMove(reading);
-        if (powerOnHours != null && reading.health().powerOnHours() != null) {
-            doubts.clock(reading, powerOnHours.value(), powerOnHours.at());
+        if (run.hours() != null && reading.health().powerOnHours() != null) {
+            doubts.clock(reading, run.hours().value(), run.hours().at());
         }
+        doubts.againstItself(run, reading, capacityBytes);
         keep(reading);
     }
 
     private void keep(Reading reading) {
-        Health health = reading.health();
-        unitsWritten = seen(health.dataUnitsWritten(), reading, unitsWritten);
-        powerOnHours = seen(health.powerOnHours(), reading, powerOnHours);
-        powerCycles = seen(health.powerCycles(), reading, powerCycles);
-        BigInteger bytes = health.bytesWritten();
         doubts.raise(reading, capacityBytes, epoch == 0);
-        if (health.percentageUsed() != null) {
-            if (withUsed != null) {
-                doubts.usedFell(withUsed, reading);
-            }
-            withUsed = reading;
+        if (reading.health().percentageUsed() != null && run.withUsed() != null) {
+            doubts.usedFell(run.withUsed(), reading);
         }
-        points.add(new HistoryPoint(reading, epoch, bytes == null ? null : bytesOfEarlierEpochs.add(bytes)));
+        run.add(reading);
+        // Of a fall that is no restart the largest figure stands.
+        BigInteger total = reading.health().dataUnitsWritten() == null ? null
+            : bytesOfEarlierEpochs.add(run.units().value().multiply(Health.BYTES_PER_DATA_UNIT));
+        points.add(new HistoryPoint(reading, epoch, total));
         last = reading;
-    }
-
-    private static Seen seen(BigInteger value, Reading reading, Seen before) {
-        return value == null ? before : new Seen(value, reading.collectedAt(), reading.source());
     }
 
     /** One counter of the three that never fall, before and after. */
@@ -89,64 +72,67 @@ final class CounterChain {
         boolean falls() {
             return Counters.fell(before, after);
         }
+
+        boolean byHalf() {
+            return after.shiftLeft(1).compareTo(before) < 0;
+        }
+
+        String words() {
+            return counter + " went back from " + before + " to " + after;
+        }
     }
 
     private boolean startsEpoch(Reading reading) {
         Health health = reading.health();
         List<Change> changes = new ArrayList<>();
-        add(changes, UNITS, unitsWritten, health.dataUnitsWritten());
-        add(changes, "power-on hours", powerOnHours, health.powerOnHours());
-        add(changes, "power cycles", powerCycles, health.powerCycles());
+        add(changes, UNITS, run.units(), health.dataUnitsWritten());
+        add(changes, "power-on hours", run.hours(), health.powerOnHours());
+        add(changes, "power cycles", run.cycles(), health.powerCycles());
         List<Change> falls = changes.stream().filter(Change::falls).toList();
         if (falls.isEmpty()) {
             return false;
         }
         Change fall = falls.get(0);
-        String found = fall.counter() + " went back from " + fall.before() + " to " + fall.after();
-        if (falls.size() == 1 && changes.size() > 1 && Overrun.bits(fall.before()) > 0) {
-            note(ProblemKind.COUNTER_TRUNCATED, reading, found + " near the end of " + Overrun.bits(fall.before()) + " bits, while the other counters go on",
+        boolean written = fall.counter().equals(UNITS);
+        if (falls.size() == 1 && changes.size() > 1 && Overrun.bits(fall.before()) > 0 && fall.byHalf()) {
+            note(ProblemKind.COUNTER_TRUNCATED, reading, fall.words() + " near the end of " + Overrun.bits(fall.before()) + " bits, while the other counters go on",
                 "a counter of 128 bits", "read the raw page; counting begins anew from what stands, so the true value may be higher");
-        } else {
-            note(ProblemKind.COUNTER_WENT_BACK, reading, found, "counters that never fall over a drive's life",
+        } else if (!written || run.restart(reading) == CounterRun.Restart.PROVEN) {
+            note(ProblemKind.COUNTER_WENT_BACK, reading, fall.words(), "counters that never fall over a drive's life",
                 "check whether the drive was reset, re-flashed or exchanged under the same serial; writes are added up"
                     + " over both runs of the counters");
-            if (fall.counter().equals(UNITS) && falls.size() == 1 && changes.size() > 1 && fall.after().shiftLeft(1).compareTo(fall.before()) >= 0) {
-                noteNoReset(reading, fall);
-            }
+        } else if (run.restart(reading) == CounterRun.Restart.POSSIBLE) {
+            note(ProblemKind.RESET_UNCONFIRMED, reading, fall.words() + " since " + run.units().source().inWords() + ", and no hours say whether the drive was reset",
+                "counters that never fall, or power-on hours that begin anew with them",
+                "check whether the drive was reset; writes are added up as if it was; else correct this report");
+        } else {
+            doubts.fell(reading, run.units().source(), fall.words());
+            return false;
         }
         startEpoch(health.dataUnitsWritten());
         return true;
     }
 
-    /** Nothing that begins anew stands at more than half of what was there, nor alone among counters that go on. */
-    private void noteNoReset(Reading reading, Change fall) {
-        note(ProblemKind.FALL_DOUBTFUL, reading, fall.counter() + " fell from " + fall.before() + " (" + unitsWritten.source().inWords() + ") to " + fall.after()
-                + ", by less than a half, while the other counters went on", "counters that go on, or begin anew together",
-            "correct the report that is wrong, or leave it out: both are added up, which counts most of the writes twice");
-    }
-
-    private static void add(List<Change> changes, String counter, Seen before, BigInteger after) {
+    private static void add(List<Change> changes, String counter, CounterRun.Seen before, BigInteger after) {
         if (before != null && after != null) {
             changes.add(new Change(counter, before.value(), after));
         }
     }
 
     private void startEpoch(BigInteger units) {
-        // Where only another counter fell, this one went on counting: adding it again would count its writes twice.
-        if (unitsWritten != null && Counters.fell(unitsWritten.value(), units)) {
-            bytesOfEarlierEpochs =
-                bytesOfEarlierEpochs.add(unitsWritten.value().multiply(Health.BYTES_PER_DATA_UNIT));
-            unitsWritten = null;
+        boolean restarted = run.fell(units);
+        if (restarted) {
+            bytesOfEarlierEpochs = bytesOfEarlierEpochs.add(run.units().value().multiply(Health.BYTES_PER_DATA_UNIT));
         }
         epoch++;
-        powerOnHours = null;
-        powerCycles = null;
-        withUsed = null;
+        // Where only another counter fell, data units went on counting: adding them again would count their writes twice.
+        run = restarted ? new CounterRun() : run.withUnitsOnly();
     }
 
     /** Compares whole numbers: increase x seconds a day > 20 x capacity x elapsed seconds. */
     private boolean increasesImplausibly(Reading reading) {
         BigInteger units = reading.health().dataUnitsWritten();
+        CounterRun.Seen unitsWritten = run.units();
         if (unitsWritten == null || units == null || capacityBytes == null || capacityBytes <= 0) {
             return false;
         }

@@ -13,6 +13,7 @@ import org.wearledger.model.Health;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
+import org.wearledger.model.SourcePlace;
 
 /**
  * What is strange in one drive's figures without keeping them out. Each doubt is told once a drive: what is wrong with a unit
@@ -20,9 +21,6 @@ import org.wearledger.model.Reading;
  */
 final class Doubts {
     private static final String CHECK_UNIT = "check the unit: one data unit is 512,000 bytes; about 1,000 times too high or too low is GB for TB";
-    /** Beyond these a capacity is more likely given in a wrong unit than that of a client's drive. */
-    private static final long LEAST_CREDIBLE_CAPACITY_BYTES = 8_000_000_000L;
-    private static final long MOST_CREDIBLE_CAPACITY_BYTES = 100_000_000_000_000L;
     private static final long POWER_ON_TOLERANCE_HOURS = 24;
     /** More than any drive handles (from memory: some millions of commands a second at most). */
     private static final double MOST_COMMANDS_PER_SECOND = 1e8;
@@ -42,7 +40,7 @@ final class Doubts {
 
     /** The remedy of most doubts: it is the capacity's unit that is wrong when no client machine has such a drive. */
     static String checkUnit(Long capacityBytes) {
-        boolean odd = capacityBytes != null && capacityBytes > 0 && (capacityBytes < LEAST_CREDIBLE_CAPACITY_BYTES || capacityBytes > MOST_CREDIBLE_CAPACITY_BYTES);
+        boolean odd = capacityBytes != null && capacityBytes > 0 && !Capacities.isCredible(capacityBytes);
         return odd ? "check the unit of the capacity, which comes to " + new BigDecimal(capacityBytes).movePointLeft(9).stripTrailingZeros().toPlainString()
             + " GB; then that of bytes written" : CHECK_UNIT;
     }
@@ -108,6 +106,28 @@ final class Doubts {
             known ? "a life of 5 to 30,000 writes of the capacity" : "a life of 5 writes or more of the capacity, taken as 120 GB",
             checkUnit(capacityBytes) + "; is percentage used what remains of the life? A mapping reads that by the unit percentRemaining; "
                 + "nothing to do if the counter began anew in an earlier life of the drive");
+    }
+
+    /** A fall of data units written that nothing shows to be a restart. */
+    void fell(Reading reading, SourcePlace largest, String words) {
+        note(ProblemKind.FALL_DOUBTFUL, reading, words + " (" + largest.inWords() + "), and nothing shows that the drive was reset",
+            "counters that go on, or begin anew together", "correct the report that is wrong, or leave it out; until then the largest figure stands");
+    }
+
+    /** What a drive's own earlier readings make hard to believe; before the run takes the reading in. */
+    void againstItself(CounterRun run, Reading reading, Long capacityBytes) {
+        CounterRun.Seen before = run.units();
+        Integer used = reading.health().percentageUsed();
+        if (OwnPace.isOutrun(run, reading, capacityBytes)) {
+            note(ProblemKind.INCREASE_DOUBTFUL, reading, "data units written rose from " + before.value() + " (" + before.source().inWords() + ") to "
+                + reading.health().dataUnitsWritten() + ", far faster than this drive ever wrote", "a rise near the drive's own pace",
+                "check digits, unit and date of both reports; nothing to do if the machine was used so much more");
+        }
+        if (run.withUsed() != null && used != null && !isReflashed(run.withUsed(), reading) && OwnPace.measuresPart(run.withUsed().health(), reading.health())) {
+            note(ProblemKind.MEASURES_PARTED, reading, "percentage used went from " + run.withUsed().health().percentageUsed() + " to " + used + " (" + run.withUsed().source().inWords()
+                + "), while data units written went from " + run.withUsed().health().dataUnitsWritten() + " to " + reading.health().dataUnitsWritten(),
+                "two measures that grow together", "check digits and units of both; is percentage used what remains of the life? A mapping reads that by the unit percentRemaining");
+        }
     }
 
     /**

@@ -17,7 +17,7 @@ import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
 
-/** Builds one drive's history. The rules, in order: placeholder, too late, shared serial, duplicates, exchanged counters, order, unit, counters. */
+/** Builds one drive's history. The rules, in order: placeholder, too late, shared serial, duplicates, exchanged counters, order, unit, line, counters. */
 public final class DriveHistories {
     private static final Comparator<Reading> ORDER =
         Comparator.comparing(Reading::collectedAt).thenComparing(Reading::source);
@@ -37,15 +37,19 @@ public final class DriveHistories {
                 "serial number \"" + id.serial() + "\" is a placeholder", "a serial number that names one drive",
                 "read the serial printed on the drive and report it", problems)
             : onePerMoment(id, notShared(id, inTime(id, sorted, limits, problems), problems), problems);
+        List<Reading> disbelieved = new ArrayList<>(usable);
         usable = ExchangedCounters.setAside(id, usable, problems);
         usable = OutOfOrder.setAside(id, usable, problems);
         usable = UnitChanges.setAside(id, usable, problems);
+        usable = OutOfLine.setAside(id, usable, problems);
+        disbelieved.removeAll(usable);
+        Capacities.judge(id, usable, problems);
         CounterChain chain = new CounterChain(id, problems);
         usable.forEach(chain::add);
         int kept = chain.points().size();
         noteDisbelieved(id, sorted, kept == 0 ? null : chain.points().get(kept - 1).reading(), problems);
         DriveHistory history = kept == 0 ? null : new DriveHistory(id, chain.points(), Doubts.ofWear(problems));
-        return new HistoryOutcome(history, history == null ? List.of() : Placements.stintsOf(history, seen(sorted, problems)), problems, kept, sorted.size() - kept);
+        return new HistoryOutcome(history, history == null ? List.of() : Placements.stintsOf(history, seen(sorted, problems)), problems, kept, sorted.size() - kept, disbelieved);
     }
 
     /** Of the readings set aside those that say where the drive was. */

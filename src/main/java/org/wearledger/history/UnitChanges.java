@@ -58,8 +58,7 @@ final class UnitChanges {
             return 1;
         }
         boolean rose = later.compareTo(earlier) > 0;
-        if (rose ? !isImpossibleRise(before, after, reset) && !hasPlaceAmong(counted, later) : Overrun.bits(earlier) > 0 || wasReset(before.health(), after.health())
-            || !goesOn(before.health(), after.health()) && !hasPlaceAmong(counted, later)) {
+        if (rose ? !isImpossibleRise(before, after, reset) && !hasPlaceAmong(counted, later) : Overrun.bits(earlier) > 0 || wasReset(before.health(), after.health())) {
             return 1;
         }
         WrongUnit laterUnit = WrongUnit.ofLater(earlier, later);
@@ -89,7 +88,8 @@ final class UnitChanges {
 
     private static boolean wasReset(Health a, Health b) {
         return Counters.fell(a.powerOnHours(), b.powerOnHours()) || Counters.fell(a.powerCycles(), b.powerCycles())
-            || Counters.fell(a.hostWriteCommands(), b.hostWriteCommands());
+            || Counters.fell(a.hostWriteCommands(), b.hostWriteCommands())
+            || a.percentageUsed() != null && b.percentageUsed() != null && b.percentageUsed() < a.percentageUsed() && !goesOn(a, b);
     }
 
     private static boolean goesOn(Health a, Health b) {

@@ -46,6 +46,11 @@ final class WriteLimits {
             : MOST_CAPACITY_WRITES_PER_POWERED_DAY.multiply(BigInteger.valueOf(capacityBytes)).multiply(powerOnHours.max(HOURS_PER_DAY)).divide(HOURS_PER_DAY);
     }
 
+    /** What the fastest link carries in the time, and in one minute more. */
+    static BigInteger mostOverLink(Duration elapsed) {
+        return LINK_BYTES_PER_SECOND.multiply(BigInteger.valueOf(elapsed.plusMinutes(1).toSeconds()));
+    }
+
     /** What the fastest link has carried since the first NVM Express specification. */
     static BigInteger mostSinceFirstSpecification(Instant at) {
         return LINK_BYTES_PER_SECOND.multiply(BigInteger.valueOf(Math.max(0, Duration.between(Health.FIRST_SPECIFICATION, at).toSeconds())));

@@ -6,8 +6,11 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import org.wearledger.history.ColumnChanges;
+import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
 import org.wearledger.intake.FieldMapping;
@@ -74,9 +77,18 @@ public final class Check {
                 passedOver.addAll(pack.contents().passedOver());
             });
             List<FleetFigures> drives = new ArrayList<>();
-            JoinTally joined = joined(parts, request.limits(), drives);
+            JoinTally joined = joined(parts, request.limits(), outcome -> add(drives, outcome));
             QuestionedFields fields = new QuestionedFields(mapping, files);
             problems.addAll(fields.withHeadings(joined.problems()));
+            ColumnChanges changes = ColumnChanges.of(joined.steps());
+            if (!changes.isEmpty()) {
+                drives.clear();
+                joined(parts, request.limits(), outcome -> {
+                    HistoryOutcome judged = changes.judged(outcome);
+                    add(drives, judged);
+                    problems.addAll(fields.withHeadings(ColumnChanges.problems(judged)));
+                });
+            }
             Placements placements = Placements.of(joined.stints());
             problems.addAll(placements.problems());
             problems.addAll(MissingColumns.problems(problems, joined, placements, mapping.filesReadUnder(files)));
@@ -94,11 +106,13 @@ public final class Check {
         }
     }
 
-    /** Adds to {@code drives} what each of them reports. */
-    private static JoinTally joined(List<Part> parts, Limits limits, List<FleetFigures> drives) {
+    private static JoinTally joined(List<Part> parts, Limits limits, Consumer<HistoryOutcome> also) {
         return JoinTally.added(IntStream.range(0, SHARES).mapToObj(share -> DriveJoin.tally(parts.stream().flatMap(part -> part.parcels.stream())
-            .filter(parcel -> parcel._1() == share).map(Tuple2::_2).iterator(), limits,
-                outcome -> Optional.ofNullable(FleetFigures.of(outcome)).ifPresent(drives::add))).collect(Collectors.toList()));
+            .filter(parcel -> parcel._1() == share).map(Tuple2::_2).iterator(), limits, also)).collect(Collectors.toList()));
+    }
+
+    private static void add(List<FleetFigures> drives, HistoryOutcome outcome) {
+        Optional.ofNullable(FleetFigures.of(outcome)).ifPresent(drives::add);
     }
 
     private static long count(List<Problem> problems, Effect effect) {

@@ -6,12 +6,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Consumer;
+import org.wearledger.history.ColumnChanges;
 import org.wearledger.history.DriveHistories;
+import org.wearledger.history.FleetSteps;
 import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Stint;
 import org.wearledger.intake.PackedReading;
-import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
@@ -37,12 +38,14 @@ final class DriveJoin {
         List<Problem> problems = new ArrayList<>();
         List<Stint> stints = new ArrayList<>();
         List<LateMeasure> late = new ArrayList<>();
+        FleetSteps steps = new FleetSteps();
         long kept = 0;
         long setAside = 0;
         long drives = 0;
         for (Iterator<HistoryOutcome> outcomes = outcomes(readings, limits); outcomes.hasNext();) {
             HistoryOutcome outcome = outcomes.next();
             also.accept(outcome);
+            steps.add(outcome);
             problems.addAll(outcome.problems());
             stints.addAll(outcome.stints());
             late.addAll(outcome.history() == null ? List.of() : LateMeasure.of(outcome.history()));
@@ -50,16 +53,16 @@ final class DriveJoin {
             setAside += outcome.setAside();
             drives += outcome.history() == null ? 0 : 1;
         }
-        return new JoinTally(intake, problems, kept, setAside, drives, stints, late, sightings);
+        return new JoinTally(intake, problems, kept, setAside, drives, stints, late, sightings, steps);
     }
 
-    static Iterator<DriveHistory> histories(Iterator<Parcel> parcels, Gathered.Wanted wanted, Limits limits) {
+    /** Outcomes as the changes of a whole fleet's columns let them stand. */
+    static Iterator<HistoryOutcome> judged(Iterator<Parcel> parcels, Gathered.Wanted wanted, Limits limits, ColumnChanges changes) {
         List<Reading> readings = new ArrayList<>();
         parcels.forEachRemaining(parcel -> parcel.unpack(wanted, readings));
-        List<DriveHistory> histories = new ArrayList<>();
-        outcomes(readings, limits).forEachRemaining(outcome ->
-            histories.addAll(outcome.history() == null ? List.of() : List.of(outcome.history())));
-        return histories.iterator();
+        List<HistoryOutcome> judged = new ArrayList<>();
+        outcomes(readings, limits).forEachRemaining(outcome -> judged.add(changes.judged(outcome)));
+        return judged.iterator();
     }
 
     private static Iterator<HistoryOutcome> outcomes(List<Reading> readings, Limits limits) {

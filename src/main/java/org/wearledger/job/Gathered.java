@@ -18,6 +18,8 @@ import org.apache.spark.broadcast.Broadcast;
 import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.Ratings;
 import org.wearledger.assess.WearPast;
+import org.wearledger.history.ColumnChanges;
+import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
 import org.wearledger.intake.FieldMapping;
@@ -68,6 +70,7 @@ final class Gathered {
     final long drives;
     final Limits limits;
     final Broadcast<Placements> placements;
+    private final Broadcast<ColumnChanges> changes;
     final Broadcast<Ratings> ratings;
     final Broadcast<Map<String, LocalDate>> inService;
 
@@ -97,7 +100,8 @@ final class Gathered {
             () -> parcels.mapPartitions(some -> List.of(DriveJoin.tally(some, shared)).iterator()).collect()));
         Packs.requireWhole(packs, joined.intake());
         Map<String, FileSummary> files = FileSummary.added(joined.intake().stream().flatMap(tally -> tally.files().stream()).toList());
-        problems = new ArrayList<>(new QuestionedFields(mapping, files.values()).withHeadings(joined.problems()));
+        QuestionedFields fields = new QuestionedFields(mapping, files.values());
+        problems = new ArrayList<>(fields.withHeadings(joined.problems()));
         joined.intake().forEach(tally -> problems.addAll(tally.problems()));
         files.values().forEach(file -> problems.addAll(file.problems(mapping)));
         packs.forEach(pack -> problems.addAll(pack.problems()));
@@ -107,6 +111,10 @@ final class Gathered {
         accounting = accounting(joined, files.values());
         drives = joined.drives();
         machines = Sighting.ofPacked(joined.sightings(), limits);
+        changes = spark.broadcast(ColumnChanges.of(joined.steps()));
+        if (!changes.value().isEmpty()) {
+            problems.addAll(fields.withHeadings(outcomes(Wanted.ALL).flatMap(outcome -> ColumnChanges.problems(outcome).iterator()).collect()));
+        }
         placements = spark.broadcast(Placements.of(joined.stints()));
         problems.addAll(MissingColumns.problems(problems, joined, placements.value(), mapping.filesReadUnder(files.values())));
         ratings = spark.broadcast(Ratings.of(tables.ratings().values()));
@@ -119,8 +127,13 @@ final class Gathered {
 
     /** The histories of the wanted drives, built anew each time: they take several times the room of packed readings. */
     JavaRDD<DriveHistory> histories(Wanted wanted) {
+        return outcomes(wanted).filter(outcome -> outcome.history() != null).map(HistoryOutcome::history);
+    }
+
+    private JavaRDD<HistoryOutcome> outcomes(Wanted wanted) {
         Limits shared = limits;
-        return parcels.mapPartitions(some -> DriveJoin.histories(some, wanted, shared));
+        Broadcast<ColumnChanges> sharedChanges = changes;
+        return parcels.mapPartitions(some -> DriveJoin.judged(some, wanted, shared, sharedChanges.value()));
     }
 
     /** Each side of each sum is counted where it arises, so that a sum that does not hold is seen. */

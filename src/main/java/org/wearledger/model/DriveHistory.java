@@ -2,6 +2,12 @@ package org.wearledger.model;
 
 import java.io.Serializable;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * The kept readings of one drive in time order; never empty.
@@ -21,6 +27,18 @@ public record DriveHistory(DriveId id, List<HistoryPoint> points, List<ProblemKi
     /** Without a doubt. */
     public DriveHistory(DriveId id, List<HistoryPoint> points) {
         this(id, points, List.of());
+    }
+
+    /** As most readings say, of as many the smaller: a wrong one must not raise the rating. {@code null} when none says. */
+    public Long capacityBytes() {
+        Map<Long, Long> readings = points.stream().map(point -> point.reading().drive().capacityBytes()).filter(Objects::nonNull)
+            .collect(Collectors.groupingBy(Function.identity(), TreeMap::new, Collectors.counting()));
+        return readings.entrySet().stream().reduce((best, next) -> next.getValue() > best.getValue() ? next : best).map(Map.Entry::getKey).orElse(null);
+    }
+
+    /** The same with one doubt more. */
+    public DriveHistory doubted(ProblemKind rule) {
+        return new DriveHistory(id, points, Stream.concat(doubts.stream(), Stream.of(rule)).distinct().sorted().toList());
     }
 
     /** The earliest kept reading. */

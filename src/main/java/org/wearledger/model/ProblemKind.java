@@ -44,11 +44,17 @@ public enum ProblemKind {
     READ_WRITTEN_EXCHANGED(Effect.READING_SET_ASIDE),
     READING_OUT_OF_ORDER(Effect.READING_SET_ASIDE),
     UNIT_CHANGED(Effect.READING_SET_ASIDE),
+    COUNTER_OUT_OF_LINE(Effect.READING_SET_ASIDE),
     IMPLAUSIBLE_INCREASE(Effect.READING_SET_ASIDE),
     LATEST_REPORT_SET_ASIDE(Effect.NOTED),
     NO_REPORT_BELIEVED(Effect.NOTED),
     COUNTER_WENT_BACK(Effect.NOTED),
     FALL_DOUBTFUL(Effect.NOTED),
+    RESET_UNCONFIRMED(Effect.NOTED),
+    INCREASE_DOUBTFUL(Effect.NOTED),
+    MEASURES_PARTED(Effect.NOTED),
+    COLUMN_DOUBTFUL(Effect.NOTED),
+    CAPACITY_DOUBTFUL(Effect.NOTED),
     COUNTER_TRUNCATED(Effect.NOTED),
     COUNTER_DOUBTFUL(Effect.NOTED),
     DRIVE_MOVED(Effect.NOTED),
@@ -78,7 +84,11 @@ public enum ProblemKind {
 
     /** Whether bytes written or percentage used, though used, are doubtful by it: then the machine's own lines say so. */
     public boolean doubtsWear() {
-        return this == UNITS_DOUBTFUL || this == WRITTEN_CONTRADICTS_USED || this == PERCENTAGE_USED_FELL || this == FALL_DOUBTFUL || isForAnother();
+        return switch (this) {
+            case UNITS_DOUBTFUL, WRITTEN_CONTRADICTS_USED, PERCENTAGE_USED_FELL, FALL_DOUBTFUL, RESET_UNCONFIRMED, INCREASE_DOUBTFUL, MEASURES_PARTED,
+                COLUMN_DOUBTFUL, CAPACITY_DOUBTFUL -> true;
+            default -> isForAnother();
+        };
     }
 
     /** Whether it tells what followed from another rule, which set a reading aside. */
@@ -88,7 +98,7 @@ public enum ProblemKind {
 
     /** Whether it sets a reading aside because its bytes written cannot be believed, most often by their unit. */
     public boolean disbelievesWritten() {
-        return this == COUNTER_IMPOSSIBLE || this == UNIT_CHANGED || this == IMPLAUSIBLE_INCREASE;
+        return this == COUNTER_IMPOSSIBLE || this == UNIT_CHANGED || this == IMPLAUSIBLE_INCREASE || this == COUNTER_OUT_OF_LINE;
     }
 
     /** Whether it sets a reading aside for its write counter alone: the drive was in its machine at that time all the same. */
@@ -103,8 +113,10 @@ public enum ProblemKind {
         String capacity = "drive.capacityBytes";
         return switch (this) {
             case IMPLAUSIBLE_INCREASE, UNITS_DOUBTFUL, LATEST_REPORT_SET_ASIDE, NO_REPORT_BELIEVED -> List.of(written, capacity);
-            case COUNTER_IMPOSSIBLE, UNIT_CHANGED, FALL_DOUBTFUL -> List.of(written);
+            case COUNTER_IMPOSSIBLE, UNIT_CHANGED, COUNTER_OUT_OF_LINE, FALL_DOUBTFUL, RESET_UNCONFIRMED, INCREASE_DOUBTFUL, COLUMN_DOUBTFUL -> List.of(written);
             case WRITTEN_CONTRADICTS_USED -> List.of(written, used, capacity);
+            case MEASURES_PARTED -> List.of(written, used);
+            case CAPACITY_DOUBTFUL -> List.of(capacity);
             case PERCENTAGE_USED_FELL -> List.of(used);
             case CLOCK_DOUBTFUL -> List.of("health.powerOnHours");
             default -> List.of();

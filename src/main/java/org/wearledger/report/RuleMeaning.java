@@ -50,7 +50,13 @@ final class RuleMeaning {
             case READING_OUT_OF_ORDER -> "the counters lie behind those of an earlier report, and a later one goes on from there: a wrong clock";
             case UNIT_CHANGED -> "the write counter is given in another unit than in the drive's other reports";
             case IMPLAUSIBLE_INCREASE -> "the write counter grew by more than 20 writes of the capacity a day";
-            case FALL_DOUBTFUL -> "bytes written fell by less than a half while the other counters went on: no reset does that, so a report is wrong";
+            case COUNTER_OUT_OF_LINE -> "bytes written stand above or below those of the reports on both sides; a digit, a date or a stale copy";
+            case FALL_DOUBTFUL -> "bytes written fell, and nothing shows a reset; the largest figure stands";
+            case RESET_UNCONFIRMED -> "bytes written fell to near zero, and no hours confirm a reset; both runs are added";
+            case INCREASE_DOUBTFUL -> "bytes written rose far faster than the drive ever wrote; a digit, a unit or a date";
+            case MEASURES_PARTED -> "bytes written and percentage used grew together before, and no longer do";
+            case COLUMN_DOUBTFUL -> "bytes written of many drives fell, or jumped by one ratio, in the same reports; a unit or column changed";
+            case CAPACITY_DOUBTFUL -> "the capacity changed, or its unit looks wrong; the rating follows the capacity";
             case NO_REPORT_BELIEVED -> "bytes written in every report of the drive could not be believed: nothing is said of its wear";
             case LATEST_REPORT_SET_ASIDE -> "bytes written in the drive's latest report could not be believed: its figures are older than what arrived";
             case COUNTER_WENT_BACK -> "a counter fell; a new counter epoch begins and earlier writes are added";

@@ -1,0 +1,88 @@
+package org.wearledger.history;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.List;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Reading;
+
+/** A drive's capacity never changes, and lies near one of the sizes that are sold. The rating follows it, so a slip moves the standing. */
+final class Capacities {
+    /** Beyond these a capacity is more likely given in a wrong unit than that of a client's drive. */
+    private static final long LEAST_CREDIBLE_BYTES = 8_000_000_000L;
+    private static final long MOST_CREDIBLE_BYTES = 100_000_000_000_000L;
+    private static final double SAME = 0.01;
+    private static final double EXACT = 0.003;
+    private static final double BYTES_PER_GIGABYTE = 1e9;
+    private static final double GIBIBYTE_FOR_GIGABYTE = 1.073741824;
+    private static final double TEBIBYTE_FOR_TERABYTE = 1.099511627776;
+    /** Nominal sizes in GB that drives are sold in (from memory). */
+    private static final double[] SOLD_GIGABYTES = {32, 64, 120, 128, 240, 250, 256, 480, 500, 512, 800, 960, 1000, 1024, 1600, 1920, 2000, 2048, 3200, 3840, 4000, 4096, 7680, 8000, 8192};
+
+    private Capacities() {
+    }
+
+    static boolean isCredible(long capacityBytes) {
+        return capacityBytes >= LEAST_CREDIBLE_BYTES && capacityBytes <= MOST_CREDIBLE_BYTES;
+    }
+
+    /** Adds one problem at most. */
+    static void judge(DriveId id, List<Reading> sorted, List<Problem> problems) {
+        Reading first = null;
+        for (Reading reading : sorted) {
+            Long bytes = reading.drive().capacityBytes();
+            if (bytes == null || bytes <= 0) {
+                continue;
+            }
+            if (first != null && !isNear(bytes, first.drive().capacityBytes(), SAME)) {
+                problems.add(problem(id, reading, "the capacity is " + gigabytes(bytes) + " GB, and was " + gigabytes(first.drive().capacityBytes()) + " GB (" + first.source().inWords() + ")",
+                    "a capacity that stays the same"));
+                return;
+            }
+            first = first == null ? reading : first;
+        }
+        String unit = first == null ? null : unitSlip(first.drive().capacityBytes());
+        if (unit != null) {
+            problems.add(problem(id, first, "the capacity is " + gigabytes(first.drive().capacityBytes()) + " GB, " + unit, "a size that drives are sold in"));
+        }
+    }
+
+    private static String unitSlip(long bytes) {
+        double gigabytes = bytes / BYTES_PER_GIGABYTE;
+        return !isCredible(bytes) ? "which no client machine has" : isSold(gigabytes) ? null
+            : isSoldExactly(gigabytes / GIBIBYTE_FOR_GIGABYTE) ? "by its size GB that were read as GiB"
+            : isSoldExactly(gigabytes / TEBIBYTE_FOR_TERABYTE) ? "by its size TB that were read as TiB" : null;
+    }
+
+    private static boolean isSold(double gigabytes) {
+        return isNearOneSold(gigabytes, SAME);
+    }
+
+    private static boolean isSoldExactly(double gigabytes) {
+        return isNearOneSold(gigabytes, EXACT);
+    }
+
+    private static boolean isNearOneSold(double gigabytes, double share) {
+        for (double sold : SOLD_GIGABYTES) {
+            if (isNear(gigabytes, sold, share)) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private static boolean isNear(double one, double other, double share) {
+        return Math.abs(one - other) <= share * other;
+    }
+
+    private static String gigabytes(long bytes) {
+        return BigDecimal.valueOf(bytes).movePointLeft(9).setScale(1, RoundingMode.HALF_UP).stripTrailingZeros().toPlainString();
+    }
+
+    private static Problem problem(DriveId id, Reading reading, String found, String expected) {
+        return new Problem(ProblemKind.CAPACITY_DOUBTFUL, reading.source(), id.toString(), found, expected,
+            "check the unit of the capacity, and whether both reports are of one drive; the rating goes by the capacity that most reports give");
+    }
+}

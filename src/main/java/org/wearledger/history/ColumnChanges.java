@@ -1,0 +1,142 @@
+package org.wearledger.history;
+
+import java.io.Serializable;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.function.Predicate;
+import java.util.stream.Stream;
+import org.wearledger.history.FleetSteps.Batch;
+import org.wearledger.history.FleetSteps.Steps;
+import org.wearledger.model.DriveHistory;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Reading;
+
+/**
+ * Reports in which bytes written of many drives fell, or jumped by one ratio: their unit or column changed. Drives that were reset
+ * are few and come one by one. A file with few drives is judged together with the others of its month.
+ */
+public final class ColumnChanges implements Serializable {
+    private static final int FEWEST_STEPS_OF_A_FILE = 8;
+    private static final long FEWEST_ODD = 3;
+    private static final double LEAST_SHARE_ODD = 0.1;
+    private static final long FEWEST_STEADY = 6;
+    /** A jump of all: between those of MiB for MB and of TiB for TB. */
+    private static final int LEAST_JUMP_BINS = 4;
+    private static final int MOST_JUMP_BINS = 14;
+    private static final double LOW_SHARE = 0.2;
+    private static final double MIDDLE_SHARE = 0.5;
+    /** Falls by one unit lie within half of each other; those of a column that is no total do not. */
+    private static final int MOST_SPREAD_BINS = 41;
+    private static final Map<String, Double> UNIT_RATIOS = new TreeMap<>(Map.of("TB for TiB", 0.909495, "GB for GiB", 0.931323, "MB for MiB", 0.953674));
+
+    /**
+     * What changed.
+     *
+     * @param drives that can be compared
+     * @param changed of these those that fell, or that jumped
+     * @param ratio the middle one
+     */
+    private record Change(long drives, long changed, double ratio, String cause) implements Serializable {
+        String words() {
+            return (ratio < 1 ? "bytes written fell for " : "bytes written jumped for ") + changed + " of " + drives + " drives in these reports, by a factor of about "
+                + String.format(Locale.ROOT, "%.2f", ratio) + (cause.isEmpty() ? "" : ": " + cause);
+        }
+    }
+
+    private final TreeMap<Batch, Change> changes = new TreeMap<>();
+
+    private ColumnChanges() {
+    }
+
+    /** Found in the steps of a whole fleet. */
+    public static ColumnChanges of(FleetSteps fleet) {
+        ColumnChanges found = new ColumnChanges();
+        TreeMap<String, Steps> small = new TreeMap<>();
+        fleet.batches().forEach((batch, steps) -> {
+            if (isLarge(steps)) {
+                change(steps).ifPresent(change -> found.changes.put(batch, change));
+            } else {
+                small.merge(batch.month(), steps, Steps::plus);
+            }
+        });
+        fleet.batches().forEach((batch, steps) -> {
+            if (!isLarge(steps)) {
+                change(small.get(batch.month())).ifPresent(change -> found.changes.put(batch, change));
+            }
+        });
+        return found;
+    }
+
+    private static boolean isLarge(Steps steps) {
+        return steps.count() >= FEWEST_STEPS_OF_A_FILE;
+    }
+
+    private static Optional<Change> change(Steps steps) {
+        if (steps.odd() >= FEWEST_ODD && steps.odd() >= LEAST_SHARE_ODD * steps.count()) {
+            boolean spread = quantile(steps.ratios(), 1 - LOW_SHARE) - quantile(steps.ratios(), LOW_SHARE) > MOST_SPREAD_BINS;
+            double ratio = Math.exp(quantile(steps.ratios(), MIDDLE_SHARE) / FleetSteps.BINS_PER_UNIT);
+            return Optional.of(new Change(steps.count(), steps.odd(), ratio, spread ? "by ratios that differ, as when a column holds what was written since the last report, or what was read"
+                : unit(Math.exp(quantile(steps.ratios(), LOW_SHARE) / FleetSteps.BINS_PER_UNIT))));
+        }
+        long steady = steps.excess().values().stream().mapToLong(Long::longValue).sum();
+        if (steady < FEWEST_STEADY) {
+            return Optional.empty();
+        }
+        int middle = quantile(steps.excess(), MIDDLE_SHARE);
+        boolean together = Math.abs(middle) >= LEAST_JUMP_BINS && Math.abs(middle) <= MOST_JUMP_BINS
+            && (middle > 0 ? quantile(steps.excess(), LOW_SHARE) >= LEAST_JUMP_BINS - 1 : quantile(steps.excess(), 1 - LOW_SHARE) <= 1 - LEAST_JUMP_BINS);
+        double ratio = Math.exp(middle / FleetSteps.BINS_PER_UNIT);
+        return together ? Optional.of(new Change(steady, steady, ratio, unit(ratio))) : Optional.empty();
+    }
+
+    /** The nearest of the ratios of decimal and binary units; drives went on writing, so it may lie above. */
+    private static String unit(double ratio) {
+        double fall = Math.min(ratio, 1 / ratio);
+        return UNIT_RATIOS.entrySet().stream().filter(unit -> Math.abs(Math.log(fall / unit.getValue())) < 0.015).findFirst()
+            .map(unit -> "a unit such as " + unit.getKey() + (ratio < 1 ? ", or the other way round before" : "")).orElse("");
+    }
+
+    /** The bin below which the share of the counts lies. */
+    private static int quantile(TreeMap<Integer, Long> bins, double share) {
+        long all = bins.values().stream().mapToLong(Long::longValue).sum();
+        long below = 0;
+        for (Map.Entry<Integer, Long> bin : bins.entrySet()) {
+            below += bin.getValue();
+            if (below >= share * all) {
+                return bin.getKey();
+            }
+        }
+        return bins.lastKey();
+    }
+
+    /** Whether nothing was found. */
+    public boolean isEmpty() {
+        return changes.isEmpty();
+    }
+
+    private Optional<Problem> problem(DriveHistory history) {
+        return history.points().stream().map(point -> point.reading()).filter(isChanged()).findFirst().map(reading -> new Problem(ProblemKind.COLUMN_DOUBTFUL,
+            reading.source(), history.id().toString(), changes.get(Batch.of(reading)).words(), "totals in one unit in every report",
+            "check column and unit of bytes written in these reports and in those before; then sweep again"));
+    }
+
+    /** The outcome, its history in doubt and told so where it has such a reading. */
+    public HistoryOutcome judged(HistoryOutcome outcome) {
+        Optional<Problem> problem = outcome.history() == null ? Optional.empty() : problem(outcome.history());
+        return problem.isEmpty() ? outcome : new HistoryOutcome(outcome.history().doubted(ProblemKind.COLUMN_DOUBTFUL), outcome.stints(),
+            Stream.concat(outcome.problems().stream(), problem.stream()).toList(), outcome.kept(), outcome.setAside(), outcome.disbelieved());
+    }
+
+    /** What was added to the outcome's problems. */
+    public static List<Problem> problems(HistoryOutcome judged) {
+        return judged.problems().stream().filter(problem -> problem.kind() == ProblemKind.COLUMN_DOUBTFUL).toList();
+    }
+
+    private Predicate<Reading> isChanged() {
+        return reading -> reading.health().dataUnitsWritten() != null && changes.containsKey(Batch.of(reading));
+    }
+}

@@ -1,0 +1,113 @@
+package org.wearledger.history;
+
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.List;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Reading;
+
+/**
+ * Single readings whose data units written stand out of line between their neighbours: a digit lost or added, a stale copy, a
+ * wrong clock. The drive's other readings say so, so its total stays right without them.
+ */
+final class OutOfLine {
+    private final DriveId id;
+    private final List<Problem> problems;
+    private final List<Reading> counted;
+    private final List<Reading> kept;
+    /** Of the present run, in time order. */
+    private final List<Reading> run = new ArrayList<>();
+
+    private OutOfLine(DriveId id, List<Reading> sorted, List<Problem> problems) {
+        this.id = id;
+        this.problems = problems;
+        counted = sorted.stream().filter(reading -> units(reading) != null).toList();
+        kept = new ArrayList<>(sorted);
+    }
+
+    /** @param sorted readings in time order */
+    static List<Reading> setAside(DriveId id, List<Reading> sorted, List<Problem> problems) {
+        return falls(sorted) ? new OutOfLine(id, sorted, problems).rest() : sorted;
+    }
+
+    /** Nearly no drive has a fall. */
+    private static boolean falls(List<Reading> sorted) {
+        BigInteger before = null;
+        for (Reading reading : sorted) {
+            if (Counters.fell(before, units(reading))) {
+                return true;
+            }
+            before = units(reading) == null ? before : units(reading);
+        }
+        return false;
+    }
+
+    private List<Reading> rest() {
+        for (int i = 0; i < counted.size(); i++) {
+            Reading reading = counted.get(i);
+            CounterRun counters = counters(run);
+            if (!counters.fell(units(reading)) || isTooHigh(reading)) {
+                run.add(reading);
+                continue;
+            }
+            CounterRun.Restart restart = counters.restart(reading);
+            int back = restart == CounterRun.Restart.PROVEN ? -1 : firstAtLeast(counters.units().value(), i);
+            if (back > 0 && (counters.companionsGoOn(reading) || !counters.restartFits(reading, counted.get(back - 1), counted.get(back)))) {
+                Reading before = largest();
+                counted.subList(i, back).forEach(low -> setAside(low, before, counted.get(back)));
+                i = back - 1;
+                continue;
+            }
+            if (restart != CounterRun.Restart.NONE) {
+                run.clear();
+            }
+            run.add(reading);
+        }
+        return kept;
+    }
+
+    /** The one reading above this one is set aside when the rest goes on without it, and it outran the drive's own pace. */
+    private boolean isTooHigh(Reading reading) {
+        Reading high = largest();
+        List<Reading> others = run.stream().filter(one -> one != high).toList();
+        CounterRun without = counters(others);
+        if (others.isEmpty() || without.fell(units(reading)) || !without.outrunsOwnPace(high) || without.outrunsOwnPace(reading)) {
+            return false;
+        }
+        setAside(high, others.get(others.size() - 1), reading);
+        run.remove(high);
+        return true;
+    }
+
+    private int firstAtLeast(BigInteger units, int after) {
+        for (int i = after + 1; i < counted.size(); i++) {
+            if (units(counted.get(i)).compareTo(units) >= 0) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    private Reading largest() {
+        return run.stream().max((a, b) -> units(a).compareTo(units(b))).orElseThrow();
+    }
+
+    private static CounterRun counters(List<Reading> run) {
+        CounterRun counters = new CounterRun();
+        run.forEach(counters::add);
+        return counters;
+    }
+
+    private void setAside(Reading reading, Reading before, Reading after) {
+        kept.remove(reading);
+        problems.add(new Problem(ProblemKind.COUNTER_OUT_OF_LINE, reading.source(), id.toString(), "data units written are " + units(reading) + ", between "
+            + units(before) + " (" + before.source().inWords() + ") and " + units(after) + " (" + after.source().inWords() + ")",
+            "a figure between those of the reports beside it", "correct this report, or leave it out; the others stand"));
+    }
+
+    private static BigInteger units(Reading reading) {
+        return reading.health().dataUnitsWritten();
+    }
+}

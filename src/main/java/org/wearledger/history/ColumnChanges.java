@@ -31,7 +31,7 @@ public final class ColumnChanges implements Serializable {
     private static final double MIDDLE_SHARE = 0.5;
     /** Falls by one unit lie within half of each other; those of a column that is no total do not. */
     private static final int MOST_SPREAD_BINS = 41;
-    private static final Map<String, Double> UNIT_RATIOS = new TreeMap<>(Map.of("TB for TiB", 0.909495, "GB for GiB", 0.931323, "MB for MiB", 0.953674));
+    private static final Map<String, Double> UNIT_RATIOS = Map.of("T", 0.909495, "G", 0.931323, "M", 0.953674);
 
     /**
      * What changed.
@@ -97,7 +97,7 @@ public final class ColumnChanges implements Serializable {
     private static String unit(double ratio) {
         double fall = Math.min(ratio, 1 / ratio);
         return UNIT_RATIOS.entrySet().stream().filter(unit -> Math.abs(Math.log(fall / unit.getValue())) < 0.015).findFirst()
-            .map(unit -> "a unit such as " + unit.getKey() + (ratio < 1 ? ", or the other way round before" : "")).orElse("");
+            .map(unit -> "as by " + (ratio < 1 ? unit.getKey() + "iB in place of " + unit.getKey() + "B" : unit.getKey() + "B in place of " + unit.getKey() + "iB")).orElse("");
     }
 
     /** The bin below which the share of the counts lies. */

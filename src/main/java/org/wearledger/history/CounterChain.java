@@ -102,15 +102,19 @@ final class CounterChain {
                 "check whether the drive was reset, re-flashed or exchanged under the same serial; writes are added up"
                     + " over both runs of the counters");
         } else if (run.restart(reading) == CounterRun.Restart.POSSIBLE) {
-            note(ProblemKind.RESET_UNCONFIRMED, reading, fall.words() + " since " + run.units().source().inWords() + ", and no hours say whether the drive was reset",
+            note(ProblemKind.RESET_UNCONFIRMED, reading, fellFrom(fall) + ", and no power-on hours confirm a reset",
                 "counters that never fall, or power-on hours that begin anew with them",
                 "check whether the drive was reset; writes are added up as if it was; else correct this report");
         } else {
-            doubts.fell(reading, run.units().source(), fall.words());
+            doubts.fell(reading, fellFrom(fall));
             return false;
         }
         startEpoch(health.dataUnitsWritten());
         return true;
+    }
+
+    private String fellFrom(Change fall) {
+        return fall.counter() + " fell from " + fall.before() + " (" + run.units().source().inWords() + ") to " + fall.after();
     }
 
     private static void add(List<Change> changes, String counter, CounterRun.Seen before, BigInteger after) {

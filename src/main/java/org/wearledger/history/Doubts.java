@@ -13,7 +13,6 @@ import org.wearledger.model.Health;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
-import org.wearledger.model.SourcePlace;
 
 /**
  * What is strange in one drive's figures without keeping them out. Each doubt is told once a drive: what is wrong with a unit
@@ -109,8 +108,8 @@ final class Doubts {
     }
 
     /** A fall of data units written that nothing shows to be a restart. */
-    void fell(Reading reading, SourcePlace largest, String words) {
-        note(ProblemKind.FALL_DOUBTFUL, reading, words + " (" + largest.inWords() + "), and nothing shows that the drive was reset",
+    void fell(Reading reading, String words) {
+        note(ProblemKind.FALL_DOUBTFUL, reading, words + ", and nothing shows that the drive was reset",
             "counters that go on, or begin anew together", "correct the report that is wrong, or leave it out; until then the largest figure stands");
     }
 
@@ -124,8 +123,8 @@ final class Doubts {
                 "check digits, unit and date of both reports; nothing to do if the machine was used so much more");
         }
         if (run.withUsed() != null && used != null && !isReflashed(run.withUsed(), reading) && OwnPace.measuresPart(run.withUsed().health(), reading.health())) {
-            note(ProblemKind.MEASURES_PARTED, reading, "percentage used went from " + run.withUsed().health().percentageUsed() + " to " + used + " (" + run.withUsed().source().inWords()
-                + "), while data units written went from " + run.withUsed().health().dataUnitsWritten() + " to " + reading.health().dataUnitsWritten(),
+            note(ProblemKind.MEASURES_PARTED, reading, "percentage used went from " + run.withUsed().health().percentageUsed() + " to " + used + " since " + run.withUsed().source().inWords()
+                + ", while data units written went from " + run.withUsed().health().dataUnitsWritten() + " to " + reading.health().dataUnitsWritten(),
                 "two measures that grow together", "check digits and units of both; is percentage used what remains of the life? A mapping reads that by the unit percentRemaining");
         }
     }

@@ -80,7 +80,7 @@ final class OwnPace {
         double growth = now.dataUnitsWritten().doubleValue() / was.dataUnitsWritten().doubleValue();
         double rise = now.percentageUsed() - was.percentageUsed();
         return rise > PARTED_POINTS + MOST_PARTED * (was.percentageUsed() + 1) * (growth - 1)
-            || was.percentageUsed() >= LEAST_USED_PERCENT && !Health.isUsedOpenAbove(now.percentageUsed())
+            || rise >= 0 && was.percentageUsed() >= LEAST_USED_PERCENT && !Health.isUsedOpenAbove(now.percentageUsed())
             && growth > MOST_PARTED * (now.percentageUsed() + 1) / (was.percentageUsed() - 1);
     }
 }

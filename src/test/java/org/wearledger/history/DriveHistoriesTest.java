@@ -12,6 +12,7 @@ import static org.wearledger.model.ProblemKind.IMPLAUSIBLE_INCREASE;
 import static org.wearledger.model.ProblemKind.LATEST_REPORT_SET_ASIDE;
 import static org.wearledger.model.ProblemKind.NO_REPORT_BELIEVED;
 import static org.wearledger.model.ProblemKind.READING_OUT_OF_ORDER;
+import static org.wearledger.model.ProblemKind.RESET_UNCONFIRMED;
 import static org.wearledger.model.ProblemKind.SERIAL_PLACEHOLDER;
 import static org.wearledger.model.ProblemKind.SERIAL_SHARED;
 import static org.wearledger.model.ProblemKind.UNITS_DOUBTFUL;
@@ -151,11 +152,11 @@ class DriveHistoriesTest {
         assertThat(outcome.history().points()).extracting(HistoryPoint::epoch).containsExactly(0, 0, 1, 1);
         assertThat(outcome.history().points()).extracting(HistoryPoint::totalBytesWritten).containsExactly(
             bytes(1000), null, bytes(1010), bytes(1030));
-        assertThat(kinds(outcome)).containsExactly(COUNTER_WENT_BACK);
+        assertThat(kinds(outcome)).containsExactly(RESET_UNCONFIRMED);
         assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-03-01T12:00:00Z.json, whole file: data units "
-            + "written went back from 1000 to 10; expected counters that never fall over a drive's life; check whether "
-            + "the drive was reset, re-flashed or exchanged under the same serial; writes are added up over both runs "
-            + "of the counters");
+            + "written fell from 1000 (2025-01-01T12:00:00Z.json, whole file) to 10, and no power-on hours confirm a reset; "
+            + "expected counters that never fall, or power-on hours that begin anew with them; check whether the drive was reset; "
+            + "writes are added up as if it was; else correct this report");
     }
 
     /** Only the hours fell: the data units went on counting, and adding the first epoch again would double its writes. */

@@ -1,5 +1,6 @@
 package org.wearledger.assess;
 
+import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -18,7 +19,8 @@ public final class AssumedRatings {
     }
 
     /**
-     * One note for each drive model and assumed rating; none when every drive has a rating.
+     * One note for each drive model and assumed rating, and one for each drive whose capacity misses its model's row by the ratio of two
+     * units; none when every drive has a rating.
      *
      * @param drives in the order of their ids
      * @param ratings the rows of the ratings table that are used
@@ -27,15 +29,20 @@ public final class AssumedRatings {
     public static List<Problem> notes(List<DriveAssessment> drives, List<Rating> ratings, List<SourcePlace> places) {
         Map<String, Integer> assumed = new TreeMap<>();
         Map<String, Drive> examples = new HashMap<>();
+        Ratings table = Ratings.of(ratings);
+        List<Problem> notes = new ArrayList<>();
         for (DriveAssessment drive : drives) {
             if (drive.endurance() != null && drive.endurance().assumed()) {
                 String group = drive.id().model() + ", taken as " + drive.endurance().ratedTerabytesWritten().stripTrailingZeros().toPlainString() + " TB";
                 assumed.merge(group, 1, Integer::sum);
                 examples.putIfAbsent(group, drive.latest().drive());
+                Rating missed = table.missedByUnit(drive.latest().drive());
+                if (missed != null) {
+                    notes.add(unitOf(drive, missed));
+                }
             }
         }
         NearRatings others = new NearRatings(ratings, places, drives.stream().map(drive -> drive.latest().drive()).toList());
-        List<Problem> notes = new ArrayList<>();
         assumed.forEach((model, count) -> {
             String near = others.near(examples.get(model));
             notes.add(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.wholeFile("(ratings table)"), model,
@@ -44,5 +51,12 @@ public final class AssumedRatings {
                     + (near.isEmpty() ? "look up the maker's figure and add it" : "if that row is meant, name model and capacity as the reports do; else add one")));
         });
         return notes;
+    }
+
+    private static Problem unitOf(DriveAssessment drive, Rating missed) {
+        return new Problem(ProblemKind.CAPACITY_DOUBTFUL, drive.latest().source(), drive.id().toString(), "the capacity is "
+            + Ratings.gigabytes(drive.latest().drive().capacityBytes()).setScale(1, RoundingMode.HALF_UP).stripTrailingZeros().toPlainString() + " GB, where the ratings table has this model at "
+            + missed.nominalCapacityGigabytes().stripTrailingZeros().toPlainString() + " GB: by their ratio another unit", "the capacity of the model's row",
+            "check the unit of the capacity; until then an assumed rating stands in");
     }
 }

@@ -17,6 +17,7 @@ import org.wearledger.model.Forecast;
 import org.wearledger.model.Health;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Interval;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.Standing;
@@ -76,7 +77,7 @@ public final class DriveAssessor {
                 : rate / (drive.capacityBytes() / 1e9),
             projection, ofRating, ofController, Standing.NO_VERDICT, "");
         DriveAssessment judged = with(silent, standing(signs, silent, lastPercentageUsed(history), asOf, settings), "");
-        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history), leftOut(history), history.doubts(), asOf, settings));
+        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history), leftOut(history), doubts(history, ratings), asOf, settings));
     }
 
     /** 100 x bytes / (rated x 10^12), exact before the last rounding. Example: 1,171,875,000 units of 600 TB is 100. */
@@ -150,6 +151,10 @@ public final class DriveAssessor {
                     + " % on " + on(p)));
         }
         return clauses;
+    }
+
+    private static List<ProblemKind> doubts(DriveHistory history, Ratings ratings) {
+        return ratings.missedByUnit(withKnownCapacity(history)) == null ? history.doubts() : history.doubted(ProblemKind.CAPACITY_DOUBTFUL).doubts();
     }
 
     private static LocalDate on(HistoryPoint point) {

@@ -48,11 +48,11 @@ final class NearRatings {
     /**
      * The nearest rows, up to three, for a drive that none fits. Example: {@code line 4 has Paldn X, 1000 GB}; empty when none is near.
      *
-     * @param drive with a known capacity
+     * @param drive whose latest report may leave out the capacity; then rows of its own model only
      */
     String near(Drive drive) {
         String model = DriveId.fold(drive.model());
-        BigDecimal gigabytes = Ratings.gigabytes(drive.capacityBytes());
+        BigDecimal gigabytes = drive.capacityBytes() == null ? BigDecimal.ZERO : Ratings.gigabytes(drive.capacityBytes());
         return rows.stream()
             .filter(row -> row.model().equals(model) || !reported.contains(row.model()) && Ratings.fits(row.rating(), gigabytes) && isNear(model, row.model()))
             .sorted(Comparator.comparing((Row row) -> slips(model, row.model())).thenComparing(Row::place))

@@ -25,6 +25,11 @@ public final class Ratings implements Serializable {
     private static final BigDecimal BYTES_PER_GIGABYTE = BigDecimal.valueOf(1_000_000_000);
     private static final BigDecimal CAPACITY_TOLERANCE = new BigDecimal("0.01");
 
+    /** 240 and 256 GB, both sold, lie as far apart as GiB and GB but for 0.7 %. */
+    private static final double UNIT_TOLERANCE = 0.003;
+    /** GiB for GB, TiB for TB, and a unit a thousand times larger, decimal or binary. */
+    private static final List<Double> UNIT_RATIOS = List.of(1.073741824, 1.099511627776, 1000.0, 1024.0, 953.67, 1073.74);
+
     private final HashMap<String, ArrayList<Rating>> byModel = new HashMap<>();
 
     private Ratings() {
@@ -57,6 +62,23 @@ public final class Ratings implements Serializable {
             .min(Comparator.comparing(row -> offset(row, gigabytes)))
             .map(Ratings::rated)
             .orElseGet(() -> assumed(gigabytes));
+    }
+
+    /**
+     * A row of the drive's model that the drive's capacity misses by the ratio of two units, 1,000 or 1,024 or their powers: then the
+     * capacity is in a wrong unit. {@code null} when a row fits, or none is missed so.
+     */
+    Rating missedByUnit(Drive drive) {
+        List<Rating> rows = byModel.getOrDefault(DriveId.fold(drive.model()), new ArrayList<>());
+        if (drive.capacityBytes() == null || rows.stream().anyMatch(row -> fits(row, gigabytes(drive.capacityBytes())))) {
+            return null;
+        }
+        double gigabytes = gigabytes(drive.capacityBytes()).doubleValue();
+        return rows.stream().filter(row -> UNIT_RATIOS.stream().anyMatch(ratio -> isNear(gigabytes / row.nominalCapacityGigabytes().doubleValue(), ratio))).findFirst().orElse(null);
+    }
+
+    private static boolean isNear(double ratio, double unit) {
+        return Math.abs(ratio / unit - 1) <= UNIT_TOLERANCE || Math.abs(ratio * unit - 1) <= UNIT_TOLERANCE;
     }
 
     static BigDecimal gigabytes(long bytes) {

@@ -28,15 +28,16 @@ class NearRatingsTest {
         Quillon Pro | 512110190592  | line 8 has Quillon, 512 GB
         Toran Q     | 256060514304  | -
         Tarn        | 256060514304  | -
+        Paldn X     | -             | line 4 has Paldn X, 1000 GB
         Tors        | 256060514304  | line 7 has Tor, 256 GB
         """)
-    void aRowThatASlipKeepsFromADriveIsNamed(String model, long capacityBytes, String near) {
+    void aRowThatASlipKeepsFromADriveIsNamed(String model, Long capacityBytes, String near) {
         Drive drive = drive(model, capacityBytes);
         List<SourcePlace> places = IntStream.range(0, ROWS.size()).mapToObj(i -> SourcePlace.line("ratings.csv", i + 2)).toList();
         assertThat(new NearRatings(ROWS, places, List.of(drive("VELKAN D2", 256060514304L), drive)).near(drive)).isEqualTo(near == null ? "" : near);
     }
 
-    private static Drive drive(String model, long capacityBytes) {
+    private static Drive drive(String model, Long capacityBytes) {
         return new Drive("S-1", model, null, capacityBytes, Attachment.UNKNOWN);
     }
 

@@ -43,6 +43,14 @@ class RatingsTest {
         }
     }
 
+    /** Merlin M1 stands in the table at 256 GB: 274.9 GB are 256 GiB, 238.5 are its size in GiB called GB; 240 GB is another size that is sold. */
+    @ParameterizedTest
+    @CsvSource({"Merlin M1, 274877906944, true", "Merlin M1, 238500000000, true", "Merlin M1, 256060514304, false", "Merlin M1, 240057409536, false",
+        "Merlin M1, 512110190592, false", "Merlin M1, 256000000000000, true", "Merlin M1, 250059, false", "Merlin M1, 256060514, true", "Plover P9, 274877906944, false"})
+    void aCapacityThatMissesItsRowByAUnit(String model, long capacityBytes, boolean missed) {
+        assertThat(RATINGS.missedByUnit(new Drive("S-1", model, null, capacityBytes, Attachment.UNKNOWN)) != null).isEqualTo(missed);
+    }
+
     @Test
     void saysWhereTheRatingComesFrom() {
         assertThat(source("Kestrel K2", 500_000_000_000L)).isEqualTo("data sheet, 2024-03-01");

@@ -1,6 +1,7 @@
 package org.wearledger.history;
 
 import java.io.Serializable;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -23,15 +24,11 @@ public final class ColumnChanges implements Serializable {
     private static final int FEWEST_STEPS_OF_A_FILE = 8;
     private static final long FEWEST_ODD = 3;
     private static final double LEAST_SHARE_ODD = 0.1;
-    private static final long FEWEST_STEADY = 6;
-    /** A jump of all: between those of MiB for MB and of TiB for TB. */
-    private static final int LEAST_JUMP_BINS = 4;
-    private static final int MOST_JUMP_BINS = 14;
     private static final double LOW_SHARE = 0.2;
     private static final double MIDDLE_SHARE = 0.5;
     /** Falls by one unit lie within half of each other; those of a column that is no total do not. */
     private static final int MOST_SPREAD_BINS = 41;
-    private static final Map<String, Double> UNIT_RATIOS = Map.of("T", 0.909495, "G", 0.931323, "M", 0.953674);
+    private static final double NEAR = 0.015;
 
     /**
      * What changed.
@@ -82,22 +79,14 @@ public final class ColumnChanges implements Serializable {
             return Optional.of(new Change(steps.count(), steps.odd(), ratio, spread ? "by ratios that differ, as when a column holds what was written since the last report, or what was read"
                 : unit(Math.exp(quantile(steps.ratios(), LOW_SHARE) / FleetSteps.BINS_PER_UNIT))));
         }
-        long steady = steps.excess().values().stream().mapToLong(Long::longValue).sum();
-        if (steady < FEWEST_STEADY) {
-            return Optional.empty();
-        }
-        int middle = quantile(steps.excess(), MIDDLE_SHARE);
-        boolean together = Math.abs(middle) >= LEAST_JUMP_BINS && Math.abs(middle) <= MOST_JUMP_BINS
-            && (middle > 0 ? quantile(steps.excess(), LOW_SHARE) >= LEAST_JUMP_BINS - 1 : quantile(steps.excess(), 1 - LOW_SHARE) <= 1 - LEAST_JUMP_BINS);
-        double ratio = Math.exp(middle / FleetSteps.BINS_PER_UNIT);
-        return together ? Optional.of(new Change(steady, steady, ratio, unit(ratio))) : Optional.empty();
+        return UnitJump.of(steps.growths()).map(ratio -> new Change(steps.count(), steps.growths().values().stream().mapToLong(Long::longValue).sum(), ratio, unit(ratio)));
     }
 
-    /** The nearest of the ratios of decimal and binary units; drives went on writing, so it may lie above. */
+    /** The nearest of the ratios of decimal and binary units; empty when none is near. */
     private static String unit(double ratio) {
-        double fall = Math.min(ratio, 1 / ratio);
-        return UNIT_RATIOS.entrySet().stream().filter(unit -> Math.abs(Math.log(fall / unit.getValue())) < 0.015).findFirst()
-            .map(unit -> "as by " + (ratio < 1 ? unit.getKey() + "iB in place of " + unit.getKey() + "B" : unit.getKey() + "B in place of " + unit.getKey() + "iB")).orElse("");
+        double logarithm = Math.log(Math.min(ratio, 1 / ratio));
+        return Arrays.stream(BinaryUnit.values()).filter(unit -> Math.abs(logarithm + unit.logarithm()) < NEAR).findFirst()
+            .map(unit -> "as by " + (ratio < 1 ? unit.binary() + " in place of " + unit.decimal() : unit.decimal() + " in place of " + unit.binary())).orElse("");
     }
 
     /** The bin below which the share of the counts lies. */

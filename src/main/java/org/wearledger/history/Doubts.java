@@ -30,6 +30,8 @@ final class Doubts {
 
     private final DriveId id;
     private final List<Problem> problems;
+    /** Settled by the next report that goes on from there. */
+    private Problem increase;
     private final Set<ProblemKind> told = EnumSet.noneOf(ProblemKind.class);
 
     Doubts(DriveId id, List<Problem> problems) {
@@ -116,9 +118,14 @@ final class Doubts {
     /** What a drive's own earlier readings make hard to believe; before the run takes the reading in. */
     void againstItself(CounterRun run, Reading reading, Long capacityBytes) {
         CounterRun.Seen before = run.units();
+        if (increase != null && reading.health().dataUnitsWritten() != null && !run.fell(reading.health().dataUnitsWritten())) {
+            problems.remove(increase);
+            told.remove(increase.kind());
+            increase = null;
+        }
         Integer used = reading.health().percentageUsed();
         if (OwnPace.isOutrun(run, reading, capacityBytes)) {
-            note(ProblemKind.INCREASE_DOUBTFUL, reading, "data units written rose from " + before.value() + " (" + before.source().inWords() + ") to "
+            increase = note(ProblemKind.INCREASE_DOUBTFUL, reading, "data units written rose from " + before.value() + " (" + before.source().inWords() + ") to "
                 + reading.health().dataUnitsWritten() + ", far faster than this drive ever wrote", "a rise near the drive's own pace",
                 "check digits, unit and date of both reports; nothing to do if the machine was used so much more");
         }
@@ -203,9 +210,11 @@ final class Doubts {
         }
     }
 
-    private void note(ProblemKind kind, Reading reading, String found, String expected, String remedy) {
+    private Problem note(ProblemKind kind, Reading reading, String found, String expected, String remedy) {
+        Problem problem = new Problem(kind, reading.source(), id.toString(), found, expected, remedy);
         if (told.add(kind)) {
-            problems.add(new Problem(kind, reading.source(), id.toString(), found, expected, remedy));
+            problems.add(problem);
         }
+        return problem;
     }
 }

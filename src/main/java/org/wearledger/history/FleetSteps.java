@@ -17,11 +17,19 @@ import org.wearledger.model.Reading;
  * added up over drives in any order. What no drive's own figures show, a fleet's may: a column or unit that changed for all.
  */
 public final class FleetSteps implements Serializable {
-    /** Growth and excess are counted in bins of one hundredth of a natural logarithm. */
+    /** Growth, usual and beyond it, is counted in bins of one hundredth of a natural logarithm. */
     static final double BINS_PER_UNIT = 100;
     private static final int WIDEST = 1000;
-    /** Drives that grew by no more than this each step stand still enough to show a unit. */
-    private static final double STEADY_GROWTH = 0.06;
+    /** A drive whose total usually grows by more each step says nothing of units. */
+    private static final double MOST_USUAL_GROWTH = 0.3;
+
+    /** By how many bins a drive's total usually grows in such a step, and by how many more it did. */
+    record Growth(int usual, int beyond) implements Comparable<Growth>, Serializable {
+        @Override
+        public int compareTo(Growth other) {
+            return usual != other.usual ? Integer.compare(usual, other.usual) : Integer.compare(beyond, other.beyond);
+        }
+    }
 
     /** Of one file and month. */
     record Batch(String file, String month) implements Comparable<Batch>, Serializable {
@@ -41,19 +49,19 @@ public final class FleetSteps implements Serializable {
      *
      * @param odd those to readings that do not fit the drive's others, and falls that no restart explains
      * @param ratios of the odd ones, by bin of the logarithm
-     * @param excess of steady drives: growth beyond the drive's own earlier pace, by bin of the logarithm
+     * @param growths of the drives whose usual growth is known
      */
-    record Steps(long count, long odd, TreeMap<Integer, Long> ratios, TreeMap<Integer, Long> excess) implements Serializable {
+    record Steps(long count, long odd, TreeMap<Integer, Long> ratios, TreeMap<Growth, Long> growths) implements Serializable {
         static Steps none() {
             return new Steps(0, 0, new TreeMap<>(), new TreeMap<>());
         }
 
         Steps plus(Steps other) {
-            return new Steps(count + other.count, odd + other.odd, merged(ratios, other.ratios), merged(excess, other.excess));
+            return new Steps(count + other.count, odd + other.odd, merged(ratios, other.ratios), merged(growths, other.growths));
         }
 
-        private static TreeMap<Integer, Long> merged(TreeMap<Integer, Long> one, TreeMap<Integer, Long> other) {
-            TreeMap<Integer, Long> sum = new TreeMap<>(one);
+        private static <K> TreeMap<K, Long> merged(TreeMap<K, Long> one, TreeMap<K, Long> other) {
+            TreeMap<K, Long> sum = new TreeMap<>(one);
             other.forEach((bin, count) -> sum.merge(bin, count, Long::sum));
             return sum;
         }
@@ -103,10 +111,10 @@ public final class FleetSteps implements Serializable {
         }
         double earlier = before.subtract(first.health().dataUnitsWritten()).doubleValue() / CounterRun.days(first.collectedAt(), run.units().at());
         double usual = earlier * CounterRun.days(run.units().at(), reading.collectedAt()) / before.doubleValue();
-        if (run.steps() > 0 && usual <= STEADY_GROWTH) {
-            steps.excess().put(bin(growth - Math.log1p(usual)), 1L);
+        if (run.steps() > 0 && usual <= MOST_USUAL_GROWTH) {
+            steps.growths().put(new Growth(bin(Math.log1p(usual)), bin(growth - Math.log1p(usual))), 1L);
         }
-        return new Steps(1, odd ? 1 : 0, steps.ratios(), steps.excess());
+        return new Steps(1, odd ? 1 : 0, steps.ratios(), steps.growths());
     }
 
     private static int bin(double logarithm) {

@@ -52,6 +52,12 @@ final class OutOfLine {
                 run.add(reading);
                 continue;
             }
+            Reading copied = copied(reading);
+            if (copied != null) {
+                setAside(reading, "data units written are " + units(reading) + ", as in the earlier report of " + copied.source().inWords() + ", and less than the "
+                    + counters.units().value() + " since then");
+                continue;
+            }
             CounterRun.Restart restart = counters.restart(reading);
             int back = restart == CounterRun.Restart.PROVEN ? -1 : firstAtLeast(counters.units().value(), i);
             if (back > 0 && (counters.companionsGoOn(reading) || !counters.restartFits(reading, counted.get(back - 1), counted.get(back)))) {
@@ -81,6 +87,11 @@ final class OutOfLine {
         return true;
     }
 
+    /** An earlier reading with the very same figure: no drive that was reset comes to that. */
+    private Reading copied(Reading reading) {
+        return run.stream().filter(earlier -> units(earlier).equals(units(reading))).findFirst().orElse(null);
+    }
+
     private int firstAtLeast(BigInteger units, int after) {
         for (int i = after + 1; i < counted.size(); i++) {
             if (units(counted.get(i)).compareTo(units) >= 0) {
@@ -101,10 +112,14 @@ final class OutOfLine {
     }
 
     private void setAside(Reading reading, Reading before, Reading after) {
+        setAside(reading, "data units written are " + units(reading) + ", between " + units(before) + " (" + before.source().inWords() + ") and " + units(after)
+            + " (" + after.source().inWords() + ")");
+    }
+
+    private void setAside(Reading reading, String found) {
         kept.remove(reading);
-        problems.add(new Problem(ProblemKind.COUNTER_OUT_OF_LINE, reading.source(), id.toString(), "data units written are " + units(reading) + ", between "
-            + units(before) + " (" + before.source().inWords() + ") and " + units(after) + " (" + after.source().inWords() + ")",
-            "a figure between those of the reports beside it", "correct this report, or leave it out; the others stand"));
+        problems.add(new Problem(ProblemKind.COUNTER_OUT_OF_LINE, reading.source(), id.toString(), found, "a figure between those of the reports beside it",
+            "correct this report, or leave it out; the others stand"));
     }
 
     private static BigInteger units(Reading reading) {

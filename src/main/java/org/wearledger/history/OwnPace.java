@@ -19,6 +19,9 @@ final class OwnPace {
     /** How many times the fastest earlier pace is too much, with one, and with more, earlier steps to tell it by. */
     private static final double MOST_OF_ONE_STEP = 12;
     private static final double MOST_OF_STEPS = 8;
+    /** What a wrong date makes of a quarter's writes: many within days. */
+    private static final double SHORT_DAYS = 14;
+    private static final double MOST_OF_SHORT_STEP = 15;
     /** With no earlier step: a total so many times larger, by more than half of the capacity a day. */
     private static final double MOST_GROWTH = 8;
     private static final double MUCH_WRITES_PER_DAY = 0.5;
@@ -41,6 +44,10 @@ final class OwnPace {
         }
         double capacity = capacityBytes == null || capacityBytes <= 0 ? USUAL_CAPACITY_BYTES : capacityBytes;
         double writesPerDay = run.perDay(reading) * BYTES_PER_DATA_UNIT / capacity;
+        if (run.steps() > 0 && writesPerDay > MUCH_WRITES_PER_DAY && run.perDay(reading) > MOST_OF_SHORT_STEP * run.fastestPerDay()
+            && CounterRun.days(run.units().at(), reading.collectedAt()) < SHORT_DAYS) {
+            return true;
+        }
         if (now.doubleValue() < LEAST_GROWTH * run.units().value().doubleValue() || writesPerDay <= COMMON_WRITES_PER_DAY || hoursAgree(run, reading) || usedAgrees(run, reading)) {
             return false;
         }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.List;
@@ -119,6 +120,10 @@ class SilentErrorTest {
         List<TrueDrive> fleet = new ArrayList<>();
         for (int i = 0; i < drives; i++) {
             fleet.add(TrueDrive.drawn(i, quarters, fields, random));
+        }
+        if (slip.scope == Slip.Scope.PAIR) {
+            double first = fleet.get(0).last().bytesWritten;
+            fleet.subList(1, drives).sort(Comparator.comparingDouble(drive -> -Math.abs(Math.log(drive.last().bytesWritten / first))));
         }
         return fleet;
     }

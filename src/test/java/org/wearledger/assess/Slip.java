@@ -41,6 +41,7 @@ enum Slip {
     CAPACITY_GB_AS_GIB(Scope.FLEET, (fleet, random) -> all(fleet, d -> d.reports.forEach(r -> r.capacityBytes = (long) (r.capacityBytes * 1.073741824)))),
     RESET_WITH_HOURS(Scope.RESET, TrueDrive.Fields.ALL, (fleet, random) -> reset(fleet)),
     RESET_WITHOUT_HOURS(Scope.RESET, (fleet, random) -> reset(fleet)),
+    /** Drives whose totals lie far apart: of two that are alike nobody could tell. */
     TWO_DRIVES_EXCHANGED(Scope.PAIR, (fleet, random) -> {
         Report a = fleet.get(0).last();
         Report b = fleet.get(1).last();

@@ -18,8 +18,8 @@ final class UnitJump {
     private static final double ROUNDING = 0.01;
     private static final double MOST_DISTANCE = 9;
     /** How much better than no change, and than any common pace, a unit must be. */
-    private static final double BETTER_THAN_NONE = 30;
-    private static final double BETTER_THAN_PACE = 3;
+    private static final double BETTER_THAN_NONE = 25;
+    private static final double BETTER_THAN_PACE = 1;
     /** A jump by MiB for MB is too small to be told from a busy quarter. */
     private static final List<BinaryUnit> UNITS = List.of(BinaryUnit.GIBIBYTE, BinaryUnit.TEBIBYTE);
     private static final double[] PACES = {0.1, 0.3, 0.5, 0.7, 1.3, 1.6, 2, 2.5, 3, 4, 5};

@@ -25,22 +25,22 @@ class OutputFolderTest {
 
     @Test
     void aFreshOrEmptyFolderIsFilled() throws IOException {
-        OutputFolder.write(target, false, OutputFolderTest::fill);
+        OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
         assertThat(namesIn(target)).containsExactly("machines.csv", "summary.md");
         Path empty = Files.createDirectory(folder.resolve("empty"));
-        OutputFolder.write(empty, false, OutputFolderTest::fill);
+        OutputFolder.write(empty, false, Access.OWNER, OutputFolderTest::fill);
         assertThat(namesIn(folder)).containsExactly("empty", "out");
     }
 
     @Test
     void missingParentsAreMade() throws IOException {
-        OutputFolder.write(folder.resolve("a/b"), false, OutputFolderTest::fill);
+        OutputFolder.write(folder.resolve("a/b"), false, Access.OWNER, OutputFolderTest::fill);
         assertThat(folder.resolve("a/b/summary.md")).exists();
     }
 
     @Test
     void aNonEmptyFolderIsRefused() throws IOException {
-        OutputFolder.write(target, false, OutputFolderTest::fill);
+        OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
         refused(false, target + " is not empty: choose a fresh folder or pass --overwrite");
     }
 
@@ -60,7 +60,7 @@ class OutputFolderTest {
 
     @Test
     void aFileAddedByTheUserIsNotLost() throws IOException {
-        OutputFolder.write(target, false, OutputFolderTest::fill);
+        OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
         Files.writeString(target.resolve("my notes.txt"), "x");
         refused(true, target + " also holds files this program did not write (my notes.txt) and is left as it is: "
             + "move them away or choose a fresh folder");
@@ -68,17 +68,17 @@ class OutputFolderTest {
 
     @Test
     void overwriteReplacesTheWholeFolder() throws IOException {
-        OutputFolder.write(target, false, OutputFolderTest::fill);
+        OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
         Files.writeString(target.resolve("models.csv"), "old");
-        OutputFolder.write(target, true, OutputFolderTest::fill);
+        OutputFolder.write(target, true, Access.OWNER, OutputFolderTest::fill);
         assertThat(namesIn(target)).containsExactly("machines.csv", "summary.md");
         assertThat(namesIn(folder)).containsExactly("out");
     }
 
     @Test
     void aFailureLeavesTheTargetAsItWasAndNothingBeside() throws IOException {
-        OutputFolder.write(target, false, OutputFolderTest::fill);
-        assertThatThrownBy(() -> OutputFolder.write(target, true, partial -> {
+        OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
+        assertThatThrownBy(() -> OutputFolder.write(target, true, Access.OWNER, partial -> {
             Files.writeString(partial.resolve("machines.csv"), "half");
             throw new IOException("disk full");
         })).isInstanceOf(IOException.class).hasMessage("disk full");
@@ -135,7 +135,7 @@ class OutputFolderTest {
 
     @Test
     void theWorkOfARunThatLivesIsLeft() throws IOException {
-        OutputFolder.write(target, false, partial -> {
+        OutputFolder.write(target, false, Access.OWNER, partial -> {
             OutputFolder.check(target, false);
             fill(partial);
         });
@@ -153,12 +153,12 @@ class OutputFolderTest {
         abandoned(".page.html.partial-123", "page", "half");
         OutputFile.check(page, false);
         assertThat(namesIn(folder)).isEmpty();
-        OutputFile.write(page, false, "whole");
+        OutputFile.write(page, false, Access.OWNER, "whole");
         assertThat(namesIn(folder)).containsExactly("page.html");
     }
 
     private void refused(boolean overwrite, String sentence) {
-        assertThatThrownBy(() -> OutputFolder.write(target, overwrite, OutputFolderTest::fill))
+        assertThatThrownBy(() -> OutputFolder.write(target, overwrite, Access.OWNER, OutputFolderTest::fill))
             .isInstanceOf(OutputRefusedException.class).hasMessage(sentence);
     }
 

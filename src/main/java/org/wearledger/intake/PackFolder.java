@@ -88,6 +88,9 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
         try {
             JsonNode json = JSON.readTree(Files.readString(path.resolve(FoundFiles.PACK_FILE)));
             // First, since another version may have other fields.
+            if (!json.path("packVersion").isInt()) {
+                throw damaged(folder, FoundFiles.PACK_FILE + " names no version");
+            }
             int version = json.path("packVersion").asInt();
             if (version != VERSION) {
                 throw new InputMissingException(folder.name() + " is a pack of version " + version + "; this program reads version "

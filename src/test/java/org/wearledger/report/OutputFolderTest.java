@@ -2,11 +2,16 @@ package org.wearledger.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.List;
 import java.util.stream.Stream;
+import jdk.jfr.Recording;
+import jdk.jfr.consumer.RecordingFile;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -155,6 +160,48 @@ class OutputFolderTest {
         assertThat(namesIn(folder)).isEmpty();
         OutputFile.write(page, false, Access.OWNER, "whole");
         assertThat(namesIn(folder)).containsExactly("page.html");
+    }
+
+    /** Outputs are data about people: their owner's alone, unless he says otherwise. */
+    @ParameterizedTest
+    @CsvSource({"OWNER, rwx------, rwx------, rw-------", "SHARED, rwxr-x---, rwxr-x---, rw-r-----"})
+    void whoMayReadAnOutput(Access access, String ofFolder, String ofInner, String ofFile) throws IOException {
+        assumeTrue(Files.getFileStore(folder).supportsFileAttributeView("posix"), "no POSIX file system: not tested here");
+        OutputFolder.write(target, false, access, partial -> {
+            Path inner = Files.createDirectory(partial.resolve("inner"));
+            // As by a umask of 027.
+            Files.setPosixFilePermissions(Files.writeString(inner.resolve("file"), "x"), PosixFilePermissions.fromString("rw-r-----"));
+            for (Path each : List.of(partial, inner)) {
+                Files.setPosixFilePermissions(each, PosixFilePermissions.fromString("rwxr-x---"));
+            }
+        });
+        assertThat(permissions(target)).isEqualTo(ofFolder);
+        assertThat(permissions(target.resolve("inner"))).isEqualTo(ofInner);
+        assertThat(permissions(target.resolve("inner/file"))).isEqualTo(ofFile);
+        OutputFile.write(folder.resolve("page.html"), false, Access.OWNER, "whole");
+        assertThat(permissions(folder.resolve("page.html"))).isEqualTo("rw-------");
+    }
+
+    private static String permissions(Path path) throws IOException {
+        return PosixFilePermissions.toString(Files.getPosixFilePermissions(path));
+    }
+
+    /** Java's own recorder sees each flush: every file and folder before it has its final name, and then the folder that holds the name. */
+    @Test
+    void whatIsRenamedLiesOnTheDiskFirst() throws IOException {
+        Path recorded = folder.resolve("flushes.jfr");
+        try (Recording recording = new Recording()) {
+            recording.enable("jdk.FileForce").withoutThreshold();
+            recording.start();
+            OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
+            OutputFile.write(folder.resolve("page.html"), false, Access.OWNER, "whole");
+            recording.stop();
+            recording.dump(recorded);
+        }
+        List<String> flushed = RecordingFile.readAllEvents(recorded).stream().filter(event -> event.getEventType().getName().equals("jdk.FileForce"))
+            .map(event -> event.getString("path").replaceAll("partial-\\d+", "partial").substring(folder.toString().length())).toList();
+        assertThat(flushed.subList(0, 3)).containsExactlyInAnyOrder("/.out.partial/out", "/.out.partial/out/machines.csv", "/.out.partial/out/summary.md");
+        assertThat(flushed.subList(3, flushed.size())).containsExactly("", "/.page.html.partial/page", "");
     }
 
     private void refused(boolean overwrite, String sentence) {

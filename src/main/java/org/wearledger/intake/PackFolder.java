@@ -58,9 +58,14 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
         /** These sums of its files, and its own. */
         private Contents summed(Map<String, String> ofFiles) throws IOException {
             Map<String, String> sums = new TreeMap<>(ofFiles);
-            sums.remove(FoundFiles.PACK_FILE);
-            sums.put(FoundFiles.PACK_FILE, PackSums.of(JSON.writer().without(SerializationFeature.INDENT_OUTPUT).writeValueAsBytes(with(new TreeMap<>(sums)))));
+            sums.put(FoundFiles.PACK_FILE, with(ofFiles).ownSum());
             return with(sums);
+        }
+
+        private String ownSum() throws IOException {
+            Map<String, String> ofOthers = new TreeMap<>(sha256);
+            ofOthers.remove(FoundFiles.PACK_FILE);
+            return PackSums.of(JSON.writer().without(SerializationFeature.INDENT_OUTPUT).writeValueAsBytes(with(ofOthers)));
         }
     }
 
@@ -119,7 +124,8 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
 
     /** A changed byte would change figures and be seen nowhere else: Spark's own sums lie in hidden files that a copy may lose. */
     private static void requireAsWritten(ReportFile folder, Contents contents) throws IOException {
-        Map<String, String> found = contents.summed(PackSums.of(Path.of(folder.path()))).sha256();
+        Map<String, String> found = PackSums.of(Path.of(folder.path()));
+        found.put(FoundFiles.PACK_FILE, contents.ownSum());
         // A file that was laid beside them does no harm, unless it would be read as readings.
         Set<String> names = new TreeSet<>(contents.sha256().keySet());
         found.keySet().stream().filter(name -> name.startsWith(READINGS + "/")).forEach(names::add);

@@ -54,7 +54,7 @@ final class BacktestCommand implements Callable<Integer> {
         TerminalProgress progress = new TerminalProgress();
         BacktestRun run = Sweep.backtest(request, engine.engine(spec.commandLine(), progress), seed);
         progress.close();
-        OutputFolder.write(out, false, folder -> BacktestWriter.write(run, folder));
+        OutputFolder.write(out, false, output.access(), folder -> BacktestWriter.write(run, folder));
         PrintWriter console = spec.commandLine().getOut();
         console.println(BacktestText.of(run));
         console.println("Written to " + out + ": backtest.md, backtest.xlsx, coverage.csv, scores.csv, pit.csv, reliability.csv, problems.csv");

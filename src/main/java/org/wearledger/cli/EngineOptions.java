@@ -19,13 +19,15 @@ final class EngineOptions {
         description = "Work in this many parts; results do not depend on it (default: by the size of the input).")
     private Integer partitions;
 
-    Engine engine(CommandLine command, Progress progress) {
+    /** @throws MachineException when an engine would find no place for its temporary files */
+    Engine engine(CommandLine command, Progress progress) throws MachineException {
         if (master != null && !MASTER.matcher(master).matches()) {
             throw new ParameterException(command, "--master takes local[*], local[4], spark://host:7077, yarn or k8s://https://host:6443, not " + master);
         }
         if (partitions != null && partitions < 1) {
             throw new ParameterException(command, "--partitions takes 1 or more, not " + partitions);
         }
+        TemporaryFolders.require();
         return new Engine(master, partitions, progress);
     }
 }

@@ -44,6 +44,9 @@ final class ExplainCommand implements Callable<Integer> {
     private boolean overwrite;
 
     @Mixin
+    private SharedOption shared;
+
+    @Mixin
     private JudgingOptions judging;
 
     @Mixin
@@ -60,7 +63,7 @@ final class ExplainCommand implements Callable<Integer> {
         TerminalProgress progress = new TerminalProgress();
         MachineStory story = Sweep.explain(request, machineId, engine.engine(spec.commandLine(), progress));
         progress.close();
-        OutputFile.write(out, overwrite, ExplainPage.of(story));
+        OutputFile.write(out, overwrite, shared.access(), ExplainPage.of(story));
         PrintWriter console = spec.commandLine().getOut();
         console.println(VisibleText.of(story.machine().machine().id() + ": " + story.machine().standing().label() + "; " + story.machine().reason()));
         story.drives().stream().map(drive -> Doubted.of(drive.problems()).checkFirst(drive.drive())).filter(Objects::nonNull).distinct()

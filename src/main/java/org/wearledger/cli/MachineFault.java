@@ -3,12 +3,14 @@ package org.wearledger.cli;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
 import java.util.regex.Pattern;
+import org.wearledger.job.MasterException;
 
 /** Faults that lie with the machine, memory and disk above all, each in a sentence that says what to do. Spark hands some on as text only. */
 final class MachineFault {
     private static final Pattern NO_MEMORY = Pattern.compile("java\\.lang\\.OutOfMemoryError|INVALID_DRIVER_MEMORY");
     /** As Linux, its quotas and file limits, macOS and Windows word it. */
     private static final Pattern NO_SPACE = Pattern.compile("No space left on device|Disk quota exceeded|File too large|not enough space on the disk");
+    private static final Pattern SPARK_ENDED = Pattern.compile("stopped SparkContext|SparkContext was shut down|LiveListenerBus is stopped");
     private static final int MOST_CAUSES = 20;
     private static final String NOTHING_WRITTEN = "; nothing was written";
 
@@ -19,6 +21,9 @@ final class MachineFault {
     static String sentence(Throwable thrown) {
         int looked = 0;
         for (Throwable cause = thrown; cause != null && looked < MOST_CAUSES; cause = cause.getCause(), looked++) {
+            if (cause instanceof MachineException || cause instanceof MasterException) {
+                return cause.getMessage() + NOTHING_WRITTEN;
+            }
             String text = cause.toString();
             if (NO_MEMORY.matcher(text).find()) {
                 return "not enough memory: Java may use " + (Runtime.getRuntime().maxMemory() >> 20) + " MiB. Give it more, such as "
@@ -27,6 +32,9 @@ final class MachineFault {
             if (NO_SPACE.matcher(text).find()) {
                 return "no space left on a disk, or a limit on file sizes reached: free some where --out lies and where temporary files go ("
                     + System.getProperty("java.io.tmpdir") + "; another place: WEARLEDGER_JAVA_OPTS=-Djava.io.tmpdir=FOLDER)" + NOTHING_WRITTEN;
+            }
+            if (SPARK_ENDED.matcher(text).find()) {
+                return "Spark was ended from outside: the cluster of --master went away, or threw the sweep out; see what the cluster logged" + NOTHING_WRITTEN;
             }
         }
         return thrown instanceof FileSystemException file && file.getFile() != null ? file.getFile() + ": "

@@ -10,6 +10,7 @@ public final class Main {
     /** Runs the command and ends the process with its exit code; {@code wearledger --help} lists the commands. */
     public static void main(String[] args) {
         Scratch scratch = Scratch.open();
+        Interruption.endQuietly(scratch);
         int exitCode = run(args);
         scratch.close();
         System.exit(exitCode);

@@ -1,5 +1,6 @@
 package org.wearledger.cli;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -17,7 +18,7 @@ final class OutputPlace {
         for (String argument : reports) {
             try {
                 Path folder = Path.of(argument);
-                if (Files.isDirectory(folder) && out.toAbsolutePath().normalize().startsWith(folder.toAbsolutePath().normalize())) {
+                if (Files.isDirectory(folder) && (plain(out).startsWith(plain(folder)) || real(out).startsWith(real(folder)))) {
                     throw new ParameterException(command, "--out " + out + " lies inside " + argument
                         + ": the next sweep would read it as reports; choose a folder outside");
                 }
@@ -25,6 +26,20 @@ final class OutputPlace {
                 // A pattern, which on Windows is no path: it names no folder.
                 continue;
             }
+        }
+    }
+
+    private static Path plain(Path path) {
+        return path.toAbsolutePath().normalize();
+    }
+
+    /** Links followed, as far as the path is there. */
+    private static Path real(Path path) {
+        Path there = path.toAbsolutePath();
+        try {
+            return there.toRealPath();
+        } catch (IOException e) {
+            return there.getParent() == null ? there : real(there.getParent()).resolve(there.getFileName()).normalize();
         }
     }
 }

@@ -42,7 +42,7 @@ final class PackCommand implements Callable<Integer> {
         SweepRequest request = inputs.request(SweepSettings.withDefaults());
         TerminalProgress progress = new TerminalProgress();
         PackResult[] result = new PackResult[1];
-        OutputFolder.write(out, false, folder -> result[0] = Packs.write(request, engine.engine(spec.commandLine(), progress), folder));
+        OutputFolder.write(out, false, output.access(), folder -> result[0] = Packs.write(request, engine.engine(spec.commandLine(), progress), folder));
         progress.close();
         PackResult packed = result[0];
         PrintWriter console = spec.commandLine().getOut();

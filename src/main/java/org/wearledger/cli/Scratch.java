@@ -1,6 +1,7 @@
 package org.wearledger.cli;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import org.wearledger.report.WorkFolder;
 
@@ -12,7 +13,7 @@ final class Scratch implements AutoCloseable {
     private static final String PREFIX = "wearledger-work-";
     private static final String TEMPORARY = "java.io.tmpdir";
 
-    /** {@code null} where none could be made; then the libraries say so when they need theirs. */
+    /** {@code null} where none could be made; {@link TemporaryFolders} tells it to commands that need one. */
     private final WorkFolder work;
 
     private Scratch(WorkFolder work) {
@@ -22,7 +23,7 @@ final class Scratch implements AutoCloseable {
     /** To be called before anything asks for a temporary file. */
     static Scratch open() {
         try {
-            Path parent = Path.of(System.getProperty(TEMPORARY));
+            Path parent = Files.createDirectories(Path.of(System.getProperty(TEMPORARY)));
             WorkFolder.clearAbandoned(parent, PREFIX, folder -> false);
             WorkFolder work = WorkFolder.in(parent, PREFIX);
             System.setProperty(TEMPORARY, work.path().toString());
@@ -30,6 +31,10 @@ final class Scratch implements AutoCloseable {
         } catch (IOException e) {
             return new Scratch(null);
         }
+    }
+
+    boolean isGone() {
+        return work == null || !Files.exists(work.path());
     }
 
     @Override

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
+import org.wearledger.report.Access;
 import org.wearledger.report.OutputFolder;
 import org.wearledger.simulate.FleetSettings;
 import org.wearledger.simulate.FleetSimulation;
@@ -41,6 +42,7 @@ final class SimulateCommand implements Callable<Integer> {
     @ArgGroup(exclusive = false, heading = "%nA fleet with known truth, instead of the office:%n")
     private FleetOptions fleet;
 
+    /** What is written is invented: nobody's data. */
     @Override
     public Integer call() throws Exception {
         if (fleet == null) {
@@ -56,7 +58,7 @@ final class SimulateCommand implements Callable<Integer> {
             throw new ParameterException(spec.commandLine(), "the oddities need --machines " + OfficeSample.LEAST_MACHINES
                 + " and --quarters " + OfficeSample.LEAST_QUARTERS + " at least");
         }
-        OutputFolder.write(out, false, folder -> OfficeSample.write(folder, seed, laptops, quarters));
+        OutputFolder.write(out, false, Access.SHARED, folder -> OfficeSample.write(folder, seed, laptops, quarters));
         say("Wrote the reports of " + laptops + " machines over " + quarters + " quarters to " + out);
     }
 
@@ -70,7 +72,7 @@ final class SimulateCommand implements Callable<Integer> {
         } catch (IllegalArgumentException e) {
             throw new ParameterException(spec.commandLine(), "--" + e.getMessage(), e);
         }
-        OutputFolder.write(out, false, folder -> FleetSimulation.write(folder, settings));
+        OutputFolder.write(out, false, Access.SHARED, folder -> FleetSimulation.write(folder, settings));
         say("Wrote the reports of " + settings.drives() + " drives over " + quarters + " quarters to " + out
             + ": sweep " + out.resolve("reports") + "; the truth is beside it");
     }

@@ -78,7 +78,7 @@ final class SweepCommand implements Callable<Integer> {
         TerminalProgress progress = new TerminalProgress();
         SweepResult result = Sweep.run(request, engine.engine(spec.commandLine(), progress));
         progress.at("writing", 0, 1);
-        OutputFolder.write(out, overwrite, folder -> SweepWriter.write(result, folder));
+        OutputFolder.write(out, overwrite, output.access(), folder -> SweepWriter.write(result, folder));
         progress.close();
         int exitCode = exitCode(result);
         PrintWriter console = spec.commandLine().getOut();

@@ -16,7 +16,8 @@ import picocli.CommandLine.Spec;
     synopsisSubcommandLabel = "COMMAND",
     exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:done", "1:failed for a reason that lies with the program or the machine", "2:wrong usage",
-        "3, 4:done, with something to look at: see the command's own help"},
+        "3, 4:done, with something to look at: see the command's own help",
+        "129, 130, 143:stopped: the terminal was closed, Ctrl-C, or a request to end; run it again"},
     footerHeading = Wearledger.EXAMPLES,
     footer = {"  wearledger check reports/", "  wearledger sweep reports/ --out sweep-2025-q1"})
 final class Wearledger implements Callable<Integer> {

@@ -42,9 +42,9 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
             Path path = pathOrNull(argument);
             if (path != null && Files.isDirectory(path)) {
                 FolderWalk walk = FolderWalk.of(path);
-                walk.packs().forEach((place, found) -> packs.putIfAbsent(place, reportFile(found)));
+                walk.packs().forEach((place, found) -> packs.putIfAbsent(place, ReportFile.of(found)));
                 walk.files().forEach((place, found) -> {
-                    ReportFile file = reportFile(found);
+                    ReportFile file = ReportFile.of(found);
                     boolean atTop = path.equals(found.getParent());
                     if (atTop && SIDE_TABLES.contains(found.getFileName().toString())) {
                         if (sideTablePlaces.add(place)) {
@@ -59,13 +59,16 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
                 if (walk.outputs().containsValue(path)) {
                     throw new InputMissingException(argument + " is an output of a sweep: it holds machines.csv, problems.csv and summary.md; name the folder of the reports");
                 }
-                walk.outputs().values().forEach(output -> passedOver.add(reportFile(output).name() + " (an output of a sweep)"));
-                walk.unreadable().forEach((place, found) -> reports.putIfAbsent(place, reportFile(found)));
+                walk.outputs().values().forEach(output -> passedOver.add(ReportFile.of(output).name() + " (an output of a sweep)"));
+                walk.unreadable().forEach((place, found) -> reports.putIfAbsent(place, ReportFile.of(found)));
             } else if (path != null && Files.exists(path)) {
-                reports.putIfAbsent(path.toRealPath(), reportFile(path));
+                reports.putIfAbsent(path.toRealPath(), ReportFile.of(path));
+            } else if (path != null && ReportFile.isUndecodable(argument)) {
+                // As a shell's pattern gives it; told when it is read.
+                reports.putIfAbsent(path.toAbsolutePath(), ReportFile.of(path));
             } else {
                 for (Path found : matching(argument)) {
-                    reports.putIfAbsent(found.toRealPath(), reportFile(found));
+                    reports.putIfAbsent(found.toRealPath(), ReportFile.of(found));
                 }
             }
         }
@@ -87,10 +90,6 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
             // On Windows a pattern is no valid path.
             return null;
         }
-    }
-
-    private static ReportFile reportFile(Path path) {
-        return new ReportFile(path.toAbsolutePath().toString(), path.toString().replace('\\', '/'));
     }
 
     private static List<Path> matching(String pattern) throws IOException {

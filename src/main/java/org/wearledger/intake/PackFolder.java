@@ -1,6 +1,7 @@
 package org.wearledger.intake;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
@@ -11,6 +12,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.wearledger.model.Problem;
 
@@ -26,7 +32,7 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
     /** Folder of the Parquet files. */
     public static final String READINGS = "readings";
     private static final String PROBLEMS = "problems.jsonl";
-    private static final int VERSION = 1;
+    private static final int VERSION = 2;
     private static final ObjectMapper JSON = JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
 
     /**
@@ -36,11 +42,30 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
      * @param writtenBy version of the program
      * @param readings that the Parquet files hold
      * @param passedOver files that were no reports, by name
+     * @param sha256 of each file, by name; under {@value FoundFiles#PACK_FILE} that of its own content without that line
      */
-    public record Contents(int packVersion, String writtenBy, long filesFound, long filesRead, long records, long readings, List<String> passedOver) {
-        /** In today's form. */
+    public record Contents(int packVersion, String writtenBy, long filesFound, long filesRead, long records, long readings, List<String> passedOver,
+                           Map<String, String> sha256) {
+        /** In today's form; its sums are worked out when it is written. */
         public static Contents of(String writtenBy, long filesFound, long filesRead, long records, long readings, List<String> passedOver) {
-            return new Contents(VERSION, writtenBy, filesFound, filesRead, records, readings, passedOver);
+            return new Contents(VERSION, writtenBy, filesFound, filesRead, records, readings, passedOver, Map.of());
+        }
+
+        private Contents with(Map<String, String> sums) {
+            return new Contents(packVersion, writtenBy, filesFound, filesRead, records, readings, passedOver, sums);
+        }
+
+        /** These sums of its files, and its own. */
+        private Contents summed(Map<String, String> ofFiles) throws IOException {
+            Map<String, String> sums = new TreeMap<>(ofFiles);
+            sums.put(FoundFiles.PACK_FILE, with(ofFiles).ownSum());
+            return with(sums);
+        }
+
+        private String ownSum() throws IOException {
+            Map<String, String> ofOthers = new TreeMap<>(sha256);
+            ofOthers.remove(FoundFiles.PACK_FILE);
+            return PackSums.of(JSON.writer().without(SerializationFeature.INDENT_OUTPUT).writeValueAsBytes(with(ofOthers)));
         }
     }
 
@@ -51,7 +76,7 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
             p.expected(), p.remedy())).toList(), before);
     }
 
-    /** Writes all but the readings. */
+    /** Writes all but the readings and the side tables, which lie there already: their sums are taken. */
     public static void write(Path folder, Contents contents, List<Problem> problems) throws IOException {
         try (BufferedWriter out = Files.newBufferedWriter(folder.resolve(PROBLEMS))) {
             for (Problem problem : problems.stream().sorted().toList()) {
@@ -59,21 +84,28 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
                 out.write('\n');
             }
         }
-        Files.writeString(folder.resolve(FoundFiles.PACK_FILE), JSON.writeValueAsString(contents) + "\n");
+        Files.writeString(folder.resolve(FoundFiles.PACK_FILE), JSON.writeValueAsString(contents.summed(PackSums.of(folder))) + "\n");
     }
 
     /** @throws InputMissingException when the folder is no pack of a form known here, or is damaged */
     public static PackFolder read(ReportFile folder) throws IOException {
         Path path = Path.of(folder.path());
         try {
-            Contents contents = JSON.readValue(Files.readString(path.resolve(FoundFiles.PACK_FILE)), Contents.class);
-            if (contents.packVersion() != VERSION) {
-                throw new InputMissingException(folder.name() + " is a pack of version " + contents.packVersion() + "; this program reads version "
+            JsonNode json = JSON.readTree(Files.readString(path.resolve(FoundFiles.PACK_FILE)));
+            // First, since another version may have other fields.
+            if (!json.path("packVersion").isInt()) {
+                throw damaged(folder, FoundFiles.PACK_FILE + " names no version");
+            }
+            int version = json.path("packVersion").asInt();
+            if (version != VERSION) {
+                throw new InputMissingException(folder.name() + " is a pack of version " + version + "; this program reads version "
                     + VERSION + ": pack the reports again");
             }
             if (!Files.isDirectory(path.resolve(READINGS))) {
                 throw damaged(folder, "it has no folder " + READINGS);
             }
+            Contents contents = JSON.treeToValue(json, Contents.class);
+            requireAsWritten(folder, contents);
             List<Problem> problems = new ArrayList<>();
             try (Stream<String> lines = Files.lines(path.resolve(PROBLEMS))) {
                 for (String line : (Iterable<String>) lines::iterator) {
@@ -87,6 +119,20 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
             throw damaged(folder, e.getOriginalMessage().lines().findFirst().orElse(""));
         } catch (IOException | UncheckedIOException e) {
             throw damaged(folder, e.getMessage());
+        }
+    }
+
+    /** A changed byte would change figures and be seen nowhere else: Spark's own sums lie in hidden files that a copy may lose. */
+    private static void requireAsWritten(ReportFile folder, Contents contents) throws IOException {
+        Map<String, String> found = PackSums.of(Path.of(folder.path()));
+        found.put(FoundFiles.PACK_FILE, contents.ownSum());
+        // A file that was laid beside them does no harm, unless it would be read as readings.
+        Set<String> names = new TreeSet<>(contents.sha256().keySet());
+        found.keySet().stream().filter(name -> name.startsWith(READINGS + "/")).forEach(names::add);
+        for (String name : names) {
+            if (!Objects.equals(found.get(name), contents.sha256().get(name))) {
+                throw damaged(folder, name + (found.containsKey(name) ? " is not as it was written" : " is missing"));
+            }
         }
     }
 

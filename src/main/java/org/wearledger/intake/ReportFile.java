@@ -1,6 +1,8 @@
 package org.wearledger.intake;
 
 import java.io.Serializable;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
 import java.util.Locale;
 
 /**
@@ -8,6 +10,32 @@ import java.util.Locale;
  * {@code /} between folders.
  */
 public record ReportFile(String path, String name) implements Serializable {
+    /** What Java puts for bytes of a name that are no text in the encoding of names. */
+    private static final char UNDECODABLE = '\uFFFD';
+
+    /** A file whose name cannot be decoded cannot be opened either, since its path is kept as text; nor is it there under {@code path}. */
+    static ReportFile of(Path found) {
+        String path = found.toAbsolutePath().toString();
+        return new ReportFile(isPath(path) ? path : path.replace(UNDECODABLE, '?'), found.toString().replace('\\', '/'));
+    }
+
+    private static boolean isPath(String text) {
+        try {
+            Path.of(text);
+            return true;
+        } catch (InvalidPathException e) {
+            return false;
+        }
+    }
+
+    /** Whether its name, or that of a folder above it, has lost some of its bytes. */
+    boolean isUndecodable() {
+        return isUndecodable(name);
+    }
+
+    static boolean isUndecodable(String name) {
+        return name.indexOf(UNDECODABLE) >= 0;
+    }
 
     /** Example: {@code a/B.CSV.gz} has the ending {@code .csv}. */
     boolean hasEnding(String ending) {

@@ -68,6 +68,9 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             } else if (Files.isDirectory(Path.of(part.file().path()))) {
                 refuseFile(ProblemKind.FILE_UNREADABLE, "a folder that cannot be searched", "a folder that may be read and does not lead back to one above it",
                     "check its permissions, and where its link leads");
+            } else if (part.file().isUndecodable()) {
+                refuseFile(ProblemKind.FILE_UNREADABLE, "the file cannot be read: its name holds bytes that are no UTF-8", "a file name in UTF-8",
+                    "give the file, or the folder that is named so, a name of plain letters");
             } else {
                 refuseFile(ProblemKind.FILE_UNREADABLE, "the file cannot be read: " + IoWords.of(e), "a readable report file",
                     "check the file and its permissions, or collect it again");

@@ -11,6 +11,7 @@ import java.util.function.ToLongFunction;
 import org.apache.spark.api.java.JavaPairRDD;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
+import org.apache.spark.sql.Dataset;
 import org.apache.spark.sql.Row;
 import org.apache.spark.sql.SaveMode;
 import org.apache.spark.sql.SparkSession;
@@ -62,9 +63,12 @@ public final class Packs {
             PackResult result = result(found, packs, tallies, mapping, copied(tables, request, folder));
             spark.setJobDescription("writing readings");
             JavaRDD<Row> rows = parcels.flatMap(parcel -> readings(parcel).iterator()).map(ReadingRows::row);
-            session(spark).createDataFrame(rows, ReadingRows.SCHEMA)
-                .coalesce((int) Math.max(1, result.readings() * Reports.TEXT_BYTES_PER_READING / TEXT_BYTES_PER_FILE))
-                .write().mode(SaveMode.ErrorIfExists).parquet(hadoopName(folder));
+            int parts = (int) Math.max(1, result.readings() * Reports.TEXT_BYTES_PER_READING / TEXT_BYTES_PER_FILE);
+            Dataset<Row> readings = session(spark).createDataFrame(rows, ReadingRows.SCHEMA);
+            // In the order of the files pseudonyms would stand in the order of the names that they are for.
+            Dataset<Row> ordered = request.pseudonyms().isNone() ? readings.coalesce(parts)
+                : readings.repartitionByRange(parts, ReadingRows.ORDER).sortWithinPartitions(ReadingRows.ORDER);
+            ordered.write().mode(SaveMode.ErrorIfExists).parquet(hadoopName(folder));
             List<String> passedOver = new ArrayList<>(found.passedOver());
             packs.forEach(pack -> passedOver.addAll(pack.contents().passedOver()));
             PackFolder.write(folder, PackFolder.Contents.of(request.version(), result.files(), result.filesRead(), result.records(), result.readings(),

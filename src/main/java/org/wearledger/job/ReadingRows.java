@@ -7,8 +7,11 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Stream;
+import org.apache.spark.sql.Column;
 import org.apache.spark.sql.Row;
 import org.apache.spark.sql.RowFactory;
+import org.apache.spark.sql.functions;
 import org.apache.spark.sql.types.DataType;
 import org.apache.spark.sql.types.DataTypes;
 import org.apache.spark.sql.types.StructType;
@@ -48,6 +51,10 @@ final class ReadingRows {
         .add("thermalManagement1Transitions", WHOLE).add("thermalManagement2Transitions", WHOLE)
         .add("thermalManagement1Seconds", WHOLE).add("thermalManagement2Seconds", WHOLE)
         .add("largeCounters", DataTypes.createMapType(TEXT, TEXT));
+
+    /** By the names in a reading, and all that tells two of a drive apart. */
+    static final Column[] ORDER = Stream.of("machineId", "driveSerial", "driveModel", "collectedAt", "collectedNanos", "sourceFile", "sourceIndex")
+        .map(functions::col).toArray(Column[]::new);
 
     private ReadingRows() {
     }

@@ -1,14 +1,24 @@
 package org.wearledger.job;
 
+import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.net.Socket;
+import java.net.URI;
 import org.apache.spark.SparkConf;
 import org.apache.spark.api.java.JavaSparkContext;
 
 /** Opens the Spark context: every core of this machine, unless told of a cluster. */
 final class Spark {
+    private static final String STANDALONE = "spark://";
+    private static final int MILLIS_TO_ANSWER = 10_000;
+
     private Spark() {
     }
 
-    /** @param master a Spark master URL; {@code null} takes what spark-submit set, else {@code local[*]} */
+    /**
+     * @param master a Spark master URL; {@code null} takes what spark-submit set, else {@code local[*]}
+     * @throws MasterException when Spark cannot run there
+     */
     static JavaSparkContext open(String master) {
         SparkConf conf = new SparkConf().setAppName("wearledger");
         String chosen = master != null ? master : conf.get("spark.master", "local[*]");
@@ -22,6 +32,37 @@ final class Spark {
             // A task that runs out of memory fails and is told; otherwise Spark ends the whole program on the spot.
             conf.setIfMissing("spark.executor.killOnFatalError.depth", "0");
         }
-        return new JavaSparkContext(conf);
+        requireMaster(chosen);
+        try {
+            return new JavaSparkContext(conf);
+        } catch (Exception e) {
+            // Of any kind: Scala declares none. On this machine it is no fault of the master.
+            if (isHere(chosen)) {
+                throw e;
+            }
+            throw new MasterException(chosen, e.getMessage(), e);
+        }
+    }
+
+    private static boolean isHere(String master) {
+        return master.equals("local") || master.startsWith("local[");
+    }
+
+    /** Spark itself would try for a minute, and then end under the sweep. */
+    private static void requireMaster(String master) {
+        if (!master.startsWith(STANDALONE)) {
+            return;
+        }
+        for (String address : master.substring(STANDALONE.length()).split(",")) {
+            URI uri = URI.create(STANDALONE + address.strip());
+            try (Socket socket = new Socket()) {
+                socket.connect(new InetSocketAddress(uri.getHost(), uri.getPort()), MILLIS_TO_ANSWER);
+                return;
+            } catch (IOException | IllegalArgumentException e) {
+                // A list names masters that stand in for each other: another may answer.
+                continue;
+            }
+        }
+        throw new MasterException(master, "no master answers there", null);
     }
 }

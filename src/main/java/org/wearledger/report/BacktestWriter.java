@@ -18,6 +18,7 @@ import org.wearledger.model.BacktestRun;
 /** Writes all outputs of a backtest: four tables, a workbook with pictures of them, and a summary. */
 public final class BacktestWriter {
     private static final int ROWS_IN_MEMORY = 500;
+    private static final String TITLE = "Backtest of the forecasts";
 
     private BacktestWriter() {
     }
@@ -33,7 +34,8 @@ public final class BacktestWriter {
         Files.writeString(folder.resolve("backtest.md"), BacktestText.of(run), StandardCharsets.UTF_8);
         try (SXSSFWorkbook workbook = new SXSSFWorkbook(ROWS_IN_MEMORY);
              OutputStream out = Files.newOutputStream(folder.resolve("backtest.xlsx"))) {
-            Styles styles = new Styles(workbook, "Backtest of the forecasts");
+            Styles styles = new Styles(workbook, TITLE);
+            WorkbookProperties.set(workbook, TITLE, run.version(), null);
             pictures(report, workbook, styles);
             sheet(workbook, styles, BacktestTables.coverage(report));
             sheet(workbook, styles, BacktestTables.scores(report));

@@ -34,17 +34,20 @@ public final class OutputFile {
     /**
      * Writes {@code text} as UTF-8 under another name beside the target, then renames it; missing folders are made.
      *
+     * @param access who may read it
      * @throws OutputRefusedException when the target is a folder, or is there and may not be replaced
      * @throws IOException when the disk refuses; the target is then as it was
      */
-    public static void write(Path target, boolean overwrite, String text) throws IOException {
+    public static void write(Path target, boolean overwrite, Access access, String text) throws IOException {
         check(target, overwrite);
         Path place = target.toAbsolutePath().normalize();
         Files.createDirectories(place.getParent());
         // Beside its target under another name, then renamed: never half a page.
         try (WorkFolder work = WorkFolder.in(place.getParent(), OutputFolder.prefix(place))) {
             Path partial = Files.writeString(work.path().resolve("page"), text, StandardCharsets.UTF_8);
+            Sealed.seal(partial, access);
             Files.move(partial, place, StandardCopyOption.ATOMIC_MOVE);
+            Sealed.force(place.getParent());
         }
     }
 }

@@ -26,11 +26,12 @@ public final class OutputFolder {
      * Lets {@code fill} write into a hidden folder beside the target, then puts that in the target's place.
      *
      * @param overwrite allows the replacement of an earlier sweep's folder, never of other files
+     * @param access who may read it
      * @param fill writes into the folder it is given
      * @throws OutputRefusedException as {@link #check}, before and after {@code fill} ran
      * @throws IOException when the disk refuses, or what {@code fill} threw; the target is then as it was
      */
-    public static void write(Path target, boolean overwrite, IOConsumer<Path> fill) throws IOException {
+    public static void write(Path target, boolean overwrite, Access access, IOConsumer<Path> fill) throws IOException {
         check(target, overwrite);
         Path place = target.toAbsolutePath().normalize();
         if (place.getParent() == null) {
@@ -42,9 +43,11 @@ public final class OutputFolder {
             // A folder of its own inside, since a temporary folder is closed to everybody else.
             Path partial = Files.createDirectory(work.path().resolve(NEW));
             fill.accept(partial);
+            Sealed.seal(partial, access);
             // The disk may have changed while the sweep ran.
             refuseWhatIsThere(target, overwrite);
             replace(place, partial, work);
+            Sealed.force(place.getParent());
         }
     }
 

@@ -2,14 +2,10 @@ package org.wearledger.report;
 
 import java.io.IOException;
 import java.io.OutputStream;
-import java.time.ZoneOffset;
 import java.util.Comparator;
-import java.util.Date;
 import java.util.List;
-import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
-import org.apache.poi.ooxml.POIXMLProperties;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.BudgetPeriod;
@@ -55,7 +51,7 @@ final class WorkbookWriter {
     }
 
     private void fill() {
-        properties();
+        WorkbookProperties.set(workbook, "Wear sweep", result.version(), result.asOf());
         Table<MachineRow> machines = Tables.machines(result).moved("site", 1).sortedBy(MachineRow.WORST_FIRST);
         Table<Problem> problems = Tables.problems(result.problems()).sortedBy(GRAVEST_FIRST);
         summary(machines, problems);
@@ -123,17 +119,6 @@ final class WorkbookWriter {
 
     private static boolean isPressing(Standing standing) {
         return standing == Standing.URGENT || standing == Standing.PAST_RATING;
-    }
-
-    /** No clock: the same sweep carries the same properties. */
-    private void properties() {
-        POIXMLProperties.CoreProperties core = workbook.getXSSFWorkbook().getProperties().getCoreProperties();
-        core.setTitle("Wear sweep");
-        core.setCreator("Wearledger " + result.version());
-        Optional<Date> created = Optional.ofNullable(result.asOf())
-            .map(day -> Date.from(day.atStartOfDay(ZoneOffset.UTC).toInstant()));
-        core.setCreated(created);
-        core.setModified(created);
     }
 
     private void summary(Table<MachineRow> machines, Table<Problem> problems) {

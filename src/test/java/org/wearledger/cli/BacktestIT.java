@@ -55,9 +55,9 @@ class BacktestIT {
     }
 
     @Test
-    void partitionsChangeNoByteOfIt() throws IOException {
+    void partitionsAndTheClockChangeNoByteOfIt() throws IOException {
         Runs.of("backtest", reports, "--partitions", 3, "--master", "local[1]", "--out", folder.resolve("three"));
-        for (String file : List.of("backtest.md", "coverage.csv", "scores.csv", "pit.csv", "reliability.csv", "problems.csv")) {
+        for (String file : List.of("backtest.md", "backtest.xlsx", "coverage.csv", "scores.csv", "pit.csv", "reliability.csv", "problems.csv")) {
             assertThat(folder.resolve("three").resolve(file)).hasBinaryContent(Files.readAllBytes(folder.resolve("backtest").resolve(file)));
         }
     }

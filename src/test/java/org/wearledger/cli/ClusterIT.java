@@ -106,7 +106,7 @@ class ClusterIT {
     private static Started sweep(Object reports, String out, Object... more) throws Exception {
         List<Object> arguments = new ArrayList<>(List.of("sweep", reports, "--out", folder.resolve(out)));
         arguments.addAll(Arrays.asList(more));
-        return Started.launcher(folder, Map.of("WEARLEDGER_CACHE", folder.resolve("cache").toString(), "SPARK_LOCAL_IP", "127.0.0.1"), arguments.toArray());
+        return Started.launcher(folder, Map.of("SPARK_LOCAL_IP", "127.0.0.1"), arguments.toArray());
     }
 
     private static void assertSame(String one, String other) {
@@ -117,13 +117,13 @@ class ClusterIT {
 
     @Test
     void aClusterGivesTheSameBytesEvenWhenAWorkerDiesOnTheWay() throws Exception {
-        assertThat(sweep("sample-reports", "local").exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(Runs.of("sweep", "sample-reports", "--out", folder.resolve("local")).exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         Started sample = sweep("sample-reports", "cluster", "--master", master);
         assertThat(sample.exitCode()).as(sample.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertSame("cluster", "local");
 
         Runs.of("simulate", "--drives", 9000, "--quarters", 8, "--seed", 2, "--out", folder.resolve("fleet"));
-        assertThat(sweep(folder.resolve("fleet/reports"), "fleet-local", "--partitions", 12).exitCode()).isEqualTo(ExitCode.DONE);
+        assertThat(Runs.of("sweep", folder.resolve("fleet/reports"), "--out", folder.resolve("fleet-local"), "--partitions", 12).exitCode()).isEqualTo(ExitCode.DONE);
         long before = applications();
         CompletableFuture<Started> run = CompletableFuture.supplyAsync(() -> {
             try {

@@ -172,4 +172,26 @@ class CommandLineTest {
         assertThat(err.toString()).startsWith("java.lang.IllegalStateException (its message is withheld)\n\tat ")
             .contains("Caused by: java.io.IOException (its message is withheld)").doesNotContain("LT-00");
     }
+
+    /** Outputs in the swept folder would be the next sweep's reports, by whatever way they get there. */
+    @ParameterizedTest
+    @CsvSource({"reports, reports/out", "reports, link/out", "link, reports/a/b/out", "link, link/out", "reports, inner/../out", "reports, reports/away/out"})
+    void anOutputInsideTheReportsIsRefused(String reports, String out) throws IOException {
+        Files.createDirectories(folder.resolve("reports/a"));
+        Files.createSymbolicLink(folder.resolve("link"), folder.resolve("reports"));
+        Files.createSymbolicLink(folder.resolve("inner"), folder.resolve("reports/a"));
+        Files.createSymbolicLink(folder.resolve("reports/away"), Files.createDirectory(folder.resolve("elsewhere")));
+        Runs run = Runs.of("sweep", folder + "/" + reports, "--out", folder + "/" + out);
+        assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(run.err()).startsWith("wearledger: --out " + folder + "/" + out + " lies inside " + folder + "/" + reports
+            + ": the next sweep would read it as reports; choose a folder outside\n");
+    }
+
+    @Test
+    void anOutputBesideTheReportsIsNot() throws IOException {
+        Files.createDirectories(folder.resolve("reports"));
+        Files.createSymbolicLink(folder.resolve("link"), folder.resolve("reports"));
+        // No report is there: what is refused is not the place.
+        assertThat(Runs.of("sweep", folder + "/link", "--out", folder + "/reports-2025").err()).contains("no report file");
+    }
 }

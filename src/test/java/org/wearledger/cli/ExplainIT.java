@@ -21,10 +21,16 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** One machine's page: what it says, and how a browser shows it. */
 class ExplainIT {
     @TempDir
+    static Path shared;
+    @TempDir
     Path folder;
 
-    private Path page(String machineId) throws Exception {
-        Path page = folder.resolve(machineId + ".html");
+    /** Made once for all tests that look at it. */
+    private static Path page(String machineId) throws Exception {
+        Path page = shared.resolve(machineId + ".html");
+        if (Files.exists(page)) {
+            return page;
+        }
         Runs run = Runs.of("explain", "--machine", machineId, "sample-reports", "--out", page);
         assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
         assertThat(run.out()).endsWith("Written to " + page + "\n");

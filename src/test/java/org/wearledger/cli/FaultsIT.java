@@ -4,15 +4,20 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** The machine at fault: no memory, no space, no permission, folders that lead in circles. One sentence, an exit code, no output by half. */
 class FaultsIT {
@@ -20,9 +25,7 @@ class FaultsIT {
     private Path folder;
 
     private Started launcher(Map<String, String> environment, Object... arguments) throws IOException, InterruptedException {
-        Map<String, String> all = new java.util.HashMap<>(Map.of("WEARLEDGER_CACHE", folder.resolve("cache").toString()));
-        all.putAll(environment);
-        return Started.launcher(Files.createDirectories(folder.resolve("scratch")), all, arguments);
+        return Started.launcher(Files.createDirectories(folder.resolve("scratch")), environment, arguments);
     }
 
     private List<String> beside(Path place) throws IOException {
@@ -59,6 +62,7 @@ class FaultsIT {
         Path disk = Files.createDirectory(folder.resolve("disk"));
         assumeTrue(isDone("mount", "-t", "tmpfs", "-o", "size=300k", "tmpfs", disk.toString()), "needs the right to mount a small disk: not tested here");
         try {
+            Runs.of("simulate", "--drives", 1_000, "--out", folder.resolve("fleet"));
             Path earlier = Files.createDirectory(disk.resolve("sweep"));
             for (String name : List.of("machines.csv", "summary.md")) {
                 Files.writeString(earlier.resolve(name), "earlier");
@@ -70,6 +74,10 @@ class FaultsIT {
             assertThat(beside(disk)).containsExactly("filler", "sweep");
             assertThat(beside(earlier)).containsExactly("machines.csv", "summary.md");
             assertThat(earlier.resolve("machines.csv")).hasContent("earlier");
+            Started pack = launcher(Map.of(), "pack", folder.resolve("fleet/reports"), "--out", disk.resolve("pack"));
+            assertThat(pack.exitCode()).as(pack.err()).isEqualTo(ExitCode.FAILED);
+            assertThat(pack.err()).startsWith("wearledger: no space left on a disk").hasLineCount(1);
+            assertThat(beside(disk)).containsExactly("filler", "sweep");
             // The temporary files' disk may be the full one as well.
             Started temporary = launcher(Map.of("WEARLEDGER_JAVA_OPTS", "-Djava.io.tmpdir=" + disk), "sweep", "sample-reports", "--out", folder.resolve("other"));
             assertThat(temporary.exitCode()).as(temporary.err()).isEqualTo(ExitCode.FAILED);
@@ -87,13 +95,81 @@ class FaultsIT {
         Path out = Files.createDirectory(folder.resolve("outputs"));
         ProcessBuilder limited = new ProcessBuilder("sh", "-c", "ulimit -f 100; exec \"$0\" \"$@\"", Started.HOME.resolve("bin/wearledger").toString(), "sweep", "sample-reports",
             "--out", out.resolve("sweep").toString()).redirectErrorStream(true).redirectOutput(folder.resolve("said").toFile());
-        limited.environment().put("WEARLEDGER_CACHE", folder.resolve("cache").toString());
         limited.environment().put("WEARLEDGER_JAVA_OPTS", "-XX:-UsePerfData");
         Process run = limited.start();
         assertThat(run.waitFor(3, TimeUnit.MINUTES)).isTrue();
         assertThat(run.exitValue()).as(Files.readString(folder.resolve("said"))).isEqualTo(ExitCode.FAILED);
         assertThat(Files.readString(folder.resolve("said"))).contains("wearledger: no space left on a disk, or a limit on file sizes reached");
         assertThat(beside(out)).isEmpty();
+    }
+
+    /** Spark itself would end the program without a word of what to do. */
+    @ParameterizedTest
+    @ValueSource(strings = {"java.io.tmpdir", "spark.local.dir"})
+    void withoutAPlaceForTemporaryFilesItSaysSo(String property) throws Exception {
+        Path none = Files.writeString(folder.resolve("file"), "no folder").resolve("tmp");
+        String before = System.setProperty(property, none.toString());
+        try {
+            Runs run = Runs.of("sweep", "sample-reports", "--out", folder.resolve("out"));
+            assertThat(run.exitCode()).isEqualTo(ExitCode.FAILED);
+            assertThat(run.err()).isEqualTo("wearledger: no temporary files can be written in " + none + ": make room or give permission there, or name another folder by "
+                + "WEARLEDGER_JAVA_OPTS=-D" + property + "=FOLDER before the command; nothing was written\n");
+        } finally {
+            if (before == null) {
+                System.clearProperty(property);
+            } else {
+                System.setProperty(property, before);
+            }
+        }
+        assertThat(beside(folder)).containsExactly("file");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', value = {"spark://127.0.0.1:1 | no master answers there", "spark://none.invalid:7077 | no master answers there",
+        "spark://127.0.0.1 | no master answers there", "yarn | Could not parse Master URL: 'yarn'", "other://host | Could not parse Master URL: 'other://host'"})
+    void aMasterThatIsNotThereIsToldInALine(String master, String why) {
+        assertThat(Runs.of("sweep", "sample-reports/2025-q1", "--master", master, "--out", folder.resolve("out"))).isEqualTo(new Runs(ExitCode.FAILED, "",
+            "wearledger: Spark cannot run on " + master + " (" + why + "): check --master, and that the cluster is up; nothing was written\n"));
+    }
+
+    /** Whoever stops it, and whenever: Spark's tasks that fail because of it keep silent. */
+    @ParameterizedTest
+    @CsvSource({"TERM, starting, 143", "HUP, opening, 129", "INT, reading, 130", "TERM, reading, 143", "HUP, writing, 129", "INT, writing, 130"})
+    void stoppedItSaysSoInASentence(String signal, String when, int exitCode) throws Exception {
+        Path tmp = Files.createDirectory(folder.resolve("tmp"));
+        // A shell makes what it starts in the background deaf to Ctrl-C, and these tests may have been started so.
+        ProcessBuilder builder = new ProcessBuilder("env", "--default-signal=INT,HUP,TERM", Started.HOME.resolve("bin/wearledger").toString(), "sweep", "sample-reports",
+            "--out", folder.resolve("out").toString()).redirectOutput(folder.resolve("printed").toFile()).redirectError(folder.resolve("said").toFile());
+        builder.environment().put("TMPDIR", tmp.toString());
+        Process run = builder.start();
+        waitFor(when, run);
+        assertThat(isDone("kill", "-" + signal, Long.toString(run.pid()))).isTrue();
+        assertThat(run.waitFor(1, TimeUnit.MINUTES)).isTrue();
+        assertThat(folder.resolve("said")).hasContent("wearledger: stopped before its end; no output is there by half, and an earlier one is kept. Run the same command again\n");
+        assertThat(run.exitValue()).isEqualTo(exitCode);
+        assertThat(folder.resolve("printed")).isEmptyFile();
+        assertThat(folder.resolve("out")).doesNotExist();
+    }
+
+    /** Files tell how far it is. */
+    private void waitFor(String when, Process run) throws InterruptedException, IOException {
+        Pattern sign = Pattern.compile(switch (when) {
+            case "starting" -> "no file yet";
+            case "opening" -> "/tmp/wearledger-work-[^/]*";
+            case "reading" -> "/tmp/wearledger-work-[^/]*/blockmgr-[^/]*";
+            default -> "/\\.out\\.partial-[^/]*/out/machines\\.csv";
+        });
+        while (run.isAlive()) {
+            try (Stream<Path> there = Files.walk(folder)) {
+                if (when.equals("starting") && run.children().findAny().isPresent() || there.anyMatch(path -> sign.matcher(path.toString().substring(folder.toString().length())).matches())) {
+                    return;
+                }
+            } catch (UncheckedIOException e) {
+                // Something went while it was looked at.
+                continue;
+            }
+        }
+        throw new AssertionError("ended before it was " + when + ": " + Files.readString(folder.resolve("said")));
     }
 
     @Test

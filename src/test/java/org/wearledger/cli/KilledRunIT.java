@@ -31,7 +31,6 @@ class KilledRunIT {
     private Process start(String asOf) throws IOException {
         ProcessBuilder builder = new ProcessBuilder(Started.HOME.resolve("bin/wearledger").toString(), "sweep", "sample-reports/2025-q1", "--as-of", asOf, "--out",
             target.toString(), "--overwrite").redirectOutput(ProcessBuilder.Redirect.DISCARD).redirectErrorStream(true);
-        builder.environment().put("WEARLEDGER_CACHE", folder.resolve("cache").toString());
         builder.environment().put("WEARLEDGER_JAVA_OPTS", "-Djava.io.tmpdir=" + folder.resolve("tmp"));
         return builder.start();
     }

@@ -4,7 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.PosixFilePermission;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -18,6 +23,16 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** {@code bin/wearledger}: its archive of classes makes starts faster and is never a cause of failure. */
 class LauncherIT {
     private static final Path JAVA = Path.of(System.getProperty("java.home"), "bin", "java");
+
+    private static final Path SHARED_CACHE = Path.of(System.getenv().getOrDefault("WEARLEDGER_CACHE", ""));
+    /** What a stand-in for Java does when an archive is made; at the last step what is put in. */
+    private static final String ARCHIVING = """
+        case " $* " in *' -version '* | *' simulate '*) exit 0 ;; esac
+        for word in "$@"; do
+          case $word in -XX:DumpLoadedClassList=*) echo a/Class >"${word#*=}" ;; esac
+          case "$1 $2 $3 $word" in *-Xshare:dump*' -XX:SharedArchiveFile='*) %s; exit ;; esac
+        done
+        """;
 
     @TempDir
     Path folder;
@@ -36,25 +51,65 @@ class LauncherIT {
         }
     }
 
+    private Path standIn(String script) throws IOException {
+        return Started.standInForJava(folder, script);
+    }
+
+    /** The one that all these tests use, made by the first of them that swept. */
     @Test
     void theFirstRunKeepsAnArchiveAndLaterOnesUseIt() throws Exception {
-        Path cache = folder.resolve("cache");
-        sweep(cache, "first");
-        assertThat(archives(cache)).singleElement().satisfies(archive -> assertThat(archive.toString()).endsWith(".jsa"));
-        sweep(cache, "second");
+        sweep(SHARED_CACHE, "first");
+        Path archive = archives(SHARED_CACHE).get(0);
+        assertThat(archives(SHARED_CACHE)).singleElement().asString().endsWith(".jsa");
+        assertThat(Files.getPosixFilePermissions(archive)).containsExactlyInAnyOrder(PosixFilePermission.OWNER_READ, PosixFilePermission.OWNER_WRITE);
+        sweep(SHARED_CACHE, "second");
         assertThat(folder.resolve("second/machines.csv")).hasSameBinaryContentAs(folder.resolve("first/machines.csv"));
-        assertThat(archives(cache)).hasSize(1);
+        assertThat(archives(SHARED_CACHE)).containsExactly(archive);
+        Started loaded = Started.launcher(folder, Map.of("WEARLEDGER_JAVA_OPTS", "-Xlog:class+load:file=" + folder.resolve("loaded")), "--version");
+        assertThat(loaded.exitCode()).as(loaded.err()).isZero();
+        assertThat(folder.resolve("loaded")).content().contains("org.wearledger.cli.Main source: shared objects file");
         // Recorded by Java's own recorder, with which Java 17 crashes over an archive: again without.
-        Started recorded = Started.launcher(folder, Map.of("WEARLEDGER_CACHE", cache.toString(), "WEARLEDGER_JAVA_OPTS",
+        Started recorded = Started.launcher(folder, Map.of("WEARLEDGER_JAVA_OPTS",
             "-Xlog:disable -XX:StartFlightRecording=filename=" + folder.resolve("recorded.jfr")), "sweep", "sample-reports", "--out", folder.resolve("recorded"));
         assertThat(recorded.exitCode()).as(recorded.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(folder.resolve("recorded/machines.csv")).hasSameBinaryContentAs(folder.resolve("first/machines.csv"));
-        // An archive that is damaged, or of other jars: Java does without.
-        Path archive = archives(cache).get(0);
-        Files.delete(archive);
-        Files.writeString(archive, "no archive");
-        sweep(cache, "third");
-        assertThat(folder.resolve("third/machines.csv")).hasSameBinaryContentAs(folder.resolve("first/machines.csv"));
+    }
+
+    /** Java would crash on it at each start, or compute with what was changed. */
+    @ParameterizedTest
+    @ValueSource(strings = {"cut", "changed", "no archive"})
+    void aDamagedArchiveGoesAndTheRunDoesWithout(String damage) throws Exception {
+        if (archives(SHARED_CACHE).isEmpty()) {
+            sweep(SHARED_CACHE, "first");
+        }
+        Path whole = archives(SHARED_CACHE).get(0);
+        Path cache = Files.createDirectory(folder.resolve("cache"));
+        Path archive = Files.copy(whole, cache.resolve(whole.getFileName()));
+        try (FileChannel channel = FileChannel.open(archive, StandardOpenOption.WRITE)) {
+            switch (damage) {
+                case "cut" -> channel.truncate(channel.size() / 2);
+                case "changed" -> channel.write(ByteBuffer.wrap(new byte[100]), channel.size() / 2);
+                default -> channel.truncate(0).write(ByteBuffer.wrap("no archive".getBytes(StandardCharsets.UTF_8)));
+            }
+        }
+        Started check = Started.launcher(folder, Map.of("WEARLEDGER_CACHE", cache.toString()), "check", "sample-reports/2025-q1");
+        assertThat(check.err()).isEmpty();
+        assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(check.out()).contains("files: 11 found = 10 read + 1 refused\n").containsOnlyOnce("records: ");
+        assertThat(archives(cache)).isEmpty();
+    }
+
+    /** Should Java crash over a whole one: that run is lost, no later one. */
+    @Test
+    void afterACrashTheArchiveIsUsedNoMore() throws Exception {
+        Path cache = folder.resolve("cache");
+        Map<String, String> environment = Map.of("WEARLEDGER_CACHE", cache.toString(), "JAVA_HOME",
+            standIn(ARCHIVING.formatted(": >\"${word#*=}\"") + "case \" $* \" in *' -XX:SharedArchiveFile='*) kill -ABRT $$ ;; esac\n").toString());
+        assertThat(Started.launcher(folder, environment, "sweep", "sample-reports").exitCode()).isZero();
+        assertThat(archives(cache)).singleElement().asString().endsWith(".jsa");
+        assertThat(Started.launcher(folder, environment, "sweep", "sample-reports").exitCode()).isEqualTo(134);
+        assertThat(archives(cache)).singleElement().asString().endsWith(".jsa.failed");
+        assertThat(Started.launcher(folder, environment, "sweep", "sample-reports").exitCode()).isZero();
     }
 
     @Test
@@ -68,7 +123,7 @@ class LauncherIT {
         Path cache = folder.resolve("cache");
         Path dumps = folder.resolve("dumps");
         Map<String, String> environment = Map.of("WEARLEDGER_CACHE", cache.toString(), "JAVA_HOME",
-            java("case \" $* \" in *' -Xshare:dump '*) echo dump >>'" + dumps + "'; exit 1 ;; esac\nexec '" + JAVA + "' \"$@\"\n").toString());
+            standIn(ARCHIVING.formatted("echo dump >>'" + dumps + "'; exit 1") + "exit 3\n").toString());
         for (String name : List.of("first", "second")) {
             assertThat(Started.launcher(folder, environment, "sweep", "sample-reports", "--out", folder.resolve(name)).exitCode())
                 .isEqualTo(ExitCode.DONE_WITH_REFUSALS);
@@ -106,7 +161,7 @@ class LauncherIT {
         Files.createDirectory(folder.resolve("two\nlines"));
         Files.write(Files.createDirectory(folder.resolve("large")).resolve("reports.jsonl"), new byte[130 << 20]);
         Files.createSymbolicLink(folder.resolve("link"), folder.resolve("large"));
-        Started run = Started.launcher(folder, Map.of("JAVA_HOME", java("echo \"$@\"\n").toString(), "WEARLEDGER_CACHE", folder.resolve("c").toString(),
+        Started run = Started.launcher(folder, Map.of("JAVA_HOME", standIn("echo \"$@\"\n").toString(), "WEARLEDGER_CACHE", folder.resolve("c").toString(),
             "WEARLEDGER_JAVA_OPTS", options == null ? "" : options), "check", folder + "/" + input.replace("\\n", "\n"));
         assertThat(run.out()).startsWith(expected + " -XX:+IgnoreUnrecognizedVMOptions");
     }
@@ -118,17 +173,9 @@ class LauncherIT {
         Files.write(Files.createDirectory(folder.resolve("large")).resolve("sweep.xlsx"), new byte[130 << 20]);
         List<Object> arguments = new ArrayList<>(List.of("sweep", folder.resolve("small")));
         Stream.of(options.split(" ")).map(word -> word.replaceFirst("(large|odd)", folder + "/$1")).forEach(arguments::add);
-        Started run = Started.launcher(folder, Map.of("JAVA_HOME", java("echo \"$@\"\n").toString(), "WEARLEDGER_CACHE", folder.resolve("c").toString(),
+        Started run = Started.launcher(folder, Map.of("JAVA_HOME", standIn("echo \"$@\"\n").toString(), "WEARLEDGER_CACHE", folder.resolve("c").toString(),
             "WEARLEDGER_JAVA_OPTS", ""), arguments.toArray());
         assertThat(run.out()).startsWith("-XX:TieredStopAtLevel=1 -XX:+UseSerialGC");
-    }
-
-    /** @return a JAVA_HOME whose {@code java} is this script */
-    private Path java(String script) throws IOException {
-        Path java = Files.createDirectories(folder.resolve("java/bin")).resolve("java");
-        Files.writeString(java, "#!/bin/sh\n" + script);
-        assertThat(java.toFile().setExecutable(true)).isTrue();
-        return folder.resolve("java");
     }
 
     @Test

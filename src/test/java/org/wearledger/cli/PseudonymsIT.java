@@ -16,6 +16,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
+import org.apache.spark.sql.SparkSession;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -200,12 +201,30 @@ class PseudonymsIT {
         assertThat(folder.resolve("of-named/machines.csv")).hasSameTextualContentAs(folder.resolve("of-plain/machines.csv"));
     }
 
+    /** In the order of the files, the first row would be of the first name. */
+    @Test
+    void theOrderOfAPackSaysNothingOfTheNames() throws IOException {
+        Path pack = folder.resolve("ordered.pack");
+        Runs.of("pack", "sample-reports/2025-q1", "--out", pack, "--pseudonymise", key);
+        try (SparkSession spark = SparkSession.builder().master("local[1]").config("spark.ui.enabled", "false").config("spark.driver.host", "127.0.0.1").getOrCreate()) {
+            List<String> machines = spark.read().parquet(pack.resolve("readings").toString()).select("machineId", "driveSerial").collectAsList().stream()
+                .map(row -> row.getString(0) + " " + row.getString(1)).toList();
+            assertThat(machines).hasSizeGreaterThan(50).isSorted();
+        }
+    }
+
     @Test
     void aKeyThatIsMissingOrShortIsRefused() throws IOException {
         Path shorter = Files.writeString(folder.resolve("short"), "15 bytes: guess");
         Runs run = Runs.of("check", "sample-reports", "--pseudonymise", shorter);
         assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
         assertThat(run.err()).contains("--pseudonymise", "the key in " + shorter + " has 15 bytes; at least 16 are needed, or it can be guessed");
+        Path endless = Path.of("/dev/zero");
+        if (Files.exists(endless)) {
+            Runs endlessly = Runs.of("check", "sample-reports", "--pseudonymise", endless);
+            assertThat(endlessly.exitCode()).isEqualTo(ExitCode.USAGE);
+            assertThat(endlessly.err()).startsWith("wearledger: --pseudonymise: /dev/zero has more than 1048576 bytes and is no key file; to make one: head -c 32 /dev/urandom > FILE\n");
+        }
         Runs none = Runs.of("check", "sample-reports", "--pseudonymise", folder.resolve("none"));
         assertThat(none.exitCode()).isEqualTo(ExitCode.USAGE);
         assertThat(none.err()).contains("no key can be read from " + folder.resolve("none") + "; to make one: head -c 32 /dev/urandom > ");

@@ -22,10 +22,21 @@ record Started(int exitCode, String out, String err) {
         ProcessBuilder builder = new ProcessBuilder(command).redirectOutput(out.toFile()).redirectError(err.toFile());
         builder.environment().putAll(environment);
         Process process = builder.start();
-        if (!process.waitFor(5, TimeUnit.MINUTES)) {
+        // Only a run that hangs is to be found: a busy machine takes its time.
+        if (!process.waitFor(10, TimeUnit.MINUTES)) {
             process.destroyForcibly();
             throw new AssertionError("still running: " + command + "\n" + Files.readString(err));
         }
         return new Started(process.exitValue(), Files.readString(out), Files.readString(err));
+    }
+
+    /** @return a JAVA_HOME whose {@code java} is this script */
+    static Path standInForJava(Path scratch, String script) throws IOException {
+        Path java = Files.createDirectories(scratch.resolve("java/bin")).resolve("java");
+        Files.writeString(java, "#!/bin/sh\n" + script);
+        if (!java.toFile().setExecutable(true)) {
+            throw new IOException("cannot be made executable: " + java);
+        }
+        return scratch.resolve("java");
     }
 }

@@ -2,6 +2,7 @@ package org.wearledger.intake;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -12,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.ProblemKind;
 
 class FoundFilesTest {
     @TempDir
@@ -67,5 +69,26 @@ class FoundFilesTest {
         assertThatThrownBy(() -> found(folder + "/q9/*.json")).isInstanceOf(InputMissingException.class).hasMessage("no such file or folder: " + folder + "/q9/*.json");
         assertThatThrownBy(() -> found(folder + "/empty")).isInstanceOf(InputMissingException.class)
             .hasMessage("no report file (.json, .jsonl, .ndjson, .csv, each also .gz) and no pack in " + folder + "/empty");
+    }
+
+    /** A file system keeps bytes; "M\u00fcller" in Latin-1 is no UTF-8. A shell's pattern names the file outright, a folder holds it. */
+    @Test
+    void aNameThatCannotBeDecodedIsAFileThatCannotBeRead() throws Exception {
+        Path in = Files.createDirectory(folder.resolve("latin"));
+        Files.writeString(in.resolve("fine.json"), "{}");
+        int made = new ProcessBuilder("sh", "-c", "printf '{}' >\"$0/$(printf 'M\\374ller.json')\"", in.toString()).start().waitFor();
+        assumeTrue(made == 0 && in.toFile().list().length == 2, "this file system keeps no such name: not tested here");
+        String name = in + "/M\uFFFDller.json";
+        for (List<String> arguments : List.of(List.of(in.toString()), List.of(in + "/fine.json", name))) {
+            List<ReportFile> reports = FoundFiles.find(arguments).reports();
+            assertThat(reports).extracting(ReportFile::name).containsExactlyInAnyOrder(in + "/fine.json", name);
+            try (ReportReader reader = new ReportReader(ReportPart.whole(reports.get(0).isUndecodable() ? reports.get(0) : reports.get(1)), FieldMapping.none())) {
+                assertThat(reader.next().summary().problems(FieldMapping.none())).singleElement().satisfies(problem -> {
+                    assertThat(problem.kind()).isEqualTo(ProblemKind.FILE_UNREADABLE);
+                    assertThat(problem.found()).isEqualTo("the file cannot be read: its name holds bytes that are no UTF-8");
+                    assertThat(problem.remedy()).isEqualTo("give the file, or the folder that is named so, a name of plain letters");
+                });
+            }
+        }
     }
 }

@@ -2,11 +2,16 @@ package org.wearledger.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.List;
 import java.util.stream.Stream;
+import jdk.jfr.Recording;
+import jdk.jfr.consumer.RecordingFile;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -25,22 +30,22 @@ class OutputFolderTest {
 
     @Test
     void aFreshOrEmptyFolderIsFilled() throws IOException {
-        OutputFolder.write(target, false, OutputFolderTest::fill);
+        OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
         assertThat(namesIn(target)).containsExactly("machines.csv", "summary.md");
         Path empty = Files.createDirectory(folder.resolve("empty"));
-        OutputFolder.write(empty, false, OutputFolderTest::fill);
+        OutputFolder.write(empty, false, Access.OWNER, OutputFolderTest::fill);
         assertThat(namesIn(folder)).containsExactly("empty", "out");
     }
 
     @Test
     void missingParentsAreMade() throws IOException {
-        OutputFolder.write(folder.resolve("a/b"), false, OutputFolderTest::fill);
+        OutputFolder.write(folder.resolve("a/b"), false, Access.OWNER, OutputFolderTest::fill);
         assertThat(folder.resolve("a/b/summary.md")).exists();
     }
 
     @Test
     void aNonEmptyFolderIsRefused() throws IOException {
-        OutputFolder.write(target, false, OutputFolderTest::fill);
+        OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
         refused(false, target + " is not empty: choose a fresh folder or pass --overwrite");
     }
 
@@ -60,7 +65,7 @@ class OutputFolderTest {
 
     @Test
     void aFileAddedByTheUserIsNotLost() throws IOException {
-        OutputFolder.write(target, false, OutputFolderTest::fill);
+        OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
         Files.writeString(target.resolve("my notes.txt"), "x");
         refused(true, target + " also holds files this program did not write (my notes.txt) and is left as it is: "
             + "move them away or choose a fresh folder");
@@ -68,17 +73,17 @@ class OutputFolderTest {
 
     @Test
     void overwriteReplacesTheWholeFolder() throws IOException {
-        OutputFolder.write(target, false, OutputFolderTest::fill);
+        OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
         Files.writeString(target.resolve("models.csv"), "old");
-        OutputFolder.write(target, true, OutputFolderTest::fill);
+        OutputFolder.write(target, true, Access.OWNER, OutputFolderTest::fill);
         assertThat(namesIn(target)).containsExactly("machines.csv", "summary.md");
         assertThat(namesIn(folder)).containsExactly("out");
     }
 
     @Test
     void aFailureLeavesTheTargetAsItWasAndNothingBeside() throws IOException {
-        OutputFolder.write(target, false, OutputFolderTest::fill);
-        assertThatThrownBy(() -> OutputFolder.write(target, true, partial -> {
+        OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
+        assertThatThrownBy(() -> OutputFolder.write(target, true, Access.OWNER, partial -> {
             Files.writeString(partial.resolve("machines.csv"), "half");
             throw new IOException("disk full");
         })).isInstanceOf(IOException.class).hasMessage("disk full");
@@ -135,7 +140,7 @@ class OutputFolderTest {
 
     @Test
     void theWorkOfARunThatLivesIsLeft() throws IOException {
-        OutputFolder.write(target, false, partial -> {
+        OutputFolder.write(target, false, Access.OWNER, partial -> {
             OutputFolder.check(target, false);
             fill(partial);
         });
@@ -153,12 +158,54 @@ class OutputFolderTest {
         abandoned(".page.html.partial-123", "page", "half");
         OutputFile.check(page, false);
         assertThat(namesIn(folder)).isEmpty();
-        OutputFile.write(page, false, "whole");
+        OutputFile.write(page, false, Access.OWNER, "whole");
         assertThat(namesIn(folder)).containsExactly("page.html");
     }
 
+    /** Outputs are data about people: their owner's alone, unless he says otherwise. */
+    @ParameterizedTest
+    @CsvSource({"OWNER, rwx------, rwx------, rw-------", "SHARED, rwxr-x---, rwxr-x---, rw-r-----"})
+    void whoMayReadAnOutput(Access access, String ofFolder, String ofInner, String ofFile) throws IOException {
+        assumeTrue(Files.getFileStore(folder).supportsFileAttributeView("posix"), "no POSIX file system: not tested here");
+        OutputFolder.write(target, false, access, partial -> {
+            Path inner = Files.createDirectory(partial.resolve("inner"));
+            // As by a umask of 027.
+            Files.setPosixFilePermissions(Files.writeString(inner.resolve("file"), "x"), PosixFilePermissions.fromString("rw-r-----"));
+            for (Path each : List.of(partial, inner)) {
+                Files.setPosixFilePermissions(each, PosixFilePermissions.fromString("rwxr-x---"));
+            }
+        });
+        assertThat(permissions(target)).isEqualTo(ofFolder);
+        assertThat(permissions(target.resolve("inner"))).isEqualTo(ofInner);
+        assertThat(permissions(target.resolve("inner/file"))).isEqualTo(ofFile);
+        OutputFile.write(folder.resolve("page.html"), false, Access.OWNER, "whole");
+        assertThat(permissions(folder.resolve("page.html"))).isEqualTo("rw-------");
+    }
+
+    private static String permissions(Path path) throws IOException {
+        return PosixFilePermissions.toString(Files.getPosixFilePermissions(path));
+    }
+
+    /** Java's own recorder sees each flush: every file and folder before it has its final name, and then the folder that holds the name. */
+    @Test
+    void whatIsRenamedLiesOnTheDiskFirst() throws IOException {
+        Path recorded = folder.resolve("flushes.jfr");
+        try (Recording recording = new Recording()) {
+            recording.enable("jdk.FileForce").withoutThreshold();
+            recording.start();
+            OutputFolder.write(target, false, Access.OWNER, OutputFolderTest::fill);
+            OutputFile.write(folder.resolve("page.html"), false, Access.OWNER, "whole");
+            recording.stop();
+            recording.dump(recorded);
+        }
+        List<String> flushed = RecordingFile.readAllEvents(recorded).stream().filter(event -> event.getEventType().getName().equals("jdk.FileForce"))
+            .map(event -> event.getString("path").replaceAll("partial-\\d+", "partial").substring(folder.toString().length())).toList();
+        assertThat(flushed.subList(0, 3)).containsExactlyInAnyOrder("/.out.partial/out", "/.out.partial/out/machines.csv", "/.out.partial/out/summary.md");
+        assertThat(flushed.subList(3, flushed.size())).containsExactly("", "/.page.html.partial/page", "");
+    }
+
     private void refused(boolean overwrite, String sentence) {
-        assertThatThrownBy(() -> OutputFolder.write(target, overwrite, OutputFolderTest::fill))
+        assertThatThrownBy(() -> OutputFolder.write(target, overwrite, Access.OWNER, OutputFolderTest::fill))
             .isInstanceOf(OutputRefusedException.class).hasMessage(sentence);
     }
 

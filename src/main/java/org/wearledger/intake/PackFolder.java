@@ -26,7 +26,8 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
     /** Folder of the Parquet files. */
     public static final String READINGS = "readings";
     private static final String PROBLEMS = "problems.jsonl";
-    private static final int VERSION = 1;
+    /** 2: readings also tell since when the machine has its user; what version 1 lacks is not reported. */
+    private static final int VERSION = 2;
     private static final ObjectMapper JSON = JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
 
     /**
@@ -67,8 +68,8 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
         Path path = Path.of(folder.path());
         try {
             Contents contents = JSON.readValue(Files.readString(path.resolve(FoundFiles.PACK_FILE)), Contents.class);
-            if (contents.packVersion() != VERSION) {
-                throw new InputMissingException(folder.name() + " is a pack of version " + contents.packVersion() + "; this program reads version "
+            if (contents.packVersion() < 1 || contents.packVersion() > VERSION) {
+                throw new InputMissingException(folder.name() + " is a pack of version " + contents.packVersion() + "; this program reads versions 1 to "
                     + VERSION + ": pack the reports again");
             }
             if (!Files.isDirectory(path.resolve(READINGS))) {

@@ -77,7 +77,7 @@ public final class Check {
             JoinTally joined = joined(parts, request.limits(), drives);
             QuestionedFields fields = new QuestionedFields(mapping, files);
             problems.addAll(fields.withHeadings(joined.problems()));
-            Placements placements = Placements.of(joined.stints());
+            Placements placements = Placements.of(joined.stints(), tables.drivesReplacedOn(request.limits()));
             problems.addAll(placements.problems());
             problems.addAll(MissingColumns.problems(problems, joined, placements, mapping.filesReadUnder(files)));
             problems.addAll(Sighting.memoryDifferences(Sighting.ofPacked(joined.sightings(), request.limits()), tables.inventory()));

@@ -107,7 +107,7 @@ final class Gathered {
         accounting = accounting(joined, files.values());
         drives = joined.drives();
         machines = Sighting.ofPacked(joined.sightings(), limits);
-        placements = spark.broadcast(Placements.of(joined.stints()));
+        placements = spark.broadcast(Placements.of(joined.stints(), tables.drivesReplacedOn(limits)));
         problems.addAll(MissingColumns.problems(problems, joined, placements.value(), mapping.filesReadUnder(files.values())));
         ratings = spark.broadcast(Ratings.of(tables.ratings().values()));
         Map<String, LocalDate> inServiceOn = new HashMap<>();

@@ -171,8 +171,8 @@ class PackIT {
         Path pack = copyOfPack();
         Path contents = pack.resolve("pack.json");
         String text = Files.readString(contents);
-        Files.writeString(contents, text.replace("\"packVersion\" : 1", "\"packVersion\" : 2"));
-        assertRefused(pack, "is a pack of version 2; this program reads version 1: pack the reports again");
+        Files.writeString(contents, text.replace("\"packVersion\" : 2", "\"packVersion\" : 3"));
+        assertRefused(pack, "is a pack of version 3; this program reads versions 1 to 2: pack the reports again");
         Files.writeString(contents, text.replace("\"readings\" : 288", "\"readings\" : 289"));
         assertRefused(pack, "is a damaged pack (it says 289 readings and holds 288): pack its reports again");
         Files.writeString(contents, text);

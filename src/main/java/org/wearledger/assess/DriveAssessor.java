@@ -182,6 +182,14 @@ public final class DriveAssessor {
             startOfService(history, firstDriveOfMachine, inServiceOn));
     }
 
+    /** The same drive as its controller's forecasts are made; {@code null} when bytes or rating are not known, or no percentage is reported. */
+    public static SelfCheck.Controlled controlled(DriveHistory history, Ratings ratings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
+        Endurance endurance = ratings.enduranceFor(withKnownCapacity(history));
+        boolean reported = history.points().stream().anyMatch(point -> point.totalBytesWritten() != null)
+            && history.points().stream().anyMatch(point -> point.reading().health().percentageUsed() != null);
+        return endurance == null || !reported ? null : new SelfCheck.Controlled(history, endurance, startOfService(history, firstDriveOfMachine, inServiceOn));
+    }
+
     private static String noRateWords(int readings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
         String count = readings == 1 ? "one reading with bytes written" : "no two readings a week apart within the last year";
         return inServiceOn == null ? count + " and no in-service date"

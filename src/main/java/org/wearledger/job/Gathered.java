@@ -7,8 +7,11 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.function.Function;
 import java.util.function.LongPredicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -17,6 +20,7 @@ import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.Ratings;
+import org.wearledger.assess.SelfCheck;
 import org.wearledger.assess.WearPast;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
@@ -157,6 +161,19 @@ final class Gathered {
         return histories(wanted).map(history -> DriveAssessor.past(history, sharedRatings.value(),
                 sharedPlacements.value().firstDriveOf(history.id()), startOfService(history, sharedInService.value())))
             .filter(past -> past != null);
+    }
+
+    /** Of the wanted drives those whose controller's forecasts can be checked. */
+    Map<DriveId, SelfCheck.Controlled> controlled(Collection<WearPast> wanted) {
+        Set<DriveId> ids = wanted.stream().map(WearPast::id).collect(Collectors.toCollection(HashSet::new));
+        Set<Long> hashes = ids.stream().map(Parcel::hash).collect(Collectors.toCollection(HashSet::new));
+        Broadcast<Ratings> sharedRatings = ratings;
+        Broadcast<Placements> sharedPlacements = placements;
+        Broadcast<Map<String, LocalDate>> sharedInService = inService;
+        spark.setJobDescription("checking earlier forecasts");
+        return histories(hashes::contains).filter(history -> ids.contains(history.id())).map(history -> DriveAssessor.controlled(history, sharedRatings.value(),
+                sharedPlacements.value().firstDriveOf(history.id()), startOfService(history, sharedInService.value())))
+            .filter(drive -> drive != null).collect().stream().collect(Collectors.toMap(drive -> drive.history().id(), Function.identity()));
     }
 
     /** When the drive's first machine went into service: as its first report says, else as the inventory does. */

@@ -81,7 +81,8 @@ public final class Backtest {
 
         private RateBelief ahead() {
             WearModel model = origin.model;
-            return model.drift().ahead(model.beliefAfter(past.id().model(), steps()), quarters());
+            long at = past.atMillis()[base];
+            return model.drift().ahead(UserChanges.beliefAfter(model, past, steps(), at, at), quarters());
         }
 
         /** The pooled model's distribution function at what came. */

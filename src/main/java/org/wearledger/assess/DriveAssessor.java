@@ -65,6 +65,7 @@ public final class DriveAssessor {
         Forecasts forecasts = pooled ? new Forecasts(model, history, endurance, startOfService, asOf, settings) : null;
         Forecast ofRating = pooled ? forecasts.ofRating() : null;
         Forecast ofController = pooled ? forecasts.ofController() : null;
+        WritingChange change = pooled ? forecasts.writingChange() : null;
         Double rate = rates.best();
 
         DriveAssessment silent = new DriveAssessment(history.id(), history.latest().reading(), startOfService,
@@ -76,7 +77,7 @@ public final class DriveAssessor {
                 : rate / (drive.capacityBytes() / 1e9),
             projection, ofRating, ofController, Standing.NO_VERDICT, "");
         DriveAssessment judged = with(silent, standing(signs, silent, lastPercentageUsed(history), asOf, settings), "");
-        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history), leftOut(history), history.doubts(), asOf, settings));
+        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history), leftOut(history, change), history.doubts(), asOf, settings));
     }
 
     /** 100 x bytes / (rated x 10^12), exact before the last rounding. Example: 1,171,875,000 units of 600 TB is 100. */
@@ -138,8 +139,11 @@ public final class DriveAssessor {
             .map(p -> p.reading().health().percentageUsed()).filter(Objects::nonNull).reduce((a, b) -> b).orElse(null);
     }
 
-    private static List<String> leftOut(DriveHistory history) {
+    private static List<String> leftOut(DriveHistory history, WritingChange change) {
         List<String> clauses = new ArrayList<>();
+        if (change != null) {
+            clauses.add(change.inWords());
+        }
         if (history.latest().totalBytesWritten() == null) {
             history.points().stream().filter(p -> p.totalBytesWritten() != null).reduce((a, b) -> b).ifPresent(p ->
                 clauses.add("the latest report leaves out bytes written; they are as of " + on(p)));

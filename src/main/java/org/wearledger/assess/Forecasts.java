@@ -55,7 +55,12 @@ final class Forecasts {
         this.settings = settings;
         latest = latestWritten();
         own = WearPast.of(history, endurance, startOfService);
-        belief = own == null ? null : model.beliefAfter(history.id().model(), own.stepsForForecast());
+        belief = own == null ? null : UserChanges.beliefAfter(model, own, own.stepsForForecast(), own.atMillis()[own.atMillis().length - 1], knownUntil());
+    }
+
+    /** {@code null} when the readings do not show one clearly. */
+    WritingChange writingChange() {
+        return own == null ? null : WritingChange.of(model, own);
     }
 
     /** {@code null} when bytes or rating are not known, or the rating is passed. */
@@ -144,6 +149,10 @@ final class Forecasts {
             : own.isAgeInferred() ? "pooled model, one reading, age inferred from power-on hours (a lower bound)"
             : "pooled model, " + steps + (steps == 1 ? " step" : " steps") + " of this drive"
                 + (own.startMillis() == null ? "" : " since it went into service");
+    }
+
+    private long knownUntil() {
+        return asOf == null ? history.latest().reading().collectedAt().toEpochMilli() : asOf.plusDays(1).atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli() - 1;
     }
 
     private HistoryPoint latestWritten() {

@@ -21,6 +21,7 @@ import org.apache.spark.broadcast.Broadcast;
 import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.Ratings;
 import org.wearledger.assess.SelfCheck;
+import org.wearledger.assess.UserChanges;
 import org.wearledger.assess.WearPast;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Placements;
@@ -74,6 +75,8 @@ final class Gathered {
     final Broadcast<Placements> placements;
     final Broadcast<Ratings> ratings;
     final Broadcast<Map<String, LocalDate>> inService;
+    /** As the inventory tells it; {@code null} when it tells none. */
+    private final Broadcast<Map<String, LocalDate>> userSince;
 
     /** @param partitions {@code null} for as many as the size of the input asks for */
     Gathered(Session session, SweepRequest request, Integer partitions) throws IOException {
@@ -119,12 +122,18 @@ final class Gathered {
             inServiceOn.put(DriveId.fold(entry.machineId()), entry.inServiceOn());
         }
         inService = spark.broadcast(inServiceOn);
+        Map<String, LocalDate> users = new HashMap<>();
+        tables.inventory().values().stream().filter(entry -> entry.userSince() != null).forEach(entry -> users.put(DriveId.fold(entry.machineId()), entry.userSince()));
+        userSince = users.isEmpty() ? null : spark.broadcast(users);
     }
 
     /** The histories of the wanted drives, built anew each time: they take several times the room of packed readings. */
     JavaRDD<DriveHistory> histories(Wanted wanted) {
         Limits shared = limits;
-        return parcels.mapPartitions(some -> DriveJoin.histories(some, wanted, shared));
+        JavaRDD<DriveHistory> histories = parcels.mapPartitions(some -> DriveJoin.histories(some, wanted, shared));
+        Broadcast<Map<String, LocalDate>> sharedUsers = userSince;
+        return sharedUsers == null ? histories
+            : histories.map(history -> UserChanges.told(history, sharedUsers.value().get(DriveId.fold(history.latest().reading().machine().id()))));
     }
 
     /** Each side of each sum is counted where it arises, so that a sum that does not hold is seen. */

@@ -13,7 +13,6 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.wearledger.model.BacktestCase;
-import org.wearledger.model.Calibration;
 import org.wearledger.stats.GammaProcess;
 import org.wearledger.stats.RateBelief;
 import org.wearledger.stats.Scores;
@@ -29,13 +28,12 @@ public final class Backtest {
     public static final List<Integer> HORIZONS = List.of(1, 2, 4, 8);
     private static final int LEAST_QUARTERS_BEFORE = 2;
     private static final double LEAST_DEVIATION = 1e-9;
-    private static final double CALIBRATED_LEVEL = 0.9;
 
     private Backtest() {
     }
 
     /** One reading a calendar quarter, the last; by quarter number (4 x year + quarter). */
-    private record Sampled(WearPast past, TreeMap<Integer, Integer> readingByQuarter) {
+    record Sampled(WearPast past, TreeMap<Integer, Integer> readingByQuarter) {
         static Sampled of(WearPast past) {
             TreeMap<Integer, Integer> byQuarter = new TreeMap<>();
             for (int i = 0; i < past.atMillis().length; i++) {
@@ -47,7 +45,7 @@ public final class Backtest {
     }
 
     /** What was known at one past sweep. */
-    private record Origin(int quarter, WearModel model, double variation) {
+    record Origin(int quarter, WearModel model, double variation) {
         static Origin of(int quarter, List<Sampled> drives) {
             List<DriveSteps> known = new ArrayList<>();
             for (Sampled drive : drives) {
@@ -68,8 +66,8 @@ public final class Backtest {
     }
 
     /** A forecast and the later reading that it meets. */
-    private record Meeting(Origin origin, WearPast past, int base, int target, int horizon) {
-        private double quarters() {
+    record Meeting(Origin origin, WearPast past, int base, int target, int horizon) {
+        double quarters() {
             return WearPast.quarters(past.atMillis()[base], past.atMillis()[target]);
         }
 
@@ -83,7 +81,8 @@ public final class Backtest {
 
         private RateBelief ahead() {
             WearModel model = origin.model;
-            return model.drift().ahead(model.beliefAfter(past.id().model(), steps()), quarters());
+            long at = past.atMillis()[base];
+            return model.drift().ahead(UserChanges.beliefAfter(model, past, steps(), at, at), quarters());
         }
 
         /** The pooled model's distribution function at what came. */
@@ -123,14 +122,7 @@ public final class Backtest {
         return meetings(fleet, horizons).parallelStream().flatMap(meeting -> meeting.cases().stream()).toList();
     }
 
-    /** How many of the pooled model's 90 % intervals, one quarter ahead, held; all 0 with too few sweeps. */
-    public static Calibration calibration(Collection<WearPast> fleet) {
-        List<Meeting> meetings = meetings(fleet, List.of(1));
-        return new Calibration((int) meetings.stream().mapToInt(meeting -> meeting.origin.quarter).distinct().count(), meetings.size(),
-            meetings.parallelStream().filter(meeting -> BacktestCase.isWithin(meeting.pit(), CALIBRATED_LEVEL)).count());
-    }
-
-    private static List<Meeting> meetings(Collection<WearPast> fleet, Collection<Integer> horizons) {
+    static List<Meeting> meetings(Collection<WearPast> fleet, Collection<Integer> horizons) {
         List<Sampled> drives = fleet.stream().sorted(Comparator.comparing(WearPast::id)).map(Sampled::of).toList();
         TreeSet<Integer> quarters = new TreeSet<>();
         drives.forEach(drive -> quarters.addAll(drive.readingByQuarter.keySet()));

@@ -66,6 +66,7 @@ public final class DriveAssessor {
         Forecasts forecasts = pooled ? new Forecasts(model, history, endurance, startOfService, asOf, settings) : null;
         Forecast ofRating = pooled ? forecasts.ofRating() : null;
         Forecast ofController = pooled ? forecasts.ofController() : null;
+        WritingChange change = pooled ? forecasts.writingChange() : null;
         Double rate = rates.best();
 
         DriveAssessment silent = new DriveAssessment(history.id(), history.latest().reading(), startOfService,
@@ -77,7 +78,7 @@ public final class DriveAssessor {
                 : rate / (drive.capacityBytes() / 1e9),
             projection, ofRating, ofController, Standing.NO_VERDICT, "");
         DriveAssessment judged = with(silent, standing(signs, silent, lastPercentageUsed(history), asOf, settings), "");
-        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history), leftOut(history), doubts(history, ratings), asOf, settings));
+        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history), leftOut(history, change), doubts(history, ratings), asOf, settings));
     }
 
     /** 100 x bytes / (rated x 10^12), exact before the last rounding. Example: 1,171,875,000 units of 600 TB is 100. */
@@ -139,8 +140,11 @@ public final class DriveAssessor {
             .map(p -> p.reading().health().percentageUsed()).filter(Objects::nonNull).reduce((a, b) -> b).orElse(null);
     }
 
-    private static List<String> leftOut(DriveHistory history) {
+    private static List<String> leftOut(DriveHistory history, WritingChange change) {
         List<String> clauses = new ArrayList<>();
+        if (change != null) {
+            clauses.add(change.inWords());
+        }
         if (history.latest().totalBytesWritten() == null) {
             history.points().stream().filter(p -> p.totalBytesWritten() != null).reduce((a, b) -> b).ifPresent(p ->
                 clauses.add("the latest report leaves out bytes written; they are as of " + on(p)));
@@ -185,6 +189,14 @@ public final class DriveAssessor {
     public static WearPast past(DriveHistory history, Ratings ratings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
         return WearPast.of(history, ratings.enduranceFor(withKnownCapacity(history)),
             startOfService(history, firstDriveOfMachine, inServiceOn));
+    }
+
+    /** The same drive as its controller's forecasts are made; {@code null} when bytes or rating are not known, or no percentage is reported. */
+    public static SelfCheck.Controlled controlled(DriveHistory history, Ratings ratings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
+        Endurance endurance = ratings.enduranceFor(withKnownCapacity(history));
+        boolean reported = history.points().stream().anyMatch(point -> point.totalBytesWritten() != null)
+            && history.points().stream().anyMatch(point -> point.reading().health().percentageUsed() != null);
+        return endurance == null || !reported ? null : new SelfCheck.Controlled(history, endurance, startOfService(history, firstDriveOfMachine, inServiceOn));
     }
 
     private static String noRateWords(int readings, boolean firstDriveOfMachine, LocalDate inServiceOn) {

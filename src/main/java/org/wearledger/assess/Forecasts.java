@@ -55,7 +55,12 @@ final class Forecasts {
         this.settings = settings;
         latest = latestWritten();
         own = WearPast.of(history, endurance, startOfService);
-        belief = own == null ? null : model.beliefAfter(history.id().model(), own.stepsForForecast());
+        belief = own == null ? null : UserChanges.beliefAfter(model, own, own.stepsForForecast(), own.atMillis()[own.atMillis().length - 1], knownUntil());
+    }
+
+    /** {@code null} when the readings do not show one clearly. */
+    WritingChange writingChange() {
+        return own == null ? null : WritingChange.of(model, own);
     }
 
     /** {@code null} when bytes or rating are not known, or the rating is passed. */
@@ -73,12 +78,26 @@ final class Forecasts {
         if (own == null) {
             return ofControllerAlone(used);
         }
-        if (used < LEAST_PERCENTAGE || history.latest().epoch() > 0 || latest != history.latest()) {
+        if (!isForecastByWrites(used)) {
             return null;
         }
+        return forecast(belief, remainingUntil(100, used), latest, observedQuarters(own), basis(own) + ", and the controller's " + used + " %, give or take 1");
+    }
+
+    /** The chance that the controller's percentage passes {@code level} within so many quarters of the latest reading; {@code NaN} where bytes and it are not forecast together. */
+    double controllerPasses(double level, double quarters) {
+        Integer used = history.latest().reading().health().percentageUsed();
+        return own == null || !isForecastByWrites(used) ? Double.NaN : model.probabilityOfReaching(belief, quarters, remainingUntil(level, used));
+    }
+
+    private boolean isForecastByWrites(Integer used) {
+        return used != null && used >= LEAST_PERCENTAGE && used < 100 && history.latest().epoch() == 0 && latest == history.latest();
+    }
+
+    /** Writes until the controller's percentage is {@code level}, for each of the values that {@code used} may stand for. */
+    private double[] remainingUntil(double level, int used) {
         double written = consumed();
-        double[] remaining = Arrays.stream(WITHIN_ROUNDING).map(off -> used + off).map(p -> written * (100 - p) / p).toArray();
-        return forecast(belief, remaining, latest, observedQuarters(own), basis(own) + ", and the controller's " + used + " %, give or take 1");
+        return Arrays.stream(WITHIN_ROUNDING).map(off -> used + off).map(p -> written * (level - p) / p).toArray();
     }
 
     private Forecast ofControllerAlone(int used) {
@@ -130,6 +149,10 @@ final class Forecasts {
             : own.isAgeInferred() ? "pooled model, one reading, age inferred from power-on hours (a lower bound)"
             : "pooled model, " + steps + (steps == 1 ? " step" : " steps") + " of this drive"
                 + (own.startMillis() == null ? "" : " since it went into service");
+    }
+
+    private long knownUntil() {
+        return asOf == null ? history.latest().reading().collectedAt().toEpochMilli() : asOf.plusDays(1).atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli() - 1;
     }
 
     private HistoryPoint latestWritten() {

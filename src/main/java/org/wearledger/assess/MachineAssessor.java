@@ -83,14 +83,22 @@ public final class MachineAssessor {
         String notRead = reportedThisSweep ? null : refused;
         Standing standing = drives.stream().min(WORST_FIRST).map(DriveAssessment::standing).orElse(Standing.NO_VERDICT);
         return new MachineAssessment(complete(reported, entry), attachment(drives, entry), drives, standing,
-            reason(drives, reported, setAside, notRead, driveNowIn) + late + (notRead == null ? "" : "; " + notRead), seenAt, reportedThisSweep,
+            reason(drives, reported, setAside, notRead, driveNowIn, driveReplacedOn(entry, seenAt, asOf)) + late + (notRead == null ? "" : "; " + notRead), seenAt, reportedThisSweep,
             setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory, notRead, setAside == null ? driveNowIn : null);
     }
 
-    private static String reason(List<DriveAssessment> drives, Machine reported, ProblemKind setAside, String notRead, String driveNowIn) {
+    /** {@code null} when the machine has reported since, or when it is not known. */
+    private static LocalDate driveReplacedOn(InventoryEntry entry, Instant seenAt, LocalDate asOf) {
+        LocalDate on = entry == null ? null : entry.driveReplacedOn();
+        return on == null || seenAt == null || on.isAfter(asOf) || LocalDate.ofInstant(seenAt, ZoneOffset.UTC).isAfter(on) ? null : on;
+    }
+
+    private static String reason(List<DriveAssessment> drives, Machine reported, ProblemKind setAside, String notRead, String driveNowIn,
+                                 LocalDate driveReplacedOn) {
         if (drives.isEmpty()) {
             return reported == null ? "in the inventory, but no " + (notRead == null ? "" : "usable ") + "report found"
                 : setAside != null ? "its latest report was set aside (" + setAside.id() + ")"
+                : driveReplacedOn != null ? "no active drive: the inventory says that it was replaced on " + driveReplacedOn + ", and no new one has reported yet"
                 : "no active drive: the drive it reported " + (driveNowIn == null ? "was in another machine later" : "is now in " + driveNowIn);
         }
         DriveAssessment worst = drives.stream().min(WORST_FIRST).orElseThrow();
@@ -108,7 +116,7 @@ public final class MachineAssessor {
             : new Machine(entry.machineId(), null, null, null, null, null, null, null);
         return new Machine(base.id(), base.assetTag(), first(base.site(), entry.site()),
             first(base.costCentre(), entry.costCentre()), base.model(), first(base.memoryBytes(), entry.memoryBytes()),
-            base.swapUsedBytes(), first(base.inServiceOn(), entry.inServiceOn()));
+            base.swapUsedBytes(), first(base.inServiceOn(), entry.inServiceOn()), first(base.userSince(), entry.userSince()));
     }
 
     private static <T> T first(T reported, T inventoried) {

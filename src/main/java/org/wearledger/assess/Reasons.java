@@ -28,7 +28,7 @@ final class Reasons {
 
     /**
      * @param controllerCrossing when the controller passed 100 %, {@code null} when it did not
-     * @param leftOut what the latest report leaves out that an earlier one had
+     * @param leftOut what the latest report leaves out that an earlier one had, and that its writing changed
      * @param doubts rules by which a figure is doubtful: the machine's own lines say so, not the data quality alone
      */
     static String of(DriveAssessment drive, WarningSigns signs, String controllerCrossing, List<String> leftOut, List<ProblemKind> doubts, LocalDate asOf, SweepSettings settings) {

@@ -27,9 +27,10 @@ import org.wearledger.stats.Steps;
  * @param wear total written / rated at each
  * @param leastIncrement half a data unit in the same fractions
  * @param powerOnQuarters of the first reading, 0 when not reported: a lower bound of the drive's age
+ * @param userChanges when the machine got a new user, rising
  */
 public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] wear, double leastIncrement,
-                       double powerOnQuarters) implements Serializable {
+                       double powerOnQuarters, long... userChanges) implements Serializable {
     static final double MILLIS_PER_QUARTER = SweepSettings.DAYS_PER_QUARTER * 86_400_000;
     private static final double HOURS_PER_QUARTER = SweepSettings.DAYS_PER_QUARTER * 24;
     private static final double LEAST_QUARTERS = 1 / SweepSettings.DAYS_PER_QUARTER;
@@ -54,7 +55,8 @@ public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] w
         return new WearPast(history.id(), known ? start.toEpochMilli() : null,
             apart.stream().mapToLong(WearPast::at).toArray(),
             apart.stream().mapToDouble(p -> p.totalBytesWritten().doubleValue() / ratedBytes.doubleValue()).toArray(),
-            HALF_DATA_UNIT.doubleValue() / ratedBytes.doubleValue(), hours == null ? 0 : hours.doubleValue() / HOURS_PER_QUARTER);
+            HALF_DATA_UNIT.doubleValue() / ratedBytes.doubleValue(), hours == null ? 0 : hours.doubleValue() / HOURS_PER_QUARTER,
+            UserChanges.millis(history));
     }
 
     static double quarters(long fromMillis, long toMillis) {

@@ -2,7 +2,7 @@ package org.wearledger.history;
 
 import java.io.Serializable;
 import java.time.Duration;
-import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -44,14 +44,11 @@ public final class Placements implements Serializable {
         List<Stint> stints = new ArrayList<>();
         for (HistoryPoint point : history.points()) {
             Reading reading = point.reading();
-            String machineId = DriveId.fold(reading.machine().id());
-            Instant at = reading.collectedAt();
             int end = stints.size() - 1;
-            if (end >= 0 && stints.get(end).machineId().equals(machineId)) {
-                Instant first = stints.get(end).first();
-                stints.set(end, new Stint(history.id(), machineId, first, at, reading.source(), Stint.countersOf(reading.health())));
+            if (end >= 0 && isIn(stints.get(end), reading)) {
+                stints.set(end, stints.get(end).upTo(reading));
             } else {
-                stints.add(new Stint(history.id(), machineId, at, at, reading.source(), Stint.countersOf(reading.health())));
+                stints.add(Stint.of(history.id(), reading));
             }
         }
         return stints;
@@ -66,13 +63,12 @@ public final class Placements implements Serializable {
     static List<Stint> stintsOf(DriveHistory history, List<Reading> seen) {
         List<Stint> stints = stintsOf(history);
         for (Reading reading : seen) {
-            Stint last = stints.get(stints.size() - 1);
-            if (reading.collectedAt().isAfter(last.last()) && isIn(last, reading)) {
-                stints.set(stints.size() - 1, new Stint(last.drive(), last.machineId(), last.first(), reading.collectedAt(), reading.source(), last.counters()));
+            int end = stints.size() - 1;
+            if (reading.collectedAt().isAfter(stints.get(end).last()) && isIn(stints.get(end), reading)) {
+                stints.set(end, stints.get(end).seenAt(reading.collectedAt(), reading.source()));
             }
-            Stint first = stints.get(0);
-            if (reading.collectedAt().isBefore(first.first()) && isIn(first, reading)) {
-                stints.set(0, new Stint(first.drive(), first.machineId(), reading.collectedAt(), first.last(), first.lastSource(), first.counters()));
+            if (reading.collectedAt().isBefore(stints.get(0).first()) && isIn(stints.get(0), reading)) {
+                stints.set(0, stints.get(0).seenAt(reading.collectedAt(), reading.source()));
             }
         }
         return stints;
@@ -82,8 +78,18 @@ public final class Placements implements Serializable {
         return stint.machineId().equals(DriveId.fold(reading.machine().id()));
     }
 
-    /** Where the drives of these stints sit and sat; their order does not matter. */
+    /** As {@link #of(Collection, Map)}, where nobody says that a drive was replaced. */
     public static Placements of(Collection<Stint> stints) {
+        return of(stints, Map.of());
+    }
+
+    /**
+     * Where the drives of these stints sit and sat; their order does not matter.
+     *
+     * @param replacedOn by folded machine id, the day on which its drive was replaced, of those of which it is known
+     */
+    public static Placements of(Collection<Stint> stints, Map<String, LocalDate> replacedOn) {
+        Replacements replacements = new Replacements(stints, replacedOn);
         Map<DriveId, Stint> firstOfDrive = new HashMap<>();
         Map<DriveId, Stint> latestOfDrive = new HashMap<>();
         Map<String, Stint> firstInMachine = new HashMap<>();
@@ -100,7 +106,7 @@ public final class Placements implements Serializable {
                 placements.firstDrives.add(drive);
             }
         });
-        latestOfDrive.forEach((drive, stint) -> placements.place(stint, latestInMachine.get(stint.machineId())));
+        latestOfDrive.forEach((drive, stint) -> placements.place(stint, latestInMachine.get(stint.machineId()), replacements));
         latestInMachine.forEach((machine, stint) -> {
             String now = placements.activeMachines.get(stint.drive());
             if (now != null && !now.equals(machine)) {
@@ -112,22 +118,22 @@ public final class Placements implements Serializable {
         return placements;
     }
 
-    private void place(Stint latest, Stint latestInMachine) {
-        boolean replaced = latest.last().plus(ACTIVE_WITHIN).isBefore(latestInMachine.last());
-        if (replaced) {
-            problems.add(new Problem(ProblemKind.DRIVE_REPLACED, latest.lastSource(), latest.drive().toString(),
-                "machine " + latest.machineId() + " last reported this drive at " + latest.last()
-                    + "; at " + latestInMachine.last() + " it reports " + latestInMachine.drive(),
-                "a report of every drive of the machine within " + ACTIVE_WITHIN.toDays() + " days",
-                "nothing to do if the drive was replaced; it no longer counts for this machine"));
-        } else {
+    private void place(Stint latest, Stint latestInMachine, Replacements replacements) {
+        boolean silent = latest.last().plus(ACTIVE_WITHIN).isBefore(latestInMachine.last());
+        String replaced = silent ? "at " + latestInMachine.last() + " it reports " + latestInMachine.drive() : replacements.evidence(latest);
+        if (replaced == null) {
             activeMachines.put(latest.drive(), latest.machineId());
+        } else {
+            problems.add(new Problem(ProblemKind.DRIVE_REPLACED, latest.lastSource(), latest.drive().toString(),
+                "machine " + latest.machineId() + " last reported this drive at " + latest.last() + "; " + replaced,
+                silent ? "a report of every drive of the machine within " + ACTIVE_WITHIN.toDays() + " days" : "a later report of every drive that the machine still has",
+                "nothing to do if the drive was replaced; it no longer counts for this machine"));
         }
     }
 
     /**
-     * Whether the drive's latest stint is in the machine and its last reading is within 14 days of the machine's latest
-     * reading of any drive.
+     * Whether the drive's latest stint is in the machine, its last reading is within 14 days of the machine's latest reading of any
+     * drive, and nothing shows that it was {@linkplain Replacements replaced} since.
      *
      * @param machineId folded
      */

@@ -3,8 +3,10 @@ package org.wearledger.history;
 import java.io.Serializable;
 import java.math.BigInteger;
 import java.time.Instant;
+import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Health;
+import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
 
 /**
@@ -13,13 +15,40 @@ import org.wearledger.model.SourcePlace;
  * @param machineId folded as in {@link DriveId#fold}
  * @param lastSource where the reading at {@code last} was found
  * @param counters a hash of the counters at the last reading that was kept, as of {@link #countersOf}; 0 where too few are reported to tell drives apart
+ * @param firstHours power-on hours at the first reading that was kept, {@code null} when not reported
+ * @param lastHours the same at the last one
+ * @param attachment as last reported
  */
-public record Stint(DriveId drive, String machineId, Instant first, Instant last, SourcePlace lastSource, long counters)
-    implements Serializable {
+public record Stint(DriveId drive, String machineId, Instant first, Instant last, SourcePlace lastSource, long counters,
+                    Long firstHours, Long lastHours, Attachment attachment) implements Serializable {
     private static final long HASH_MULTIPLIER = 0x9E3779B97F4A7C15L;
     private static final int FEWEST_COUNTERS = 4;
     /** 5 GB: by then no two drives have done just the same. */
     private static final BigInteger FEWEST_DATA_UNITS = BigInteger.valueOf(10_000);
+
+    /** The run of one reading. */
+    static Stint of(DriveId drive, Reading reading) {
+        Long hours = hoursOf(reading);
+        return new Stint(drive, DriveId.fold(reading.machine().id()), reading.collectedAt(), reading.collectedAt(), reading.source(),
+            countersOf(reading.health()), hours, hours, reading.drive().attachment());
+    }
+
+    /** The run with one more reading, the last now. */
+    Stint upTo(Reading reading) {
+        return new Stint(drive, machineId, first, reading.collectedAt(), reading.source(), countersOf(reading.health()),
+            firstHours, hoursOf(reading), reading.drive().attachment());
+    }
+
+    /** The run where the drive was also seen at this time, by a reading that tells no more. */
+    Stint seenAt(Instant at, SourcePlace source) {
+        return at.isAfter(last) ? new Stint(drive, machineId, first, at, source, counters, firstHours, lastHours, attachment)
+            : at.isBefore(first) ? new Stint(drive, machineId, at, last, lastSource, counters, firstHours, lastHours, attachment) : this;
+    }
+
+    private static Long hoursOf(Reading reading) {
+        BigInteger hours = reading.health().powerOnHours();
+        return hours == null ? null : (Long) hours.longValue();
+    }
 
     static long countersOf(Health h) {
         if (h.dataUnitsWritten() == null || h.dataUnitsWritten().compareTo(FEWEST_DATA_UNITS) < 0) {

@@ -227,7 +227,7 @@ final class Fields {
     private void judgeUnusable(String name, String text, String expected) {
         boolean decisive = DECISIVE.contains(name);
         Misread misread = switch (name) {
-            case "machine.inServiceOn" -> new Misread(ProblemKind.FIELD_INVALID, Misread.time(text).what(), "write it as 2025-01-06");
+            case "machine.inServiceOn", "machine.userSince" -> new Misread(ProblemKind.FIELD_INVALID, Misread.time(text).what(), "write it as 2025-01-06");
             case "drive.attachment", ARRAY_FIELD -> Misread.OTHER;
             default -> FieldUnits.isOfPercent(name) ? Misread.percent(text) : Misread.number(text);
         };

@@ -32,6 +32,7 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
     /** Folder of the Parquet files. */
     public static final String READINGS = "readings";
     private static final String PROBLEMS = "problems.jsonl";
+    /** 2: with sums of every file, and since when a machine has its user. */
     private static final int VERSION = 2;
     private static final ObjectMapper JSON = JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
 

@@ -47,7 +47,7 @@ public final class PackedReading {
             out.writeNumber(r.collectedAt().getEpochSecond());
             out.writeNumber(r.collectedAt().getNano());
             text(out, m.id(), m.assetTag(), m.site(), m.costCentre(), m.model());
-            whole(out, m.memoryBytes(), m.swapUsedBytes(), m.inServiceOn() == null ? null : (Long) m.inServiceOn().toEpochDay());
+            whole(out, m.memoryBytes(), m.swapUsedBytes(), day(m.inServiceOn()), day(m.userSince()));
             text(out, d.serial(), d.model(), d.firmware());
             whole(out, d.capacityBytes());
             out.writeNumber(d.attachment().ordinal());
@@ -79,7 +79,7 @@ public final class PackedReading {
             String place = in.text();
             SourcePlace source = new SourcePlace(file, in.whole(), place);
             Instant collectedAt = Instant.ofEpochSecond(in.whole(), in.whole());
-            Machine machine = new Machine(in.text(), in.text(), in.text(), in.text(), in.text(), in.whole(), in.whole(), in.date());
+            Machine machine = new Machine(in.text(), in.text(), in.text(), in.text(), in.text(), in.whole(), in.whole(), in.date(), in.date());
             Drive drive = new Drive(in.text(), in.text(), in.text(), in.whole(), ATTACHMENTS[in.small()]);
             Health health = new Health(in.small(), in.small(), in.small(), in.small(), in.small(), in.small(),
                 in.counter(), in.counter(), in.counter(), in.counter(), in.counter(), in.counter(), in.counter(), in.counter(), in.counter(),
@@ -88,6 +88,10 @@ public final class PackedReading {
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    private static Long day(LocalDate date) {
+        return date == null ? null : (Long) date.toEpochDay();
     }
 
     private static void text(JsonGenerator out, String... values) throws IOException {

@@ -126,7 +126,7 @@ public final class Pseudonyms implements Serializable {
         Machine m = reading.machine();
         Drive d = reading.drive();
         return new Reading(of(reading.source()), reading.collectedAt(), new Machine(machine(m.id()), named("ASSET", m.assetTag()), m.site(), m.costCentre(),
-            m.model(), m.memoryBytes(), m.swapUsedBytes(), m.inServiceOn()),
+            m.model(), m.memoryBytes(), m.swapUsedBytes(), m.inServiceOn(), m.userSince()),
             new Drive(serial(d.serial()), d.model(), d.firmware(), d.capacityBytes(), d.attachment()), reading.health());
     }
 
@@ -153,7 +153,8 @@ public final class Pseudonyms implements Serializable {
 
     /** The row under the machine's pseudonym. */
     public InventoryEntry of(InventoryEntry e) {
-        return isNone() ? e : new InventoryEntry(machine(e.machineId()), e.site(), e.costCentre(), e.inServiceOn(), e.warrantyEndsOn(), e.memoryBytes(), e.attachment());
+        return isNone() ? e : new InventoryEntry(machine(e.machineId()), e.site(), e.costCentre(), e.inServiceOn(), e.warrantyEndsOn(), e.memoryBytes(), e.attachment(),
+            e.userSince(), e.driveReplacedOn());
     }
 
     /** The earlier sweep under pseudonyms of its machines and drives. */

@@ -28,7 +28,7 @@ final class ReadingParser {
     static final String LOG_PAGE = "healthLogPage";
     private static final Set<String> KNOWN = Set.of("schemaVersion", "collectedAt", "machine.id", "machine.assetTag",
         "machine.site", "machine.costCentre", "machine.model", "machine.memoryBytes", "machine.swapUsedBytes",
-        "machine.inServiceOn", "drive.serial", "drive.model", "drive.firmware", "drive.capacityBytes", "drive.attachment",
+        "machine.inServiceOn", "machine.userSince", "drive.serial", "drive.model", "drive.firmware", "drive.capacityBytes", "drive.attachment",
         LOG_PAGE);
     private static final Set<String> HEALTH_FIELDS = healthFields();
     private static final String[] REQUIRED_IN_ORDER = Fields.REQUIRED.stream().sorted().toArray(String[]::new);
@@ -101,7 +101,8 @@ final class ReadingParser {
         Instant collectedAt = collectedAt();
         Machine machine = new Machine(fields.name("machine.id"), fields.name("machine.assetTag"), fields.name("machine.site"),
             fields.name("machine.costCentre"), fields.name("machine.model"), fields.wholeLong("machine.memoryBytes"),
-            fields.wholeLong("machine.swapUsedBytes"), fields.date("machine.inServiceOn"));
+            fields.wholeLong("machine.swapUsedBytes"), fields.date("machine.inServiceOn"),
+            fields.date("machine.userSince"));
         Drive drive = new Drive(fields.name("drive.serial"), fields.name("drive.model"), fields.name("drive.firmware"),
             fields.wholeLong("drive.capacityBytes"), fields.attachment());
         Health health = fields.text(LOG_PAGE) != null ? healthOfPage(collectedAt) : healthOfFields(collectedAt);

@@ -47,7 +47,8 @@ public final class SideTables {
     private static final List<String> OF_RATINGS = List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source");
     private static final List<String> OF_PRICES = List.of("item", "currency", "unitPrice");
     private static final List<String> OF_INVENTORY = List.of("machineId");
-    private static final List<String> BESIDE_INVENTORY = List.of("site", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment");
+    private static final List<String> BESIDE_INVENTORY = List.of("site", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment",
+        "userSince", "driveReplacedOn");
 
     /** Columns of what a sweep writes, by which it is told from a side table. */
     private static final Set<String> OF_OUTPUTS = Set.of("standing", "change");
@@ -158,11 +159,12 @@ public final class SideTables {
         return terabytes;
     }
 
-    /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment}. */
+    /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment, userSince, driveReplacedOn}. */
     public static SideTable<InventoryEntry> inventory(ReportFile file) throws IOException {
         return read(file, OF_INVENTORY, BESIDE_INVENTORY,
             row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
-                row.date("inServiceOn"), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row.text("attachment"))),
+                row.date("inServiceOn"), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row.text("attachment")),
+                row.date("userSince"), row.date("driveReplacedOn")),
             entry -> DriveId.fold(entry.machineId()));
     }
 

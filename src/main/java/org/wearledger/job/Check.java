@@ -89,7 +89,7 @@ public final class Check {
                     problems.addAll(fields.withHeadings(ColumnChanges.problems(judged)));
                 });
             }
-            Placements placements = Placements.of(joined.stints());
+            Placements placements = Placements.of(joined.stints(), tables.drivesReplacedOn(request.limits()));
             problems.addAll(placements.problems());
             problems.addAll(MissingColumns.problems(problems, joined, placements, mapping.filesReadUnder(files)));
             problems.addAll(Sighting.memoryDifferences(Sighting.ofPacked(joined.sightings(), request.limits()), tables.inventory()));

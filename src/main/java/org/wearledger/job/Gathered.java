@@ -7,8 +7,11 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.function.Function;
 import java.util.function.LongPredicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -17,6 +20,8 @@ import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.Ratings;
+import org.wearledger.assess.SelfCheck;
+import org.wearledger.assess.UserChanges;
 import org.wearledger.assess.WearPast;
 import org.wearledger.history.ColumnChanges;
 import org.wearledger.history.HistoryOutcome;
@@ -73,6 +78,8 @@ final class Gathered {
     private final Broadcast<ColumnChanges> changes;
     final Broadcast<Ratings> ratings;
     final Broadcast<Map<String, LocalDate>> inService;
+    /** As the inventory tells it; {@code null} when it tells none. */
+    private final Broadcast<Map<String, LocalDate>> userSince;
 
     /** @param partitions {@code null} for as many as the size of the input asks for */
     Gathered(Session session, SweepRequest request, Integer partitions) throws IOException {
@@ -115,7 +122,7 @@ final class Gathered {
         if (!changes.value().isEmpty()) {
             problems.addAll(fields.withHeadings(outcomes(Wanted.ALL).flatMap(outcome -> ColumnChanges.problems(outcome).iterator()).collect()));
         }
-        placements = spark.broadcast(Placements.of(joined.stints()));
+        placements = spark.broadcast(Placements.of(joined.stints(), tables.drivesReplacedOn(limits)));
         problems.addAll(MissingColumns.problems(problems, joined, placements.value(), mapping.filesReadUnder(files.values())));
         ratings = spark.broadcast(Ratings.of(tables.ratings().values()));
         Map<String, LocalDate> inServiceOn = new HashMap<>();
@@ -123,11 +130,17 @@ final class Gathered {
             inServiceOn.put(DriveId.fold(entry.machineId()), entry.inServiceOn());
         }
         inService = spark.broadcast(inServiceOn);
+        Map<String, LocalDate> users = new HashMap<>();
+        tables.inventory().values().stream().filter(entry -> entry.userSince() != null).forEach(entry -> users.put(DriveId.fold(entry.machineId()), entry.userSince()));
+        userSince = users.isEmpty() ? null : spark.broadcast(users);
     }
 
     /** The histories of the wanted drives, built anew each time: they take several times the room of packed readings. */
     JavaRDD<DriveHistory> histories(Wanted wanted) {
-        return outcomes(wanted).filter(outcome -> outcome.history() != null).map(HistoryOutcome::history);
+        JavaRDD<DriveHistory> histories = outcomes(wanted).filter(outcome -> outcome.history() != null).map(HistoryOutcome::history);
+        Broadcast<Map<String, LocalDate>> sharedUsers = userSince;
+        return sharedUsers == null ? histories
+            : histories.map(history -> UserChanges.told(history, sharedUsers.value().get(DriveId.fold(history.latest().reading().machine().id()))));
     }
 
     private JavaRDD<HistoryOutcome> outcomes(Wanted wanted) {
@@ -170,6 +183,19 @@ final class Gathered {
         return histories(wanted).map(history -> DriveAssessor.past(history, sharedRatings.value(),
                 sharedPlacements.value().firstDriveOf(history.id()), startOfService(history, sharedInService.value())))
             .filter(past -> past != null);
+    }
+
+    /** Of the wanted drives those whose controller's forecasts can be checked. */
+    Map<DriveId, SelfCheck.Controlled> controlled(Collection<WearPast> wanted) {
+        Set<DriveId> ids = wanted.stream().map(WearPast::id).collect(Collectors.toCollection(HashSet::new));
+        Set<Long> hashes = ids.stream().map(Parcel::hash).collect(Collectors.toCollection(HashSet::new));
+        Broadcast<Ratings> sharedRatings = ratings;
+        Broadcast<Placements> sharedPlacements = placements;
+        Broadcast<Map<String, LocalDate>> sharedInService = inService;
+        spark.setJobDescription("checking earlier forecasts");
+        return histories(hashes::contains).filter(history -> ids.contains(history.id())).map(history -> DriveAssessor.controlled(history, sharedRatings.value(),
+                sharedPlacements.value().firstDriveOf(history.id()), startOfService(history, sharedInService.value())))
+            .filter(drive -> drive != null).collect().stream().collect(Collectors.toMap(drive -> drive.history().id(), Function.identity()));
     }
 
     /** When the drive's first machine went into service: as its first report says, else as the inventory does. */

@@ -50,7 +50,11 @@ final class ReadingRows {
         .add("criticalTemperatureMinutes", WHOLE).add("temperatureSensorsKelvin", DataTypes.createArrayType(SMALL))
         .add("thermalManagement1Transitions", WHOLE).add("thermalManagement2Transitions", WHOLE)
         .add("thermalManagement1Seconds", WHOLE).add("thermalManagement2Seconds", WHOLE)
-        .add("largeCounters", DataTypes.createMapType(TEXT, TEXT));
+        .add("largeCounters", DataTypes.createMapType(TEXT, TEXT))
+        // Since version 2 of packs.
+        .add("machineUserSince", DataTypes.DateType);
+    private static final int LARGE_COUNTERS = SCHEMA.fieldIndex("largeCounters");
+    private static final int USER_SINCE = SCHEMA.fieldIndex("machineUserSince");
 
     /** By the names in a reading, and all that tells two of a drive apart. */
     static final Column[] ORDER = Stream.of("machineId", "driveSerial", "driveModel", "collectedAt", "collectedNanos", "sourceFile", "sourceIndex")
@@ -79,7 +83,7 @@ final class ReadingRows {
             whole("mediaAndDataIntegrityErrors", h.mediaAndDataIntegrityErrors(), large), whole("errorLogEntries", h.errorLogEntries(), large),
             h.warningTemperatureMinutes(), h.criticalTemperatureMinutes(), h.temperatureSensorsKelvin().toArray(),
             h.thermalManagement1Transitions(), h.thermalManagement2Transitions(), h.thermalManagement1Seconds(), h.thermalManagement2Seconds(),
-            large.isEmpty() ? null : CollectionConverters.asScala(large));
+            large.isEmpty() ? null : CollectionConverters.asScala(large), m.userSince());
     }
 
     private static Long whole(String name, BigInteger counter, Map<String, String> large) {
@@ -95,7 +99,7 @@ final class ReadingRows {
         Columns c = new Columns(row);
         SourcePlace source = new SourcePlace(c.text(), c.whole(), c.text());
         Instant collectedAt = c.time().plusNanos(c.small());
-        Machine machine = new Machine(c.text(), c.text(), c.text(), c.text(), c.text(), c.whole(), c.whole(), c.date());
+        Machine machine = new Machine(c.text(), c.text(), c.text(), c.text(), c.text(), c.whole(), c.whole(), c.date(), (LocalDate) row.get(USER_SINCE));
         Drive drive = new Drive(c.text(), c.text(), c.text(), c.whole(), Attachment.valueOf(c.text().toUpperCase(Locale.ROOT)));
         Health health = new Health(c.small(), c.small(), c.small(), c.small(), c.small(), c.small(),
             c.counter(), c.counter(), c.counter(), c.counter(), c.counter(), c.counter(), c.counter(), c.counter(), c.counter(), c.counter(),
@@ -111,8 +115,7 @@ final class ReadingRows {
 
         Columns(Row row) {
             this.row = row;
-            int last = row.length() - 1;
-            large = row.isNullAt(last) ? Map.of() : row.getJavaMap(last);
+            large = row.isNullAt(LARGE_COUNTERS) ? Map.of() : row.getJavaMap(LARGE_COUNTERS);
         }
 
         String text() {

@@ -4,13 +4,17 @@ import java.io.IOException;
 import java.io.Serializable;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
 import org.wearledger.budget.Budgets;
+import org.wearledger.history.Limits;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.PackFolder;
@@ -18,6 +22,7 @@ import org.wearledger.intake.Pseudonyms;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.SideTable;
 import org.wearledger.intake.SideTables;
+import org.wearledger.model.DriveId;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.Price;
@@ -55,6 +60,14 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
     /** Rows that are used. */
     long rowsRead() {
         return (long) ratings.values().size() + inventory.values().size() + prices.values().size();
+    }
+
+    /** By folded machine id, the day its drive was replaced, where the inventory tells one within the limits. */
+    Map<String, LocalDate> drivesReplacedOn(Limits limits) {
+        Map<String, LocalDate> replacedOn = new HashMap<>();
+        inventory.values().stream().filter(entry -> entry.driveReplacedOn() != null && limits.admit(entry.driveReplacedOn().atStartOfDay(ZoneOffset.UTC).toInstant()))
+            .forEach(entry -> replacedOn.put(DriveId.fold(entry.machineId()), entry.driveReplacedOn()));
+        return replacedOn;
     }
 
     List<Problem> problems() {

@@ -23,6 +23,7 @@ import org.wearledger.assess.FleetComparison;
 import org.wearledger.assess.MachineAssessor;
 import org.wearledger.assess.Refusals;
 import org.wearledger.assess.Ratings;
+import org.wearledger.assess.SelfCheck;
 import org.wearledger.assess.WearBands;
 import org.wearledger.assess.WearModel;
 import org.wearledger.assess.WearPast;
@@ -193,8 +194,8 @@ public final class Sweep {
         boolean pooled = settings.method() == ProjectionMethod.POOLED;
         List<WearPast> sample = pooled ? gathered.sample(MOST_DRIVES_FITTED) : List.of();
         WearModel model = pooled ? WearModel.fit(sample.stream().map(WearPast::asOfNow).toList()) : null;
-        Calibration calibration = pooled
-            ? Backtest.calibration(sample.subList(0, Math.min(sample.size(), MOST_DRIVES_CALIBRATED))) : null;
+        List<WearPast> checked = sample.subList(0, Math.min(sample.size(), MOST_DRIVES_CALIBRATED));
+        Calibration calibration = pooled ? SelfCheck.of(checked, () -> gathered.controlled(checked)) : null;
 
         List<DriveAssessment> active = asOf == null ? List.of() : activeDrives(gathered, model, asOf, settings);
         List<MachineAssessment> assessed = asOf == null && tables.inventory().values().isEmpty() ? List.of()

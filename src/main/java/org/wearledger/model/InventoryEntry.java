@@ -3,8 +3,18 @@ package org.wearledger.model;
 import java.io.Serializable;
 import java.time.LocalDate;
 
-/** One machine of the {@code inventory} table; all but {@code machineId} may be {@code null}. */
+/**
+ * One machine of the {@code inventory} table; all but {@code machineId} may be {@code null}.
+ *
+ * @param userSince day its present user took it over
+ * @param driveReplacedOn day its drive was last replaced
+ */
 public record InventoryEntry(String machineId, String site, String costCentre, LocalDate inServiceOn,
-                             LocalDate warrantyEndsOn, Long memoryBytes, Attachment attachment)
+                             LocalDate warrantyEndsOn, Long memoryBytes, Attachment attachment, LocalDate userSince, LocalDate driveReplacedOn)
     implements Serializable {
+    /** One of which neither a change of user nor of drive is known. */
+    public InventoryEntry(String machineId, String site, String costCentre, LocalDate inServiceOn, LocalDate warrantyEndsOn,
+                          Long memoryBytes, Attachment attachment) {
+        this(machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes, attachment, null, null);
+    }
 }

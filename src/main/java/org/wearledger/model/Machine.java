@@ -10,7 +10,13 @@ import java.time.LocalDate;
  * @param memoryBytes main memory installed
  * @param swapUsedBytes in use at the moment of reading
  * @param inServiceOn day the machine, not the drive, came into service
+ * @param userSince day its present user, or its present task, took it over
  */
 public record Machine(String id, String assetTag, String site, String costCentre, String model, Long memoryBytes,
-                      Long swapUsedBytes, LocalDate inServiceOn) implements Serializable {
+                      Long swapUsedBytes, LocalDate inServiceOn, LocalDate userSince) implements Serializable {
+    /** One that does not tell since when it has its user. */
+    public Machine(String id, String assetTag, String site, String costCentre, String model, Long memoryBytes, Long swapUsedBytes,
+                   LocalDate inServiceOn) {
+        this(id, assetTag, site, costCentre, model, memoryBytes, swapUsedBytes, inServiceOn, null);
+    }
 }

@@ -19,7 +19,8 @@ public final class BacktestText {
         BacktestReport report = run.report();
         MarkdownLines lines = new MarkdownLines();
         lines.title("Backtest of the forecasts");
-        lines.bullet(report.origins() == 0 ? "No sweep to forecast from: at least three quarters of readings are needed."
+        lines.bullet(report.origins() == 0 ? run.drives() == 0 ? "No forecast could be checked: no drive has both bytes written and a rating."
+            : "No forecast could be checked. That needs drives seen again 1, 2, 4 or 8 quarters later, after two quarters of readings or more."
             : "Forecasts from " + Wording.count(report.origins(), "past sweep") + ", " + report.firstOrigin() + " to "
                 + report.lastOrigin() + ", each with the readings up to it only, held against what came.");
         SummaryText.sums(run.accounting()).forEach(lines::bullet);

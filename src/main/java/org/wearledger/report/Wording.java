@@ -6,7 +6,6 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Locale;
-import org.wearledger.model.BacktestReport;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Interval;
@@ -64,19 +63,7 @@ final class Wording {
         if (past == null) {
             return "Projected dates are straight lines without stated uncertainty: a rough guide.";
         }
-        return past.isTold()
-            ? String.format(Locale.ROOT, "On this fleet's own past, %,d of %,d ranges stated with 90 %%, one quarter ahead from "
-                + "%s, contained the later reading: %.0f %% where 90 %% is right%s.%s", past.contained(), past.intervals(),
-                count(past.origins(), "sweep"), 100.0 * past.contained() / past.intervals(), drift(past),
-                past.isEstablished() ? "" : " Calibration is not established yet: at least " + BacktestReport.LEAST_ORIGINS
-                    + " past sweeps are needed, so that is an early sign only.")
-            : "Calibration is not established yet: " + count(past.origins(), "past sweep") + " to forecast from, at least "
-                + BacktestReport.LEAST_ORIGINS + " are needed. Take dates and probabilities as provisional.";
-    }
-
-    private static String drift(Calibration past) {
-        double share = past.contained() / (double) past.intervals();
-        return share > 0.95 ? ", so the ranges are rather too wide" : share < 0.85 ? ", so the ranges are too narrow: allow for more" : "";
+        return SelfCheckText.of(past, result.machines().stream().filter(machine -> machine.activeDrives().stream().anyMatch(drive -> drive.readings() == 1)).count());
     }
 
     static String sentenceCase(String words) {

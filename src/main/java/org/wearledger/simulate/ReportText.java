@@ -52,9 +52,12 @@ final class ReportText {
         Drive drive = reading.drive();
         ObjectNode report = JSON.createObjectNode();
         report.put("schemaVersion", "1.0").put("collectedAt", reading.collectedAt().toString());
-        report.putObject("machine").put("id", machine.id()).put("assetTag", machine.assetTag()).put("site", machine.site())
+        ObjectNode told = report.putObject("machine").put("id", machine.id()).put("assetTag", machine.assetTag()).put("site", machine.site())
             .put("costCentre", machine.costCentre()).put("model", machine.model()).put("memoryBytes", machine.memoryBytes())
             .put("swapUsedBytes", machine.swapUsedBytes()).put("inServiceOn", machine.inServiceOn().toString());
+        if (machine.userSince() != null) {
+            told.put("userSince", machine.userSince().toString());
+        }
         report.putObject("drive").put("serial", drive.serial()).put("model", drive.model()).put("firmware", drive.firmware())
             .put("capacityBytes", drive.capacityBytes()).put("attachment", drive.attachment().label());
         return report;

@@ -17,12 +17,11 @@ import org.apache.commons.statistics.distribution.GammaDistribution;
 import org.junit.jupiter.api.Test;
 import org.wearledger.model.BacktestCase;
 import org.wearledger.model.BacktestReport;
-import org.wearledger.model.Calibration;
 import org.wearledger.model.DriveId;
 
 class BacktestTest {
     /** Drives drawn from the model itself, swept on the first of each quarter from 2022 on. */
-    private static List<WearPast> fleet(long seed, int drives, int quarters) {
+    static List<WearPast> fleet(long seed, int drives, int quarters) {
         UniformRandomProvider random = new SplittableRandom(seed)::nextLong;
         List<WearPast> fleet = new ArrayList<>();
         for (int i = 0; i < drives; i++) {
@@ -92,11 +91,6 @@ class BacktestTest {
     @Test
     void tooShortAPastEstablishesNothing() {
         assertThat(Backtest.run(fleet(4, 10, 2), Backtest.HORIZONS)).isEmpty();
-        assertThat(Backtest.calibration(fleet(4, 10, 2)).isTold()).isFalse();
-        Calibration four = Backtest.calibration(fleet(4, 10, 5));
-        assertThat(four.origins()).isEqualTo(3);
-        assertThat(four.isTold()).isTrue();
-        assertThat(four.intervals()).isEqualTo(30);
         assertThat(BacktestSummary.of(List.of(), 1).isEstablished()).isFalse();
     }
 
@@ -133,13 +127,6 @@ class BacktestTest {
         assertThat(cases.get(2).crps()).isCloseTo(0.121829, within(1e-6));
         assertThat(cases).extracting(BacktestCase::crossed).containsExactly(false, true, true, true, true);
         assertThat(cases).extracting(BacktestCase::wasBelow).containsExactly(true, true, true, true, false);
-    }
-
-    @Test
-    void theOneLineCountsTheIntervalsThatHeld() {
-        Calibration calibration = Backtest.calibration(fleet(3, 300, 6));
-        assertThat(calibration.intervals()).isEqualTo(4 * 300);
-        assertThat(calibration.contained() / (double) calibration.intervals()).isBetween(0.85, 0.98);
     }
 
     /** The first sweep knows no step of a drive that joined with it: the pooled model forecasts, the drive by itself cannot. */

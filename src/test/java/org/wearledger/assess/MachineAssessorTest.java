@@ -7,6 +7,8 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.history.Sample;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveAssessment;
@@ -74,6 +76,16 @@ class MachineAssessorTest {
         assertThat(machines.get(1).inInventory()).isFalse();
         assertThat(machines.get(1).reportedThisSweep()).isTrue();
         assertThat(machines.get(1).attachment()).isEqualTo(Attachment.UNKNOWN);
+    }
+
+    /** Nobody shall order a second drive for it. */
+    @ParameterizedTest(name = "replaced on {0}")
+    @CsvSource({"2024-12-20, 'no active drive: the inventory says that it was replaced on 2024-12-20, and no new one has reported yet'",
+        "2025-01-02, no active drive: the drive it reported was in another machine later"})
+    void aDriveThatTheInventoryCallsReplacedIsNotMissed(LocalDate replacedOn, String reason) {
+        InventoryEntry entry = new InventoryEntry("PC-7", null, null, null, null, null, null, null, replacedOn);
+        assertThat(MachineAssessor.assess(List.of(), Map.of("PC-7", machine("PC-7")), Map.of("PC-7", Instant.parse("2024-11-26T08:00:00Z")), Map.of(), Map.of(), Map.of(),
+            List.of(entry), AS_OF, SweepSettings.withDefaults()).get(0).reason()).isEqualTo(reason);
     }
 
     /** The machine may have been renamed: nobody would look for the other name. */

@@ -66,7 +66,8 @@ class BacktestIT {
     void aSweepPrintsOneLineOfIt() {
         Runs sweep = Runs.of("sweep", reports, "--out", folder.resolve("sweep"));
         assertThat(sweep.out().replace("\n  ", " "))
-            .containsPattern("On this fleet's own past, [0-9,]+ of [0-9,]+ ranges stated with 90 %, one quarter ahead from 8 sweeps, contained the later reading: \\d+ % where 90 % is right");
+            .containsPattern("Self-check on this fleet's own past, where 90 of 100 ranges should hold: writes 1 quarter ahead \\d+ % \\(of [0-9,]+, from 8 sweeps[^)]*\\); "
+                + "writes 4 quarters ahead \\d+ % \\(of [0-9,]+, from 5 sweeps[^)]*\\); the controller's percentage 1 quarter ahead");
         assertThat(Runs.of("sweep", "sample-reports/2025-q1", "--out", folder.resolve("one")).out())
             .contains("Calibration is not established yet");
     }

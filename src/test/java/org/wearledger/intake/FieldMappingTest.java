@@ -276,6 +276,13 @@ class FieldMappingTest {
         });
     }
 
+    @Test
+    void theDayOfANewUserTakesAFormat() throws IOException {
+        FieldMapping mapping = mapping(MAPPING.replace("\"Bought\"", "\"Handed over\"").replace("machine.inServiceOn", "machine.userSince"));
+        assertThat(read("u.csv", HEADER.replace("Bought", "Handed over") + "PC-7;06.01.2025 09:30;8;02.09.2024;Ondrel E3;ON1;256;278;20;40;\n", mapping).values()).singleElement()
+            .satisfies(reading -> assertThat(reading.machine().userSince()).isEqualTo("2024-09-02"));
+    }
+
     /** Without case and blanks, in every column. */
     @Test
     void wordsForNotReportedAreTakenAsThat() throws IOException {

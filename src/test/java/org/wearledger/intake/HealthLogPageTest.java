@@ -5,8 +5,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.math.BigInteger;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -76,6 +78,46 @@ class HealthLogPageTest {
         assertThat(h.thermalManagement2Transitions()).isEqualTo(0xE0DFDEDDL);
         assertThat(h.thermalManagement1Seconds()).isEqualTo(0xE4E3E2E1L);
         assertThat(h.thermalManagement2Seconds()).isEqualTo(0xE8E7E6E5L);
+    }
+
+    /**
+     * Offsets by a second source: {@code offsetof} over {@code struct nvme_smart_log} in include/linux/nvme.h of Linux 6.1.170 (Debian
+     * linux-headers-6.1.0-47-common), compiled with the kernel's types __u8, __le16, __le32; its {@code sizeof} is 512.
+     */
+    @ParameterizedTest(name = "{0} at {1}")
+    @CsvSource({"critical_warning, 0", "temperature, 1", "avail_spare, 3", "spare_thresh, 4", "percent_used, 5", "endu_grp_crit_warn_sumry, 6",
+        "data_units_read, 32", "data_units_written, 48", "host_reads, 64", "host_writes, 80", "ctrl_busy_time, 96", "power_cycles, 112",
+        "power_on_hours, 128", "unsafe_shutdowns, 144", "media_errors, 160", "num_err_log_entries, 176", "warning_temp_time, 192",
+        "critical_comp_time, 196", "temp_sensor, 200", "thm_temp1_trans_count, 216", "thm_temp2_trans_count, 220", "thm_temp1_total_time, 224",
+        "thm_temp2_total_time, 228"})
+    void aKernelHeaderHasTheSameOffsets(String member, int offset) {
+        Health h = HealthLogPage.decode(page(offset, "01"));
+        Map<String, Number> fields = new HashMap<>();
+        fields.put("critical_warning", h.criticalWarning());
+        fields.put("temperature", h.compositeTemperatureKelvin());
+        fields.put("avail_spare", h.availableSparePercent());
+        fields.put("spare_thresh", h.availableSpareThresholdPercent());
+        fields.put("percent_used", h.percentageUsed());
+        fields.put("endu_grp_crit_warn_sumry", h.enduranceGroupCriticalWarningSummary());
+        fields.put("data_units_read", h.dataUnitsRead());
+        fields.put("data_units_written", h.dataUnitsWritten());
+        fields.put("host_reads", h.hostReadCommands());
+        fields.put("host_writes", h.hostWriteCommands());
+        fields.put("ctrl_busy_time", h.controllerBusyMinutes());
+        fields.put("power_cycles", h.powerCycles());
+        fields.put("power_on_hours", h.powerOnHours());
+        fields.put("unsafe_shutdowns", h.unsafeShutdowns());
+        fields.put("media_errors", h.mediaAndDataIntegrityErrors());
+        fields.put("num_err_log_entries", h.errorLogEntries());
+        fields.put("warning_temp_time", h.warningTemperatureMinutes());
+        fields.put("critical_comp_time", h.criticalTemperatureMinutes());
+        fields.put("temp_sensor", h.temperatureSensorsKelvin().get(0));
+        fields.put("thm_temp1_trans_count", h.thermalManagement1Transitions());
+        fields.put("thm_temp2_trans_count", h.thermalManagement2Transitions());
+        fields.put("thm_temp1_total_time", h.thermalManagement1Seconds());
+        fields.put("thm_temp2_total_time", h.thermalManagement2Seconds());
+        assertThat(fields.entrySet().stream().filter(field -> field.getValue().longValue() != 0).map(Map.Entry::getKey)).containsExactly(member);
+        assertThat(fields.get(member).longValue()).isEqualTo(1);
     }
 
     private static BigInteger counterAt(int offset) {

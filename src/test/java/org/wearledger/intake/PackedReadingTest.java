@@ -17,7 +17,7 @@ import org.wearledger.model.SourcePlace;
 class PackedReadingTest {
     private static final BigInteger MOST = BigInteger.ONE.shiftLeft(128).subtract(BigInteger.ONE);
     private static final Reading FULL = new Reading(SourcePlace.line("a/b.jsonl", 12), Instant.parse("2025-01-06T09:30:00.123456789Z"),
-        new Machine("LT-1", "A-1", "K\u00f6ln", "CC-1", "Torvane 14", 8L << 30, 1L, LocalDate.of(2022, 1, 6)),
+        new Machine("LT-1", "A-1", "K\u00f6ln", "CC-1", "Torvane 14", 8L << 30, 1L, LocalDate.of(2022, 1, 6), LocalDate.of(2024, 9, 2)),
         new Drive("KX1", "Kestrel K2", "F1", 256_060_514_304L, Attachment.SOLDERED),
         new Health(255, 310, 100, 10, 20, 0, MOST, BigInteger.ZERO, BigInteger.ONE, BigInteger.TEN, BigInteger.valueOf(Long.MAX_VALUE),
             BigInteger.valueOf(Long.MAX_VALUE).add(BigInteger.ONE), BigInteger.TWO, BigInteger.TWO, BigInteger.TWO, BigInteger.TWO, 1L, 0xFFFF_FFFFL,

@@ -55,6 +55,7 @@ class RecordRulesTest {
         [310,0,311]   | [310,65536]        | health.temperatureSensorsKelvin is "310 65536"; expected up to eight whole numbers, 0 to 65535
         [310,0,311]   | [1,2,3,4,5,6,7,8,9] | health.temperatureSensorsKelvin is "1 2 3 4 5 6 7 8 9"; expected up to eight whole numbers, 0 to 65535
         [310,0,311]   | [[310]]            | health.temperatureSensorsKelvin is "[310]"; expected up to eight whole numbers, 0 to 65535
+        'LT-01',      | 'LT-01','userSince':'6.1.2025', | machine.userSince is "6.1.2025", which is day 6 of month 1 or day 1 of month 6: both are dates and nothing says which is meant; expected a date such as 2025-01-06
         'LT-01',      | 'LT-01','inServiceOn':'6.1.2025', | machine.inServiceOn is "6.1.2025", which is day 6 of month 1 or day 1 of month 6: both are dates and nothing says which is meant; expected a date such as 2025-01-06
         """)
     void theRestIsNotedAndTakenAsNotReported(String good, String bad, String found) throws IOException {

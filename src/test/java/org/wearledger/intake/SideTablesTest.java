@@ -24,6 +24,7 @@ import org.wearledger.model.Rating;
 class SideTablesTest {
     private static final String RATINGS = "driveModel,nominalCapacityGigabytes,ratedTerabytesWritten,warrantyYears,source,sourceDate\n";
     private static final String INVENTORY = "machineId,site,costCentre,inServiceOn,warrantyEndsOn,memoryBytes,attachment\n";
+    private static final String INVENTORY_OF_CHANGES = "machineId,userSince,driveReplacedOn\n";
     private static final String PRICES = "item,currency,unitPrice,labour,disposalFee,supplier,priceDate\n";
 
     @TempDir
@@ -50,6 +51,15 @@ class SideTablesTest {
         assertThat(ratings.problems()).isEmpty();
         assertThat(inventory.problems()).isEmpty();
         assertThat(prices.problems()).isEmpty();
+    }
+
+    @Test
+    void anInventoryTellsOfANewUserAndANewDrive() throws IOException {
+        SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", INVENTORY_OF_CHANGES + "LT-1,2024-09-02,2024-11-04\nLT-2,2.9.2024,\n"));
+        assertThat(inventory.values()).containsExactly(
+            new InventoryEntry("LT-1", null, null, null, null, null, null, LocalDate.of(2024, 9, 2), LocalDate.of(2024, 11, 4)),
+            new InventoryEntry("LT-2", null, null, null, null, null, null));
+        assertThat(inventory.problems()).singleElement().satisfies(problem -> assertThat(problem.found()).isEqualTo("userSince is \"2.9.2024\""));
     }
 
     /** As spreadsheets write it: a byte order mark, semicolons and a decimal comma. */

@@ -31,7 +31,7 @@ class ReadingRowsTest {
 
     private static Reading reading(BigInteger written) {
         return new Reading(SourcePlace.line("2025-q1/a.jsonl", 7), Instant.parse("2025-01-06T09:30:00.123456789Z"),
-            new Machine("LT-01", null, "North", null, "Torvane 15", 8L << 30, null, LocalDate.parse("2021-01-04")),
+            new Machine("LT-01", null, "North", null, "Torvane 15", 8L << 30, null, LocalDate.parse("2021-01-04"), LocalDate.parse("2024-09-02")),
             new Drive("KX-01", "Kestrel K2", null, 256_060_514_304L, Attachment.SOLDERED), health(written));
     }
 

@@ -12,7 +12,6 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.AskChange;
 import org.wearledger.model.BudgetSettings;
-import org.wearledger.model.Calibration;
 import org.wearledger.model.Change;
 import org.wearledger.model.Comparison;
 import org.wearledger.model.DriveAssessment;
@@ -238,24 +237,6 @@ class SummaryTextTest {
             - named items of this quarter (2025-Q1), by the day of need: 1 x machine
             - named items of next quarter (2025-Q2), by the day of need: none
             """);
-    }
-
-    private static String calibration(int origins, int intervals, int contained) {
-        SweepResult r = Sweeps.small();
-        return Wording.calibration(new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(),
-            r.fleetModel(), new Calibration(origins, intervals, contained), r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(),
-            r.budget(), r.warranties(), r.work(), null));
-    }
-
-    /** From six past sweeps on, as in a backtest. */
-    @Test
-    void calibrationIsEstablishedWhereABacktestSaysSo() {
-        String share = "On this fleet's own past, 91 of 100 ranges stated with 90 %, one quarter ahead from ";
-        assertThat(calibration(2, 100, 91)).isEqualTo("Calibration is not established yet: 2 past sweeps to forecast from, at least 6 are needed. Take dates and probabilities "
-            + "as provisional.");
-        assertThat(calibration(5, 100, 91)).isEqualTo(share + "5 sweeps, contained the later reading: 91 % where 90 % is right. Calibration is not established yet: at least 6 "
-            + "past sweeps are needed, so that is an early sign only.");
-        assertThat(calibration(6, 100, 91)).isEqualTo(share + "6 sweeps, contained the later reading: 91 % where 90 % is right.");
     }
 
     @Test

@@ -79,7 +79,7 @@ final class Sweeps {
             List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)),
             List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
                 "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")),
-            new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(4, 100, 91),
+            new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91))),
             List.of(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.line("a.csv", 2), "LT-002", "no ratings row",
                     "a row", "add one"),
                 new Problem(ProblemKind.FILE_EMPTY, SourcePlace.wholeFile("b.json"), "", "0 bytes", "a report",

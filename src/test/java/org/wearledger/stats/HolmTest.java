@@ -9,7 +9,7 @@ import org.junit.jupiter.api.Test;
 class HolmTest {
     @Test
     void adjustsInTheOrderGiven() {
-        // By hand from Holm (1979): 4 x 0.005, 3 x 0.01, 2 x 0.03, then 0.04 raised to the one before.
+        // R 4.2.2: p.adjust(c(.01,.04,.03,.005), "holm"). By hand from Holm (1979): 4 x 0.005, 3 x 0.01, 2 x 0.03, then 0.04 raised to the one before.
         assertThat(Holm.adjust(0.01, 0.04, 0.03, 0.005)).containsExactly(new double[] {0.03, 0.06, 0.06, 0.02}, within(1e-12));
     }
 

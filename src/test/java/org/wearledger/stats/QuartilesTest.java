@@ -8,7 +8,7 @@ import org.junit.jupiter.api.Test;
 class QuartilesTest {
     @Test
     void interpolatesAsDefinition7() {
-        // By hand from Hyndman and Fan (1996), definition 7: positions 1.75, 2.5 and 3.25 of four values.
+        // R 4.2.2: quantile(c(10,1,4,2), type=7). By hand from Hyndman and Fan (1996), definition 7: positions 1.75, 2.5 and 3.25 of four values.
         assertThat(Quartiles.of(10, 1, 4, 2)).isEqualTo(new Quartiles(4, 1, 1.75, 3, 5.5, 10));
     }
 

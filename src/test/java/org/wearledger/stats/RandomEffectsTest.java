@@ -6,13 +6,14 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.Map;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.stats.RandomEffects.Estimate;
 
 class RandomEffectsTest {
     /**
      * Thirteen vaccine trials, cases and others in the vaccinated and the control group (Colditz et al., JAMA 271 (1994)
-     * 698-702), as log risk ratios. The results after DerSimonian and Laird that textbooks print, from memory: mean -0.7141,
-     * standard error 0.1787, tau^2 0.3088.
+     * 698-702; {@code dat.bcg} of R's metadat), as log risk ratios.
      */
     private static final int[][] TRIALS = {{4, 119, 11, 128}, {6, 300, 29, 274}, {3, 228, 11, 209}, {62, 13536, 248, 12619},
         {33, 5036, 47, 5761}, {180, 1361, 372, 1079}, {8, 2537, 10, 619}, {505, 87886, 499, 87892}, {29, 7470, 45, 7232},
@@ -30,12 +31,25 @@ class RandomEffectsTest {
         return trials;
     }
 
+    /**
+     * R 4.2.2, metafor 3.8-1: {@code d <- escalc("RR", ai=tpos, bi=tneg, ci=cpos, di=cneg, data=dat.bcg);
+     * r <- rma(yi, vi, data=d, method="DL"); c(r$b, r$se, r$tau2)}.
+     */
     @Test
     void thirteenVaccineTrials() {
         RandomEffects effects = RandomEffects.of(trials());
-        assertThat(effects.mean()).isCloseTo(-0.7141, within(5e-5));
-        assertThat(effects.meanDeviation()).isCloseTo(0.1787, within(5e-5));
-        assertThat(effects.between()).isCloseTo(0.3088, within(5e-5));
+        assertThat(effects.mean()).isCloseTo(-0.714117222073, within(1e-11));
+        assertThat(effects.meanDeviation()).isCloseTo(0.178742089535, within(1e-11));
+        assertThat(effects.between()).isCloseTo(0.308760262862, within(1e-11));
+    }
+
+    /** The same, {@code blup(r)}: columns pred and se of the first, the fifth and the eighth trial. */
+    @ParameterizedTest(name = "trial {0}")
+    @CsvSource({"0, -0.79939097318587, 0.4085231743553", "4, -0.28819042950961, 0.2111196285801", "7, 0.00275444027673, 0.0625821132268"})
+    void eachTrialIsDrawnTowardsTheMean(int trial, double mean, double deviation) {
+        Estimate drawn = RandomEffects.of(trials()).shrunk(trials().get("trial " + trial));
+        assertThat(drawn.mean()).isCloseTo(mean, within(1e-11));
+        assertThat(drawn.deviation()).isCloseTo(deviation, within(1e-11));
     }
 
     @Test

@@ -30,6 +30,21 @@ class RankSumTest {
         assertBounds(ranks.shiftInterval(0.90).orElseThrow(), -0.08, 0.72);
     }
 
+    /**
+     * Ozone in New York, May against August 1973, with many ties. R 4.2.2: {@code a <- airquality;
+     * wilcox.test(a$Ozone[a$Month==5], a$Ozone[a$Month==8], exact=FALSE, conf.int=TRUE)}: W, p-value, and the estimate, which R's
+     * search leaves at -31.99996.
+     */
+    @Test
+    void reproducesTheTiedOzoneExample() {
+        double[] may = {41, 36, 12, 18, 28, 23, 19, 8, 7, 16, 11, 14, 18, 14, 34, 6, 30, 11, 1, 11, 4, 32, 23, 45, 115, 37};
+        double[] august = {39, 9, 16, 78, 35, 66, 122, 89, 110, 44, 28, 65, 22, 59, 23, 31, 44, 21, 9, 45, 168, 73, 76, 118, 84, 85};
+        RankSum ranks = RankSum.compare(may, august).orElseThrow();
+        assertThat(ranks.u()).isEqualTo(127.5);
+        assertThat(ranks.twoSidedP()).isEqualTo(1.208078308e-4, within(1e-13));
+        assertThat(ranks.shift()).isEqualTo(-32);
+    }
+
     @Test
     void isEmptyWhenASampleIs() {
         assertThat(RankSum.compare(new double[0], EARLY)).isEmpty();

@@ -46,6 +46,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private boolean gzipped;
     private long recordsSeen;
     private long readings;
+    private Long unread;
     private Item ready;
     /** Why a part of a file cannot be opened. */
     private IOException fault;
@@ -121,9 +122,10 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     }
 
     private Item stop(ProblemKind kind, IOException e) {
+        unread = FileSummary.NOT_KNOWN;
         recordsSeen++;
         return new Item(mapping.pseudonyms().of(problem(new Problem(kind, SourcePlace.record(part.file().name(), part.linesBefore() + recordsSeen), "",
-            "reading stops here: " + IoWords.of(e), "a complete file in UTF-8 (or UTF-16 with a byte order mark)",
+            "reading stopped here, " + UnreadRecords.inWords(FileSummary.NOT_KNOWN) + ": " + IoWords.of(e), "a complete file in UTF-8 (or UTF-16 with a byte order mark)",
             "copy or collect the file again; what stood before is used"))), null);
     }
 
@@ -155,10 +157,11 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private Item summary() {
         ended = true;
         closeQuietly();
-        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, notes, unknownFields, namesMet, memoryBytes));
+        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, unread, notes, unknownFields, namesMet, memoryBytes));
     }
 
     private void closeQuietly() {
+        unread = FileSummary.unread(unread, records == null ? null : records.unread());
         try {
             close();
         } catch (IOException e) {

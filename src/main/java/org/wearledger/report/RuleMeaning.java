@@ -13,6 +13,7 @@ final class RuleMeaning {
             case FILE_UNREADABLE -> "the file could not be opened or read";
             case FILE_FORMAT_UNKNOWN -> "the file is in none of the formats that are read";
             case FILE_HAS_NO_READING -> "the file was read but held no usable reading";
+            case FILE_READ_IN_PART -> "some records of the file were not reached behind a fault; the line says about how many";
             case FORMAT_DIFFERS_FROM_ENDING -> "the content is of another format than the file's ending says; the "
                 + "content counts";
             case BROKEN_JSON -> "a JSON record is cut off or malformed";

@@ -9,7 +9,7 @@ final class MachineFault {
     private static final Pattern NO_MEMORY = Pattern.compile("java\\.lang\\.OutOfMemoryError|INVALID_DRIVER_MEMORY");
     /** As Linux, its quotas and file limits, macOS and Windows word it. */
     private static final Pattern NO_SPACE = Pattern.compile("No space left on device|Disk quota exceeded|File too large|not enough space on the disk");
-    private static final int MOST_CAUSES = 20;
+    static final int MOST_CAUSES = 20;
     private static final String NOTHING_WRITTEN = "; nothing was written";
 
     private MachineFault() {

@@ -79,7 +79,7 @@ public record FileSummary(String file, long records, long readings, Long unread,
         DoubtfulMemory.of(memoryBytes, readings, mapping).ifPresent(doubt -> problems.add(doubt.problem(place)));
         if (!isRead() && problems.stream().noneMatch(problem -> problem.kind().effect() == org.wearledger.model.Effect.FILE_REFUSED)) {
             problems.add(new Problem(ProblemKind.FILE_HAS_NO_READING, place, "", records == 0 ? "it holds no record"
-                : records == 1 ? "its only record gave no reading" : "none of its " + records + " records gave a reading",
+                : records == 1 ? "its only record gave no reading" : "none of its " + records + " records gave a reading" + (unread == null ? "" : "; reading stopped there, " + UnreadRecords.inWords(unread)),
                 "at least one usable report", "see the problems of its records"));
         }
         return mapping.pseudonyms().problems(problems);

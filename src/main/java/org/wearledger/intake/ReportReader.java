@@ -36,6 +36,9 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     public record Item(Outcome<Reading> outcome, FileSummary summary) implements Serializable {
     }
 
+    /** Of a file, or a part of it, from its beginning: no honest export begins like that, and what goes on so has no end. */
+    static final int MOST_RECORDS_WITHOUT_READING = 1_000_000;
+
     private final ReportPart part;
     private final FieldMapping mapping;
     private final List<Problem> notes = new ArrayList<>();
@@ -108,6 +111,11 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             return stop(part.file().hasEnding(".csv") ? ProblemKind.BROKEN_CSV : ProblemKind.BROKEN_JSON, before);
         }
         if (records == null) {
+            return summary();
+        }
+        if (readings == 0 && recordsSeen >= MOST_RECORDS_WITHOUT_READING) {
+            closeQuietly();
+            unread = FileSummary.NOT_KNOWN;
             return summary();
         }
         try {

@@ -20,7 +20,7 @@ final class Withheld {
         + "|broken CSV: (a quotation mark opens here that (nothing closes|is closed in another row)|a quotation mark opens here; line \\d+ closes it in the midst of text"
         + "|text behind the closing quotation mark of a cell)(; (reading stopped here, )?about \\d+ records? unread(, reading goes on in line \\d+)?)?|broken JSON at line \\d+, column \\d+|a row of \\d+ cells"
         + "|a line of \\d+ bytes|a JSON (array|string|boolean|null|number)$|no record has a value for [A-Za-z.]+|none of its \\d+ records gave a reading|its only record gave no reading|it holds no record$"
-        + "|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
+        + "|a CSV header without .*(?=; it has )|no [A-Za-z]+$|bytes that are no UTF-8 in [A-Za-z, ]+$");
 
     private Withheld() {
     }

@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.io.Serializable;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -43,8 +45,13 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         Map<String, ReportFile> files = new TreeMap<>();
         return new SideTableSet(
             load("ratings", request, request.ratings(), found, names, files, SideTables::ratings),
-            pseudonymised(load("inventory", request, request.inventory(), found, names, files, SideTables::inventory), request.pseudonyms()),
+            pseudonymised(load("inventory", request, request.inventory(), found, names, files, file -> SideTables.inventory(file, latestService(request))), request.pseudonyms()),
             usable(load("prices", request, request.prices(), found, names, files, SideTables::prices)), names, files);
+    }
+
+    /** The as-of date, else the day of the sweep. */
+    private static LocalDate latestService(SweepRequest request) {
+        return request.settings().asOf() != null ? request.settings().asOf() : LocalDate.ofInstant(request.now(), ZoneOffset.UTC);
     }
 
     /** Rows found, in all of the tables. */

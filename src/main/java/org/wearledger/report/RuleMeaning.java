@@ -68,7 +68,7 @@ final class RuleMeaning {
             case SERIAL_UNDER_MODELS -> "one serial number stands under several drive models";
             case COUNTERS_REPEATED -> "several drives report the very same counters: one page reported more than once";
             case SIDE_TABLE_ROW_INVALID -> "a row of a side table cannot be used";
-            case SIDE_TABLE_FIELD_INVALID -> "an optional date of a side table cannot be read and is taken as unknown";
+            case SIDE_TABLE_FIELD_INVALID -> "an optional date or size of memory in a side table cannot be and is taken as unknown";
             case PRICE_CURRENCY_DIFFERS -> "a price is in another currency than most and is not used";
             case PRICE_ITEM_UNKNOWN -> "a price is for an item that no machine can call for and is not used";
             case SIDE_TABLE_ROW_REPEATED -> "a side table gives the same key twice";

@@ -19,7 +19,7 @@ public final class Refusals {
         Map<String, List<Problem>> refused = problems.stream().filter(problem -> problem.kind().effect() == Effect.RECORD_REFUSED && !problem.subject().isEmpty())
             .collect(Collectors.groupingBy(problem -> DriveId.fold(problem.subject())));
         Map<String, String> clauses = new HashMap<>();
-        refused.forEach((machine, own) -> clauses.put(machine, (own.size() == 1 ? "a record of it was refused (" : own.size() + " records of it were refused (")
+        refused.forEach((machine, own) -> clauses.put(machine, (Problem.count(own) == 1 ? "a record of it was refused (" : Problem.count(own) + " records of it were refused (")
             + own.stream().map(problem -> problem.kind().id()).distinct().sorted().collect(Collectors.joining(", ")) + ")"));
         return clauses;
     }

@@ -42,7 +42,7 @@ final class CheckCommand implements Callable<Integer> {
             MissingColumnsText.lines(result.problems()).forEach(console::println);
         }
         console.flush();
-        return ExitCode.missesColumns(result.problems()) || result.filesRefused() > 0 || result.recordsRefused() > 0 || result.rowsRefused() > 0
+        return ExitCode.missesColumns(result.problems()) || result.filesReadInPart() > 0 || result.filesRefused() > 0 || result.recordsRefused() > 0 || result.rowsRefused() > 0
             || result.readingsKept() + result.readingsInPacks() == 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
     }
 }

@@ -48,6 +48,6 @@ final class ExitCode {
     }
 
     private static boolean refusesReports(Accounting sums) {
-        return sums.filesRefused() > 0 || sums.recordsRefused() > 0;
+        return sums.filesRefused() > 0 || sums.filesReadInPart() > 0 || sums.recordsRefused() > 0;
     }
 }

@@ -11,7 +11,7 @@ final class MachineFault {
     /** As Linux, its quotas and file limits, macOS and Windows word it. */
     private static final Pattern NO_SPACE = Pattern.compile("No space left on device|Disk quota exceeded|File too large|not enough space on the disk");
     private static final Pattern SPARK_ENDED = Pattern.compile("stopped SparkContext|SparkContext was shut down|LiveListenerBus is stopped");
-    private static final int MOST_CAUSES = 20;
+    static final int MOST_CAUSES = 20;
     private static final String NOTHING_WRITTEN = "; nothing was written";
 
     private MachineFault() {

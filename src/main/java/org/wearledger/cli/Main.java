@@ -9,18 +9,26 @@ public final class Main {
 
     /** Runs the command and ends the process with its exit code; {@code wearledger --help} lists the commands. */
     public static void main(String[] args) {
+        MemoryWatch watch = MemoryWatch.start();
         Scratch scratch = Scratch.open();
         Interruption.endQuietly(scratch);
-        int exitCode = run(args);
+        int exitCode = run(watch, args);
         scratch.close();
         System.exit(exitCode);
     }
 
-    private static int run(String... args) {
+    private static int run(MemoryWatch watch, String... args) {
         try {
             return execute(commandLine(), args);
         } catch (OutOfMemoryError e) {
-            System.err.println("wearledger: " + MachineFault.sentence(e));
+            watch.tell();
+            return ExitCode.FAILED;
+        } catch (LinkageError e) {
+            // A class that could not be loaded for want of memory is not found by whoever asks for it next.
+            if (!watch.isExhausted()) {
+                throw e;
+            }
+            watch.tell();
             return ExitCode.FAILED;
         }
     }

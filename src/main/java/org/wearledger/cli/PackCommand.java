@@ -8,6 +8,7 @@ import org.wearledger.job.SweepRequest;
 import org.wearledger.model.Effect;
 import org.wearledger.model.PackResult;
 import org.wearledger.model.SweepSettings;
+import org.wearledger.report.FileSum;
 import org.wearledger.report.OutputFolder;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -46,11 +47,11 @@ final class PackCommand implements Callable<Integer> {
         progress.close();
         PackResult packed = result[0];
         PrintWriter console = spec.commandLine().getOut();
-        console.println("files: " + packed.files() + " found = " + packed.filesRead() + " read + " + packed.count(Effect.FILE_REFUSED) + " refused");
+        console.println(FileSum.of(packed.files(), packed.count(Effect.FILE_READ_IN_PART), packed.count(Effect.FILE_REFUSED)));
         console.println("records: " + packed.records() + " found = " + packed.readings() + " readings + " + packed.count(Effect.RECORD_REFUSED) + " refused");
         console.println("side tables packed: " + (packed.tables().isEmpty() ? "none" : String.join(", ", packed.tables())));
         console.println("Packed into " + out + "; give this folder to any command in place of those reports");
         console.flush();
-        return packed.count(Effect.FILE_REFUSED) + packed.count(Effect.RECORD_REFUSED) > 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
+        return packed.count(Effect.FILE_READ_IN_PART) + packed.count(Effect.FILE_REFUSED) + packed.count(Effect.RECORD_REFUSED) > 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
     }
 }

@@ -1,8 +1,8 @@
 package org.wearledger.cli;
 
 import java.io.IOException;
-import java.io.Reader;
-import java.nio.charset.MalformedInputException;
+import java.io.StringReader;
+import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Comparator;
@@ -68,13 +68,27 @@ final class SettingsFile implements IDefaultValueProvider {
 
     /** @throws ParameterException when the file cannot be read or names an option that no command has */
     static SettingsFile load(Path file, CommandLine root) {
-        Properties settings = new Properties();
-        try (Reader text = Files.newBufferedReader(file)) {
-            settings.load(text);
-        } catch (MalformedInputException | IllegalArgumentException e) {
+        TreeSet<String> twice = new TreeSet<>();
+        Properties settings = new Properties() {
+            @Override
+            public synchronized Object put(Object key, Object value) {
+                Object before = super.put(key, value);
+                if (before != null) {
+                    twice.add((String) key);
+                }
+                return before;
+            }
+        };
+        try {
+            // Some editors begin UTF-8 with a byte order mark.
+            settings.load(new StringReader(Files.readString(file).replaceFirst("^\uFEFF", "")));
+        } catch (CharacterCodingException | IllegalArgumentException e) {
             throw new ParameterException(root, "--settings " + file + " is no properties file in UTF-8, with lines such as lead-time-days=45");
         } catch (IOException e) {
             throw new ParameterException(root, "--settings " + file + ": no such file can be read");
+        }
+        if (!twice.isEmpty()) {
+            throw new ParameterException(root, "--settings " + file + " sets " + String.join(", ", twice) + " more than once; leave one line of each");
         }
         TreeSet<String> known = new TreeSet<>();
         root.getSubcommands().values().stream().map(CommandLine::getCommandSpec).filter(SettingsFile::isForReports)

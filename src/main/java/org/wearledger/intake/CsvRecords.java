@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.Reader;
 import java.io.StringReader;
 import java.io.UncheckedIOException;
+import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -27,15 +28,29 @@ final class CsvRecords implements RecordSource {
     /** Of an amount; counters are longer and have no decimals. */
     private static final Pattern WHOLE = Pattern.compile("\\d{1,5}");
     private static final Pattern CENTS = Pattern.compile("\\d{1,2}");
+    /** How Commons CSV says what it found behind a closing quotation mark. */
+    private static final Pattern BEHIND_QUOTE = Pattern.compile("between encapsulated token and delimiter at line: (\\d+)");
+    /** Fewer may be a note's lines; the report form itself requires as many. */
+    private static final int FEWEST_COLUMNS_OF_REPORTS = 5;
+    /** What is read twice for the sake of stray marks; a file that goes on like that is given up. */
+    private static final long MOST_REREAD_CHARACTERS = 256L << 20;
     private static final Pattern NAMED_TWICE = Pattern.compile("duplicate name: \"(.*?)\"");
 
     private final String file;
-    private final RowReader text;
-    private final CSVParser parser;
-    private final Iterator<CSVRecord> rows;
+    private final KeptText text;
     private final List<String> columns;
-    private final long linesBefore;
     private final CSVFormat format;
+    private RowReader counted;
+    private CSVParser parser;
+    private Iterator<CSVRecord> rows;
+    /** Of the text and the file, before what the parser was given. */
+    private long charactersBefore;
+    private long linesBefore;
+    /** The latest row, whose end is where the next one begins. */
+    private long latestStart;
+    private long latestLines;
+    private long rereadCharacters;
+    private Long unread;
     private boolean ended;
 
     /** @throws IOException when the header cannot be read or names a column twice */
@@ -46,9 +61,11 @@ final class CsvRecords implements RecordSource {
             reader.readLine();
         }
         format = format(header);
-        text = new RowReader(reader);
-        parser = parser(format, text);
+        text = new KeptText(reader);
+        counted = new RowReader(text);
+        parser = parser(format, counted);
         columns = parser.getHeaderNames();
+        latestLines = parser.getCurrentLineNumber();
         if (columns.size() > FlatJson.MOST_FIELDS) {
             throw new IOException("its header has " + columns.size() + " columns, more than " + FlatJson.MOST_FIELDS);
         }
@@ -65,9 +82,8 @@ final class CsvRecords implements RecordSource {
         this.linesBefore = linesBefore;
         format = format(header);
         columns = columns(header);
-        text = new RowReader(reader);
-        parser = parser(format.builder().setHeader(columns.toArray(String[]::new)).setSkipHeaderRecord(false).get(), text);
-        rows = parser.iterator();
+        text = new KeptText(reader);
+        begin(0, linesBefore);
     }
 
     /** @throws IOException when it cannot be read or names a column twice */
@@ -97,22 +113,127 @@ final class CsvRecords implements RecordSource {
         return columns;
     }
 
+    /** Reads rows, without a header, from where the text stands. */
+    private void begin(long position, long lines) throws IOException {
+        charactersBefore = position;
+        linesBefore = lines;
+        latestStart = position;
+        latestLines = 0;
+        counted = new RowReader(text);
+        parser = parser(format.builder().setHeader(columns.toArray(String[]::new)).setSkipHeaderRecord(false).get(), counted);
+        rows = parser.iterator();
+    }
+
     @Override
     public RawRecord next() throws IOException {
         if (ended) {
             return null;
         }
-        text.beginRow();
+        counted.beginRow();
+        long before = parser.getCurrentLineNumber();
         try {
-            return rows.hasNext() ? record(rows.next()) : null;
+            if (!rows.hasNext()) {
+                return null;
+            }
+            CSVRecord row = rows.next();
+            long lines = parser.getCurrentLineNumber() - before;
+            long start = charactersBefore + row.getCharacterPosition();
+            if (lines > 1 && columns.size() >= FEWEST_COLUMNS_OF_REPORTS && swallowed(start, lines, row.size() == columns.size())) {
+                return broken("a quotation mark opens here that is closed in another row", start, 0, linesBefore + before);
+            }
+            latestStart = start;
+            latestLines = lines;
+            text.forgetBefore(start);
+            return record(row);
         } catch (UncheckedIOException e) {
             if (!(e.getCause() instanceof CSVException) && !(e.getCause() instanceof RowReader.RowTooLongException)) {
                 throw e.getCause();
             }
-            ended = true;
-            return RawRecord.broken(new Problem(ProblemKind.BROKEN_CSV, here(parser.getCurrentLineNumber()), "",
-                "broken CSV: " + e.getCause().getMessage(), "rows as in RFC 4180", "check the quotes near this line"));
+            return broken(words(e.getCause(), linesBefore + before), latestStart, latestLines, linesBefore + before);
         }
+    }
+
+    /** Whether rows of the file, but its last line where that belongs to it, stand within the row: then a stray mark made one of them all. */
+    private boolean swallowed(long start, long lines, boolean rightWidth) throws IOException {
+        long at = text.position();
+        if (!text.goTo(start)) {
+            return false;
+        }
+        List<String> own = new ArrayList<>();
+        for (long i = 0; i < lines; i++) {
+            String line = text.readLine(RowReader.MOST_CHARACTERS, null);
+            if (line != null && !line.isBlank()) {
+                own.add(line);
+            }
+        }
+        text.goTo(at);
+        return own.subList(Math.min(1, own.size()), Math.max(1, own.size() - (rightWidth ? 1 : 0))).stream().anyMatch(this::isRow);
+    }
+
+    /** The row behind {@code skipped} lines from {@code start}; reading goes on at the next line that is a row by itself. */
+    private RawRecord broken(String fault, long start, long skipped, long lines) throws IOException {
+        rereadCharacters += text.position() - start;
+        boolean kept = rereadCharacters <= MOST_REREAD_CHARACTERS && text.goTo(start);
+        for (long i = 0; kept && i < skipped; i++) {
+            text.readLine(0, null);
+        }
+        long line = lines;
+        String first = "";
+        while (kept && first != null && first.isBlank()) {
+            first = text.readLine(1, null);
+            line++;
+        }
+        Problem problem = new Problem(ProblemKind.BROKEN_CSV, SourcePlace.line(file, kept ? line : lines + 1), "", "broken CSV: " + fault, "rows as in RFC 4180",
+            "check the quotes near this line");
+        long left = 0;
+        ended = true;
+        while (ended) {
+            long position = text.position();
+            text.forgetBefore(position);
+            String next = text.readLine(RowReader.MOST_CHARACTERS, null);
+            if (next == null) {
+                break;
+            }
+            line++;
+            if (kept && isRow(next) && text.goTo(position)) {
+                begin(position, line - 1);
+                ended = false;
+            } else if (!next.isBlank()) {
+                left++;
+            }
+        }
+        if (left == 0) {
+            return RawRecord.broken(problem);
+        }
+        unread = FileSummary.unread(unread, left);
+        return RawRecord.broken(UnreadRecords.behind(problem, left, ended ? null : "line " + line));
+    }
+
+    /** Whether it has a cell for each column and no mark that is left open. */
+    private boolean isRow(String line) {
+        if (line.length() > RowReader.MOST_CHARACTERS || line.isBlank()) {
+            return false;
+        }
+        try (CSVParser alone = parser(format.builder().setHeader(columns.toArray(String[]::new)).setSkipHeaderRecord(false).get(), new StringReader(line))) {
+            List<CSVRecord> all = alone.getRecords();
+            return all.size() == 1 && all.get(0).size() == columns.size();
+        } catch (IOException | UncheckedIOException e) {
+            return false;
+        }
+    }
+
+    private String words(IOException fault, long lines) {
+        String said = fault.getMessage();
+        Matcher behind = BEHIND_QUOTE.matcher(said);
+        return said.contains("EOF reached before encapsulated token") ? "a quotation mark opens here that nothing closes"
+            : !behind.find() ? said
+            : linesBefore + Long.parseLong(behind.group(1)) <= lines + 1 ? "text behind the closing quotation mark of a cell"
+            : "a quotation mark opens here; line " + (linesBefore + Long.parseLong(behind.group(1))) + " closes it in the midst of text";
+    }
+
+    @Override
+    public Long unread() {
+        return unread;
     }
 
     private RawRecord record(CSVRecord row) {

@@ -11,10 +11,12 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import org.apache.commons.csv.CSVException;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
@@ -55,6 +57,7 @@ public final class EarlierSweep {
             }
             Map<String, List<CSVRecord>> byMachine = new LinkedHashMap<>();
             rows(machines).forEach(row -> byMachine.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(row));
+            requireOneOfEach(byMachine);
             return new SweepSnapshot(byMachine.entrySet().stream()
                 .map(machine -> snapshot(machine.getKey(), machine.getValue(),
                 hasBudget ? planned.getOrDefault(machine.getKey(), List.of()) : null)).toList(),
@@ -67,6 +70,21 @@ public final class EarlierSweep {
         } catch (CSVException | IllegalArgumentException | DateTimeException e) {
             throw new InputMissingException("the earlier sweep in " + folder + " cannot be read: " + e.getMessage());
         }
+    }
+
+    /** An empty or doubled table would make every machine new, or every figure twice as large. */
+    private static void requireOneOfEach(Map<String, List<CSVRecord>> byMachine) {
+        if (byMachine.isEmpty()) {
+            throw new IllegalArgumentException(MACHINES + " has no machine");
+        }
+        byMachine.forEach((id, rows) -> {
+            Set<String> drives = new HashSet<>();
+            for (CSVRecord row : rows) {
+                if (!drives.add(row.get("driveSerial"))) {
+                    throw new IllegalArgumentException(MACHINES + " has " + id + " twice with the same drive, again in row " + row.getRecordNumber());
+                }
+            }
+        });
     }
 
     /** Whatever is to be done at once, an order or a check before it, the order is late. */

@@ -1,7 +1,9 @@
 package org.wearledger.intake;
 
 import java.math.BigInteger;
+import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
@@ -12,6 +14,7 @@ import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import org.wearledger.model.Attachment;
+import org.wearledger.model.Health;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
@@ -30,6 +33,13 @@ final class Fields {
     static final String NOT_REPORTED = "the field is taken as not reported; ";
     static final String TEXT_REMEDY = "export as UTF-8";
     private static final BigInteger COUNTER_LIMIT = BigInteger.ONE.shiftLeft(128);
+    /** No drive of this kind is older: the first specification is of that year. */
+    static final LocalDate FIRST_IN_SERVICE = LocalDate.ofInstant(Health.FIRST_SPECIFICATION, ZoneOffset.UTC);
+    /** Of one drive; the largest that are sold hold an eighth of it, from memory. */
+    static final long MOST_CAPACITY_BYTES = 1_000_000_000_000_000L;
+    static final long LEAST_MEMORY_BYTES = 64L << 20;
+    static final long MOST_MEMORY_BYTES = 64L << 40;
+    static final String MEMORY_EXPECTED = "64 MiB to 64 TiB, in bytes";
     private static final int MOST_DIGITS = 39;
     private static final int DIGITS_OF_A_LONG = 18;
     private static final int MOST_SENSORS = 8;
@@ -165,6 +175,16 @@ final class Fields {
         });
     }
 
+    /** Bytes of memory; no machine that carries such a drive has less or more. */
+    Long memory(String name) {
+        Long bytes = wholeLong(name);
+        if (bytes == null || bytes == 0 || bytes >= LEAST_MEMORY_BYTES && bytes <= MOST_MEMORY_BYTES) {
+            return bytes;
+        }
+        note(ProblemKind.OPTIONAL_FIELD_INVALID, quoted(name, text(name)), MEMORY_EXPECTED, NOT_REPORTED + "check the unit, which is bytes");
+        return null;
+    }
+
     Long wholeLong(String name) {
         return wholeUpTo(name, Long.MAX_VALUE - 1);
     }
@@ -187,6 +207,17 @@ final class Fields {
             return kelvins;
         });
         return sensors == null ? List.of() : sensors;
+    }
+
+    /** A date in which a drive of this kind may have gone into service; one after the report is none. */
+    LocalDate serviceDate(String name, Instant collectedAt) {
+        LocalDate date = date(name);
+        LocalDate last = collectedAt == null ? LocalDate.MAX : LocalDate.ofInstant(collectedAt, ZoneOffset.UTC).plusDays(1);
+        if (date == null || !date.isBefore(FIRST_IN_SERVICE) && !date.isAfter(last)) {
+            return date;
+        }
+        note(ProblemKind.OPTIONAL_FIELD_INVALID, quoted(name, text(name)), "a date from " + FIRST_IN_SERVICE + " to the report's", NOT_REPORTED + "correct the export");
+        return null;
     }
 
     LocalDate date(String name) {

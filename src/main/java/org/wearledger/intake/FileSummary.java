@@ -15,14 +15,17 @@ import org.wearledger.model.SourcePlace;
 /**
  * What is to be said of a file as a whole, from the part of it that was read, and added up over its parts.
  *
+ * @param unread about how many records were not reached behind faults; {@link #NOT_KNOWN} when nobody can tell, {@code null} when all were
  * @param notes what was noted, or why the file was refused, before its first record
  * @param unknownFields name of a field that the report form does not have, and in how many records it stood
  * @param memoryBytes the sizes of memory that its readings give, each once
  * @param namesMet of a mapped file, the names that its records have; empty for any other
  */
-public record FileSummary(String file, long records, long readings, List<Problem> notes, Map<String, Long> unknownFields, Set<String> namesMet,
+public record FileSummary(String file, long records, long readings, Long unread, List<Problem> notes, Map<String, Long> unknownFields, Set<String> namesMet,
                           Set<Long> memoryBytes)
     implements Serializable {
+    /** Records were not reached, and their number cannot be estimated, as behind damaged compression. */
+    public static final long NOT_KNOWN = -1;
     private static final int MOST_QUOTED = 120;
 
     /** Of all files, by name, each of them whole. */
@@ -41,7 +44,17 @@ public record FileSummary(String file, long records, long readings, List<Problem
         allMet.addAll(other.namesMet);
         Set<Long> allMemory = new TreeSet<>(memoryBytes);
         allMemory.addAll(other.memoryBytes);
-        return new FileSummary(file, records + other.records, readings + other.readings, allNotes, allUnknown, allMet, allMemory);
+        return new FileSummary(file, records + other.records, readings + other.readings, unread(unread, other.unread), allNotes, allUnknown, allMet, allMemory);
+    }
+
+    /** Of two stretches of a file, in the form of {@link #unread}. */
+    static Long unread(Long one, Long other) {
+        return one == null ? other : other == null ? one : one == NOT_KNOWN || other == NOT_KNOWN ? (Long) NOT_KNOWN : (Long) (one + other);
+    }
+
+    /** Whether every record of it was reached, and one of them gave a reading. */
+    public boolean isReadToTheEnd() {
+        return isRead() && unread == null;
     }
 
     /** Whether it gave a reading; a file that did not is refused, and one of {@link #problems} says so. */
@@ -59,10 +72,14 @@ public record FileSummary(String file, long records, long readings, List<Problem
         if (records > 0) {
             mapping.notMet(namesMet).forEach((field, heading) -> problems.add(AbsentField.problem(field, heading, place, namesMet, mapping.notUsed(namesMet))));
         }
+        if (isRead() && unread != null) {
+            problems.add(new Problem(ProblemKind.FILE_READ_IN_PART, place, "", UnreadRecords.inWords(unread), "every record read",
+                "see the problem of the record where reading stopped; correct the file or export it again"));
+        }
         DoubtfulMemory.of(memoryBytes, readings, mapping).ifPresent(doubt -> problems.add(doubt.problem(place)));
         if (!isRead() && problems.stream().noneMatch(problem -> problem.kind().effect() == org.wearledger.model.Effect.FILE_REFUSED)) {
             problems.add(new Problem(ProblemKind.FILE_HAS_NO_READING, place, "", records == 0 ? "it holds no record"
-                : records == 1 ? "its only record gave no reading" : "none of its " + records + " records gave a reading",
+                : records == 1 ? "its only record gave no reading" : "none of its " + records + " records gave a reading" + (unread == null ? "" : "; reading stopped there, " + UnreadRecords.inWords(unread)),
                 "at least one usable report", "see the problems of its records"));
         }
         return mapping.pseudonyms().problems(problems);

@@ -94,45 +94,13 @@ final class JsonRecords {
         }
     }
 
-    /** An array of objects, or objects one after another; nothing can be read after a fault. */
+    /** An array of objects, or objects one after another. */
     static RecordSource sequence(String file, Reader text) throws IOException {
-        JsonParser parser = FlatJson.FACTORY.createParser(text);
-        FlatJson json = new FlatJson();
-        return new RecordSource() {
-            private long number;
-            private boolean ended;
-
-            @Override
-            public RawRecord next() throws IOException {
-                if (ended) {
-                    return null;
-                }
-                SourcePlace source = SourcePlace.record(file, number + 1);
-                try {
-                    JsonToken token = parser.nextToken();
-                    while (token == JsonToken.START_ARRAY || token == JsonToken.END_ARRAY) {
-                        token = parser.nextToken();
-                    }
-                    if (token == null) {
-                        return null;
-                    }
-                    number++;
-                    return object(source, parser, json);
-                } catch (JsonProcessingException e) {
-                    ended = true;
-                    return RawRecord.broken(broken(source, e));
-                }
-            }
-
-            @Override
-            public void close() throws IOException {
-                parser.close();
-            }
-        };
+        return new JsonSequence(file, text);
     }
 
     /** The value that the parser stands at; afterwards the parser is at its end. */
-    private static RawRecord object(SourcePlace source, JsonParser parser, FlatJson json) throws IOException {
+    static RawRecord object(SourcePlace source, JsonParser parser, FlatJson json) throws IOException {
         if (parser.currentToken() != JsonToken.START_OBJECT) {
             String type = type(parser.currentToken());
             parser.skipChildren();
@@ -158,6 +126,11 @@ final class JsonRecords {
     }
 
     private static Problem broken(SourcePlace source, JsonProcessingException e) {
-        return new Problem(ProblemKind.BROKEN_JSON, source, "", JsonFault.of(e), "one complete JSON object for each report", "export this report again");
+        return broken(source, e, 0);
+    }
+
+    /** @param linesBefore of the file, before those of the parser */
+    static Problem broken(SourcePlace source, JsonProcessingException e, long linesBefore) {
+        return new Problem(ProblemKind.BROKEN_JSON, source, "", JsonFault.of(e, linesBefore), "one complete JSON object for each report", "export this report again");
     }
 }

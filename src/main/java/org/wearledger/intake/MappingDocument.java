@@ -57,7 +57,7 @@ final class MappingDocument {
             throw new InputMissingException("no such file: " + file);
         }
         try {
-            return JSON.readTree(Files.readString(file));
+            return JSON.readTree(Files.readString(file).replaceFirst("^\uFEFF", ""));
         } catch (CharacterCodingException e) {
             throw new InputMissingException(file + ": the mapping is no text in UTF-8");
         } catch (JsonProcessingException e) {

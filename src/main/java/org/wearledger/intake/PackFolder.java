@@ -74,7 +74,7 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
     public PackFolder amongOthers() {
         String before = folder.name() + "/";
         return new PackFolder(folder, contents, problems.stream().map(p -> new Problem(p.kind(), p.source().within(before), p.subject(), p.found(),
-            p.expected(), p.remedy())).toList(), before);
+            p.expected(), p.remedy(), p.count())).toList(), before);
     }
 
     /** Writes all but the readings and the side tables, which lie there already: their sums are taken. */

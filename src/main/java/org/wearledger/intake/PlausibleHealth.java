@@ -17,6 +17,9 @@ final class PlausibleHealth {
     private static final int HOTTEST_KELVIN = 423;
     private static final int FREEZING_POINT_KELVIN = 273;
 
+    /** Bit 0 of the critical warning: the spare has fallen below the threshold (NVMe Base Specification, SMART / Health Information). */
+    private static final int SPARE_IS_LOW = 1;
+
     interface Notes {
         void note(ProblemKind kind, String found, String expected, String remedy);
     }
@@ -26,13 +29,25 @@ final class PlausibleHealth {
 
     /** @param collectedAt {@code null} when it could not be read */
     static Health of(Health h, Instant collectedAt, Notes notes) {
-        return new Health(h.criticalWarning(), composite(h.compositeTemperatureKelvin(), notes), h.availableSparePercent(),
-            h.availableSpareThresholdPercent(), h.percentageUsed(), h.enduranceGroupCriticalWarningSummary(),
+        boolean spareUnknown = isSpareUnknown(h, notes);
+        return new Health(h.criticalWarning(), composite(h.compositeTemperatureKelvin(), notes), spareUnknown ? null : h.availableSparePercent(),
+            spareUnknown ? null : h.availableSpareThresholdPercent(), h.percentageUsed(), h.enduranceGroupCriticalWarningSummary(),
             nonZero(h.dataUnitsRead()), nonZero(h.dataUnitsWritten()), h.hostReadCommands(), h.hostWriteCommands(),
             h.controllerBusyMinutes(), h.powerCycles(), hours(h.powerOnHours(), collectedAt, notes), h.unsafeShutdowns(),
             h.mediaAndDataIntegrityErrors(), h.errorLogEntries(), h.warningTemperatureMinutes(),
             h.criticalTemperatureMinutes(), sensors(h.temperatureSensorsKelvin(), notes), h.thermalManagement1Transitions(),
             h.thermalManagement2Transitions(), h.thermalManagement1Seconds(), h.thermalManagement2Seconds());
+    }
+
+    /** A drive whose spare is used up says so in its warning; one that counts none leaves all of it at zero. */
+    private static boolean isSpareUnknown(Health h, Notes notes) {
+        boolean unknown = h.availableSparePercent() != null && h.availableSparePercent() == 0 && h.availableSpareThresholdPercent() != null
+            && h.availableSpareThresholdPercent() == 0 && h.criticalWarning() != null && (h.criticalWarning() & SPARE_IS_LOW) == 0;
+        if (unknown) {
+            notes.note(ProblemKind.OPTIONAL_FIELD_INVALID, "available spare of 0 % with a threshold of 0 % and no warning of it", "a spare that the drive counts",
+                "both are taken as not reported; ask the drive's maker whether it counts its spare");
+        }
+        return unknown;
     }
 
     private static BigInteger nonZero(BigInteger counter) {

@@ -143,7 +143,7 @@ public final class Pseudonyms implements Serializable {
         // Without a machine's name a problem is told of the drive.
         boolean ofDrive = problem.kind() == ProblemKind.FIELD_MISSING && problem.found().contains("machine.id");
         String subject = problem.subject().isEmpty() ? "" : ofDrive ? serial(problem.subject()) : machine(problem.subject());
-        return Withheld.from(new Problem(problem.kind(), source, subject, problem.found(), problem.expected(), problem.remedy()));
+        return Withheld.from(new Problem(problem.kind(), source, subject, problem.found(), problem.expected(), problem.remedy(), problem.count()));
     }
 
     /** A side table has the one name that it is known by. */

@@ -100,11 +100,10 @@ final class ReadingParser {
         }
         Instant collectedAt = collectedAt();
         Machine machine = new Machine(fields.name("machine.id"), fields.name("machine.assetTag"), fields.name("machine.site"),
-            fields.name("machine.costCentre"), fields.name("machine.model"), fields.wholeLong("machine.memoryBytes"),
-            fields.wholeLong("machine.swapUsedBytes"), fields.date("machine.inServiceOn"),
-            fields.date("machine.userSince"));
+            fields.name("machine.costCentre"), fields.name("machine.model"), fields.memory("machine.memoryBytes"),
+            fields.wholeLong("machine.swapUsedBytes"), fields.serviceDate("machine.inServiceOn", collectedAt), fields.date("machine.userSince"));
         Drive drive = new Drive(fields.name("drive.serial"), fields.name("drive.model"), fields.name("drive.firmware"),
-            fields.wholeLong("drive.capacityBytes"), fields.attachment());
+            fields.wholeUpTo("drive.capacityBytes", Fields.MOST_CAPACITY_BYTES), fields.attachment());
         Health health = fields.text(LOG_PAGE) != null ? healthOfPage(collectedAt) : healthOfFields(collectedAt);
         return fields.refusal() == null ? new Reading(fields.source(), collectedAt, machine, drive, health) : null;
     }

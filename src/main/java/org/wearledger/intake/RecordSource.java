@@ -11,4 +11,9 @@ interface RecordSource extends Closeable {
      * @throws IOException when the file cannot be read on from here
      */
     RawRecord next() throws IOException;
+
+    /** About how many records were not reached behind faults so far, in the form of {@link FileSummary#unread}. */
+    default Long unread() {
+        return null;
+    }
 }

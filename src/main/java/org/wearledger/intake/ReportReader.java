@@ -36,6 +36,9 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     public record Item(Outcome<Reading> outcome, FileSummary summary) implements Serializable {
     }
 
+    /** Of a file, or a part of it, from its beginning: no honest export begins like that, and what goes on so has no end. */
+    static final int MOST_RECORDS_WITHOUT_READING = 1_000_000;
+
     private final ReportPart part;
     private final FieldMapping mapping;
     private final List<Problem> notes = new ArrayList<>();
@@ -46,6 +49,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private boolean gzipped;
     private long recordsSeen;
     private long readings;
+    private Long unread;
     private Item ready;
     /** Why a part of a file cannot be opened. */
     private IOException fault;
@@ -112,6 +116,11 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         if (records == null) {
             return summary();
         }
+        if (readings == 0 && recordsSeen >= MOST_RECORDS_WITHOUT_READING) {
+            closeQuietly();
+            unread = FileSummary.NOT_KNOWN;
+            return summary();
+        }
         try {
             RawRecord raw = records.next();
             return raw == null ? summary() : new Item(told(outcome(raw)), null);
@@ -124,9 +133,10 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     }
 
     private Item stop(ProblemKind kind, IOException e) {
+        unread = FileSummary.NOT_KNOWN;
         recordsSeen++;
         return new Item(mapping.pseudonyms().of(problem(new Problem(kind, SourcePlace.record(part.file().name(), part.linesBefore() + recordsSeen), "",
-            "reading stops here: " + IoWords.of(e), "a complete file in UTF-8 (or UTF-16 with a byte order mark)",
+            "reading stopped here, " + UnreadRecords.inWords(FileSummary.NOT_KNOWN) + ": " + IoWords.of(e), "a complete file in UTF-8 (or UTF-16 with a byte order mark)",
             "copy or collect the file again; what stood before is used"))), null);
     }
 
@@ -158,10 +168,11 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private Item summary() {
         ended = true;
         closeQuietly();
-        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, notes, unknownFields, namesMet, memoryBytes));
+        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, unread, notes, unknownFields, namesMet, memoryBytes));
     }
 
     private void closeQuietly() {
+        unread = FileSummary.unread(unread, records == null ? null : records.unread());
         try {
             close();
         } catch (IOException e) {

@@ -68,12 +68,19 @@ public final class SideTables {
         }
     }
 
+    /** In a field that the row does without. */
+    private record Fault(String found, String expected, String remedy) {
+        static Fault ofDate(String found) {
+            return new Fault(found, "a date such as 2025-01-06", "the date is taken as unknown; correct it");
+        }
+    }
+
     private interface RowParser<T> {
         T parse(Row row) throws RowFault;
     }
 
     /** A row's cells; a fault in an optional date is noted and the date taken as unknown. */
-    private record Row(Map<String, String> cells, List<String> faults, boolean commasPartCells) {
+    private record Row(Map<String, String> cells, List<Fault> faults, boolean commasPartCells) {
         String text(String column) {
             return cells.get(column);
         }
@@ -123,9 +130,19 @@ public final class SideTables {
             try {
                 return value == null ? null : LocalDate.parse(value);
             } catch (DateTimeParseException e) {
-                faults.add(column + " is \"" + value + "\"");
+                faults.add(Fault.ofDate(column + " is \"" + value + "\""));
                 return null;
             }
+        }
+
+        LocalDate serviceDate(String column, LocalDate last) {
+            LocalDate date = date(column);
+            if (date == null || !date.isBefore(Fields.FIRST_IN_SERVICE) && (last == null || !date.isAfter(last))) {
+                return date;
+            }
+            faults.add(new Fault(column + " is \"" + date + "\"", "a date from " + Fields.FIRST_IN_SERVICE + (last == null ? "" : " to the as-of date, " + last),
+                "the date is taken as unknown; correct it"));
+            return null;
         }
     }
 
@@ -161,9 +178,18 @@ public final class SideTables {
 
     /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment, userSince, driveReplacedOn}. */
     public static SideTable<InventoryEntry> inventory(ReportFile file) throws IOException {
+        return inventory(file, null);
+    }
+
+    /**
+     * The same, with dates of service held against the as-of date.
+     *
+     * @param last when a machine may have gone into service at the latest; {@code null} for any time
+     */
+    public static SideTable<InventoryEntry> inventory(ReportFile file, LocalDate last) throws IOException {
         return read(file, OF_INVENTORY, BESIDE_INVENTORY,
             row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
-                row.date("inServiceOn"), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row.text("attachment")),
+                row.serviceDate("inServiceOn", last), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row.text("attachment")),
                 row.date("userSince"), row.date("driveReplacedOn")),
             entry -> DriveId.fold(entry.machineId()));
     }
@@ -178,7 +204,15 @@ public final class SideTables {
         if (memory != null && memory.stripTrailingZeros().scale() > 0) {
             throw new RowFault("memoryBytes is \"" + row.text("memoryBytes") + "\"", "a whole number of bytes, such as 8589934592, or the column memoryGibibytes in its place");
         }
-        return memory == null || memory.signum() == 0 ? null : memory.longValueExact();
+        if (memory == null || memory.signum() == 0) {
+            return null;
+        }
+        if (memory.compareTo(BigDecimal.valueOf(Fields.LEAST_MEMORY_BYTES)) < 0 || memory.compareTo(BigDecimal.valueOf(Fields.MOST_MEMORY_BYTES)) > 0) {
+            String column = gibibytes == null ? "memoryBytes" : "memoryGibibytes";
+            row.faults.add(new Fault(column + " is \"" + row.text(column) + "\"", Fields.MEMORY_EXPECTED + ", or as much in GiB", "the size is taken as unknown; check its unit"));
+            return null;
+        }
+        return memory.longValueExact();
     }
 
     /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate}. */
@@ -223,13 +257,17 @@ public final class SideTables {
                     if (raw.problem() != null) {
                         throw new RowFault(raw.problem().found(), raw.problem().expected(), raw.problem().remedy());
                     }
-                    List<String> faults = new ArrayList<>();
-                    T value = parser.parse(new Row(visible(raw, problems), faults, rows.isSeparatedByCommas()));
-                    for (String found : faults) {
-                        problems.add(problem(ProblemKind.SIDE_TABLE_FIELD_INVALID, raw, found, "a date such as 2025-01-06",
-                            "the date is taken as unknown; correct it"));
+                    String garbled = raw.fields().entrySet().stream().filter(cell -> cell.getValue().indexOf(Fields.UNDECODABLE) >= 0).map(Map.Entry::getKey)
+                        .collect(Collectors.joining(", "));
+                    if (!garbled.isEmpty()) {
+                        throw new RowFault("bytes that are no UTF-8 in " + garbled, "text in UTF-8", Fields.TEXT_REMEDY);
                     }
-                    if (seen.add(key.apply(value))) {
+                    List<Fault> faults = new ArrayList<>();
+                    T value = parser.parse(new Row(visible(raw, problems), faults, rows.isSeparatedByCommas()));
+                    for (Fault each : faults) {
+                        problems.add(problem(ProblemKind.SIDE_TABLE_FIELD_INVALID, raw, each.found, each.expected, each.remedy));
+                    }
+                    if (seen.add(value instanceof Price ? key.apply(value).replace(" ", "") : key.apply(value))) {
                         values.add(value);
                         places.add(raw.source());
                     } else {

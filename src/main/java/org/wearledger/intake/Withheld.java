@@ -16,23 +16,24 @@ final class Withheld {
     private static final Pattern QUOTED = Pattern.compile("\".*\"", Pattern.DOTALL);
     /** The first quoted is the heading, the second the cell; either may hold quotation marks, so they go together. */
     private static final Pattern MAPPED = Pattern.compile("^(\\S+) \\(from \".*\"\\) is \".*\"", Pattern.DOTALL);
-    private static final Pattern OWN_WORDS = Pattern.compile("the file cannot be read|a folder that cannot be searched|reading stops here"
-        + "|broken JSON at line \\d+, column \\d+|a row of \\d+ cells"
+    private static final Pattern OWN_WORDS = Pattern.compile("the file cannot be read|a folder that cannot be searched|reading stopped here, [a-z ,]+"
+        + "|broken CSV: (a quotation mark opens here that (nothing closes|is closed in another row)|a quotation mark opens here; line \\d+ closes it in the midst of text"
+        + "|text behind the closing quotation mark of a cell)(; (reading stopped here, )?about \\d+ records? unread(, reading goes on in line \\d+)?)?|broken JSON at line \\d+, column \\d+|a row of \\d+ cells"
         + "|a line of \\d+ bytes|a JSON (array|string|boolean|null|number)$|no record has a value for [A-Za-z.]+|none of its \\d+ records gave a reading|its only record gave no reading|it holds no record$"
-        + "|a CSV header without .*(?=; it has )|no [A-Za-z]+$");
+        + "|a CSV header without .*(?=; it has )|no [A-Za-z]+$|bytes that are no UTF-8 in [A-Za-z, ]+$");
 
     private Withheld() {
     }
 
     static Problem from(Problem p) {
-        return new Problem(p.kind(), p.source(), p.subject(), found(p), p.expected(), remedy(p.remedy()));
+        return new Problem(p.kind(), p.source(), p.subject(), p.standsForMore() ? p.found() : found(p), p.expected(), remedy(p.remedy()), p.count());
     }
 
     private static String found(Problem problem) {
         String found = problem.found();
         return switch (problem.kind()) {
             case HIDDEN_CHARACTERS, TEMPERATURE_IMPLAUSIBLE, POWER_ON_HOURS_IMPLAUSIBLE, HEALTH_GIVEN_TWICE, LOG_PAGE_INVALID,
-                LOG_PAGE_WITHOUT_DATA, FILE_EMPTY -> found;
+                LOG_PAGE_WITHOUT_DATA, FILE_EMPTY, FILE_READ_IN_PART -> found;
             case FIELD_MISSING -> withoutQuotes(found);
             case FIELD_INVALID, NUMBER_MANGLED, COUNTER_NEGATIVE, DATE_AMBIGUOUS, LOCAL_TIME_TWICE, PERCENTAGE_REMAINING_BELOW_ZERO, UNITS_DOUBTFUL, OPTIONAL_FIELD_INVALID, SIDE_TABLE_FIELD_INVALID ->
                 found.contains(" is \"") ? withoutQuotes(found) : WHOLLY;

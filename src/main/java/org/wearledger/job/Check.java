@@ -95,11 +95,11 @@ public final class Check {
             problems.addAll(Sighting.memoryDifferences(Sighting.ofPacked(joined.sightings(), request.limits()), tables.inventory()));
             long inPacks = Packs.inPacks(packs, PackFolder.Contents::readings);
             return new CheckResult(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),
-                count(problems, Effect.FILE_REFUSED),
+                Problem.count(problems, Effect.FILE_READ_IN_PART), Problem.count(problems, Effect.FILE_REFUSED),
                 tallies.stream().mapToLong(IntakeTally::records).sum() + Packs.inPacks(packs, PackFolder.Contents::records),
-                count(problems, Effect.RECORD_REFUSED), tallies.stream().mapToLong(IntakeTally::readings).sum() + inPacks,
+                Problem.count(problems, Effect.RECORD_REFUSED), tallies.stream().mapToLong(IntakeTally::readings).sum() + inPacks,
                 joined.kept(), joined.setAside(), inPacks, tables.rows(), tables.rowsRead(),
-                count(problems, Effect.ROW_REFUSED), request.pseudonyms().files(passedOver.stream().sorted().toList()),
+                Problem.count(problems, Effect.ROW_REFUSED), request.pseudonyms().files(passedOver.stream().sorted().toList()),
                 FleetFigures.glance(drives, fields, found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound)), problems);
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
@@ -113,9 +113,5 @@ public final class Check {
 
     private static void add(List<FleetFigures> drives, HistoryOutcome outcome) {
         Optional.ofNullable(FleetFigures.of(outcome)).ifPresent(drives::add);
-    }
-
-    private static long count(List<Problem> problems, Effect effect) {
-        return problems.stream().filter(problem -> problem.kind().effect() == effect).count();
     }
 }

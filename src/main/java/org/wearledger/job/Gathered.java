@@ -151,10 +151,10 @@ final class Gathered {
 
     /** Each side of each sum is counted where it arises, so that a sum that does not hold is seen. */
     private Accounting accounting(JoinTally joined, Collection<FileSummary> files) {
-        Map<Effect, Long> counts = Stream.concat(problems.stream(), tables.problems().stream()).collect(Collectors.groupingBy(p -> p.kind().effect(), Collectors.counting()));
+        Map<Effect, Long> counts = Stream.concat(problems.stream(), tables.problems().stream()).collect(Collectors.groupingBy(p -> p.kind().effect(), Collectors.summingLong(Problem::count)));
         long readings = joined.intake().stream().mapToLong(IntakeTally::readings).sum();
         return new Accounting(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),
-            files.stream().filter(FileSummary::isRead).count() + Packs.inPacks(packs, PackFolder.Contents::filesRead), counts.getOrDefault(Effect.FILE_REFUSED, 0L),
+            files.stream().filter(FileSummary::isReadToTheEnd).count() + Packs.inPacks(packs, PackFolder.Contents::filesRead), counts.getOrDefault(Effect.FILE_READ_IN_PART, 0L), counts.getOrDefault(Effect.FILE_REFUSED, 0L),
             joined.intake().stream().mapToLong(IntakeTally::recordsOfFiles).sum() + Packs.inPacks(packs, PackFolder.Contents::records),
             counts.getOrDefault(Effect.RECORD_REFUSED, 0L), readings, joined.kept(), joined.setAside(), passedOver.size(), tables.names().size(),
             tables.rows(), tables.rowsRead(), counts.getOrDefault(Effect.ROW_REFUSED, 0L));

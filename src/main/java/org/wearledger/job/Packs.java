@@ -97,7 +97,7 @@ public final class Packs {
         files.forEach(file -> problems.addAll(file.problems(mapping)));
         packs.forEach(pack -> problems.addAll(pack.problems()));
         return new PackResult(found.reports().size() + inPacks(packs, PackFolder.Contents::filesFound),
-            files.stream().filter(FileSummary::isRead).count() + inPacks(packs, PackFolder.Contents::filesRead),
+            files.stream().filter(FileSummary::isReadToTheEnd).count() + inPacks(packs, PackFolder.Contents::filesRead),
             tallies.stream().mapToLong(IntakeTally::recordsOfFiles).sum() + inPacks(packs, PackFolder.Contents::records),
             tallies.stream().mapToLong(IntakeTally::readings).sum(), problems, tables);
     }

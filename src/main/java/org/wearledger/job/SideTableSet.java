@@ -48,8 +48,13 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         Map<String, ReportFile> files = new TreeMap<>();
         return new SideTableSet(
             load("ratings", request, request.ratings(), found, names, files, SideTables::ratings),
-            pseudonymised(load("inventory", request, request.inventory(), found, names, files, SideTables::inventory), request.pseudonyms()),
+            pseudonymised(load("inventory", request, request.inventory(), found, names, files, file -> SideTables.inventory(file, latestService(request))), request.pseudonyms()),
             usable(load("prices", request, request.prices(), found, names, files, SideTables::prices)), names, files);
+    }
+
+    /** The as-of date, else the day of the sweep. */
+    private static LocalDate latestService(SweepRequest request) {
+        return request.settings().asOf() != null ? request.settings().asOf() : LocalDate.ofInstant(request.now(), ZoneOffset.UTC);
     }
 
     /** Rows found, in all of the tables. */

@@ -2,6 +2,7 @@ package org.wearledger.job;
 
 import java.util.HashMap;
 import java.util.Map;
+import org.apache.spark.ExceptionFailure;
 import org.apache.spark.scheduler.SparkListener;
 import org.apache.spark.scheduler.SparkListenerJobEnd;
 import org.apache.spark.scheduler.SparkListenerJobStart;
@@ -37,8 +38,13 @@ final class TaskProgress extends SparkListener {
         doneAndTotal.forEach((name, counts) -> counts[0] = counts[1]);
     }
 
+    /** A task without memory is told to whoever watches over threads: what waits for it may wait for ever. */
     @Override
     public void onTaskEnd(SparkListenerTaskEnd end) {
+        Thread.UncaughtExceptionHandler watch = Thread.getDefaultUncaughtExceptionHandler();
+        if (watch != null && end.reason() instanceof ExceptionFailure failure && failure.className().equals(OutOfMemoryError.class.getName())) {
+            watch.uncaughtException(Thread.currentThread(), new OutOfMemoryError(failure.description()));
+        }
         String name = jobOfStage.get(end.stageId());
         if (name != null && end.reason() == org.apache.spark.Success$.MODULE$) {
             int[] counts = doneAndTotal.get(name);

@@ -4,7 +4,7 @@ import java.io.Serializable;
 import java.util.List;
 
 /**
- * What reading and joining found: files = read + refused, records = readings + refused, readings = kept + set aside + in packs;
+ * What reading and joining found: files = read + read in part + refused, records = readings + refused, readings = kept + set aside + in packs;
  * rows of side tables = read + refused.
  *
  * @param readingsInPacks readings normalised earlier, which a check counts and does not join
@@ -12,7 +12,7 @@ import java.util.List;
  * @param passedOver files that are no reports, by name
  * @param glance of the drives that were joined; not of those in packs
  */
-public record CheckResult(long files, long filesRefused, long records, long recordsRefused, long readings, long readingsKept, long readingsSetAside,
+public record CheckResult(long files, long filesReadInPart, long filesRefused, long records, long recordsRefused, long readings, long readingsKept, long readingsSetAside,
                           long readingsInPacks, long rows, long rowsRead, long rowsRefused, List<String> passedOver, FleetGlance glance,
                           List<Problem> problems) implements Serializable {
     /**

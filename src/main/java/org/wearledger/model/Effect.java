@@ -4,6 +4,8 @@ package org.wearledger.model;
 public enum Effect {
     /** The file gave no reading. */
     FILE_REFUSED("file refused"),
+    /** The file gave readings, and some of its records were not reached. */
+    FILE_READ_IN_PART("file read in part"),
     /** This record of the file gave no reading. */
     RECORD_REFUSED("record refused"),
     /** A reading, well formed, that a named rule keeps out of the histories. */

@@ -6,7 +6,7 @@ import java.util.List;
 /**
  * What was packed: records = readings + refused.
  *
- * @param files found, of which {@code filesRead} gave a reading
+ * @param files found, of which {@code filesRead} gave a reading and were read to their end
  * @param problems of reading, by place; those of histories show in a sweep
  * @param tables side tables that went with it, by file name
  */
@@ -14,7 +14,7 @@ public record PackResult(long files, long filesRead, long records, long readings
     implements Serializable {
     public PackResult {
         problems = problems.stream().sorted().toList();
-        long refused = problems.stream().filter(problem -> problem.kind().effect() == Effect.RECORD_REFUSED).count();
+        long refused = Problem.count(problems, Effect.RECORD_REFUSED);
         if (records != readings + refused) {
             throw new IllegalArgumentException("sums do not hold: records " + records + " = " + readings + " + " + refused);
         }
@@ -22,6 +22,6 @@ public record PackResult(long files, long filesRead, long records, long readings
 
     /** How many problems have this effect, such as the files refused. */
     public long count(Effect effect) {
-        return problems.stream().filter(problem -> problem.kind().effect() == effect).count();
+        return Problem.count(problems, effect);
     }
 }

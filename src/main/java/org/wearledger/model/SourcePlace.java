@@ -26,6 +26,11 @@ public record SourcePlace(String file, long index, String place) implements Seri
         return new SourcePlace(file, number, "record " + number);
     }
 
+    /** Places of a file that are counted and not listed; behind all others. */
+    static SourcePlace further(String file) {
+        return new SourcePlace(file, Long.MAX_VALUE, "further places");
+    }
+
     /** The same place, its file named with what stands before it. */
     public SourcePlace within(String before) {
         return new SourcePlace(before + file, index, place);

@@ -14,6 +14,7 @@ import org.wearledger.model.BacktestReport.PitBin;
 import org.wearledger.model.BacktestReport.Reliability;
 import org.wearledger.model.BacktestReport;
 import org.wearledger.model.BacktestRun;
+import org.wearledger.model.Problem;
 
 /** Writes all outputs of a backtest: four tables, a workbook with pictures of them, and a summary. */
 public final class BacktestWriter {
@@ -30,7 +31,7 @@ public final class BacktestWriter {
         CsvWriter.write(BacktestTables.scores(report), folder.resolve("scores.csv"));
         CsvWriter.write(BacktestTables.pit(report), folder.resolve("pit.csv"));
         CsvWriter.write(BacktestTables.reliability(report), folder.resolve("reliability.csv"));
-        CsvWriter.write(Tables.problems(run.problems()), folder.resolve(SweepWriter.PROBLEMS_CSV));
+        CsvWriter.write(Tables.problems(Problem.listed(run.problems())), folder.resolve(SweepWriter.PROBLEMS_CSV));
         Files.writeString(folder.resolve("backtest.md"), BacktestText.of(run), StandardCharsets.UTF_8);
         try (SXSSFWorkbook workbook = new SXSSFWorkbook(ROWS_IN_MEMORY);
              OutputStream out = Files.newOutputStream(folder.resolve("backtest.xlsx"))) {

@@ -76,11 +76,10 @@ public final class CheckText {
      */
     public static String of(CheckResult result) {
         StringBuilder text = new StringBuilder();
-        List<String> lines = lines(result.problems());
+        List<String> lines = lines(Problem.listed(result.problems()));
         lines.forEach(line -> text.append(line).append('\n'));
         result.passedOver().forEach(file -> text.append("passed over, being no report by its ending: ").append(VisibleText.of(file)).append('\n'));
-        text.append("files: ").append(result.files()).append(" found = ").append(result.files() - result.filesRefused()).append(" read + ")
-            .append(result.filesRefused()).append(" refused\n");
+        text.append(FileSum.of(result.files(), result.filesReadInPart(), result.filesRefused())).append('\n');
         text.append("records: ").append(result.records()).append(" found = ").append(result.readings()).append(" readings + ")
             .append(result.recordsRefused()).append(" refused\n");
         text.append("readings: ").append(result.readings()).append(" in = ").append(result.readingsKept()).append(" kept + ")
@@ -93,7 +92,7 @@ public final class CheckText {
                 .append(result.rowsRefused()).append(" refused");
         }
         GlanceText.lines(result.glance()).forEach(line -> text.append('\n').append(VisibleText.of(line)));
-        text.append('\n').append(result.problems().isEmpty() ? "no problem found in the input" : "problems: " + result.problems().size())
+        text.append('\n').append(result.problems().isEmpty() ? "no problem found in the input" : "problems: " + Problem.count(result.problems()))
             .append(lines.stream().anyMatch(line -> line.startsWith(AND)) ? "; --format json tells each of them" : "");
         if (result.glance().inDoubt() > 0) {
             text.append('\n').append(VisibleText.of(GlanceText.doubt(result.glance())));
@@ -142,7 +141,7 @@ public final class CheckText {
     /** The same as one JSON object; every problem by itself. */
     public static String json(CheckResult result) {
         ObjectNode root = JSON.createObjectNode();
-        root.put("files", result.files()).put("filesRefused", result.filesRefused()).put("records", result.records())
+        root.put("files", result.files()).put("filesReadInPart", result.filesReadInPart()).put("filesRefused", result.filesRefused()).put("records", result.records())
             .put("recordsRefused", result.recordsRefused()).put("readings", result.readings()).put("readingsKept", result.readingsKept())
             .put("readingsSetAside", result.readingsSetAside()).put("readingsInPacks", result.readingsInPacks())
             .put("sideTableRows", result.rows()).put("sideTableRowsRefused", result.rowsRefused());
@@ -153,7 +152,7 @@ public final class CheckText {
         ArrayNode passedOver = root.putArray("passedOver");
         result.passedOver().forEach(passedOver::add);
         ArrayNode problems = root.putArray("problems");
-        for (Problem problem : result.problems()) {
+        for (Problem problem : Problem.listed(result.problems())) {
             problems.addObject().put("rule", problem.kind().id()).put("effect", problem.kind().effect().label()).put("file", problem.source().file())
                 .put("place", problem.source().place()).put("subject", problem.subject()).put("found", problem.found())
                 .put("expected", problem.expected()).put("remedy", problem.remedy());

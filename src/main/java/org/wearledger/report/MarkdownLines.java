@@ -25,8 +25,9 @@ final class MarkdownLines {
                 text.append("\n ");
                 column = 1;
             }
-            text.append(' ').append(word);
-            column += 1 + word.length();
+            String written = column <= 2 ? asText(word) : word;
+            text.append(' ').append(written);
+            column += 1 + written.length();
         }
         text.append('\n');
     }
@@ -55,6 +56,11 @@ final class MarkdownLines {
             text.append(' ').append(i == 0 ? cells.get(i) + pad : pad + cells.get(i)).append(" |");
         }
         text.append('\n');
+    }
+
+    /** A word that begins a line, where it would make a heading, a quotation or a list. */
+    private static String asText(String word) {
+        return word.matches("#{1,6}|[-+]|>.*|=+|-{2,}|~{3,}.*") ? "\\" + word : word.replaceFirst("^(\\d{1,9})([.)])$", "$1\\\\$2");
     }
 
     String text() {

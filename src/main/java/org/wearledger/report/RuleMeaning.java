@@ -13,6 +13,7 @@ final class RuleMeaning {
             case FILE_UNREADABLE -> "the file could not be opened or read";
             case FILE_FORMAT_UNKNOWN -> "the file is in none of the formats that are read";
             case FILE_HAS_NO_READING -> "the file was read but held no usable reading";
+            case FILE_READ_IN_PART -> "some records of the file were not reached behind a fault; the line says about how many";
             case FORMAT_DIFFERS_FROM_ENDING -> "the content is of another format than the file's ending says; the "
                 + "content counts";
             case BROKEN_JSON -> "a JSON record is cut off or malformed";
@@ -73,7 +74,7 @@ final class RuleMeaning {
             case SERIAL_UNDER_MODELS -> "one serial number stands under several drive models";
             case COUNTERS_REPEATED -> "several drives report the very same counters: one page reported more than once";
             case SIDE_TABLE_ROW_INVALID -> "a row of a side table cannot be used";
-            case SIDE_TABLE_FIELD_INVALID -> "an optional date of a side table cannot be read and is taken as unknown";
+            case SIDE_TABLE_FIELD_INVALID -> "an optional date or size of memory in a side table cannot be and is taken as unknown";
             case PRICE_CURRENCY_DIFFERS -> "a price is in another currency than most and is not used";
             case PRICE_ITEM_UNKNOWN -> "a price is for an item that no machine can call for and is not used";
             case SIDE_TABLE_ROW_REPEATED -> "a side table gives the same key twice";

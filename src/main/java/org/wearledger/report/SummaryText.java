@@ -72,8 +72,7 @@ public final class SummaryText {
     /** The sums of the accounting, one a line. */
     static List<String> sums(Accounting sums) {
         return List.of(
-            "files: " + sums.filesFound() + " found = " + sums.filesRead() + " read + " + sums.filesRefused()
-                + " refused",
+            FileSum.of(sums.filesFound(), sums.filesReadInPart(), sums.filesRefused()),
             "records: " + sums.recordsFound() + " found = " + sums.readingsIn() + " readings + "
                 + sums.recordsRefused() + " refused",
             "readings: " + sums.readingsIn() + " in = " + sums.readingsKept() + " kept + "
@@ -90,7 +89,7 @@ public final class SummaryText {
 
     static Map<ProblemKind, Long> problemsByRule(SweepResult result) {
         return result.problems().stream()
-            .collect(Collectors.groupingBy(Problem::kind, TreeMap::new, Collectors.counting()));
+            .collect(Collectors.groupingBy(Problem::kind, TreeMap::new, Collectors.summingLong(Problem::count)));
     }
 
     private void accounting() {

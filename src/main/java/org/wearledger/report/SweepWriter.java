@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
+import org.wearledger.model.Problem;
 import org.wearledger.model.SweepResult;
 
 /** Writes all outputs of a sweep. */
@@ -65,7 +66,7 @@ public final class SweepWriter {
         writings.add(() -> workbook(result, folder.resolve(SWEEP_XLSX)));
         writings.add(() -> CsvWriter.write(Tables.machines(result), folder.resolve(MACHINES_CSV)));
         writings.add(() -> CsvWriter.write(Tables.models(result), folder.resolve(MODELS_CSV)));
-        writings.add(() -> CsvWriter.write(Tables.problems(result.problems()), folder.resolve(PROBLEMS_CSV)));
+        writings.add(() -> CsvWriter.write(Tables.problems(Problem.listed(result.problems())), folder.resolve(PROBLEMS_CSV)));
         writings.add(() -> CsvWriter.write(CareTables.work(result), folder.resolve(WORK_LIST_CSV)));
         writings.add(() -> CsvWriter.write(CareTables.coverage(result), folder.resolve(COVERAGE_CSV)));
         writings.add(() -> CsvWriter.write(CareTables.warranties(result), folder.resolve(WARRANTY_CSV)));

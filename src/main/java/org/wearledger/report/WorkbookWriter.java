@@ -53,7 +53,7 @@ final class WorkbookWriter {
     private void fill() {
         WorkbookProperties.set(workbook, "Wear sweep", result.version(), result.asOf());
         Table<MachineRow> machines = Tables.machines(result).moved("site", 1).sortedBy(MachineRow.WORST_FIRST);
-        Table<Problem> problems = Tables.problems(result.problems()).sortedBy(GRAVEST_FIRST);
+        Table<Problem> problems = Tables.problems(Problem.listed(result.problems())).sortedBy(GRAVEST_FIRST);
         summary(machines, problems);
         if (budget != null) {
             budget();
@@ -158,7 +158,7 @@ final class WorkbookWriter {
         sheet.line(true, "Data quality: rule", "Problems", "Meaning");
         SummaryText.problemsByRule(result).forEach((kind, count) ->
             sheet.line(false, kind.id(), count, RuleMeaning.of(kind)));
-        sheet.line(false, "All problems", result.problems().size());
+        sheet.line(false, "All problems", Problem.count(result.problems()));
         overflow(sheet, machines, SweepWriter.MACHINES_CSV);
         overflow(sheet, problems, SweepWriter.PROBLEMS_CSV);
         overflow(sheet, CareTables.work(result), SweepWriter.WORK_LIST_CSV);

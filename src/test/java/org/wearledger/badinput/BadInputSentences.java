@@ -3,6 +3,7 @@ package org.wearledger.badinput;
 import java.util.List;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.Problem;
+import org.wearledger.report.FileSum;
 
 /** What is expected of a case, as one text: a line for each problem, then the sums. */
 final class BadInputSentences {
@@ -13,8 +14,8 @@ final class BadInputSentences {
         StringBuilder text = new StringBuilder();
         problems.forEach(problem -> text.append(problem.kind().id()).append(" (").append(problem.kind().effect().label()).append("): ")
             .append(printable(problem.sentence())).append('\n'));
-        return text.append("files: ").append(sums.filesFound()).append(" found = ").append(sums.filesRead()).append(" read + ").append(sums.filesRefused())
-            .append(" refused\nrecords: ").append(sums.recordsFound()).append(" found = ").append(sums.readingsIn()).append(" readings + ")
+        return text.append(FileSum.of(sums.filesFound(), sums.filesReadInPart(), sums.filesRefused()))
+            .append("\nrecords: ").append(sums.recordsFound()).append(" found = ").append(sums.readingsIn()).append(" readings + ")
             .append(sums.recordsRefused()).append(" refused\nreadings: ").append(sums.readingsIn()).append(" in = ").append(sums.readingsKept())
             .append(" kept + ").append(sums.readingsSetAside()).append(" set aside")
             .append(sums.rowsFound() == 0 ? "" : "\nside table rows: " + sums.rowsFound() + " found = " + sums.rowsRead() + " read + " + sums.rowsRefused()

@@ -55,7 +55,7 @@ class BadInputTest {
         CheckResult check = Check.run(new SweepRequest(List.of(inputs.toString()), null, null, null, mapping, null,
             SweepSettings.withDefaults().withAsOf(one.asOf()), BudgetSettings.withDefaults(), null, null, NOW, "test"));
         // Refuses to be built when a sum does not hold.
-        Accounting sums = new Accounting(check.files(), check.files() - check.filesRefused(), check.filesRefused(), check.records(), check.recordsRefused(),
+        Accounting sums = new Accounting(check.files(), check.files() - check.filesReadInPart() - check.filesRefused(), check.filesReadInPart(), check.filesRefused(), check.records(), check.recordsRefused(),
             check.readings(), check.readingsKept(), check.readingsSetAside(), check.passedOver().size(), FoundFiles.find(List.of(inputs.toString())).sideTables().size(),
             check.rows(), check.rowsRead(), check.rowsRefused());
         return BadInputSentences.of(check.problems(), sums);

@@ -19,7 +19,7 @@ class ExitCodeTest {
     }
 
     private static Accounting sums(long filesRefused, long recordsRefused, long rowsRefused, long kept) {
-        return new Accounting(1 + filesRefused, 1, filesRefused, 5 + recordsRefused, recordsRefused, 5, kept, 5 - kept, 0, 1, 3 + rowsRefused, 3, rowsRefused);
+        return new Accounting(1 + filesRefused, 1, 0, filesRefused, 5 + recordsRefused, recordsRefused, 5, kept, 5 - kept, 0, 1, 3 + rowsRefused, 3, rowsRefused);
     }
 
     /** The script of each-quarter.md looks for how the line begins, whatever the code. */

@@ -48,7 +48,7 @@ final class Sweeps {
 
     static SweepResult empty() {
         return new SweepResult("0.1.0", null, SweepSettings.withDefaults(),
-            new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0),
+            new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0),
             List.of(), List.of(), List.of(), List.of(), null, null, List.of(), List.of(), List.of(), 0, 0, 0, null, List.of(), List.of(), null);
     }
 
@@ -73,7 +73,7 @@ final class Sweeps {
         Spread rate = new Spread(2, 20, 22.5, 25, 27.5, 30);
         Spread none = new Spread(0, Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN);
         return new SweepResult("0.1.0", asOf, SweepSettings.withDefaults(),
-            new Accounting(3, 2, 1, 5, 1, 4, 3, 1, 2, 1, 8, 7, 1), machines,
+            new Accounting(3, 2, 0, 1, 5, 1, 4, 3, 1, 2, 1, 8, 7, 1), machines,
             List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
                 rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, "too few to compare")),
             List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)),

@@ -76,7 +76,7 @@ public final class CheckText {
      */
     public static String of(CheckResult result) {
         StringBuilder text = new StringBuilder();
-        List<String> lines = lines(Problem.listed(result.problems()));
+        List<String> lines = lines(result.problems());
         lines.forEach(line -> text.append(line).append('\n'));
         result.passedOver().forEach(file -> text.append("passed over, being no report by its ending: ").append(VisibleText.of(file)).append('\n'));
         text.append(FileSum.of(result.files(), result.filesReadInPart(), result.filesRefused())).append('\n');

@@ -55,7 +55,7 @@ class PseudonymsTest {
         BROKEN_JSON           | broken JSON at line 1, column 8: Unrecognized token 'KX1'             | broken JSON at line 1, column 8
         BROKEN_JSON           | the field KX1 stands twice                                            | what stood there is withheld; check without --pseudonymise tells it
         BROKEN_CSV            | a row of 7 cells                                                      | a row of 7 cells
-        BROKEN_COMPRESSION    | reading stops here: java.io.IOException: KX1                          | reading stops here
+        BROKEN_COMPRESSION    | reading stopped here, how many records are unread cannot be told: java.io.IOException: KX1                          | reading stopped here, how many records are unread cannot be told
         FILE_UNREADABLE       | the file cannot be read: java.nio.file.NoSuchFileException: /r/KX1    | the file cannot be read
         FIELD_INVALID         | health.percentageUsed is "KX1 "or" KX1"                               | health.percentageUsed is (withheld)
         NUMBER_MANGLED        | health.percentageUsed is "5,5", a number with a decimal comma         | health.percentageUsed is (withheld), a number with a decimal comma

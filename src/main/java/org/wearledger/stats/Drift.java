@@ -43,6 +43,10 @@ public record Drift(double sigma) implements Serializable {
         return d <= 1 ? 0 : sigma * sigma * (d - 1) * (2 * d - 1) / (6 * d);
     }
 
+    /**
+     * The belief about a unit after all its steps, widened before each but the first. A step tells of the mean rate over it: at the end the belief is widened
+     * by how far the rate lately may lie from those means, each counted by the square of the share that its step has in the belief.
+     */
     public RateBelief after(RateBelief prior, double eta, Steps steps) {
         Track track = new Track(prior, 0);
         for (int j = 0; j < steps.size(); j++) {
@@ -51,6 +55,7 @@ public record Drift(double sigma) implements Serializable {
         return track.now();
     }
 
+    /** @param lag variance of the rate lately against what the steps told of */
     private record Track(RateBelief belief, double lag) {
         RateBelief now() {
             return belief.wandered(lag);

@@ -76,7 +76,7 @@ record Coverage(String name, int forecast, int drives, double within80, double w
     }
 
     static String heading() {
-        return "| fleet | drives | 80 % ranges hold | 90 % ranges hold | before the early date | after the late date | crossings within 1, 2, 4, 8 quarters, stated/real | Brier |\n"
+        return "| fleet | drives | 80 % hold | 90 % hold | earlier | later | crossings, stated/real | Brier |\n"
             + "| --- | --- | --- | --- | --- | --- | --- | --- |";
     }
 

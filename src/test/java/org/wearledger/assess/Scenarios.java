@@ -7,8 +7,8 @@ final class Scenarios {
     static final List<Scenario> ALL = List.of(
         Scenario.of("the model's own rules, 8 readings", s -> s.gammaProcess = true),
         Scenario.of("lognormal rates, sd 1", s -> s.logSd = 1),
-        Scenario.of("changes of user, factor 3, 5 % a quarter, 8 readings", s -> s.switches = .05),
-        Scenario.of("the same, 17 readings", s -> {
+        Scenario.of("changes of user, 8 readings", s -> s.switches = .05),
+        Scenario.of("changes of user, 17 readings", s -> {
             s.switches = .05;
             s.readings = 17;
         }),
@@ -53,13 +53,13 @@ final class Scenarios {
             s.dated = false;
             s.hoursADay = 5.5;
         }),
-        Scenario.of("1 reading, hours only, drift .2", s -> {
+        Scenario.of("1 reading, hours only, drift .2 a quarter", s -> {
             s.readings = 1;
             s.dated = false;
             s.hoursADay = 5.5;
             s.drift = .2;
         }),
-        Scenario.of("1 reading, hours only, the same, light use", s -> {
+        Scenario.of("1 reading, hours only, light use", s -> {
             s.readings = 1;
             s.dated = false;
             s.hoursADay = 5.5;
@@ -104,10 +104,5 @@ final class Scenarios {
         }));
 
     private Scenarios() {
-    }
-
-    public static void main(String[] seeds) {
-        System.out.println(Coverage.heading());
-        ALL.stream().filter(s -> seeds.length < 2 || s.name.contains(seeds[1])).forEach(scenario -> System.out.println(Coverage.of(scenario, Integer.parseInt(seeds[0])).row()));
     }
 }

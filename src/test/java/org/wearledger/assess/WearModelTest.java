@@ -39,6 +39,22 @@ class WearModelTest {
         assertThat(model.driftAssumed()).isEqualTo(assumed);
     }
 
+    /** A spare in a drawer is no drive in use: four of them, which write half a data unit a quarter, do not move what 397 others have in common. */
+    @Test
+    void drivesThatNeverWriteAreNotInTheFit() {
+        List<DriveSteps> inUse = fleet(401, 8, 1);
+        double[] idle = new double[8];
+        double[] quarters = new double[8];
+        Arrays.fill(idle, 256_000 / 300e12);
+        Arrays.fill(quarters, 1);
+        List<DriveSteps> withSpares = IntStream.range(0, 401).mapToObj(i -> i < 4 ? new DriveSteps(inUse.get(i).id(), new Steps(quarters, idle)) : inUse.get(i)).toList();
+        WearModel before = WearModel.fit(inUse);
+        WearModel after = WearModel.fit(withSpares);
+        assertThat(after.drives()).isEqualTo(397);
+        assertThat(after.population().eta()).isCloseTo(before.population().eta(), within(0.05 * before.population().eta()));
+        assertThat(after.population().delta0()).isCloseTo(before.population().delta0(), within(0.05 * before.population().delta0()));
+    }
+
     /** Each model's prior has its own mean; once the models' difference is taken out, drives of both are as alike as those of one. */
     @Test
     void modelsThatDifferAreFittedAsAlikeButForTheirRate() {

@@ -47,14 +47,14 @@ public final class Backtest {
     /** What was known at one past sweep. */
     record Origin(int quarter, WearModel model, double variation) {
         static Origin of(int quarter, List<Sampled> drives) {
-            List<DriveSteps> known = new ArrayList<>();
+            List<WearPast> known = new ArrayList<>();
             for (Sampled drive : drives) {
                 Map.Entry<Integer, Integer> last = drive.readingByQuarter.floorEntry(quarter);
                 if (last != null) {
-                    known.add(drive.past.asOf(last.getValue() + 1));
+                    known.add(drive.past.upTo(last.getValue() + 1));
                 }
             }
-            return new Origin(quarter, WearModel.fit(known), Backtest.variation(known));
+            return new Origin(quarter, WearModel.of(known), Backtest.variation(known.stream().map(WearPast::asOfNow).toList()));
         }
 
         /** One drive's readings at this sweep and {@code horizon} quarters on, by their numbers; empty when either is missing. */

@@ -52,8 +52,8 @@ public final class DriveAssessor {
         Integer percentageUsed = history.latest().reading().health().percentageUsed();
         LocalDate firstSeenOn = LocalDate.ofInstant(history.first().reading().collectedAt(), ZoneOffset.UTC);
 
-        WriteRates rates = written.isEmpty() ? new WriteRates(null, 0, null, null)
-            : WriteRates.of(written, firstSeenOn, firstDriveOfMachine ? inServiceOn : null);
+        WriteRates rates = written.isEmpty() ? WriteRates.NONE : WriteRates.of(written, firstSeenOn, firstDriveOfMachine ? inServiceOn : null,
+            model == null ? PowerOnShare.ASSUMED : model.powerOn());
         Projection projection = bytesWritten == null ? new Projection.None("bytes written not reported")
             : endurance == null ? new Projection.None("neither a rating nor a capacity is known")
             : Projections.project(written, endurance.ratedTerabytesWritten().movePointRight(BYTES_TO_TERABYTES)
@@ -185,10 +185,11 @@ public final class DriveAssessor {
         return null;
     }
 
-    /** A drive's past as the fleet's model learns from it; {@code null} when bytes or rating are not known. */
+    /** A drive's past as the fleet's model learns from it: by bytes, else by percentage; {@code null} when neither can be read. */
     public static WearPast past(DriveHistory history, Ratings ratings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
-        return WearPast.of(history, ratings.enduranceFor(withKnownCapacity(history)),
-            startOfService(history, firstDriveOfMachine, inServiceOn));
+        LocalDate startOfService = startOfService(history, firstDriveOfMachine, inServiceOn);
+        WearPast byBytes = WearPast.of(history, ratings.enduranceFor(withKnownCapacity(history)), startOfService);
+        return byBytes != null ? byBytes : WearPast.ofPercentage(history, startOfService);
     }
 
     /** The same drive as its controller's forecasts are made; {@code null} when bytes or rating are not known, or no percentage is reported. */
@@ -201,7 +202,7 @@ public final class DriveAssessor {
 
     private static String noRateWords(int readings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
         String count = readings == 1 ? "one reading with bytes written" : "no two readings a week apart within the last year";
-        return inServiceOn == null ? count + " and no in-service date"
+        return inServiceOn == null ? count + (readings == 1 ? ", no in-service date and no power-on hours" : " and no in-service date")
             : !firstDriveOfMachine ? count + ", and the machine's in-service date is not this drive's"
             : count + ", and the in-service date does not precede it";
     }

@@ -6,6 +6,7 @@ import java.util.Collection;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -29,7 +30,7 @@ import org.wearledger.stats.RankSum;
 
 /**
  * Drive models against the rest of the fleet, and machines with less memory against those with more. A difference is
- * claimed only when its p value (among models after Holm's correction) is under 0.05 and its 95 % interval leaves out
+ * claimed only when its p value, after Holm's correction over all that are compared, is under 0.05 and its 95 % interval leaves out
  * zero. No result depends on the order of the machines.
  */
 public final class FleetComparison {
@@ -133,40 +134,54 @@ public final class FleetComparison {
         return bands;
     }
 
-    /** Each known band against the next larger one, smallest first; numbers are NaN where there are too few machines. */
+    /**
+     * Each known band against the next larger one, smallest first, with p values after Holm's correction over all of them; numbers are NaN where there are
+     * too few machines.
+     */
     public static List<MemoryContrast> memoryContrasts(List<MachineAssessment> machines) {
         TreeMap<Integer, List<MachineAssessment>> byMemory = byMemory(machines);
         byMemory.remove(0);
         // A size of which no machine has a rate says nothing against any other.
         byMemory.values().removeIf(own -> known(own, FleetComparison::gigabytesPerDay).length == 0);
-        List<MemoryContrast> contrasts = new ArrayList<>();
+        List<Neighbours> all = new ArrayList<>();
         byMemory.forEach((smaller, inSmaller) -> {
             Map.Entry<Integer, List<MachineAssessment>> larger = byMemory.higherEntry(smaller);
             if (larger != null) {
-                contrasts.add(contrast(smaller, known(inSmaller, FleetComparison::gigabytesPerDay),
-                    larger.getKey(), known(larger.getValue(), FleetComparison::gigabytesPerDay)));
+                all.add(Neighbours.of(smaller, known(inSmaller, FleetComparison::gigabytesPerDay), larger.getKey(),
+                    known(larger.getValue(), FleetComparison::gigabytesPerDay)));
             }
         });
-        return contrasts;
+        double[] adjustedP = Holm.adjust(all.stream().filter(pair -> pair.ranks != null).mapToDouble(pair -> pair.ranks.twoSidedP()).toArray());
+        Iterator<Double> nextP = Arrays.stream(adjustedP).iterator();
+        return all.stream().map(pair -> pair.ranks == null ? pair.tooFew() : pair.contrast(nextP.next())).toList();
     }
 
-    private static MemoryContrast contrast(int smaller, double[] smallerRates, int larger, double[] largerRates) {
-        String sizes = text("%d against %d machines", smallerRates.length, largerRates.length);
-        if (Math.min(smallerRates.length, largerRates.length) < LEAST_MACHINES) {
-            return new MemoryContrast(smaller, larger, smallerRates.length, largerRates.length, Double.NaN,
-                new Interval(Double.NaN, Double.NaN), Double.NaN, text(
-                    "too few machines to compare %d GiB with %d GiB (%s with a known rate, at least %d needed on each side)",
-                    smaller, larger, sizes, LEAST_MACHINES));
+    /** @param ranks {@code null} where either has too few machines */
+    private record Neighbours(int smaller, int smallerMachines, int larger, int largerMachines, RankSum ranks) {
+        static Neighbours of(int smaller, double[] smallerRates, int larger, double[] largerRates) {
+            boolean enough = Math.min(smallerRates.length, largerRates.length) >= LEAST_MACHINES;
+            return new Neighbours(smaller, smallerRates.length, larger, largerRates.length,
+                enough ? RankSum.compare(smallerRates, largerRates).orElseThrow() : null);
         }
-        RankSum ranks = RankSum.compare(smallerRates, largerRates).orElseThrow();
-        Bounds bounds = bounds95(ranks);
-        return new MemoryContrast(smaller, larger, smallerRates.length, largerRates.length, ranks.shift(),
-            new Interval(bounds.low(), bounds.high()), ranks.twoSidedP(),
-            memoryWords(smaller, larger, ranks, bounds, sizes));
+
+        private String sizes() {
+            return text("%d against %d machines", smallerMachines, largerMachines);
+        }
+
+        MemoryContrast tooFew() {
+            return new MemoryContrast(smaller, larger, smallerMachines, largerMachines, Double.NaN, new Interval(Double.NaN, Double.NaN), Double.NaN, text(
+                "too few machines to compare %d GiB with %d GiB (%s with a known rate, at least %d needed on each side)", smaller, larger, sizes(), LEAST_MACHINES));
+        }
+
+        MemoryContrast contrast(double adjustedP) {
+            Bounds bounds = bounds95(ranks);
+            return new MemoryContrast(smaller, larger, smallerMachines, largerMachines, ranks.shift(), new Interval(bounds.low(), bounds.high()), adjustedP,
+                memoryWords(smaller, larger, ranks, adjustedP, bounds, sizes()));
+        }
     }
 
-    private static String memoryWords(int smaller, int larger, RankSum ranks, Bounds bounds, String sizes) {
-        if (ranks.twoSidedP() >= SIGNIFICANT_P || !bounds.excludesZero()) {
+    private static String memoryWords(int smaller, int larger, RankSum ranks, double adjustedP, Bounds bounds, String sizes) {
+        if (adjustedP >= SIGNIFICANT_P || !bounds.excludesZero()) {
             return text("%d GiB and %d GiB machines cannot be told apart by what they write (shift %+.1f GB/day, "
                 + "95 %% interval %.1f to %.1f; %s)", smaller, larger, ranks.shift(), bounds.low(), bounds.high(), sizes);
         }

@@ -4,31 +4,35 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Arrays;
-import java.util.List;
+import java.util.Locale;
+import java.util.stream.IntStream;
 import org.wearledger.model.Crossing;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
-import org.wearledger.model.Health;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.stats.CoarseIncrement;
 import org.wearledger.stats.FirstPassage;
 import org.wearledger.stats.RateBelief;
+import org.wearledger.stats.Steps;
 
 /**
  * One drive's forecasts for two thresholds: its rated endurance, and the 100 % of the controller's own estimate.
  *
  * <p>A controller's whole number p stands for anything from p - 1 to p + 1; its forecast is the mean over five values in
- * that range. Where bytes are reported the drive's rate is theirs, and the writes left until 100 % are W (100 - p) / p;
- * below 5 % that quotient is too coarse, and none is made. Where bytes are not reported, the rise of p between two bounds
- * is all there is to learn from, and the fleet's spread of write wear stands in for that of the controller's estimate.
+ * that range. Where bytes are reported the drive's rate is theirs, and the writes left until 100 % are the points to go times the writes
+ * that a point takes by its {@link Amplification}; below 5 % that is too coarse, and none is made. Where bytes are not reported, the rise
+ * of p is learned from, as a fleet without bytes is fitted.
  */
 final class Forecasts {
     private static final double MOST_QUARTERS = 40;
     private static final double EVIDENCE_FACTOR = 3;
     private static final int LEAST_PERCENTAGE = 5;
+    private static final double MOST_QUARTERS_OF_AMPLIFICATION = 16;
     private static final double[] WITHIN_ROUNDING = {-0.8, -0.4, 0, 0.4, 0.8};
+    /** The middles of five equally likely parts of a standard normal variable, with its variance. */
+    private static final double[] EQUALLY_LIKELY = {-1.4634, -0.5988, 0, 0.5988, 1.4634};
 
     private final WearModel model;
     private final DriveHistory history;
@@ -38,8 +42,9 @@ final class Forecasts {
     private final SweepSettings settings;
     /** {@code null} where bytes are not reported. */
     private final HistoryPoint latest;
-    /** The drive's own past and what is believed after it; {@code null} when bytes or rating are not known. */
+    /** The drive's own past; {@code null} when bytes or rating are not known. */
     private final WearPast own;
+    /** What is believed after it; {@code null} also when no time is known over which it was written. */
     private final RateBelief belief;
 
     /**
@@ -55,7 +60,12 @@ final class Forecasts {
         this.settings = settings;
         latest = latestWritten();
         own = WearPast.of(history, endurance, startOfService);
-        belief = own == null ? null : UserChanges.beliefAfter(model, own, own.stepsForForecast(), own.atMillis()[own.atMillis().length - 1], knownUntil());
+        Steps steps = own == null ? null : own.steps(model.powerOn());
+        belief = steps == null || steps.size() == 0 ? null : beliefAfter(own, steps);
+    }
+
+    private RateBelief beliefAfter(WearPast past, Steps steps) {
+        return UserChanges.beliefAfter(model, past, steps, past.atMillis()[past.atMillis().length - 1], knownUntil());
     }
 
     /** {@code null} when the readings do not show one clearly. */
@@ -63,13 +73,13 @@ final class Forecasts {
         return own == null ? null : WritingChange.of(model, own);
     }
 
-    /** {@code null} when bytes or rating are not known, or the rating is passed. */
+    /** {@code null} when bytes, rating or the drive's pace are not known, or the rating is passed. */
     Forecast ofRating() {
-        double remaining = own == null ? 0 : 1 - consumed();
+        double remaining = own == null || belief == null ? 0 : 1 - consumed();
         return remaining <= 0 ? null : forecast(belief, new double[] {remaining}, latest, observedQuarters(own), basis(own));
     }
 
-    /** {@code null} when the percentage used is not known, too coarse, or at 100 already. */
+    /** {@code null} when the percentage used or the drive's pace is not known, it is too coarse, or at 100 already. */
     Forecast ofController() {
         Integer used = history.latest().reading().health().percentageUsed();
         if (used == null || used >= 100) {
@@ -87,34 +97,41 @@ final class Forecasts {
     /** The chance that the controller's percentage passes {@code level} within so many quarters of the latest reading; {@code NaN} where bytes and it are not forecast together. */
     double controllerPasses(double level, double quarters) {
         Integer used = history.latest().reading().health().percentageUsed();
-        return own == null || !isForecastByWrites(used) ? Double.NaN : model.probabilityOfReaching(belief, quarters, remainingUntil(level, used));
+        return !isForecastByWrites(used) ? Double.NaN : model.probabilityOfReaching(belief, quarters, remainingUntil(level, used));
     }
 
     private boolean isForecastByWrites(Integer used) {
-        return used != null && used >= LEAST_PERCENTAGE && used < 100 && history.latest().epoch() == 0 && latest == history.latest();
+        return belief != null && used != null && used >= LEAST_PERCENTAGE && used < 100 && history.latest().epoch() == 0 && latest == history.latest();
     }
 
-    /** Writes until the controller's percentage is {@code level}, for each of the values that {@code used} may stand for. */
+    /** Writes until the controller's percentage is {@code level}: points to go times what a point takes, the slower the fewer points to go. */
     private double[] remainingUntil(double level, int used) {
-        double written = consumed();
-        return Arrays.stream(WITHIN_ROUNDING).map(off -> used + off).map(p -> written * (level - p) / p).toArray();
+        Amplification.Now now = model.amplification().now(own);
+        double quarters = Math.min(MOST_QUARTERS_OF_AMPLIFICATION, Math.max(0, level - used) * Math.exp(now.log() + belief.meanLog()) / model.population().eta());
+        double deviation = Math.sqrt(now.variance() + model.amplification().varianceAhead(quarters));
+        return IntStream.range(0, WITHIN_ROUNDING.length).mapToDouble(i ->
+            Math.max(0, level - used - WITHIN_ROUNDING[i]) * Math.exp(now.log() - deviation * EQUALLY_LIKELY[i])).toArray();
     }
 
     private Forecast ofControllerAlone(int used) {
-        HistoryPoint latest = history.latest();
-        List<HistoryPoint> reported = history.points().stream()
-            .filter(p -> p.epoch() == latest.epoch() && p.reading().health().percentageUsed() != null).toList();
-        HistoryPoint first = reported.get(0);
-        Instant from = startOfService != null && latest.epoch() == 0 ? startOfService.atStartOfDay(ZoneOffset.UTC).toInstant()
-            : first.reading().collectedAt();
-        double elapsed = WearPast.quarters(from.toEpochMilli(), latest.reading().collectedAt().toEpochMilli());
-        int before = startOfService != null && latest.epoch() == 0 ? 0 : first.reading().health().percentageUsed();
-        double rise = Math.max(0, used - before);
-        RateBelief prior = model.familyPrior(history.id().model());
-        RateBelief belief = elapsed <= 0 ? prior : CoarseIncrement.learn(prior, model.population().eta(), elapsed,
-            Math.max(0, rise - 1) / 100, used == Health.USED_AT_ITS_LIMIT ? Double.POSITIVE_INFINITY : (rise + 1) / 100);
+        WearPast past = WearPast.ofPercentage(history, startOfService);
+        Steps steps = past.steps(model.powerOn());
+        if (steps.size() == 0) {
+            return null;
+        }
+        RateBelief belief = steps.size() > 1 ? beliefAfter(past, steps) : afterRise(past, steps);
         double[] remaining = Arrays.stream(WITHIN_ROUNDING).map(off -> (100 - Math.max(0, used + off)) / 100).toArray();
-        return forecast(belief, remaining, latest, Math.max(0, elapsed), "pooled model, from the controller's percentage alone");
+        return forecast(belief, remaining, history.latest(), observedQuarters(past), "pooled model, from the controller's percentage alone");
+    }
+
+    /** One rise, known within a point either way. */
+    private RateBelief afterRise(WearPast past, Steps step) {
+        int last = past.wear().length - 1;
+        double rise = past.wear()[last] - (last == 0 || past.startMillis() != null ? 0 : past.wear()[0]);
+        double scale = step.totalIncrement() / Math.max(rise, past.leastIncrement());
+        RateBelief mean = CoarseIncrement.learn(model.familyPrior(history.id().model()), model.population().eta(), step.totalDuration(),
+            scale * Math.max(0, rise - 0.01), scale * (rise + 0.01));
+        return model.drift().lately(mean, step.totalDuration());
     }
 
     private Forecast forecast(RateBelief now, double[] remaining, HistoryPoint latest, double observedQuarters, String basis) {
@@ -143,10 +160,9 @@ final class Forecasts {
         return own.isAgeInferred() ? 0 : own.steps().totalDuration();
     }
 
-    private static String basis(WearPast own) {
-        int steps = own.stepsForForecast().size();
-        return steps == 0 ? "pooled model, from the fleet alone: one reading and no in-service date"
-            : own.isAgeInferred() ? "pooled model, one reading, age inferred from power-on hours (a lower bound)"
+    private String basis(WearPast own) {
+        int steps = own.steps(model.powerOn()).size();
+        return own.isAgeInferred() ? String.format(Locale.ROOT, "pooled model, one reading, age inferred from power-on hours: about %.1f years", own.inferredQuarters(model.powerOn()) / 4)
             : "pooled model, " + steps + (steps == 1 ? " step" : " steps") + " of this drive"
                 + (own.startMillis() == null ? "" : " since it went into service");
     }

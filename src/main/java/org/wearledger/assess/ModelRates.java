@@ -47,7 +47,7 @@ final class ModelRates {
         }
         RandomEffects effects = RandomEffects.of(estimates);
         Map<String, Estimate> shrunk = new TreeMap<>();
-        estimates.forEach((model, estimate) -> shrunk.put(model, effects.shrunk(estimate)));
+        estimates.forEach((model, estimate) -> shrunk.put(model, effects.cautious(estimate)));
         return grouped(shrunk);
     }
 

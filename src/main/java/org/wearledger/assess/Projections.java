@@ -43,7 +43,7 @@ final class Projections {
         Instant latestAt = latest.reading().collectedAt();
         Instant evidenceFrom = rates.lately() != null ? written.get(0).reading().collectedAt()
             : rates.lifeStartsOn().atStartOfDay(ZoneOffset.UTC).toInstant();
-        double daysObserved = Duration.between(evidenceFrom, latestAt).toSeconds() / SECONDS_PER_DAY;
+        double daysObserved = rates.ageInferred() ? 0 : Duration.between(evidenceFrom, latestAt).toSeconds() / SECONDS_PER_DAY;
         LocalDate date = day(latestAt.plusSeconds(Math.round(daysAhead * SECONDS_PER_DAY)));
         return new Projection.Reaches(date, rates.basis(), daysAhead > EVIDENCE_FACTOR * daysObserved);
     }

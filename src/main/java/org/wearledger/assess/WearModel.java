@@ -8,11 +8,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.wearledger.model.FleetModel;
 import org.wearledger.stats.Drift;
 import org.wearledger.stats.GroupOffsets;
+import org.wearledger.stats.Quartiles;
 import org.wearledger.stats.RandomRateGamma;
 import org.wearledger.stats.RateBelief;
+import org.wearledger.stats.ShortPasts;
 import org.wearledger.stats.Steps;
 
 /**
@@ -23,31 +26,49 @@ import org.wearledger.stats.Steps;
  * @param drift how a drive's log rate wanders
  * @param familyLogRate offset of each drive model's log rate from the fleet's, shrunk; a model not seen has 0
  * @param driftAssumed fewer than four steps a drive: drift cannot be learned and a stated value stands in
- * @param drives how many drives the fit rests on
+ * @param drives how many drives the fit rests on; 0 for the stated default
+ * @param powerOn which part of the day machines run
+ * @param amplification how the writes of a point of the controller's percentage wander
  */
 public record WearModel(RandomRateGamma population, Drift drift, Map<String, Double> familyLogRate, boolean driftAssumed,
-                        int drives) implements Serializable {
+                        int drives, PowerOnShare powerOn, Amplification amplification) implements Serializable {
     /**
      * The stated default: a median drive writes about 1 % of its rating a quarter, most within a factor of three, and
      * quarter by quarter differs by six tenths. It steadies small fleets and stands in where nothing was seen.
      */
     public static final RandomRateGamma DEFAULT_POPULATION = new RandomRateGamma(2.5, 3, 0.012);
-    /** Drift in log rate per quarter where it cannot be learned. */
-    public static final double ASSUMED_DRIFT = 0.15;
+    /** Drift in log rate per quarter where it cannot be learned, and the least where histories are shorter than {@link #SHORT_HISTORY} steps. */
+    public static final double ASSUMED_DRIFT = Drift.ASSUMED;
     /** Least drift while the histories are shorter than {@link #LONG_HISTORY} steps, which cannot show that there is none. */
     public static final double LEAST_DRIFT = 0.10;
     static final int LONG_HISTORY = 16;
-    static final int LEAST_STEPS_FOR_DRIFT = 4;
+    static final int SHORT_HISTORY = 6;
+    static final int LEAST_STEPS_FOR_DRIFT = 2;
+    /** Of the fleet's median rate: a drive below it is not in use, and not in the fit. */
+    static final double UNUSED_SHARE = 0.02;
+    static final int MOST_DRIVES_FOR_SHORT_PASTS = 400;
     static final int MOST_DRIVES_FOR_DRIFT = 2_000;
 
     public WearModel {
         familyLogRate = Map.copyOf(familyLogRate);
     }
 
+    /** Without anything learned of hours under power or of the controller. */
+    WearModel(RandomRateGamma population, Drift drift, Map<String, Double> familyLogRate, boolean driftAssumed, int drives) {
+        this(population, drift, familyLogRate, driftAssumed, drives, PowerOnShare.ASSUMED, Amplification.ASSUMED);
+    }
+
+    /** Learns what the fleet tells: first how long its machines run, then its rates, among them those of drives whose age the hours tell. */
+    public static WearModel of(Collection<WearPast> fleet) {
+        PowerOnShare powerOn = PowerOnShare.of(fleet);
+        WearModel fitted = fit(fleet.stream().map(past -> new DriveSteps(past.id(), past.steps(powerOn))).toList());
+        return new WearModel(fitted.population, fitted.drift, fitted.familyLogRate, fitted.driftAssumed, fitted.drives, powerOn, Amplification.of(fleet));
+    }
+
     /** Fits the fleet; the order of the drives changes no digit. No drive gives the stated default. */
     public static WearModel fit(Collection<DriveSteps> fleet) {
-        List<DriveSteps> drives = fleet.stream().filter(drive -> drive.steps().size() > 0)
-            .sorted(Comparator.comparing(DriveSteps::id)).toList();
+        List<DriveSteps> drives = inUse(fleet.stream().filter(drive -> drive.steps().size() > 0)
+            .sorted(Comparator.comparing(DriveSteps::id)).toList());
         Map<String, List<Steps>> families = drives.stream().collect(Collectors.groupingBy(drive -> drive.id().model(),
             TreeMap::new, Collectors.mapping(DriveSteps::steps, Collectors.toList())));
         RandomRateGamma mixed = RandomRateGamma.fitNear(drives.stream().map(DriveSteps::steps).toList(), DEFAULT_POPULATION);
@@ -57,17 +78,34 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
         RandomRateGamma population = oneFamily ? mixed : RandomRateGamma.fitNear(alike, DEFAULT_POPULATION);
         double[] sizes = alike.stream().mapToDouble(Steps::size).sorted().toArray();
         double typicalSteps = sizes.length == 0 ? 0 : sizes[sizes.length / 2];
-        boolean driftAssumed = typicalSteps < LEAST_STEPS_FOR_DRIFT;
-        return new WearModel(population, driftAssumed ? new Drift(ASSUMED_DRIFT) : drift(alike, population, typicalSteps),
-            offsets, driftAssumed, drives.size());
+        if (typicalSteps < LEAST_STEPS_FOR_DRIFT) {
+            return new WearModel(population, new Drift(ASSUMED_DRIFT), offsets, true, drives.size());
+        }
+        if (typicalSteps < SHORT_HISTORY) {
+            ShortPasts both = ShortPasts.of(some(alike, MOST_DRIVES_FOR_SHORT_PASTS), DEFAULT_POPULATION);
+            return new WearModel(both.population(), atLeast(LEAST_DRIFT, both.drift()), offsets, false, drives.size());
+        }
+        return new WearModel(population, atLeast(typicalSteps < LONG_HISTORY ? LEAST_DRIFT : 0, Drift.chosenFor(some(alike, MOST_DRIVES_FOR_DRIFT), population)), offsets, false, drives.size());
     }
 
-    private static Drift drift(List<Steps> units, RandomRateGamma population, double typicalSteps) {
-        // Evenly spread over the drives in their order: enough to choose one of eleven values by.
-        int stride = Math.max(1, units.size() / MOST_DRIVES_FOR_DRIFT);
-        List<Steps> some = java.util.stream.IntStream.range(0, units.size()).filter(i -> i % stride == 0).mapToObj(units::get).toList();
-        Drift chosen = Drift.chosenFor(some, population);
-        return typicalSteps < LONG_HISTORY && chosen.sigma() < LEAST_DRIFT ? new Drift(LEAST_DRIFT) : chosen;
+    /** Without the drives that all but never write: a spare in a drawer says nothing of how drives in use scatter. */
+    private static List<DriveSteps> inUse(List<DriveSteps> drives) {
+        double median = Quartiles.of(drives.stream().mapToDouble(WearModel::rate).toArray()).median();
+        return drives.stream().filter(drive -> !(rate(drive) < UNUSED_SHARE * median)).toList();
+    }
+
+    private static double rate(DriveSteps drive) {
+        return drive.steps().totalIncrement() / drive.steps().totalDuration();
+    }
+
+    /** Evenly spread over the drives in their order: enough to choose one of eleven values by. */
+    private static List<Steps> some(List<Steps> units, int most) {
+        int stride = Math.max(1, units.size() / most);
+        return IntStream.range(0, units.size()).filter(i -> i % stride == 0).mapToObj(units::get).toList();
+    }
+
+    private static Drift atLeast(double sigma, Drift drift) {
+        return drift.sigma() < sigma ? new Drift(sigma) : drift;
     }
 
     private static Steps scaled(Steps steps, double logFactor) {

@@ -1,62 +1,128 @@
 package org.wearledger.assess;
 
 import java.io.Serializable;
-import java.math.BigDecimal;
 import java.math.BigInteger;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.function.ToDoubleFunction;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.SweepSettings;
+import org.wearledger.stats.InexactDuration;
+import org.wearledger.stats.RandomEffects.Estimate;
 import org.wearledger.stats.Steps;
 
 /**
- * A drive's wear over time, in fractions of its rated endurance, and the increments the fleet's model learns from.
+ * A drive's wear over time, in fractions of its rated endurance, and the increments the fleet's model learns from. Where bytes or
+ * rating are not known, it is the controller's own percentage instead.
  *
  * <p>The first step reaches from the in-service date to the first reading, when that date is the drive's. A missed sweep
  * makes the next step longer. Readings less than a day apart are one. After a reset the totals go on, so no step is
- * negative; one without writes counts half a data unit, the counter's resolution.
+ * negative; one without writes counts half a data unit, the counter's resolution. Steps of the percentage are joined until each has
+ * five points, against which rounding is small.
  *
  * @param startMillis when the drive went into service, {@code null} when unknown
  * @param atMillis times of the readings, rising, at least a day apart
- * @param wear total written / rated at each
- * @param leastIncrement half a data unit in the same fractions
- * @param powerOnQuarters of the first reading, 0 when not reported: a lower bound of the drive's age
+ * @param wear total written / rated at each; or percentage used / 100
+ * @param leastIncrement half a data unit in the same fractions; or half a percent
+ * @param used the controller's percentage at each, {@link #NOT_REPORTED} where it does not speak of the same writes
+ * @param byPercentage wear is the controller's percentage
  * @param userChanges when the machine got a new user, rising
  */
-public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] wear, double leastIncrement,
-                       double powerOnQuarters, long... userChanges) implements Serializable {
+public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] wear, double leastIncrement, int[] used, boolean byPercentage,
+                       PowerOn powerOn, long... userChanges) implements Serializable {
     static final double MILLIS_PER_QUARTER = SweepSettings.DAYS_PER_QUARTER * 86_400_000;
+    static final int NOT_REPORTED = -1;
     private static final double HOURS_PER_QUARTER = SweepSettings.DAYS_PER_QUARTER * 24;
-    private static final double LEAST_QUARTERS = 1 / SweepSettings.DAYS_PER_QUARTER;
+    static final double LEAST_QUARTERS = 1 / SweepSettings.DAYS_PER_QUARTER;
+    /** Over less than a month, a few days off decide the share of the day. */
+    private static final double LEAST_QUARTERS_FOR_SHARE = 1 / 3.0;
+    private static final double LEAST_PERCENTAGE_STEP = 0.05;
     private static final BigInteger HALF_DATA_UNIT = BigInteger.valueOf(256_000);
 
-    /** {@code null} when no bytes are reported or no rating is known. */
+    /**
+     * What the hours under power tell.
+     *
+     * @param quarters at the first reading, 0 when not reported
+     * @param share of the time that this drive is under power, as far as both are told; 0 when they are not
+     * @param machineModel {@code null} when not reported
+     */
+    record PowerOn(double quarters, double share, String machineModel) implements Serializable {
+    }
+
+    /** Of bytes, without a percentage. */
+    WearPast(DriveId id, Long startMillis, long[] atMillis, double[] wear, double leastIncrement, double powerOnQuarters, long... userChanges) {
+        this(id, startMillis, atMillis, wear, leastIncrement, filled(atMillis.length), false, new PowerOn(powerOnQuarters, 0, null), userChanges);
+    }
+
+    private static int[] filled(int readings) {
+        int[] used = new int[readings];
+        Arrays.fill(used, NOT_REPORTED);
+        return used;
+    }
+
+    /** By bytes; {@code null} when none are reported or no rating is known. */
     static WearPast of(DriveHistory history, Endurance endurance, LocalDate startOfService) {
         List<HistoryPoint> written = history.points().stream().filter(p -> p.totalBytesWritten() != null).toList();
         if (written.isEmpty() || endurance == null) {
             return null;
         }
-        BigDecimal ratedBytes = endurance.ratedTerabytesWritten().movePointRight(12);
+        double ratedBytes = endurance.ratedTerabytesWritten().movePointRight(12).doubleValue();
+        return of(history, written, startOfService, p -> p.totalBytesWritten().doubleValue() / ratedBytes, HALF_DATA_UNIT.doubleValue() / ratedBytes, false);
+    }
+
+    /** By the controller's percentage since the counters last went back, below 100; {@code null} when it is not reported. */
+    static WearPast ofPercentage(DriveHistory history, LocalDate startOfService) {
+        int epoch = history.latest().epoch();
+        List<HistoryPoint> reported = history.points().stream()
+            .filter(p -> p.epoch() == epoch && p.reading().health().percentageUsed() != null && p.reading().health().percentageUsed() < 100).toList();
+        return reported.isEmpty() ? null : of(history, reported, epoch == 0 ? startOfService : null,
+            p -> p.reading().health().percentageUsed() / 100.0, 0.005, true);
+    }
+
+    private static WearPast of(DriveHistory history, List<HistoryPoint> points, LocalDate startOfService, ToDoubleFunction<HistoryPoint> wear, double leastIncrement,
+                               boolean byPercentage) {
         List<HistoryPoint> apart = new ArrayList<>();
-        for (HistoryPoint point : written) {
+        for (HistoryPoint point : points) {
             if (apart.isEmpty() || quarters(at(apart.get(apart.size() - 1)), at(point)) >= LEAST_QUARTERS) {
                 apart.add(point);
             }
         }
         Instant start = startOfService == null ? null : startOfService.atStartOfDay(ZoneOffset.UTC).toInstant();
         boolean known = start != null && quarters(start.toEpochMilli(), at(apart.get(0))) >= LEAST_QUARTERS;
-        BigInteger hours = apart.get(0).reading().health().powerOnHours();
-        return new WearPast(history.id(), known ? start.toEpochMilli() : null,
-            apart.stream().mapToLong(WearPast::at).toArray(),
-            apart.stream().mapToDouble(p -> p.totalBytesWritten().doubleValue() / ratedBytes.doubleValue()).toArray(),
-            HALF_DATA_UNIT.doubleValue() / ratedBytes.doubleValue(), hours == null ? 0 : hours.doubleValue() / HOURS_PER_QUARTER,
-            UserChanges.millis(history));
+        Long startMillis = known ? start.toEpochMilli() : null;
+        return new WearPast(history.id(), startMillis, apart.stream().mapToLong(WearPast::at).toArray(), apart.stream().mapToDouble(wear).toArray(), leastIncrement,
+            apart.stream().mapToInt(WearPast::used).toArray(), byPercentage, powerOn(apart, startMillis), UserChanges.millis(history));
+    }
+
+    private static int used(HistoryPoint point) {
+        Integer used = point.reading().health().percentageUsed();
+        return used == null || point.epoch() > 0 ? NOT_REPORTED : used;
+    }
+
+    private static PowerOn powerOn(List<HistoryPoint> points, Long startMillis) {
+        HistoryPoint first = points.get(0);
+        HistoryPoint last = points.get(points.size() - 1);
+        double before = powerOnQuarters(first);
+        double rise = last.epoch() == first.epoch() ? powerOnQuarters(last) - before : 0;
+        double share = startMillis != null && before > 0 ? share(before, quarters(startMillis, at(first)))
+            : before > 0 ? share(rise, quarters(at(first), at(last))) : 0;
+        return new PowerOn(before, share, first.reading().machine().model());
+    }
+
+    private static double share(double underPower, double quarters) {
+        return quarters < LEAST_QUARTERS_FOR_SHARE || underPower <= 0 ? 0 : Math.min(1, underPower / quarters);
+    }
+
+    static double powerOnQuarters(HistoryPoint point) {
+        BigInteger hours = point.reading().health().powerOnHours();
+        return hours == null ? 0 : hours.doubleValue() / HOURS_PER_QUARTER;
     }
 
     static double quarters(long fromMillis, long toMillis) {
@@ -80,11 +146,18 @@ public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] w
             durations[i - 1 + offset] = quarters(atMillis[i - 1], atMillis[i]);
             increments[i - 1 + offset] = Math.max(wear[i] - wear[i - 1], leastIncrement);
         }
-        return new Steps(durations, increments);
+        Steps steps = new Steps(durations, increments);
+        return byPercentage ? steps.joinedTo(LEAST_PERCENTAGE_STEP) : steps;
     }
 
     Steps steps() {
         return steps(atMillis.length);
+    }
+
+    /** What was known at its reading of that number, from 1; of the share of the day only what the in-service date tells. */
+    WearPast upTo(int readings) {
+        return new WearPast(id, startMillis, Arrays.copyOf(atMillis, readings), Arrays.copyOf(wear, readings), leastIncrement, Arrays.copyOf(used, readings), byPercentage,
+            startMillis == null ? new PowerOn(powerOn.quarters, 0, powerOn.machineModel) : powerOn, userChanges);
     }
 
     /** The drive as one of a fleet to be fitted, by its first {@code readings} readings. */
@@ -99,11 +172,20 @@ public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] w
 
     /** The age is known by nothing but the power-on hours. */
     boolean isAgeInferred() {
-        return startMillis == null && atMillis.length == 1 && powerOnQuarters >= LEAST_QUARTERS;
+        return startMillis == null && atMillis.length == 1 && powerOn.quarters >= LEAST_QUARTERS;
     }
 
-    /** As {@link #steps()}; a single reading without an in-service date is taken over its power-on hours. */
-    Steps stepsForForecast() {
-        return isAgeInferred() ? new Steps(new double[] {powerOnQuarters}, new double[] {Math.max(wear[0], leastIncrement)}) : steps();
+    /** A single reading without an in-service date: its age by the hours under power. */
+    double inferredQuarters(PowerOnShare shares) {
+        return shares.quarters(powerOn.quarters, powerOn.machineModel);
+    }
+
+    /** As {@link #steps()}; where the age is inferred, the one step that tells as much as its inexact duration does. */
+    Steps steps(PowerOnShare shares) {
+        if (!isAgeInferred()) {
+            return steps();
+        }
+        Estimate share = shares.of(powerOn.machineModel);
+        return InexactDuration.step(WearModel.DEFAULT_POPULATION.eta(), inferredQuarters(shares), Math.max(wear[0], leastIncrement), share.deviation() * share.deviation());
     }
 }

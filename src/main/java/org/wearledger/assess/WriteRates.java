@@ -7,6 +7,7 @@ import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import org.wearledger.model.HistoryPoint;
+import org.wearledger.model.SweepSettings;
 import org.wearledger.stats.TheilSen;
 
 /**
@@ -15,11 +16,13 @@ import org.wearledger.stats.TheilSen;
  * @param lately Theil-Sen slope, never below 0, over the readings of the 365 days up to the latest that reports writes;
  *     {@code null} when they span less than a week
  * @param latelyReadings readings that {@code lately} rests on
- * @param overLife written / days from in-service date to that latest reading; {@code null} when the date is unknown,
- *     less than one day before, or later than the first reading
+ * @param overLife written / days from in-service date to that latest reading; where the date is unknown, less than one day before, or later
+ *     than the first reading, from the day that the only reading's hours under power tell; {@code null} without either
  * @param lifeStartsOn start of {@code overLife}, {@code null} with it
+ * @param ageInferred from hours under power
  */
-record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate lifeStartsOn) {
+record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate lifeStartsOn, boolean ageInferred) {
+    static final WriteRates NONE = new WriteRates(null, 0, null, null, false);
     static final Duration LATELY = Duration.ofDays(365);
 
     /** Two exports of one afternoon say nothing of a quarter. */
@@ -31,8 +34,9 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
     /**
      * @param written points with a total, in time order, at least one
      * @param startOfService {@code null} when unknown
+     * @param shares which part of the day machines run
      */
-    static WriteRates of(List<HistoryPoint> written, LocalDate firstSeenOn, LocalDate startOfService) {
+    static WriteRates of(List<HistoryPoint> written, LocalDate firstSeenOn, LocalDate startOfService, PowerOnShare shares) {
         HistoryPoint latest = written.get(written.size() - 1);
         Instant since = latest.reading().collectedAt().minus(LATELY);
         List<HistoryPoint> recent =
@@ -40,12 +44,15 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
         Duration span = Duration.between(recent.get(0).reading().collectedAt(), latest.reading().collectedAt());
         Double lately = span.compareTo(LEAST_SPAN) < 0 ? null : slope(recent);
         LocalDate latestOn = LocalDate.ofInstant(latest.reading().collectedAt(), ZoneOffset.UTC);
-        if (startOfService == null || startOfService.isAfter(firstSeenOn) || !startOfService.isBefore(latestOn)) {
-            return new WriteRates(lately, recent.size(), null, null);
-        }
-        double overLife = latest.totalBytesWritten().doubleValue() / BYTES_PER_GIGABYTE
-            / ChronoUnit.DAYS.between(startOfService, latestOn);
-        return new WriteRates(lately, recent.size(), overLife, startOfService);
+        boolean known = startOfService != null && !startOfService.isAfter(firstSeenOn) && startOfService.isBefore(latestOn);
+        LocalDate start = known ? startOfService : lately == null && written.size() == 1 ? inferredStart(latest, latestOn, shares) : null;
+        Double overLife = start == null ? null : latest.totalBytesWritten().doubleValue() / BYTES_PER_GIGABYTE / ChronoUnit.DAYS.between(start, latestOn);
+        return new WriteRates(lately, recent.size(), overLife, start, start != null && !known);
+    }
+
+    private static LocalDate inferredStart(HistoryPoint only, LocalDate on, PowerOnShare shares) {
+        double quarters = shares.quarters(WearPast.powerOnQuarters(only), only.reading().machine().model());
+        return quarters < WearPast.LEAST_QUARTERS ? null : on.minusDays(Math.round(quarters * SweepSettings.DAYS_PER_QUARTER));
     }
 
     private static double slope(List<HistoryPoint> points) {
@@ -66,6 +73,6 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
     String basis() {
         return lately != null
             ? "straight line, Theil-Sen over " + latelyReadings + " readings of the last year"
-            : "straight line, average since in service";
+            : ageInferred ? "straight line, average over an age inferred from power-on hours" : "straight line, average since in service";
     }
 }

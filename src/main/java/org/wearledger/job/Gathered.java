@@ -175,7 +175,7 @@ final class Gathered {
         return pasts(Wanted.ALL).takeOrdered(most, new BySample());
     }
 
-    /** The wear of every wanted drive whose bytes and rating are known. */
+    /** The wear of every wanted drive: by bytes where they and a rating are known, else by the controller's percentage. */
     JavaRDD<WearPast> pasts(Wanted wanted) {
         Broadcast<Ratings> sharedRatings = ratings;
         Broadcast<Placements> sharedPlacements = placements;

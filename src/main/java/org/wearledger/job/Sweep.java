@@ -124,11 +124,11 @@ public final class Sweep {
      */
     public static BacktestRun backtest(SweepRequest request, Engine engine, long seed) throws IOException {
         return gathered(request, engine, gathered -> {
-            List<WearPast> sample = gathered.sample(MOST_DRIVES_BACKTESTED);
+            List<WearPast> sample = gathered.sample(MOST_DRIVES_BACKTESTED).stream().filter(past -> !past.byPercentage()).toList();
             List<Problem> problems = new ArrayList<>(gathered.problems);
             problems.addAll(gathered.tables.problems());
             problems.sort(null);
-            return new BacktestRun(request.version(), gathered.accounting, gathered.pasts(Gathered.Wanted.ALL).count(), sample.size(),
+            return new BacktestRun(request.version(), gathered.accounting, gathered.pasts(Gathered.Wanted.ALL).filter(past -> !past.byPercentage()).count(), sample.size(),
                 BacktestSummary.of(Backtest.run(sample, Backtest.HORIZONS), seed), problems);
         });
     }
@@ -193,8 +193,9 @@ public final class Sweep {
         LocalDate asOf = asOf(settings, machines.values());
         boolean pooled = settings.method() == ProjectionMethod.POOLED;
         List<WearPast> sample = pooled ? gathered.sample(MOST_DRIVES_FITTED) : List.of();
-        WearModel model = pooled ? WearModel.fit(sample.stream().map(WearPast::asOfNow).toList()) : null;
-        List<WearPast> checked = sample.subList(0, Math.min(sample.size(), MOST_DRIVES_CALIBRATED));
+        WearModel model = pooled ? WearModel.of(sample) : null;
+        List<WearPast> byBytes = sample.stream().filter(past -> !past.byPercentage()).toList();
+        List<WearPast> checked = byBytes.subList(0, Math.min(byBytes.size(), MOST_DRIVES_CALIBRATED));
         Calibration calibration = pooled ? SelfCheck.of(checked, () -> gathered.controlled(checked)) : null;
 
         List<DriveAssessment> active = asOf == null ? List.of() : activeDrives(gathered, model, asOf, settings);
@@ -202,7 +203,7 @@ public final class Sweep {
             : MachineAssessor.assess(active, map(machines, Sighting::machine), map(machines, Sighting::at),
                 setAside(machines, gathered.problems), Refusals.byMachine(gathered.problems), gathered.placements.value().lastDriveNowIn(), tables.inventory().values(), asOf, settings);
 
-        FleetModel fleet = model == null ? null : model.summary(CommonShock.of(sample));
+        FleetModel fleet = model == null ? null : model.summary(CommonShock.of(byBytes));
         Budget budget = asOf == null ? null
             : Budgets.of(assessed, fleet, tables.prices().values(), asOf, settings, request.budget());
         List<WarrantyCheck> warranties = asOf == null ? List.of() : Warranties.check(assessed, asOf);

@@ -22,7 +22,8 @@ import java.time.LocalDate;
  * @param remainingTerabytes rated less written; negative past the rating
  * @param impliedEnduranceTerabytes written / percentage used, with the integer taken as plus or minus one
  * @param gigabytesPerDayLately Theil-Sen slope over the last year of readings, decimal GB a day
- * @param gigabytesPerDayOverLife written / days since the drive went into service
+ * @param gigabytesPerDayOverLife written / days since the drive went into service; for a drive with one reading and no such date, over the age that its hours
+ *     under power tell
  * @param driveWritesPerDay gigabytesPerDayLately (else over life) / capacity
  * @param projection the straight line, the baseline
  * @param ratingForecast when the rated endurance is reached; {@code null} when none can or need be made

@@ -13,6 +13,8 @@ import java.util.List;
 public record Drift(double sigma) implements Serializable {
     /** The values that {@link #chosenFor} tries. */
     static final double[] GRID = {0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5};
+    /** What is taken where nothing is known: 0.15. */
+    public static final double ASSUMED = 0.15;
     private static final int MOST_STEPS_AHEAD = 4;
 
     /** @throws IllegalArgumentException when it lies outside its bounds */
@@ -32,13 +34,32 @@ public record Drift(double sigma) implements Serializable {
         return h < 1 ? sigma * sigma * h : sigma * sigma * (h + 1) * (2 * h + 1) / (6 * h);
     }
 
-    /** The belief about a unit after all its steps, widened before each but the first. */
+    /**
+     * Variance of the logarithm of the rate in the latest unit of time against the mean rate over the last d units, which end with it: for the same walk
+     * sigma^2 (d - 1)(2 d - 1) / (6 d); 0 for d up to 1. Example for sigma 0.2: 0.0875 at 8.
+     */
+    public double varianceSinceMeanOver(double d) {
+        Checked.positive("duration", d);
+        return d <= 1 ? 0 : sigma * sigma * (d - 1) * (2 * d - 1) / (6 * d);
+    }
+
+    /**
+     * The belief about a unit after all its steps, widened before each but the first. A step tells of the mean rate over it: at the end the belief is widened
+     * by how far the rate lately may lie from those means, each counted by the square of the share that its step has in the belief.
+     */
     public RateBelief after(RateBelief prior, double eta, Steps steps) {
-        RateBelief belief = prior;
+        Track track = new Track(prior, 0);
         for (int j = 0; j < steps.size(); j++) {
-            belief = next(belief, eta, steps, j);
+            track = next(track, eta, steps, j);
         }
-        return belief;
+        return track.now();
+    }
+
+    /** @param lag variance of the rate lately against what the steps told of */
+    private record Track(RateBelief belief, double lag) {
+        RateBelief now() {
+            return belief.wandered(lag);
+        }
     }
 
     /** The belief for what comes within the horizon h. */
@@ -46,27 +67,30 @@ public record Drift(double sigma) implements Serializable {
         return now.wandered(varianceOverHorizon(h));
     }
 
-    private RateBelief next(RateBelief belief, double eta, Steps steps, int j) {
+    /** The belief about the rate lately, from one about the mean rate over the last {@code duration}. */
+    public RateBelief lately(RateBelief mean, double duration) {
+        return mean.wandered(varianceSinceMeanOver(duration));
+    }
+
+    private Track next(Track before, double eta, Steps steps, int j) {
         double duration = steps.durations()[j];
-        RateBelief widened = j == 0 ? belief : belief.wandered(sigma * sigma * duration);
-        return widened.after(eta, duration, steps.increments()[j]);
+        RateBelief widened = j == 0 ? before.belief : before.belief.wandered(sigma * sigma * duration);
+        RateBelief after = widened.after(eta, duration, steps.increments()[j]);
+        double share = eta * duration / after.shape();
+        return new Track(after, (1 - share) * (1 - share) * before.lag + share * share * varianceSinceMeanOver(duration));
     }
 
     /**
      * The value of the grid under which the units' own pasts were best foretold: the largest sum of log densities of the
-     * increment over the next min(4, n / 2) steps, from each step of each unit on. Units of fewer than 4 steps say nothing;
-     * when all are such, the result is empty-handed 0.
+     * increment over the next min(4, n / 2) steps, from each step of each unit on, and of a normal density about
+     * {@link #ASSUMED} with a standard deviation of {@link #ASSUMED}, which a dozen units outweigh. Units of one step say nothing.
      */
     public static Drift chosenFor(List<Steps> units, RandomRateGamma population) {
         Drift best = new Drift(0);
         double bestScore = Double.NEGATIVE_INFINITY;
         for (double sigma : GRID) {
             Drift candidate = new Drift(sigma);
-            // Units come in any order, on any number of cores; the sum must not change with them.
-            double[] scores = units.parallelStream().filter(unit -> unit.size() >= 4)
-                .mapToDouble(unit -> candidate.score(unit, population)).toArray();
-            Arrays.sort(scores);
-            double score = Arrays.stream(scores).sum();
+            double score = candidate.score(units, population);
             if (score > bestScore) {
                 bestScore = score;
                 best = candidate;
@@ -75,9 +99,16 @@ public record Drift(double sigma) implements Serializable {
         return best;
     }
 
+    /** Units come in any order, on any number of cores; the sum must not change with them. */
+    double score(List<Steps> units, RandomRateGamma population) {
+        double[] scores = units.parallelStream().filter(unit -> unit.size() > 1).mapToDouble(unit -> score(unit, population)).toArray();
+        Arrays.sort(scores);
+        return Arrays.stream(scores).sum() - Math.pow((sigma - ASSUMED) / ASSUMED, 2) / 2;
+    }
+
     private double score(Steps unit, RandomRateGamma population) {
         int ahead = Math.min(MOST_STEPS_AHEAD, unit.size() / 2);
-        RateBelief belief = population.prior();
+        Track belief = new Track(population.prior(), 0);
         double score = 0;
         for (int j = 0; j + ahead < unit.size(); j++) {
             belief = next(belief, population.eta(), unit, j);
@@ -87,7 +118,7 @@ public record Drift(double sigma) implements Serializable {
                 duration += unit.durations()[k];
                 increment += unit.increments()[k];
             }
-            score += ahead(belief, duration).logDensity(population.eta(), duration, increment);
+            score += ahead(belief.now(), duration).logDensity(population.eta(), duration, increment);
         }
         return score;
     }

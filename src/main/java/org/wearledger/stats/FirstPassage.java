@@ -1,12 +1,11 @@
 package org.wearledger.stats;
 
 import java.util.function.DoubleUnaryOperator;
-import org.apache.commons.math3.analysis.solvers.BrentSolver;
 
 /** Inverts the distribution function of a time. */
 public final class FirstPassage {
     private static final double TIME_ACCURACY = 1e-4;
-    private static final int MOST_EVALUATIONS = 200;
+    private static final double RELATIVE_ACCURACY = 1e-14;
 
     private FirstPassage() {
     }
@@ -19,6 +18,6 @@ public final class FirstPassage {
         if (probabilityBy.applyAsDouble(most) < p) {
             return Double.POSITIVE_INFINITY;
         }
-        return new BrentSolver(TIME_ACCURACY).solve(MOST_EVALUATIONS, t -> probabilityBy.applyAsDouble(t) - p, 0, most);
+        return Root.between(0, most, RELATIVE_ACCURACY, TIME_ACCURACY, t -> probabilityBy.applyAsDouble(t) - p);
     }
 }

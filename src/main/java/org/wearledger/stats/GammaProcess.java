@@ -1,6 +1,5 @@
 package org.wearledger.stats;
 
-import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.numbers.gamma.Digamma;
 import org.apache.commons.numbers.gamma.RegularizedGamma;
 import org.apache.commons.statistics.distribution.GammaDistribution;
@@ -56,7 +55,7 @@ public record GammaProcess(double shapePerTime, double rate) {
         if (steps.size() < 2 || score(steps, low, time, total) * score(steps, high, time, total) >= 0) {
             return byMoments(steps);
         }
-        double shape = new BrentSolver(1e-14, 1e-300, 1e-15).solve(500, c -> score(steps, c, time, total), low, high);
+        double shape = Root.between(low, high, 1e-14, 1e-300, c -> score(steps, c, time, total));
         return new GammaProcess(shape, shape * time / total);
     }
 

@@ -1,5 +1,6 @@
 package org.wearledger.stats;
 
+import java.io.Serializable;
 import java.util.Map;
 import java.util.TreeMap;
 
@@ -10,13 +11,14 @@ import java.util.TreeMap;
  * mean y with variance v becomes m + B (y - m), B = tau^2 / (tau^2 + v), m the mean weighted by 1 / (tau^2 + v); its variance is
  * B v + (1 - B)^2 / sum of weights. With one group, or none apart, all are the common mean.
  *
+ * @param groups how many
  * @param mean of all groups
  * @param meanDeviation its standard error
  * @param between tau^2
  */
-public record RandomEffects(double mean, double meanDeviation, double between) {
+public record RandomEffects(int groups, double mean, double meanDeviation, double between) {
     /** A group's mean and its standard error. */
-    public record Estimate(double mean, double deviation) {
+    public record Estimate(double mean, double deviation) implements Serializable {
         /** mean plus or minus 1.96 deviations. */
         public Bounds bounds95() {
             double reach = Checked.twoSidedZ(0.95) * deviation;
@@ -52,7 +54,7 @@ public record RandomEffects(double mean, double meanDeviation, double between) {
             total += weight;
             sum += weight * group.mean;
         }
-        return new RandomEffects(sum / total, Math.sqrt(1 / total), between);
+        return new RandomEffects(groups.size(), sum / total, Math.sqrt(1 / total), between);
     }
 
     /**
@@ -64,6 +66,23 @@ public record RandomEffects(double mean, double meanDeviation, double between) {
         double b = between == 0 ? 0 : between / (between + variance(group));
         double variance = b * variance(group) + (1 - b) * (1 - b) * meanDeviation * meanDeviation;
         return new Estimate(mean + b * (group.mean - mean), Math.sqrt(variance));
+    }
+
+    /**
+     * The same with what is not known of tau^2: of k groups each is drawn less, B = (k - 3) / (k - 1) x v / (tau^2 + v) of the way, and has the variance
+     * v (1 - (k - 1) / k B) + 2 / (k - 3) B^2 (y - m)^2, so that an estimate of no variance between groups does not pass for certain. Three groups or
+     * fewer stay as they are. Morris, "Parametric Empirical Bayes Inference: Theory and Applications", Journal of the American Statistical
+     * Association 78 (1983) 47-55.
+     */
+    public Estimate cautious(Estimate group) {
+        if (groups <= 3) {
+            return group;
+        }
+        double k = groups;
+        double v = variance(group);
+        double b = (k - 3) / (k - 1) * v / (between + v);
+        double off = group.mean - mean;
+        return new Estimate(group.mean - b * off, Math.sqrt(v * (1 - (k - 1) / k * b) + 2 / (k - 3) * b * b * off * off));
     }
 
     private static double variance(Estimate group) {

@@ -2,7 +2,6 @@ package org.wearledger.stats;
 
 import java.io.Serializable;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
-import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.numbers.gamma.Digamma;
 import org.apache.commons.numbers.gamma.LogBeta;
 import org.apache.commons.numbers.gamma.RegularizedBeta;
@@ -27,7 +26,6 @@ import org.apache.commons.statistics.distribution.BetaDistribution;
 public record RateBelief(double shape, double rate) implements Serializable {
     private static final GaussIntegratorFactory NODES = new GaussIntegratorFactory();
     private static final double RELATIVE_ACCURACY = 1e-14;
-    private static final int MOST_EVALUATIONS = 200;
 
     /** @throws IllegalArgumentException when either is not a number above 0 */
     public RateBelief {
@@ -97,7 +95,7 @@ public record RateBelief(double shape, double rate) implements Serializable {
     }
 
     /** E ln u. */
-    double meanLog() {
+    public double meanLog() {
         return Digamma.value(shape) - Math.log(rate);
     }
 
@@ -128,7 +126,6 @@ public record RateBelief(double shape, double rate) implements Serializable {
     static double inverseTrigamma(double y) {
         double low = (1 + Math.sqrt(1 + 2 * y)) / (2 * y);
         double high = (1 + Math.sqrt(1 + 4 * y)) / (2 * y);
-        return new BrentSolver(RELATIVE_ACCURACY, Double.MIN_VALUE, 1e-15)
-            .solve(MOST_EVALUATIONS, x -> y / Trigamma.value(x) - 1, low * (1 - 1e-12), high * (1 + 1e-12));
+        return Root.between(low * (1 - 1e-12), high * (1 + 1e-12), RELATIVE_ACCURACY, Double.MIN_VALUE, x -> y / Trigamma.value(x) - 1);
     }
 }

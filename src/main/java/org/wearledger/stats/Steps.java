@@ -2,6 +2,8 @@ package org.wearledger.stats;
 
 import java.io.Serializable;
 import java.util.Arrays;
+import java.util.function.DoublePredicate;
+import java.util.function.IntPredicate;
 
 /**
  * One unit's increments: {@code increments[j]} over {@code durations[j]}, in time order. Both above 0: an increment below
@@ -50,6 +52,15 @@ public record Steps(double[] durations, double[] increments) implements Serializ
      */
     public Steps idleJoined(double share) {
         double rate = totalIncrement() / totalDuration();
+        return joined(j -> increments[j] >= share * rate * durations[j], j -> true);
+    }
+
+    /** The same unit with steps joined until each has at least this increment; what is left over goes to the last. */
+    public Steps joinedTo(double least) {
+        return joined(j -> true, sum -> sum >= least);
+    }
+
+    private Steps joined(IntPredicate endsAt, DoublePredicate isEnough) {
         double[] joinedDurations = new double[size()];
         double[] joinedIncrements = new double[size()];
         int count = 0;
@@ -58,7 +69,7 @@ public record Steps(double[] durations, double[] increments) implements Serializ
         for (int j = 0; j < size(); j++) {
             duration += durations[j];
             increment += increments[j];
-            if (increments[j] >= share * rate * durations[j]) {
+            if (endsAt.test(j) && isEnough.test(increment)) {
                 joinedDurations[count] = duration;
                 joinedIncrements[count++] = increment;
                 duration = 0;
@@ -66,6 +77,7 @@ public record Steps(double[] durations, double[] increments) implements Serializ
             }
         }
         if (duration > 0) {
+            count = Math.max(1, count);
             joinedDurations[count - 1] += duration;
             joinedIncrements[count - 1] += increment;
         }

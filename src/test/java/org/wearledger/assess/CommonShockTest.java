@@ -88,11 +88,36 @@ class CommonShockTest {
         return java.util.stream.IntStream.range(0, drives).mapToObj(drive).toList();
     }
 
-    /** A rate over less than half a quarter or more than one and a half is no quarter's rate. */
+    /** One reading a calendar quarter counts; a step may be one or two of them, give or take half a quarter. */
     @ParameterizedTest(name = "{0} quarters: {1} pairs")
-    @CsvSource({"0.49, 0", "0.5, 1", "1.5, 1", "1.51, 0"})
-    void stepsThatAreAboutAQuarterLong(double quarters, int pairs) {
-        assertThat(CommonShock.of(range(10, i -> threeReadings(LocalDate.of(2024, 1, 5), i, quarters, 0.3))).pairs()).isEqualTo(pairs);
+    @CsvSource({"0.49, 0", "0.5, 1", "1, 1", "1.5, 1", "2, 1", "2.4, 1", "2.6, 0"})
+    void stepsThatAreAboutOneOrTwoQuartersLong(double quarters, int pairs) {
+        assertThat(CommonShock.of(range(10, i -> threeReadings(LocalDate.of(2024, 2, 20), i, quarters, 0.3))).pairs()).isEqualTo(pairs);
+    }
+
+    /**
+     * Steps by the month are thinned to quarters, eight of them; by the half-year there are four, each of variance 1.25 + 0.25 for a walk of 1 a quarter. All
+     * drives double from each step to the next: (0.16 + pairs x 0.480453 / variance) / (4 + pairs).
+     */
+    @ParameterizedTest(name = "every {0} months: {1} pairs")
+    @CsvSource({"1, 7, 1", "3, 7, 1", "6, 3, 1.5"})
+    void monthlyAndHalfYearlySweepsTellAsWell(int months, int pairs, double variance) {
+        CommonShock shock = CommonShock.of(range(10, i -> doubling(i, months, Math.max(1, months / 3))));
+        assertThat(shock.pairs()).isEqualTo(pairs);
+        assertThat(shock.sigma()).isCloseTo(Math.sqrt((0.16 + pairs * 0.480453 / variance) / (4 + pairs)), within(1e-4));
+    }
+
+    /** Read in the middle of each month for two years from the end of 2021; what a mean quarter's writes are doubles after every so many quarters. */
+    private static WearPast doubling(int serial, int months, int quarters) {
+        long start = LocalDate.of(2021, 12, 15).atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli();
+        int readings = 24 / months + 1;
+        long[] at = new long[readings];
+        double[] wear = new double[readings];
+        for (int i = 0; i < readings; i++) {
+            at[i] = start + i * months * MILLIS_PER_QUARTER / 3;
+            wear[i] = i == 0 ? 0.001 : wear[i - 1] + 1e-4 * months * Math.pow(2, (i - 1) * months / 3 / quarters);
+        }
+        return new WearPast(new DriveId("KESTREL", "S" + serial), null, at, wear, 1e-9, 0);
     }
 
     @Test

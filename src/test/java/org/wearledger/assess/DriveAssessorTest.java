@@ -65,7 +65,7 @@ class DriveAssessorTest {
         assertThat(drive.standing()).isEqualTo(Standing.WITHIN_RATING);
         assertThat(drive.impliedEnduranceTerabytes().high()).isInfinite();
         assertThat(drive.reason()).isEqualTo("1.8 % of the rating is written (5.5 of 300 TB); no write rate yet: one "
-            + "reading with bytes written and no in-service date; no wear signal seen; warnings and media "
+            + "reading with bytes written, no in-service date and no power-on hours; no wear signal seen; warnings and media "
             + "errors are not in its reports, so nothing is known of them");
     }
 
@@ -216,7 +216,7 @@ class DriveAssessorTest {
         DriveAssessment drive = assess(RATED_300, full, Sample.at("2025-01-01"));
         assertThat(drive.standing()).isEqualTo(Standing.URGENT);
         assertThat(drive.reason()).isEqualTo("spare blocks are down to 9 %, the drive's threshold is 10 %; 10.0 % of the rating is written (30.0 of 300 TB); no "
-            + "write rate yet: one reading with bytes written and no in-service date; the latest report leaves out bytes written; they are as of 2024-10-01; "
+            + "write rate yet: one reading with bytes written, no in-service date and no power-on hours; the latest report leaves out bytes written; they are as of 2024-10-01; "
             + "the latest report leaves out percentage used; it was 10 % on 2024-10-01");
         assertThat(assess(RATED_300, full.warning(8).spare(100, 10), Sample.at("2025-01-01")).reason()).startsWith("the drive reports that its media is read-only");
         assertThat(assess(RATED_300, Sample.at("2024-10-01").used(100), Sample.at("2025-01-01")).standing()).isEqualTo(Standing.PAST_RATING);

@@ -8,6 +8,9 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
+import org.apache.commons.numbers.gamma.Digamma;
+import org.apache.commons.numbers.gamma.Trigamma;
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -16,6 +19,7 @@ import org.wearledger.history.DriveHistories;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Sample;
 import org.wearledger.model.Rating;
+import org.wearledger.stats.Steps;
 
 /** A drive rated at 300 TB. A mean quarter has 91.3125 days, or 2191.5 hours. */
 class WearPastTest {
@@ -57,15 +61,20 @@ class WearPastTest {
         assertThat(past.steps().size()).isEqualTo(known ? 1 : 0);
     }
 
-    /** 4383 hours are two quarters; with a second reading or an in-service date there is better to go by. */
+    /** 4383 hours are two quarters under power, of eight at a quarter of the day; with a second reading or an in-service date there is better to go by. */
     @Test
-    void theAgeOfASingleReadingIsAtLeastItsHoursUnderPower() {
+    void theAgeOfASingleReadingIsItsHoursOverTheShareOfTheDayThatMachinesRun() {
         Sample only = Sample.at("2024-06-01T00:00:00Z").terabytes(60).hours(4383);
         WearPast inferred = past(null, only);
         assertThat(inferred.isAgeInferred()).isTrue();
-        assertThat(inferred.stepsForForecast().durations()).containsExactly(new double[] {2}, EXACT);
-        assertThat(inferred.stepsForForecast().increments()).containsExactly(new double[] {0.2}, EXACT);
-        assertThat(inferred.steps().size()).as("the fleet does not learn from a guess").isZero();
+        assertThat(inferred.inferredQuarters(PowerOnShare.ASSUMED)).isCloseTo(8, EXACT);
+        assertThat(inferred.inferredQuarters(new PowerOnShare(0, 0.5, Map.of(), 9))).as("never fewer than the hours").isCloseTo(2, EXACT);
+        assertThat(inferred.steps().size()).as("by what is known alone").isZero();
+        // The age is known within a factor of e^0.5: the step is shorter, so that it tells of ln u with 0.25 more of variance, and the same in the mean.
+        Steps step = inferred.steps(PowerOnShare.ASSUMED);
+        double shape = 2.5 * step.totalDuration();
+        assertThat(Trigamma.value(shape)).isCloseTo(Trigamma.value(20) + 0.25, within(1e-9));
+        assertThat(Digamma.value(shape) - Math.log(step.totalIncrement())).isCloseTo(Digamma.value(20) - Math.log(0.2), within(1e-9));
         assertThat(past(null, only.terabytes(6).hours(24)).isAgeInferred()).as("a whole day").isTrue();
         assertThat(past(null, only.terabytes(6).hours(23)).isAgeInferred()).isFalse();
         assertThat(past(null, Sample.at("2024-06-01T00:00:00Z").terabytes(60)).isAgeInferred()).isFalse();
@@ -74,10 +83,15 @@ class WearPastTest {
     }
 
     @Test
-    void whatDoesNotReportBytesIsLeftOutAndWithoutARatingThereIsNoPast() {
+    void whereBytesOrRatingAreNotKnownThePercentageIsThePast() {
         assertThat(past(null, Sample.at("2024-06-01T00:00:00Z").used(3), Sample.at("2024-09-01T00:00:00Z").terabytes(70)).wear())
             .containsExactly(new double[] {70 / 300.0}, EXACT);
-        assertThat(past(null, Sample.at("2024-06-01").used(3))).isNull();
+        assertThat(past(null, Sample.at("2024-06-01").used(3)).wear()).containsExactly(0.03);
+        WearPast rising = past(LocalDate.of(2024, 1, 1), Sample.at("2024-04-01").used(2), Sample.at("2024-07-01").used(6), Sample.at("2024-10-01").used(12),
+            Sample.at("2025-01-01").used(14));
+        assertThat(rising.byPercentage()).isTrue();
+        assertThat(rising.steps().increments()).as("joined until each has five points, what is left over to the last").containsExactly(new double[] {0.06, 0.08}, EXACT);
+        assertThat(past(null, Sample.at("2024-06-01"))).isNull();
         assertThat(past(Ratings.of(List.of()), null, Sample.at("2024-06-01").terabytes(60).capacity(null))).isNull();
     }
 

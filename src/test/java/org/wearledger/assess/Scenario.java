@@ -44,6 +44,7 @@ final class Scenario {
     double drift;
     double switches;
     double season;
+    double seasonPhase;
     double shock;
     double idle;
     double gaps;
@@ -95,7 +96,7 @@ final class Scenario {
             }
             double now = common[MONTHS_SEEN];
             for (int m = 0; m < common.length; m++) {
-                common[m] += season * Math.sin(2 * Math.PI * m / 12) - now;
+                common[m] += season * Math.sin(2 * Math.PI * (m / 12.0 + seasonPhase)) - now;
             }
             double[] offsets = normal.samples(models).map(z -> modelSd * z).toArray();
             List<Seen> fleet = new ArrayList<>();

@@ -262,7 +262,7 @@ class SweepIT {
         assertThat(Files.readAllLines(folder.resolve("by-history/changes.csv"))).contains(
             "newly urgent,LT-004,North,within rating,urgent,,", "newly past rating,LT-003,Harbour,due,past rating,,",
             "not reported,LT-020,South,last seen 2024-10-07,no report since,,", "cost added,LT-004,North,not planned,2025-Q1: 140.50,140.50,",
-            "quarter moved,LT-043,North,\"2026-Q3, order by 2026-06-18\",\"2026-Q4: 87.50, order by 2026-11-04\",0.00,");
+            "quarter moved,LT-043,North,\"2026-Q3, order by 2026-06-25\",\"2026-Q4: 87.50, order by 2026-11-04\",0.00,");
         assertThat(byFolder.out()).contains("## Changes since the sweep in " + earlier, "- named replacements: then 2,038.00 EUR, now 2,712.00 EUR (+674.00)\n");
         assertThat(byHistory.out()).contains("## Changes since the same reports as of 2024-10-07");
         assertThat(run("sweep", "sample-reports", "--compare-with", "2025-01-06", "--out", folder.resolve("no").toString()).err())

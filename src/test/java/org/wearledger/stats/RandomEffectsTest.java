@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Map;
+import java.util.SplittableRandom;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -68,5 +69,35 @@ class RandomEffectsTest {
         assertThat(effects.between()).isZero();
         assertThat(effects.shrunk(new Estimate(1.1, 0.5)).mean()).isCloseTo(1.05, within(1e-12));
         assertThat(RandomEffects.of(Map.of("a", new Estimate(2, 0.5))).shrunk(new Estimate(2, 0.5))).isEqualTo(new Estimate(2, 0.5));
+    }
+
+    /** Five models of 12 drives: true means scatter by 0.2, a model's mean is known within 0.23. Nominal 95 %, over 4,000 fleets. */
+    @Test
+    void intervalsOfFewGroupsHoldWhatTheySay() {
+        SplittableRandom random = new SplittableRandom(5);
+        int drawn = 0;
+        int cautious = 0;
+        int all = 0;
+        for (int fleet = 0; fleet < 4_000; fleet++) {
+            Map<String, Estimate> groups = new TreeMap<>();
+            Map<String, Double> truth = new TreeMap<>();
+            for (int i = 0; i < 5; i++) {
+                truth.put("model " + i, 0.2 * random.nextGaussian());
+                groups.put("model " + i, new Estimate(truth.get("model " + i) + 0.23 * random.nextGaussian(), 0.23));
+            }
+            RandomEffects effects = RandomEffects.of(groups);
+            for (Map.Entry<String, Estimate> group : groups.entrySet()) {
+                all++;
+                drawn += holds(effects.shrunk(group.getValue()).bounds95(), truth.get(group.getKey())) ? 1 : 0;
+                cautious += holds(effects.cautious(group.getValue()).bounds95(), truth.get(group.getKey())) ? 1 : 0;
+            }
+        }
+        System.out.printf("intervals of models, nominal 95 %%: drawn by the plain formula %.1f %%, with what is not known of tau^2 %.1f %%%n", 100.0 * drawn / all, 100.0 * cautious / all);
+        assertThat(drawn / (double) all).isLessThan(0.90);
+        assertThat(cautious / (double) all).isBetween(0.93, 0.98);
+    }
+
+    private static boolean holds(Bounds bounds, double truth) {
+        return bounds.low() <= truth && truth <= bounds.high();
     }
 }

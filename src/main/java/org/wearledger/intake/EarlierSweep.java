@@ -11,12 +11,11 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.HashSet;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Set;
 import org.apache.commons.csv.CSVException;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
@@ -56,8 +55,9 @@ public final class EarlierSweep {
                 planned.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(planned(row));
             }
             Map<String, List<CSVRecord>> byMachine = new LinkedHashMap<>();
-            rows(machines).forEach(row -> byMachine.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(row));
-            requireOneOfEach(byMachine);
+            List<CSVRecord> drives = rows(machines, "machineId", "machineStanding");
+            requireOnce(drives);
+            drives.forEach(row -> byMachine.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(row));
             return new SweepSnapshot(byMachine.entrySet().stream()
                 .map(machine -> snapshot(machine.getKey(), machine.getValue(),
                 hasBudget ? planned.getOrDefault(machine.getKey(), List.of()) : null)).toList(),
@@ -72,19 +72,15 @@ public final class EarlierSweep {
         }
     }
 
-    /** An empty or doubled table would make every machine new, or every figure twice as large. */
-    private static void requireOneOfEach(Map<String, List<CSVRecord>> byMachine) {
-        if (byMachine.isEmpty()) {
-            throw new IllegalArgumentException(MACHINES + " has no machine");
-        }
-        byMachine.forEach((id, rows) -> {
-            Set<String> drives = new HashSet<>();
-            for (CSVRecord row : rows) {
-                if (!drives.add(row.get("driveSerial"))) {
-                    throw new IllegalArgumentException(MACHINES + " has " + id + " twice with the same drive, again in row " + row.getRecordNumber());
-                }
+    /** A table copied behind itself would count every drive twice. Two models may use one serial. */
+    private static void requireOnce(List<CSVRecord> drives) {
+        Map<List<String>, Long> seen = new HashMap<>();
+        for (CSVRecord row : drives) {
+            Long before = seen.putIfAbsent(List.of(needed(row, "machineId"), row.get("driveSerial"), row.isSet("driveModel") ? row.get("driveModel") : ""), row.getRecordNumber());
+            if (before != null) {
+                throw new IllegalArgumentException(MACHINES + " has the drive of row " + before + " again in row " + row.getRecordNumber());
             }
-        });
+        }
     }
 
     /** Whatever is to be done at once, an order or a check before it, the order is late. */
@@ -110,8 +106,14 @@ public final class EarlierSweep {
         return Files.isRegularFile(file) ? rows(file) : List.of();
     }
 
-    private static List<CSVRecord> rows(Path file) throws IOException {
+    /** A sweep of no machine leaves its headings: without them a table is empty, cut or another one. */
+    private static List<CSVRecord> rows(Path file, String... columns) throws IOException {
         try (CSVParser parser = CSVParser.parse(file, StandardCharsets.UTF_8, FORMAT)) {
+            for (String column : columns) {
+                if (!parser.getHeaderNames().contains(column)) {
+                    throw new IllegalArgumentException(file.getFileName() + (Files.size(file) == 0 ? " is empty" : " has no column " + column));
+                }
+            }
             return parser.getRecords();
         }
     }

@@ -257,8 +257,8 @@ public final class SideTables {
                     if (raw.problem() != null) {
                         throw new RowFault(raw.problem().found(), raw.problem().expected(), raw.problem().remedy());
                     }
-                    String garbled = raw.fields().entrySet().stream().filter(cell -> cell.getValue().indexOf(Fields.UNDECODABLE) >= 0).map(Map.Entry::getKey)
-                        .collect(Collectors.joining(", "));
+                    String garbled = raw.fields().entrySet().stream().filter(cell -> needed.contains(cell.getKey()) || optional.contains(cell.getKey()))
+                        .filter(cell -> cell.getValue().indexOf(Fields.UNDECODABLE) >= 0).map(Map.Entry::getKey).collect(Collectors.joining(", "));
                     if (!garbled.isEmpty()) {
                         throw new RowFault("bytes that are no UTF-8 in " + garbled, "text in UTF-8", Fields.TEXT_REMEDY);
                     }

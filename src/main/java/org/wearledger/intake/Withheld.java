@@ -20,7 +20,8 @@ final class Withheld {
         + "|broken CSV: (a quotation mark opens here that (nothing closes|is closed in another row)|a quotation mark opens here; line \\d+ closes it in the midst of text"
         + "|text behind the closing quotation mark of a cell)(; (reading stopped here, )?about \\d+ records? unread(, reading goes on in line \\d+)?)?|broken JSON at line \\d+, column \\d+|a row of \\d+ cells"
         + "|a line of \\d+ bytes|a JSON (array|string|boolean|null|number)$|no record has a value for [A-Za-z.]+|none of its \\d+ records gave a reading|its only record gave no reading|it holds no record$"
-        + "|a CSV header without .*(?=; it has )|no [A-Za-z]+$|bytes that are no UTF-8 in [A-Za-z, ]+$");
+        + "|a CSV header without .*(?=; it has )|no [A-Za-z]+$|bytes that are no UTF-8 in [A-Za-z, ]+$"
+        + "|available spare of 0 % with a threshold of 0 % and no warning of it$");
 
     private Withheld() {
     }
@@ -35,9 +36,9 @@ final class Withheld {
             case HIDDEN_CHARACTERS, TEMPERATURE_IMPLAUSIBLE, POWER_ON_HOURS_IMPLAUSIBLE, HEALTH_GIVEN_TWICE, LOG_PAGE_INVALID,
                 LOG_PAGE_WITHOUT_DATA, FILE_EMPTY, FILE_READ_IN_PART -> found;
             case FIELD_MISSING -> withoutQuotes(found);
-            case FIELD_INVALID, NUMBER_MANGLED, COUNTER_NEGATIVE, DATE_AMBIGUOUS, LOCAL_TIME_TWICE, PERCENTAGE_REMAINING_BELOW_ZERO, UNITS_DOUBTFUL, OPTIONAL_FIELD_INVALID, SIDE_TABLE_FIELD_INVALID ->
+            case FIELD_INVALID, NUMBER_MANGLED, COUNTER_NEGATIVE, DATE_AMBIGUOUS, LOCAL_TIME_TWICE, PERCENTAGE_REMAINING_BELOW_ZERO, UNITS_DOUBTFUL, SIDE_TABLE_FIELD_INVALID ->
                 found.contains(" is \"") ? withoutQuotes(found) : WHOLLY;
-            case SIDE_TABLE_ROW_INVALID -> found.contains(" is \"") ? withoutQuotes(found) : ownWords(found);
+            case OPTIONAL_FIELD_INVALID, SIDE_TABLE_ROW_INVALID -> found.contains(" is \"") ? withoutQuotes(found) : ownWords(found);
             case MAPPED_FIELD_ABSENT, BROKEN_JSON, BROKEN_CSV, FILE_HAS_NO_READING, FILE_UNREADABLE, BROKEN_COMPRESSION -> ownWords(found);
             default -> WHOLLY;
         };

@@ -60,7 +60,7 @@ final class MarkdownLines {
 
     /** A word that begins a line, where it would make a heading, a quotation or a list. */
     private static String asText(String word) {
-        return word.matches("#{1,6}|[-+]|>.*|=+|-{2,}|~{3,}.*") ? "\\" + word : word.replaceFirst("^(\\d{1,9})([.)])$", "$1\\\\$2");
+        return word.matches("#{1,6}|[-+]|>.*|=+|_+|-{2,}|~{3,}.*") ? "\\" + word : word.replaceFirst("^(\\d{1,9})([.)])$", "$1\\\\$2");
     }
 
     String text() {

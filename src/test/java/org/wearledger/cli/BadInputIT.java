@@ -3,16 +3,18 @@ package org.wearledger.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -23,8 +25,6 @@ class BadInputIT {
     /** In the id of every machine of the corpus. */
     private static final String CORPUS_MACHINE = "BAD-";
     private static final String SIDE_TABLES = "^(ratings|inventory|prices)\\.csv$";
-    /** The whole process stays well below 1 GiB with this. */
-    private static final Map<String, String> SMALL_HEAP = Map.of("WEARLEDGER_JAVA_OPTS", "-Xmx384m -XX:MaxDirectMemorySize=64m");
 
     @TempDir
     static Path shared;
@@ -94,17 +94,28 @@ class BadInputIT {
         saved(one, outcome.toString().replace(folder.resolve("in") + "/", ""));
     }
 
-    static Stream<BadInputCase> heavy() {
-        return BadInputCase.all().stream().filter(BadInputCase::isHeavy);
+    /** One process for all of them: what one leaves in the heap the next must do without. */
+    @TestFactory
+    Stream<DynamicTest> theHeavyAreReadWithinASmallHeap() throws IOException, InterruptedException {
+        List<BadInputCase> heavy = BadInputCase.all().stream().filter(BadInputCase::isHeavy).toList();
+        // Made in parallel: most of the time goes into packing gibibytes.
+        heavy.parallelStream().forEach(this::make);
+        Started checks = HeavyChecks.start(folder, heavy.stream().map(this::inputs).toList());
+        assertThat(checks.err()).isEmpty();
+        return heavy.stream().map(one -> DynamicTest.dynamicTest(one.name(), () -> saved(one, Files.readString(HeavyChecks.outcome(inputs(one)))
+            .replace(inputs(one) + "/", "").replaceAll("(?m)^(read of \\d+ drives?, .*|problems: \\d+|no problem found in the input)\\R", ""))));
     }
 
-    @ParameterizedTest(name = "{0}")
-    @MethodSource("heavy")
-    void theHeavyAreReadWithinASmallHeap(BadInputCase one) throws IOException, InterruptedException {
-        one.makeIn(folder.resolve("in"));
-        Started check = Started.launcher(folder, SMALL_HEAP, "check", folder.resolve("in"));
-        assertThat(check.err()).isEmpty();
-        saved(one, check.out().replace(folder.resolve("in") + "/", "").replaceAll("(?m)^(read of \\d+ drives?, .*|problems: \\d+|no problem found in the input)\\R", ""));
+    private Path inputs(BadInputCase one) {
+        return folder.resolve(one.name());
+    }
+
+    private void make(BadInputCase one) {
+        try {
+            one.makeIn(inputs(one));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     /** Also leaves what came out where the unit test of the corpus does. */

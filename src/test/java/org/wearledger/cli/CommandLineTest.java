@@ -92,6 +92,26 @@ class CommandLineTest {
         assertThat(Runs.of("check", "sample-reports/2025-q1/north.json", "--settings", settings, "--format", "text").out()).contains("\nfiles: 1 found");
     }
 
+    /** Some editors begin UTF-8 with it. */
+    @Test
+    void settingsMayBeginWithAByteOrderMark() throws IOException {
+        assertThat(Runs.of("check", "sample-reports/2025-q1/north.json", "--settings", settings("\uFEFFformat = json")).out()).startsWith("{");
+    }
+
+    @Test
+    void aSettingThatStandsTwiceIsNotGuessedAt() throws IOException {
+        Path settings = settings("recent-days = 45", "lead-time-days = 45", "recent-days = 90", "lead-time-days = 45");
+        Runs run = Runs.of("sweep", "sample-reports", "--settings", settings);
+        assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(run.err()).startsWith("wearledger: --settings " + settings + " sets lead-time-days, recent-days more than once; leave one line of each\n");
+    }
+
+    /** A row that cannot be used is a refusal, whatever file it stands in. */
+    @Test
+    void anInventoryInAnotherEncodingShowsInTheExitCode() {
+        assertThat(Runs.of("check", "src/test/resources/bad-input/side-tables-windows-1252/in").exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+    }
+
     @Test
     void aSettingIsCheckedLikeAnOption() throws IOException {
         Runs run = Runs.of("sweep", "sample-reports", "--settings", settings("out = " + folder.resolve("out"), "fiscal-year-start = 13"));

@@ -17,6 +17,17 @@ record Started(int exitCode, String out, String err) {
         for (Object argument : arguments) {
             command.add(argument.toString());
         }
+        return started(scratch, environment, command);
+    }
+
+    /** The Java that runs the tests, with these words behind it. */
+    static Started java(Path scratch, List<String> words) throws IOException, InterruptedException {
+        List<String> command = new ArrayList<>(List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString()));
+        command.addAll(words);
+        return started(scratch, Map.of(), command);
+    }
+
+    private static Started started(Path scratch, Map<String, String> environment, List<String> command) throws IOException, InterruptedException {
         Path out = Files.createTempFile(scratch, "out", ".txt");
         Path err = Files.createTempFile(scratch, "err", ".txt");
         ProcessBuilder builder = new ProcessBuilder(command).redirectOutput(out.toFile()).redirectError(err.toFile());

@@ -50,8 +50,11 @@ class SweepIT {
     }
 
     private static List<CSVRecord> table(String name) throws IOException {
-        try (var parser = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get()
-            .parse(Files.newBufferedReader(shared.resolve("sweep").resolve(name)))) {
+        return table(shared.resolve("sweep").resolve(name));
+    }
+
+    private static List<CSVRecord> table(Path file) throws IOException {
+        try (var parser = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get().parse(Files.newBufferedReader(file))) {
             return parser.getRecords();
         }
     }
@@ -249,6 +252,14 @@ class SweepIT {
             .contains("\"records\" : 2", "\"rule\" : \"field-invalid\"", "\"place\" : \"line 3\"", "\"found\" : \"collectedAt (from \\\"Read on\\\") is \\\"soon\\\", which does not fit dd.MM.yyyy HH:mm\"");
         Run sweep = run("sweep", export.toString(), "--mapping", mapping.toString(), "--out", folder.resolve("mapped").toString());
         assertThat(sweep.out()).contains("- PC-7, Ondrel E3: 278.0 TB written of 153.6 TB rated");
+    }
+
+    /** All at zero: it counts no spare. With the warning, or a threshold to fall to, zero is what it says. */
+    @Test
+    void onlyASpareThatIsCountedMakesADriveUrgent() throws IOException {
+        run("sweep", "src/test/resources/bad-input/spare-not-implemented/in", "--out", folder.resolve("spare").toString());
+        assertThat(table(folder.resolve("spare/machines.csv"))).extracting(row -> row.get("machineId") + " " + row.get("machineStanding"))
+            .containsExactlyInAnyOrder("BAD-1 within rating", "BAD-2 urgent", "BAD-3 urgent");
     }
 
     /** The same change, told from the folder of an earlier sweep and from the history. */

@@ -51,6 +51,33 @@ class EarlierSweepTest {
         assertThat(read(MACHINES + "LT-1,,,watch,,,,yes\n", null)).singleElement().extracting(MachineSnapshot::planned).isNull();
     }
 
+    /** All machines are new to it. */
+    @Test
+    void aSweepOfNoMachineLeavesItsHeadings() throws IOException {
+        assertThat(read(MACHINES, REPLACEMENTS)).isEmpty();
+    }
+
+    @ParameterizedTest(name = "{1}")
+    @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
+                                                          | machines.csv is empty
+        site,driveSerial                                  | machines.csv has no column machineId
+        machineId,site                                    | machines.csv has no column machineStanding
+        """)
+    void aTableThatIsNoWholeOneIsRefused(String machines, String why) {
+        assertThatThrownBy(() -> read(machines == null ? "" : machines + "\n", null)).isInstanceOf(InputMissingException.class)
+            .hasMessage("the earlier sweep in " + folder + " cannot be read: " + why);
+    }
+
+    /** One machine may have many drives, and two models may use one serial. */
+    @Test
+    void aDriveThatStandsTwiceIsNotCountedTwice() throws IOException {
+        String rows = "LT-1,North,KX1,watch,,,,yes\nLT-1,North,KX2,watch,,,,yes\n";
+        assertThatThrownBy(() -> read(MACHINES + rows + rows, null)).isInstanceOf(InputMissingException.class)
+            .hasMessage("the earlier sweep in " + folder + " cannot be read: machines.csv has the drive of row 1 again in row 3");
+        assertThat(read(MACHINES.replace("driveSerial", "driveModel,driveSerial") + "LT-1,North,Kestrel K2,KX1,watch,,,,yes\nLT-1,North,Merlin M1,KX1,watch,,,,yes\n", null))
+            .singleElement().extracting(MachineSnapshot::driveSerials).isEqualTo(List.of("KX1", "KX1"));
+    }
+
     @Test
     void whatWasAskedForAndWhatThingsCostAreReadWhereTheyAreThere() throws IOException {
         Files.writeString(folder.resolve("budget.csv"), "period,from,until,toAskFor\n2025-Q1,2025-01-06,2025-03-31,100.50\n");

@@ -58,6 +58,13 @@ class FieldMappingTest {
         });
     }
 
+    /** Some editors begin UTF-8 with it. */
+    @Test
+    void aMappingMayBeginWithAByteOrderMark() throws IOException {
+        String row = HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20;40;\n";
+        assertThat(read("b.csv", row, mapping("\uFEFF" + MAPPING)).values()).singleElement().isEqualTo(read("b.csv", row, mapping(MAPPING)).values().get(0));
+    }
+
     @Test
     void pointersReachIntoJson() throws IOException {
         FieldMapping mapping = mapping("""

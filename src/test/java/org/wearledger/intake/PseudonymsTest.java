@@ -73,6 +73,14 @@ class PseudonymsTest {
         UNITS_DOUBTFUL        | the mean write of KX1                                                 | what stood there is withheld; check without --pseudonymise tells it
         SCHEMA_VERSION_UNKNOWN| schemaVersion KX1                                                     | what stood there is withheld; check without --pseudonymise tells it
         OPTIONAL_FIELD_INVALID| bytes that are no UTF-8 in KX1                                        | what stood there is withheld; check without --pseudonymise tells it
+        OPTIONAL_FIELD_INVALID| available spare of 0 % with a threshold of 0 % and no warning of it   | available spare of 0 % with a threshold of 0 % and no warning of it
+        OPTIONAL_FIELD_INVALID| machine.inServiceOn is "KX1"                                          | machine.inServiceOn is (withheld)
+        SIDE_TABLE_FIELD_INVALID| memoryBytes is "KX1"                                                | memoryBytes is (withheld)
+        SIDE_TABLE_ROW_INVALID| bytes that are no UTF-8 in machineId, site                            | bytes that are no UTF-8 in machineId, site
+        FILE_READ_IN_PART     | about 2 records unread                                                | about 2 records unread
+        BROKEN_CSV            | broken CSV: a quotation mark opens here that nothing closes; about 2 records unread, reading goes on in line 6 | broken CSV: a quotation mark opens here that nothing closes; about 2 records unread, reading goes on in line 6
+        BROKEN_CSV            | broken CSV: a quotation mark opens here; line 9 closes it in the midst of text | broken CSV: a quotation mark opens here; line 9 closes it in the midst of text
+        BROKEN_JSON           | broken JSON at line 1, column 544: 'KX1' is no value; reading stopped here, about 2 records unread | broken JSON at line 1, column 544
         SIDE_TABLE_ROW_INVALID| no machineId                                                          | no machineId
         SIDE_TABLE_ROW_INVALID| no machineId KX1                                                      | what stood there is withheld; check without --pseudonymise tells it
         SIDE_TABLE_ROW_REPEATED| a second row for KX1                                                 | what stood there is withheld; check without --pseudonymise tells it

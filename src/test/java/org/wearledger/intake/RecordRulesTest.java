@@ -51,6 +51,10 @@ class RecordRulesTest {
     @ParameterizedTest(name = "{1} for {0}")
     @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
         8589934592    | 8.5e9              | machine.memoryBytes is "8.5e9", a number in scientific notation, as a spreadsheet writes long ones: its last digits are lost; expected a whole number, 0 to 9223372036854775806
+        8589934592    | 8                  | machine.memoryBytes is "8"; expected 64 MiB to 64 TiB, in bytes
+        'LT-01',      | 'LT-01','inServiceOn':'1900-01-01', | machine.inServiceOn is "1900-01-01"; expected a date from 2011-01-01 to the report's
+        'LT-01',      | 'LT-01','inServiceOn':'2077-01-01', | machine.inServiceOn is "2077-01-01"; expected a date from 2011-01-01 to the report's
+        'KX1',        | 'KX1','capacityBytes':9000000000000000000, | drive.capacityBytes is "9000000000000000000"; expected a whole number, 0 to 1000000000000000
         'soldered'    | 'glued'            | drive.attachment is "glued"; expected soldered, socketed or unknown
         [310,0,311]   | [310,65536]        | health.temperatureSensorsKelvin is "310 65536"; expected up to eight whole numbers, 0 to 65535
         [310,0,311]   | [1,2,3,4,5,6,7,8,9] | health.temperatureSensorsKelvin is "1 2 3 4 5 6 7 8 9"; expected up to eight whole numbers, 0 to 65535

@@ -203,10 +203,40 @@ class SideTablesTest {
         assertThat(outcome.problems()).singleElement().extracting(Problem::found).asString().startsWith("broken CSV: ");
     }
 
+    /** A machine or site under another name would be one more; in a column of one's own, which is not used, it harms nothing. */
     @Test
-    void bytesThatAreNoUtf8StandOut() throws IOException {
-        Path latin = Files.write(folder.resolve("latin.csv"), (INVENTORY + "LT-1,K\u00f6ln,,,,,\n").getBytes(StandardCharsets.ISO_8859_1));
-        assertThat(SideTables.inventory(new ReportFile(latin.toString(), "latin.csv")).values()).extracting(InventoryEntry::site).containsExactly("K\uFFFDln");
+    void aRowWithBytesThatAreNoUtf8IsRefused() throws IOException {
+        Path latin = Files.write(folder.resolve("latin.csv"), ("machineId,site,costCentre,owner\nLT-1,K\u00f6ln,S\u00fcd,x\nLT-2,Ulm,,M\u00fcller\n").getBytes(StandardCharsets.ISO_8859_1));
+        SideTable<InventoryEntry> inventory = SideTables.inventory(new ReportFile(latin.toString(), "latin.csv"));
+        assertThat(inventory.values()).extracting(InventoryEntry::machineId).containsExactly("LT-2");
+        assertThat(inventory.rows()).isEqualTo(2);
+        assertThat(inventory.problems()).filteredOn(problem -> problem.kind() == ProblemKind.SIDE_TABLE_ROW_INVALID).extracting(Problem::sentence).containsExactly(
+            "latin.csv, line 2: bytes that are no UTF-8 in site, costCentre; expected text in UTF-8; the row is not used; export as UTF-8");
+    }
+
+    /** The first specification of such drives is of 2011; nothing goes into service after the as-of date. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        1900-01-01 |            | inServiceOn is "1900-01-01" | a date from 2011-01-01 to the as-of date, 2026-01-01
+        2010-12-31 |            | inServiceOn is "2010-12-31" | a date from 2011-01-01 to the as-of date, 2026-01-01
+        2011-01-01 | 2011-01-01 |                             |
+        2026-01-01 | 2026-01-01 |                             |
+        2026-01-02 |            | inServiceOn is "2026-01-02" | a date from 2011-01-01 to the as-of date, 2026-01-01
+        2077-01-01 |            | inServiceOn is "2077-01-01" | a date from 2011-01-01 to the as-of date, 2026-01-01
+        """)
+    void aDateOfServiceThatCannotBeIsUnknown(String date, LocalDate taken, String found, String expected) throws IOException {
+        SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", "machineId,inServiceOn\nLT-1," + date + "\n"), LocalDate.of(2026, 1, 1));
+        assertThat(inventory.values()).extracting(InventoryEntry::inServiceOn).containsExactly(taken);
+        assertThat(inventory.problems()).extracting(problem -> problem.kind().id() + ": " + problem.found() + "; " + problem.expected())
+            .isEqualTo(found == null ? List.of() : List.of("side-table-field-invalid: " + found + "; " + expected));
+    }
+
+    @Test
+    void oneItemInTwoSpellingsIsOneItem() throws IOException {
+        SideTable<Price> prices = SideTables.prices(file("prices.csv", PRICES + "drive 256 GB,EUR,39,,,,\nDrive 256GB,EUR,99,,,,\n"));
+        assertThat(prices.values()).extracting(Price::unitPrice).containsExactly(new BigDecimal("39"));
+        assertThat(prices.problems()).extracting(problem -> problem.kind().id() + ": " + problem.found()).containsExactly(
+            "side-table-row-repeated: a second row for DRIVE 256GB in EUR");
     }
 
     /** A slip of the unit would decide every standing of the model. */

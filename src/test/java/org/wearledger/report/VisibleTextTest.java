@@ -34,6 +34,24 @@ class VisibleTextTest {
     }
 
     /** CommonMark 0.31.2: backslash escapes (2.4), entities (2.5), raw HTML (6.6). */
+    /** CommonMark 0.31.2: headings (4.2, 4.3), thematic breaks (4.1), fences (4.5), quotations (5.1) and lists (5.2) begin a line. */
+    @ParameterizedTest
+    @CsvSource({"# LT, \\# LT", "###### LT, \\###### LT", "> LT, \\> LT", ">LT, \\>LT", "1. LT, 1\\. LT", "23) LT, 23\\) LT", "- LT, \\- LT", "+ LT, \\+ LT", "* LT, \\* LT",
+        "---, \\---", "___, \\___", "===, \\===", "~~~, \\~~~", "#LT, #LT", "1.5 LT, 1.5 LT", "-LT, -LT", "LT # 1., LT # 1."})
+    void whatWouldBeginABlockIsText(String name, String written) {
+        MarkdownLines lines = new MarkdownLines();
+        lines.bullet(name);
+        assertThat(lines.text()).isEqualTo("- " + written + "\n");
+    }
+
+    /** A line is broken before any word, so any word may begin one. */
+    @Test
+    void aWordThatBeginsABrokenLineIsTextToo() {
+        MarkdownLines lines = new MarkdownLines();
+        lines.bullet("x".repeat(97) + " # LT");
+        assertThat(lines.text()).isEqualTo("- " + "x".repeat(97) + "\n  \\# LT\n");
+    }
+
     @ParameterizedTest
     @CsvSource({"<img src=x>, \\<img src=x>", "\\<img src=x>, \\\\\\<img src=x>", "a\\b, a\\b", "![x](y), !\\[x](y)", "&#x202E;, \\&#x202E;", "R&D, R&D",
         "**x**, \\*\\*x\\*\\*", "LT_1_2, LT_1_2"})

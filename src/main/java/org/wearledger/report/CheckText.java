@@ -93,7 +93,7 @@ public final class CheckText {
         }
         GlanceText.lines(result.glance()).forEach(line -> text.append('\n').append(VisibleText.of(line)));
         text.append('\n').append(result.problems().isEmpty() ? "no problem found in the input" : "problems: " + Problem.count(result.problems()))
-            .append(lines.stream().anyMatch(line -> line.startsWith(AND)) ? "; --format json tells each of them" : "");
+            .append(lines.stream().anyMatch(line -> line.startsWith(AND)) ? "; --format json lists them" : "");
         if (result.glance().inDoubt() > 0) {
             text.append('\n').append(VisibleText.of(GlanceText.doubt(result.glance())));
         }

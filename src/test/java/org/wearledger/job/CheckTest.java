@@ -72,8 +72,8 @@ class CheckTest {
 
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', textBlock = """
-        TB | 4,000.0 | problems: 7; --format json tells each of them
-        MB | 0.0     | problems: 7; --format json tells each of them
+        TB | 4,000.0 | problems: 7; --format json lists them
+        MB | 0.0     | problems: 7; --format json lists them
         """)
     void aWrongUnitIsTheLastThingSaid(String unit, String terabytes, String problems) throws IOException {
         assertThat(lastLines(unit, true)).containsExactly("read of 7 drives, in the middle (median): " + terabytes + " TB written, 13 % used, 4,000 power-on hours", problems,

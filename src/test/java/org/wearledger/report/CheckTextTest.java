@@ -45,7 +45,7 @@ class CheckTextTest {
             "number-mangled (record refused, PC-4): a.csv, line 4: health.powerCycles is \"1e5\"; expected a number; export it",
             percentLine("line 2", "2 %").replace("a.csv", "b.csv"),
             "files: 1 found = 1 read + 0 refused", "records: 0 found = 0 readings + 0 refused", "readings: 0 in = 0 kept + 0 set aside", "side table rows: 7 found = 5 read + 2 refused",
-            "problems: 10002; --format json tells each of them");
+            "problems: 10002; --format json lists them");
         JsonNode listed = new ObjectMapper().readTree(CheckText.json(result)).get("problems");
         assertThat(listed.findValuesAsText("found")).as("1,000 of the column, their number, and two others").hasSize(1_003)
             .contains("and 9000 more by this rule", "health.powerCycles is \"1e5\"");

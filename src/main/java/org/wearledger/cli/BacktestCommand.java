@@ -25,7 +25,7 @@ import picocli.CommandLine.Spec;
     exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:done", "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input that is not there, an output folder in use",
-        "3:done, with files, records or rows of side tables refused (see problems.csv), with columns missing under a mapping that does not fit, or with no reading kept"})
+        "3:done, with files, records or rows of side tables refused or files read in part (see problems.csv), with columns missing under a mapping that does not fit, or with no reading kept"})
 final class BacktestCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

@@ -19,7 +19,7 @@ import picocli.CommandLine.Spec;
     footer = {"  wearledger check reports/2025-q1", "  wearledger check export.csv --mapping mapping.json --format json"},
     exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:nothing was refused; drives may be in doubt, which the last line printed then says", "1:failed for a reason that lies with the program or the machine",
-        "2:wrong usage: an option, or an input that is not there", "3:files, records or rows of side tables were refused, columns are missing under a mapping that does not fit (the last line then says so), or no reading was kept"})
+        "2:wrong usage: an option, or an input that is not there", "3:files, records or rows of side tables were refused, a file was read in part, columns are missing under a mapping that does not fit (the last line then says so), or no reading was kept"})
 final class CheckCommand implements Callable<Integer> {
     /** How to print. */
     enum Form { text, json }

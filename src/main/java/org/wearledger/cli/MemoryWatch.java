@@ -24,7 +24,8 @@ final class MemoryWatch implements Thread.UncaughtExceptionHandler {
     private volatile boolean exhausted;
     private volatile boolean told;
 
-    private MemoryWatch(Thread.UncaughtExceptionHandler others) {
+    /** Hands on to {@code others}, which may be {@code null}, what is no want of memory. */
+    MemoryWatch(Thread.UncaughtExceptionHandler others) {
         this.others = others;
     }
 
@@ -51,7 +52,7 @@ final class MemoryWatch implements Thread.UncaughtExceptionHandler {
         }
     }
 
-    private static boolean isOutOfMemory(Throwable thrown) {
+    static boolean isOutOfMemory(Throwable thrown) {
         int looked = 0;
         for (Throwable cause = thrown; cause != null && looked < MachineFault.MOST_CAUSES; cause = cause.getCause(), looked++) {
             if (cause instanceof OutOfMemoryError) {

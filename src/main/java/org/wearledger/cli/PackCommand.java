@@ -23,7 +23,7 @@ import picocli.CommandLine.Spec;
     footer = {"  wearledger pack 2024-q1 2024-q2 2024-q3 2024-q4 --out 2024.pack", "  wearledger pack 2024.pack 2025-q1 --out 2025-q1.pack"},
     exitCodeListHeading = Wearledger.EXIT_CODES, exitCodeList = {
         "0:done", "1:failed; nothing was written", "2:wrong usage: an option, an input that is not there, an output folder in use",
-        "3:done, with files or records refused (see problems.jsonl in the pack); side tables are packed as they stand, and their rows judged by the sweep"})
+        "3:done, with files or records refused, or files read in part (see problems.jsonl in the pack); side tables are packed as they stand, and their rows judged by the sweep"})
 final class PackCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;

@@ -97,7 +97,9 @@ public final class FileSplits {
             ReportFormat format = ReportFormat.of(file, text.head());
             // Blanks before a header: where it stands is then for a reader from the beginning to say.
             boolean begins = !text.head().isEmpty() && !Character.isWhitespace(text.head().charAt(0));
-            return begins && !text.isGzipped() && text.isUtf8() && (format == ReportFormat.JSON_LINES || format == ReportFormat.CSV);
+            // A file of zero bytes, as a sparse one is, is refused by its head: its lines need no counting.
+            return begins && !text.isGzipped() && text.isUtf8() && ForeignFile.ofZeroBytes(text.head()) == null
+                && (format == ReportFormat.JSON_LINES || format == ReportFormat.CSV);
         }
     }
 

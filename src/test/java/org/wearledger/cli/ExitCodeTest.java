@@ -18,6 +18,14 @@ class ExitCodeTest {
         assertThat(ExitCode.of(sums(filesRefused, recordsRefused, rowsRefused, kept), List.of())).isEqualTo(exitCode);
     }
 
+    /** What stood behind the fault may be the machine that is past its rating. */
+    @ParameterizedTest
+    @CsvSource({"0, 0", "3, 1"})
+    void aFileReadInPartShowsInTheExitCode(int exitCode, long filesReadInPart) {
+        Accounting sums = new Accounting(2 + filesReadInPart, 2, filesReadInPart, 0, 5, 0, 5, 5, 0, 0, 0, 0, 0, 0);
+        assertThat(ExitCode.of(sums, List.of())).isEqualTo(exitCode);
+    }
+
     private static Accounting sums(long filesRefused, long recordsRefused, long rowsRefused, long kept) {
         return new Accounting(1 + filesRefused, 1, 0, filesRefused, 5 + recordsRefused, recordsRefused, 5, kept, 5 - kept, 0, 1, 3 + rowsRefused, 3, rowsRefused);
     }

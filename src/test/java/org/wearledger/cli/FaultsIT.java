@@ -56,6 +56,21 @@ class FaultsIT {
         assertThat(beside(out)).isEmpty();
     }
 
+    /** Whichever thread finds out, Spark's or the program's own: the run ends, and nothing is left behind. Spark is told that there is enough. */
+    @ParameterizedTest
+    @CsvSource({"sweep, 32m", "pack, 32m", "check, 12m"})
+    void memoryThatRunsOutEndsEveryCommand(String command, String heap) throws Exception {
+        Path out = Files.createDirectory(folder.resolve("outputs"));
+        Path tmp = Files.createDirectory(folder.resolve("tmp"));
+        List<Object> words = new java.util.ArrayList<>(List.of(command, "sample-reports"));
+        words.addAll(command.equals("check") ? List.of() : List.of("--out", out.resolve("out")));
+        Started run = launcher(Map.of("WEARLEDGER_JAVA_OPTS", "-Xmx" + heap + " -Dspark.testing.memory=500000000", "TMPDIR", tmp.toString()), words.toArray());
+        assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.FAILED);
+        assertThat(run.err()).contains("wearledger: not enough memory: Java may use ");
+        assertThat(run.out()).isEmpty();
+        assertThat(beside(out)).isEmpty();
+    }
+
     /** A disk of its own where that may be mounted, which takes root on Linux. */
     @Test
     void aFullDiskLeavesTheEarlierOutput() throws Exception {

@@ -129,6 +129,13 @@ class FileSplitsTest {
         assertThat(FileSplits.cut(file, 100)).containsExactly(ReportPart.whole(file));
     }
 
+    /** Its head refuses it: to count its lines would be to read all of it for nothing. */
+    @Test
+    void aFileOfZeroBytesIsNotCut() throws IOException {
+        ReportFile file = file("zeros.csv", "\0".repeat(80_000) + ("\0".repeat(50) + "\n").repeat(100));
+        assertThat(FileSplits.cut(file, 1_000)).containsExactly(ReportPart.whole(file));
+    }
+
     /** The end of line in the quoted cell would be taken for the end of a row. */
     @Test
     void csvWithQuotesIsReadWhole() throws IOException {

@@ -34,6 +34,8 @@ final class CsvRecords implements RecordSource {
     private static final int FEWEST_COLUMNS_OF_REPORTS = 5;
     /** What is read twice for the sake of stray marks; a file that goes on like that is given up. */
     private static final long MOST_REREAD_CHARACTERS = 256L << 20;
+    /** Lines behind a fault among which a row is looked for; further ones are only counted. */
+    private static final long MOST_SEARCHED_LINES = 50_000;
     private static final Pattern NAMED_TWICE = Pattern.compile("duplicate name: \"(.*?)\"");
 
     private final String file;
@@ -195,7 +197,7 @@ final class CsvRecords implements RecordSource {
                 break;
             }
             line++;
-            if (kept && isRow(next) && text.goTo(position)) {
+            if (kept && left < MOST_SEARCHED_LINES && isRow(next) && text.goTo(position)) {
                 begin(position, line - 1);
                 ended = false;
             } else if (!next.isBlank()) {

@@ -64,7 +64,7 @@ class RoundTripPropertyTest {
     }
 
     private static Arbitrary<Reading> reading() {
-        Arbitrary<Machine> machine = Combinators.combine(text(), text(), text(), text(), text(), Arbitraries.longs().between(1L << 26, 1L << 50),
+        Arbitrary<Machine> machine = Combinators.combine(text(), text(), text(), text(), text(), Arbitraries.longs().between(1L << 26, 1L << 46),
             Arbitraries.longs().between(0, 1L << 50), Arbitraries.integers().between(15_000, 21_000).map(LocalDate::ofEpochDay)).as(Machine::new);
         Arbitrary<Drive> drive = Combinators.combine(text(), text(), text(), Arbitraries.longs().between(0, 1_000_000_000_000_000L), Arbitraries.of(Attachment.values()))
             .as(Drive::new);

@@ -101,7 +101,9 @@ final class Forecasts {
     }
 
     private boolean isForecastByWrites(Integer used) {
-        return belief != null && used != null && used >= LEAST_PERCENTAGE && used < 100 && history.latest().epoch() == 0 && latest == history.latest();
+        return belief != null && used != null && used >= LEAST_PERCENTAGE && used < 100 && history.latest().epoch() == 0 && latest == history.latest()
+            // Of readings within a day the past has the first, which may say too little.
+            && model.amplification().now(own) != null;
     }
 
     /** Writes until the controller's percentage is {@code level}: points to go times what a point takes, the slower the fewer points to go. */

@@ -25,7 +25,7 @@ import org.wearledger.stats.Steps;
  * @param population of the drives' rates, the drive models' offsets taken out
  * @param drift how a drive's log rate wanders
  * @param familyLogRate offset of each drive model's log rate from the fleet's, shrunk; a model not seen has 0
- * @param driftAssumed fewer than four steps a drive: drift cannot be learned and a stated value stands in
+ * @param driftAssumed fewer than two steps a drive: drift cannot be learned and a stated value stands in
  * @param drives how many drives the fit rests on; 0 for the stated default
  * @param powerOn which part of the day machines run
  * @param amplification how the writes of a point of the controller's percentage wander
@@ -37,7 +37,7 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
      * quarter by quarter differs by six tenths. It steadies small fleets and stands in where nothing was seen.
      */
     public static final RandomRateGamma DEFAULT_POPULATION = new RandomRateGamma(2.5, 3, 0.012);
-    /** Drift in log rate per quarter where it cannot be learned, and the least where histories are shorter than {@link #SHORT_HISTORY} steps. */
+    /** Drift in log rate per quarter where it cannot be learned. */
     public static final double ASSUMED_DRIFT = Drift.ASSUMED;
     /** Least drift while the histories are shorter than {@link #LONG_HISTORY} steps, which cannot show that there is none. */
     public static final double LEAST_DRIFT = 0.10;

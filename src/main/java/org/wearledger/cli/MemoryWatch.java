@@ -19,7 +19,9 @@ final class MemoryWatch implements Thread.UncaughtExceptionHandler {
     private static final int LOOKS_LOST = 40;
 
     private final byte[] sentence = ("wearledger: " + MachineFault.sentence(new OutOfMemoryError()) + "\n").getBytes(StandardCharsets.UTF_8);
-    private final GarbageCollectorMXBean[] collectors = ManagementFactory.getGarbageCollectorMXBeans().toArray(new GarbageCollectorMXBean[0]);
+    private final GarbageCollectorMXBean[] collectors = ManagementFactory.getGarbageCollectorMXBeans().stream()
+        // Those that count what they do beside the program take none of its time.
+        .filter(collector -> !collector.getName().contains("Cycles") && !collector.getName().contains("Concurrent")).toArray(GarbageCollectorMXBean[]::new);
     private final Thread.UncaughtExceptionHandler others;
     private volatile boolean exhausted;
     private volatile boolean told;

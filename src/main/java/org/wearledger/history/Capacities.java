@@ -18,7 +18,7 @@ final class Capacities {
     private static final double BYTES_PER_GIGABYTE = 1e9;
     private static final double GIBIBYTE_FOR_GIGABYTE = 1.073741824;
     private static final double TEBIBYTE_FOR_TERABYTE = 1.099511627776;
-    /** Nominal sizes in GB that drives are sold in (from memory). */
+    /** Nominal sizes in GB that drives are sold in (from memory). 275 GB is one too, but far more often it is 256 GB read as GiB. */
     private static final double[] SOLD_GIGABYTES = {32, 64, 120, 128, 240, 250, 256, 480, 500, 512, 800, 960, 1000, 1024, 1600, 1920, 2000, 2048, 3200, 3840, 4000, 4096, 7680, 8000, 8192};
 
     private Capacities() {

@@ -57,12 +57,14 @@ public final class ColumnChanges implements Serializable {
             if (isLarge(steps)) {
                 change(steps).ifPresent(change -> found.changes.put(batch, change));
             } else {
-                small.merge(batch.month(), steps, Steps::plus);
+                small.computeIfAbsent(batch.month(), month -> new Steps()).add(steps);
             }
         });
+        Map<String, Change> ofMonth = new TreeMap<>();
+        small.forEach((month, steps) -> change(steps).ifPresent(change -> ofMonth.put(month, change)));
         fleet.batches().forEach((batch, steps) -> {
-            if (!isLarge(steps)) {
-                change(small.get(batch.month())).ifPresent(change -> found.changes.put(batch, change));
+            if (!isLarge(steps) && ofMonth.containsKey(batch.month())) {
+                found.changes.put(batch, ofMonth.get(batch.month()));
             }
         });
         return found;

@@ -118,7 +118,7 @@ final class Doubts {
     /** What a drive's own earlier readings make hard to believe; before the run takes the reading in. */
     void againstItself(CounterRun run, Reading reading, Long capacityBytes) {
         CounterRun.Seen before = run.units();
-        if (increase != null && reading.health().dataUnitsWritten() != null && !run.fell(reading.health().dataUnitsWritten())) {
+        if (increase != null && run.units() != null && reading.health().dataUnitsWritten() != null && !run.fell(reading.health().dataUnitsWritten())) {
             problems.remove(increase);
             told.remove(increase.kind());
             increase = null;

@@ -44,26 +44,37 @@ public final class FleetSteps implements Serializable {
         }
     }
 
-    /**
-     * Steps into one batch.
-     *
-     * @param odd those to readings that do not fit the drive's others, and falls that no restart explains
-     * @param ratios of the odd ones, by bin of the logarithm
-     * @param growths of the drives whose usual growth is known
-     */
-    record Steps(long count, long odd, TreeMap<Integer, Long> ratios, TreeMap<Growth, Long> growths) implements Serializable {
-        static Steps none() {
-            return new Steps(0, 0, new TreeMap<>(), new TreeMap<>());
+    /** Steps into one batch, counted. */
+    static final class Steps implements Serializable {
+        private final TreeMap<Integer, Long> ratios = new TreeMap<>();
+        private final TreeMap<Growth, Long> growths = new TreeMap<>();
+        private long count;
+        private long odd;
+
+        void add(Steps other) {
+            count += other.count;
+            odd += other.odd;
+            other.ratios.forEach((bin, times) -> ratios.merge(bin, times, Long::sum));
+            other.growths.forEach((growth, times) -> growths.merge(growth, times, Long::sum));
         }
 
-        Steps plus(Steps other) {
-            return new Steps(count + other.count, odd + other.odd, merged(ratios, other.ratios), merged(growths, other.growths));
+        long count() {
+            return count;
         }
 
-        private static <K> TreeMap<K, Long> merged(TreeMap<K, Long> one, TreeMap<K, Long> other) {
-            TreeMap<K, Long> sum = new TreeMap<>(one);
-            other.forEach((bin, count) -> sum.merge(bin, count, Long::sum));
-            return sum;
+        /** Those to readings that do not fit the drive's others, and falls that no restart explains. */
+        long odd() {
+            return odd;
+        }
+
+        /** Of the odd ones, by bin of the logarithm. */
+        TreeMap<Integer, Long> ratios() {
+            return ratios;
+        }
+
+        /** Of the drives whose usual growth is known. */
+        TreeMap<Growth, Long> growths() {
+            return growths;
         }
     }
 
@@ -82,7 +93,7 @@ public final class FleetSteps implements Serializable {
             // A restart that hours prove is a drive's own; one that is only possible may be a column's.
             CounterRun.Restart restart = fell ? run.restart(reading) : CounterRun.Restart.NONE;
             if (run.units() != null && restart != CounterRun.Restart.PROVEN) {
-                batches.merge(Batch.of(reading), step(run, first, reading, fell || disbelieved), Steps::plus);
+                count(batches.computeIfAbsent(Batch.of(reading), batch -> new Steps()), run, first, reading, fell || disbelieved);
             }
             if (restart != CounterRun.Restart.NONE && !disbelieved) {
                 run = new CounterRun();
@@ -101,37 +112,30 @@ public final class FleetSteps implements Serializable {
             .sorted(Comparator.comparing(Reading::collectedAt)).toList();
     }
 
-    private static Steps step(CounterRun run, Reading first, Reading reading, boolean odd) {
-        Steps steps = Steps.none();
+    private static void count(Steps steps, CounterRun run, Reading first, Reading reading, boolean odd) {
         BigInteger before = run.units().value();
-        BigInteger after = reading.health().dataUnitsWritten();
-        double growth = Math.log(after.doubleValue() / before.doubleValue());
+        double growth = Math.log(reading.health().dataUnitsWritten().doubleValue() / before.doubleValue());
+        steps.count++;
         if (odd) {
-            steps.ratios().put(bin(growth), 1L);
+            steps.odd++;
+            steps.ratios.merge(bin(growth), 1L, Long::sum);
         }
         double earlier = before.subtract(first.health().dataUnitsWritten()).doubleValue() / CounterRun.days(first.collectedAt(), run.units().at());
         double usual = earlier * CounterRun.days(run.units().at(), reading.collectedAt()) / before.doubleValue();
         if (run.steps() > 0 && usual <= MOST_USUAL_GROWTH) {
-            steps.growths().put(new Growth(bin(Math.log1p(usual)), bin(growth - Math.log1p(usual))), 1L);
+            steps.growths.merge(new Growth(bin(Math.log1p(usual)), bin(growth - Math.log1p(usual))), 1L, Long::sum);
         }
-        return new Steps(1, odd ? 1 : 0, steps.ratios(), steps.growths());
     }
 
     private static int bin(double logarithm) {
         return (int) Math.max(-WIDEST, Math.min(WIDEST, Math.round(logarithm * BINS_PER_UNIT)));
     }
 
-    /** Adds those of another share of the drives. */
-    public FleetSteps plus(FleetSteps other) {
-        FleetSteps sum = new FleetSteps();
-        sum.batches.putAll(batches);
-        other.batches.forEach((batch, steps) -> sum.batches.merge(batch, steps, Steps::plus));
-        return sum;
-    }
-
     /** Of all shares. */
     public static FleetSteps added(Collection<FleetSteps> shares) {
-        return shares.stream().reduce(new FleetSteps(), FleetSteps::plus);
+        FleetSteps sum = new FleetSteps();
+        shares.forEach(share -> share.batches.forEach((batch, steps) -> sum.batches.computeIfAbsent(batch, none -> new Steps()).add(steps)));
+        return sum;
     }
 
     Map<Batch, Steps> batches() {

@@ -19,6 +19,7 @@ final class OutOfLine {
     private final List<Reading> kept;
     /** Of the present run, in time order. */
     private final List<Reading> run = new ArrayList<>();
+    private CounterRun counters = new CounterRun();
 
     private OutOfLine(DriveId id, List<Reading> sorted, List<Problem> problems) {
         this.id = id;
@@ -47,18 +48,18 @@ final class OutOfLine {
     private List<Reading> rest() {
         for (int i = 0; i < counted.size(); i++) {
             Reading reading = counted.get(i);
-            CounterRun counters = counters(run);
-            if (!counters.fell(units(reading)) || isTooHigh(reading)) {
-                run.add(reading);
+            boolean fell = counters.fell(units(reading));
+            CounterRun.Restart restart = fell ? counters.restart(reading) : CounterRun.Restart.NONE;
+            if (!fell || restart != CounterRun.Restart.PROVEN && isTooHigh(reading)) {
+                add(reading);
                 continue;
             }
-            Reading copied = copied(reading);
+            Reading copied = restart == CounterRun.Restart.PROVEN ? null : copied(reading);
             if (copied != null) {
                 setAside(reading, "data units written are " + units(reading) + ", as in the earlier report of " + copied.source().inWords() + ", and less than the "
                     + counters.units().value() + " since then");
                 continue;
             }
-            CounterRun.Restart restart = counters.restart(reading);
             int back = restart == CounterRun.Restart.PROVEN ? -1 : firstAtLeast(counters.units().value(), i);
             if (back > 0 && (counters.companionsGoOn(reading) || !counters.restartFits(reading, counted.get(back - 1), counted.get(back)))) {
                 Reading before = largest();
@@ -68,22 +69,29 @@ final class OutOfLine {
             }
             if (restart != CounterRun.Restart.NONE) {
                 run.clear();
+                counters = new CounterRun();
             }
-            run.add(reading);
+            add(reading);
         }
         return kept;
+    }
+
+    private void add(Reading reading) {
+        run.add(reading);
+        counters.add(reading);
     }
 
     /** The one reading above this one is set aside when the rest goes on without it, and it outran the drive's own pace. */
     private boolean isTooHigh(Reading reading) {
         Reading high = largest();
         List<Reading> others = run.stream().filter(one -> one != high).toList();
-        CounterRun without = counters(others);
+        CounterRun without = countersOf(others);
         if (others.isEmpty() || without.fell(units(reading)) || !without.outrunsOwnPace(high) || without.outrunsOwnPace(reading)) {
             return false;
         }
         setAside(high, others.get(others.size() - 1), reading);
         run.remove(high);
+        counters = without;
         return true;
     }
 
@@ -105,7 +113,7 @@ final class OutOfLine {
         return run.stream().max((a, b) -> units(a).compareTo(units(b))).orElseThrow();
     }
 
-    private static CounterRun counters(List<Reading> run) {
+    private static CounterRun countersOf(List<Reading> run) {
         CounterRun counters = new CounterRun();
         run.forEach(counters::add);
         return counters;

@@ -169,7 +169,8 @@ final class CsvRecords implements RecordSource {
             }
         }
         text.goTo(at);
-        return own.subList(Math.min(1, own.size()), Math.max(1, own.size() - (rightWidth ? 1 : 0))).stream().anyMatch(this::isRow);
+        int from = Math.min(1, own.size());
+        return own.subList(from, Math.max(from, own.size() - (rightWidth ? 1 : 0))).stream().anyMatch(this::isRow);
     }
 
     /** The row behind {@code skipped} lines from {@code start}; reading goes on at the next line that is a row by itself. */

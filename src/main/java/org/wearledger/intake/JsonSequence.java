@@ -86,7 +86,11 @@ final class JsonSequence implements RecordSource {
         String name = firstName(lastStart >= 0 ? lastStart : start);
         if (name == null || e.getLocation() == null) {
             ended = true;
-            return RawRecord.broken(problem);
+            if (lastStart < 0) {
+                return RawRecord.broken(problem);
+            }
+            unread = FileSummary.unread(unread, FileSummary.NOT_KNOWN);
+            return RawRecord.broken(UnreadRecords.behind(problem, FileSummary.NOT_KNOWN, null));
         }
         JsonLayout layout = lastStart < 0 || nested || !text.goTo(lastStart) ? null : JsonLayout.of(text, lastColumn, lastOnOneLine, inArray);
         text.goTo(charactersBefore + e.getLocation().getCharOffset());

@@ -106,6 +106,9 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
                 throw damaged(folder, "it has no folder " + READINGS);
             }
             Contents contents = JSON.treeToValue(json, Contents.class);
+            if (contents.sha256() == null || contents.passedOver() == null) {
+                throw damaged(folder, FoundFiles.PACK_FILE + " lacks its sums or names");
+            }
             requireAsWritten(folder, contents);
             List<Problem> problems = new ArrayList<>();
             try (Stream<String> lines = Files.lines(path.resolve(PROBLEMS))) {

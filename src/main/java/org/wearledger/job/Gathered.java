@@ -160,19 +160,24 @@ final class Gathered {
             tables.rows(), tables.rowsRead(), counts.getOrDefault(Effect.ROW_REFUSED, 0L));
     }
 
-    /** The wear of up to {@code most} drives, the same ones whatever the partitions. */
+    /** The wear of up to {@code most} drives by bytes, the same ones whatever the partitions; where none is known by bytes, by the controller's percentage. */
     List<WearPast> sample(int most) {
         spark.setJobDescription("learning how the fleet writes");
+        List<WearPast> byBytes = sample(most, false);
+        return byBytes.isEmpty() ? sample(most, true) : byBytes;
+    }
+
+    private List<WearPast> sample(int most, boolean byPercentage) {
         // Drives with a low hash are enough when enough of them turn out to have a past; to build the others would be for nothing.
         double share = SAMPLE_MARGIN * most / Math.max(1, drives);
         if (share < 1) {
             long below = Long.MIN_VALUE + (long) (share * Math.pow(2, 63)) * 2;
-            List<WearPast> sample = pasts(hash -> hash < below).takeOrdered(most, new BySample());
+            List<WearPast> sample = pasts(hash -> hash < below).filter(past -> past.byPercentage() == byPercentage).takeOrdered(most, new BySample());
             if (sample.size() == most) {
                 return sample;
             }
         }
-        return pasts(Wanted.ALL).takeOrdered(most, new BySample());
+        return pasts(Wanted.ALL).filter(past -> past.byPercentage() == byPercentage).takeOrdered(most, new BySample());
     }
 
     /** The wear of every wanted drive: by bytes where they and a rating are known, else by the controller's percentage. */

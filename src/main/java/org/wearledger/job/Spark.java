@@ -54,8 +54,8 @@ final class Spark {
             return;
         }
         for (String address : master.substring(STANDALONE.length()).split(",")) {
-            URI uri = URI.create(STANDALONE + address.strip());
             try (Socket socket = new Socket()) {
+                URI uri = URI.create(STANDALONE + address.strip());
                 socket.connect(new InetSocketAddress(uri.getHost(), uri.getPort()), MILLIS_TO_ANSWER);
                 return;
             } catch (IOException | IllegalArgumentException e) {

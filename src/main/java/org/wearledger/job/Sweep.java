@@ -194,8 +194,7 @@ public final class Sweep {
         boolean pooled = settings.method() == ProjectionMethod.POOLED;
         List<WearPast> sample = pooled ? gathered.sample(MOST_DRIVES_FITTED) : List.of();
         List<WearPast> byBytes = sample.stream().filter(past -> !past.byPercentage()).toList();
-        // Percentages are fitted where there is nothing else: they are the controller's measure, not the rating's.
-        WearModel model = pooled ? WearModel.of(byBytes.isEmpty() ? sample : byBytes) : null;
+        WearModel model = pooled ? WearModel.of(sample) : null;
         List<WearPast> checked = byBytes.subList(0, Math.min(byBytes.size(), MOST_DRIVES_CALIBRATED));
         Calibration calibration = pooled ? SelfCheck.of(checked, () -> gathered.controlled(checked)) : null;
 

@@ -11,6 +11,8 @@ import org.wearledger.model.Progress;
 
 /** Counts Spark's tasks under the name that the job was given. Spark calls it from one thread. */
 final class TaskProgress extends SparkListener {
+    /** As Spark calls the executor of a local master. */
+    private static final String HERE = "driver";
     private static final String DESCRIPTION = "spark.job.description";
 
     private final Progress progress;
@@ -38,11 +40,11 @@ final class TaskProgress extends SparkListener {
         doneAndTotal.forEach((name, counts) -> counts[0] = counts[1]);
     }
 
-    /** A task without memory is told to whoever watches over threads: what waits for it may wait for ever. */
+    /** A task of this process without memory is told to whoever watches over threads: what waits for it may wait for ever. A cluster tries it again elsewhere. */
     @Override
     public void onTaskEnd(SparkListenerTaskEnd end) {
         Thread.UncaughtExceptionHandler watch = Thread.getDefaultUncaughtExceptionHandler();
-        if (watch != null && end.reason() instanceof ExceptionFailure failure && failure.className().equals(OutOfMemoryError.class.getName())) {
+        if (watch != null && HERE.equals(end.taskInfo().executorId()) && end.reason() instanceof ExceptionFailure failure && failure.className().equals(OutOfMemoryError.class.getName())) {
             watch.uncaughtException(Thread.currentThread(), new OutOfMemoryError(failure.description()));
         }
         String name = jobOfStage.get(end.stageId());

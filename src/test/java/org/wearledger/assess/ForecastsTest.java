@@ -66,6 +66,14 @@ class ForecastsTest {
         assertThat(assess(NO_DRIFT, null, at("2024-01-01", before), at("2025-01-01", after)).standing()).isEqualTo(standing);
     }
 
+    /** Of readings less than a day apart the past has the first, at 4 % used, which is too coarse for the controller's date. */
+    @Test
+    void twoReadingsOfOneDayStopNothing() {
+        DriveAssessment drive = assess(NO_DRIFT, null, at("2024-07-01", 10).used(3), at("2024-12-31T08:00:00Z", 14.9).used(4), at("2024-12-31T20:00:00Z", 15).used(5));
+        assertThat(drive.ratingForecast()).isNotNull();
+        assertThat(drive.controllerForecast()).isNull();
+    }
+
     @Test
     void oneReadingGetsAnAnswerAndSaysWhatItRestsOn() {
         assertThat(assess(NO_DRIFT, null, at("2025-01-01", 100).hours(4383)).ratingForecast().basis())

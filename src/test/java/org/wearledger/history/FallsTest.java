@@ -42,6 +42,8 @@ class FallsTest {
     @CsvSource(delimiter = '|', textBlock = """
         a reset that hours prove       | 2024-01-01 written=9000000 hours=9000 cycles=900; 2024-04-01 written=500000 hours=400 cycles=90 | 4.864 | COUNTER_WENT_BACK
         a young drive, hours prove it  | 2024-01-01 written=900000 hours=500; 2024-04-01 written=800000 hours=450 | 0.870 | COUNTER_WENT_BACK
+        a busy quarter, then a reset   | 2024-01-01 written=390625 hours=100; 2024-04-01 written=585938 hours=600; 2024-07-01 written=5859375 hours=2600; 2024-10-01 written=683594 hours=700 | 3.350 | COUNTER_WENT_BACK
+        a digit too many, then a reset | 2024-01-01 written=19531250 hours=9000; 2024-04-01 written=21484375 hours=9500; 2024-07-01 written=214843750 hours=10000; 2024-10-01 written=976563 hours=300 | 110.500 | INCREASE_DOUBTFUL COUNTER_WENT_BACK
         hours fell, but not to anew    | 2024-01-01 written=9000000 hours=9000; 2024-02-01 written=8900000 hours=8900 | 4.608 | FALL_DOUBTFUL
         a digit missing, hours go on   | 2024-01-01 written=9000000 hours=9000; 2024-04-01 written=950000 hours=9400; 2024-07-01 written=9900000 hours=9800 | 5.069 | COUNTER_OUT_OF_LINE
         one young drive, nothing known | 2024-01-01 written=900000; 2024-04-01 written=800000; 2024-07-01 written=1700000 | 0.870 | FALL_DOUBTFUL

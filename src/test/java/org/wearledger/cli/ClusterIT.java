@@ -122,7 +122,7 @@ class ClusterIT {
         assertThat(sample.exitCode()).as(sample.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertSame("cluster", "local");
 
-        Runs.of("simulate", "--drives", 9000, "--quarters", 8, "--seed", 2, "--out", folder.resolve("fleet"));
+        Runs.of("simulate", "--drives", 3000, "--quarters", 8, "--seed", 2, "--out", folder.resolve("fleet"));
         assertThat(Runs.of("sweep", folder.resolve("fleet/reports"), "--out", folder.resolve("fleet-local"), "--partitions", 12).exitCode()).isEqualTo(ExitCode.DONE);
         long before = applications();
         CompletableFuture<Started> run = CompletableFuture.supplyAsync(() -> {

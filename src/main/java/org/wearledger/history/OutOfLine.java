@@ -54,7 +54,8 @@ final class OutOfLine {
                 add(reading);
                 continue;
             }
-            Reading copied = restart == CounterRun.Restart.PROVEN ? null : copied(reading);
+            // Also where the hours speak for a reset: those of a young drive's first report do.
+            Reading copied = copied(reading);
             if (copied != null) {
                 setAside(reading, "data units written are " + units(reading) + ", as in the earlier report of " + copied.source().inWords() + ", and less than the "
                     + counters.units().value() + " since then");
@@ -95,7 +96,7 @@ final class OutOfLine {
         return true;
     }
 
-    /** An earlier reading with the very same figure: no drive that was reset comes to that. */
+    /** An earlier reading with the very same figure: no drive that was reset comes to that again. */
     private Reading copied(Reading reading) {
         return run.stream().filter(earlier -> units(earlier).equals(units(reading))).findFirst().orElse(null);
     }

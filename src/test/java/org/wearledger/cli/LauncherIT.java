@@ -24,7 +24,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class LauncherIT {
     private static final Path JAVA = Path.of(System.getProperty("java.home"), "bin", "java");
 
-    private static final Path SHARED_CACHE = Path.of(System.getenv().getOrDefault("WEARLEDGER_CACHE", ""));
+    private static final Path SHARED_CACHE = Path.of("target", "cache-of-launcher").toAbsolutePath();
     /** What a stand-in for Java does when an archive is made; at the last step what is put in. */
     private static final String ARCHIVING = """
         case " $* " in *' -version '* | *' simulate '*) exit 0 ;; esac
@@ -46,7 +46,7 @@ class LauncherIT {
     }
 
     private static List<Path> archives(Path cache) throws IOException {
-        try (Stream<Path> files = Files.list(cache)) {
+        try (Stream<Path> files = Files.list(Files.createDirectories(cache))) {
             return files.toList();
         }
     }
@@ -55,7 +55,7 @@ class LauncherIT {
         return Started.standInForJava(folder, script);
     }
 
-    /** The one that all these tests use, made by the first of them that swept. */
+    /** The one that all tests of this class use, made by the first of them that swept. */
     @Test
     void theFirstRunKeepsAnArchiveAndLaterOnesUseIt() throws Exception {
         sweep(SHARED_CACHE, "first");
@@ -65,11 +65,11 @@ class LauncherIT {
         sweep(SHARED_CACHE, "second");
         assertThat(folder.resolve("second/machines.csv")).hasSameBinaryContentAs(folder.resolve("first/machines.csv"));
         assertThat(archives(SHARED_CACHE)).containsExactly(archive);
-        Started loaded = Started.launcher(folder, Map.of("WEARLEDGER_JAVA_OPTS", "-Xlog:class+load:file=" + folder.resolve("loaded")), "--version");
+        Started loaded = Started.launcher(folder, Map.of("WEARLEDGER_CACHE", SHARED_CACHE.toString(), "WEARLEDGER_JAVA_OPTS", "-Xlog:class+load:file=" + folder.resolve("loaded")), "--version");
         assertThat(loaded.exitCode()).as(loaded.err()).isZero();
         assertThat(folder.resolve("loaded")).content().contains("org.wearledger.cli.Main source: shared objects file");
         // Recorded by Java's own recorder, with which Java 17 crashes over an archive: again without.
-        Started recorded = Started.launcher(folder, Map.of("WEARLEDGER_JAVA_OPTS",
+        Started recorded = Started.launcher(folder, Map.of("WEARLEDGER_CACHE", SHARED_CACHE.toString(), "WEARLEDGER_JAVA_OPTS",
             "-Xlog:disable -XX:StartFlightRecording=filename=" + folder.resolve("recorded.jfr")), "sweep", "sample-reports", "--out", folder.resolve("recorded"));
         assertThat(recorded.exitCode()).as(recorded.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(folder.resolve("recorded/machines.csv")).hasSameBinaryContentAs(folder.resolve("first/machines.csv"));

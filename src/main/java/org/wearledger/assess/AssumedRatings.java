@@ -32,8 +32,8 @@ public final class AssumedRatings {
         Ratings table = Ratings.of(ratings);
         List<Problem> notes = new ArrayList<>();
         for (DriveAssessment drive : drives) {
-            if (drive.endurance() != null && drive.endurance().assumed()) {
-                String group = drive.id().model() + ", taken as " + drive.endurance().ratedTerabytesWritten().stripTrailingZeros().toPlainString() + " TB";
+            if (drive.wear().endurance() != null && drive.wear().endurance().assumed()) {
+                String group = drive.id().model() + ", taken as " + drive.wear().endurance().ratedTerabytesWritten().stripTrailingZeros().toPlainString() + " TB";
                 assumed.merge(group, 1, Integer::sum);
                 examples.putIfAbsent(group, drive.latest().drive());
                 Rating missed = table.missedByUnit(drive.latest().drive());

@@ -69,14 +69,13 @@ public final class DriveAssessor {
         WritingChange change = pooled ? forecasts.writingChange() : null;
         Double rate = rates.best();
 
-        DriveAssessment silent = new DriveAssessment(history.id(), history.latest().reading(), startOfService,
-            history.first().reading().collectedAt(), history.points().size(), epochs, bytesWritten, endurance, consumed,
-            consumed == null ? null : remainingTerabytes(bytesWritten, endurance.ratedTerabytesWritten()),
-            epochs > 1 ? null : impliedEnduranceTerabytes(bytesWritten, percentageUsed), rates.lately(),
-            rates.overLife(),
-            rate == null || drive.capacityBytes() == null || drive.capacityBytes() <= 0 ? null
-                : rate / (drive.capacityBytes() / 1e9),
-            projection, ofRating, ofController, Standing.NO_VERDICT, "");
+        DriveAssessment silent = new DriveAssessment(history.id(), history.latest().reading(),
+            new DriveAssessment.Seen(startOfService, history.first().reading().collectedAt(), history.points().size(), epochs),
+            new DriveAssessment.Wear(bytesWritten, endurance, consumed, consumed == null ? null : remainingTerabytes(bytesWritten, endurance.ratedTerabytesWritten()),
+                epochs > 1 ? null : impliedEnduranceTerabytes(bytesWritten, percentageUsed)),
+            new DriveAssessment.Pace(rates.lately(), rates.overLife(),
+                rate == null || drive.capacityBytes() == null || drive.capacityBytes() <= 0 ? null : rate / (drive.capacityBytes() / 1e9)),
+            new DriveAssessment.Outlook(projection, ofRating, ofController), Standing.NO_VERDICT, "");
         DriveAssessment judged = with(silent, standing(signs, silent, lastPercentageUsed(history), asOf, settings), "");
         return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history), leftOut(history, change), doubts(history, ratings), asOf, settings));
     }
@@ -109,7 +108,7 @@ public final class DriveAssessor {
 
     private static Standing standing(WarningSigns signs, DriveAssessment drive, Integer percentageUsed, LocalDate asOf,
                                      SweepSettings settings) {
-        Double consumed = drive.consumedPercent();
+        Double consumed = drive.wear().consumedPercent();
         if (!signs.urgent().isEmpty()) {
             return Standing.URGENT;
         }
@@ -123,10 +122,10 @@ public final class DriveAssessor {
         boolean watch;
         if (settings.method() == ProjectionMethod.POOLED) {
             // NaN, no forecast, compares false.
-            due = drive.probabilityWithin(Forecast::withinLeadTime) >= settings.dueProbability();
-            watch = drive.probabilityWithin(Forecast::within4Quarters) >= settings.watchProbability();
+            due = drive.outlook().probabilityWithin(Forecast::withinLeadTime) >= settings.dueProbability();
+            watch = drive.outlook().probabilityWithin(Forecast::within4Quarters) >= settings.watchProbability();
         } else {
-            LocalDate date = drive.projection().dateOrNull();
+            LocalDate date = drive.outlook().projection().dateOrNull();
             long daysAhead = date == null ? Long.MAX_VALUE : ChronoUnit.DAYS.between(asOf, date);
             due = daysAhead <= settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER;
             watch = daysAhead <= WATCH_DAYS;
@@ -214,9 +213,6 @@ public final class DriveAssessor {
     }
 
     private static DriveAssessment with(DriveAssessment a, Standing standing, String reason) {
-        return new DriveAssessment(a.id(), a.latest(), a.inServiceOn(), a.firstCollectedAt(), a.readings(), a.epochs(), a.bytesWritten(),
-            a.endurance(), a.consumedPercent(), a.remainingTerabytes(), a.impliedEnduranceTerabytes(),
-            a.gigabytesPerDayLately(), a.gigabytesPerDayOverLife(), a.driveWritesPerDay(), a.projection(),
-            a.ratingForecast(), a.controllerForecast(), standing, reason);
+        return new DriveAssessment(a.id(), a.latest(), a.seen(), a.wear(), a.pace(), a.outlook(), standing, reason);
     }
 }

@@ -62,21 +62,21 @@ public final class FleetComparison {
 
     /** Percent of the rated endurance that a year at the drive's rate consumes; {@code null} without rate or rating. */
     static Double consumedPercentPerYear(DriveAssessment drive) {
-        if (drive.gigabytesPerDay() == null || drive.endurance() == null
-            || drive.endurance().ratedTerabytesWritten().signum() <= 0) {
+        if (drive.pace().gigabytesPerDay() == null || drive.wear().endurance() == null
+            || drive.wear().endurance().ratedTerabytesWritten().signum() <= 0) {
             return null;
         }
-        double terabytesPerYear = drive.gigabytesPerDay() * DAYS_PER_YEAR / GIGABYTES_PER_TERABYTE;
-        return terabytesPerYear / drive.endurance().ratedTerabytesWritten().doubleValue() * 100;
+        double terabytesPerYear = drive.pace().gigabytesPerDay() * DAYS_PER_YEAR / GIGABYTES_PER_TERABYTE;
+        return terabytesPerYear / drive.wear().endurance().ratedTerabytesWritten().doubleValue() * 100;
     }
 
     private static ModelSummary summary(List<DriveAssessment> drives, ModelRates.Rate rate, String comparison) {
         Map<Standing, Integer> standings = new EnumMap<>(Standing.class);
         drives.forEach(drive -> standings.merge(drive.standing(), 1, Integer::sum));
-        int assumed = (int) drives.stream().filter(d -> d.endurance() != null && d.endurance().assumed()).count();
+        int assumed = (int) drives.stream().filter(d -> d.wear().endurance() != null && d.wear().endurance().assumed()).count();
         return new ModelSummary(drives.get(0).latest().drive().model(), drives.size(), standings,
-            spread(known(drives, DriveAssessment::consumedPercent)),
-            spread(known(drives, DriveAssessment::gigabytesPerDay)),
+            spread(known(drives, drive -> drive.wear().consumedPercent())),
+            spread(known(drives, drive -> drive.pace().gigabytesPerDay())),
             spread(known(drives, FleetComparison::consumedPercentPerYear)), rate.percentPerYear(), rate.interval95(),
             rate.group(), assumed, comparison);
     }
@@ -212,7 +212,7 @@ public final class FleetComparison {
 
     /** What the machine writes in all; {@code null} when any of its drives has no rate, as the sum would fall short. */
     private static Double gigabytesPerDay(MachineAssessment machine) {
-        double[] rates = known(machine.activeDrives(), DriveAssessment::gigabytesPerDay);
+        double[] rates = known(machine.activeDrives(), drive -> drive.pace().gigabytesPerDay());
         if (rates.length == 0 || rates.length < machine.activeDrives().size()) {
             return null;
         }

@@ -34,7 +34,7 @@ final class Reasons {
     static String of(DriveAssessment drive, WarningSigns signs, String controllerCrossing, List<String> leftOut, List<ProblemKind> doubts, LocalDate asOf, SweepSettings settings) {
         List<String> clauses = new ArrayList<>(signs.urgent());
         clauses.add(measures(drive));
-        if (drive.projection() instanceof Projection.AlreadyPast past) {
+        if (drive.outlook().projection() instanceof Projection.AlreadyPast past) {
             clauses.add(past.lastBelowOn() == null ? "the rating was passed before the first reading, " + past.seenOn()
                 : "the rating was passed between " + past.lastBelowOn() + " and " + past.seenOn());
         }
@@ -51,11 +51,11 @@ final class Reasons {
             clauses.add(signs.errorsReported() ? "no wear or error signal seen"
                 : "no wear signal seen; warnings and media errors are not in its reports, so nothing is known of them");
         }
-        if (drive.consumedPercent() != null && drive.endurance().assumed()) {
+        if (drive.wear().consumedPercent() != null && drive.wear().endurance().assumed()) {
             clauses.add("the rating is assumed, 0.6 TB per GB of capacity");
         }
-        if (drive.epochs() > 1) {
-            int resets = drive.epochs() - 1;
+        if (drive.seen().epochs() > 1) {
+            int resets = drive.seen().epochs() - 1;
             clauses.add("its counters went back " + (resets == 1 ? "once" : resets + " times")
                 + " and the writes are added up");
         }
@@ -79,15 +79,15 @@ final class Reasons {
 
     /** Far enough along by either measure that "no wear signal" would mislead, whatever the time left. */
     private static boolean isWorn(DriveAssessment drive) {
-        return drive.consumedPercent() != null && drive.consumedPercent() >= WORN_PERCENT
+        return drive.wear().consumedPercent() != null && drive.wear().consumedPercent() >= WORN_PERCENT
             || drive.percentageUsed() != null && drive.percentageUsed() >= WORN_PERCENT;
     }
 
     private static String measures(DriveAssessment drive) {
-        Double consumed = drive.consumedPercent();
+        Double consumed = drive.wear().consumedPercent();
         Integer used = drive.percentageUsed();
         if (consumed == null) {
-            String missing = drive.bytesWritten() == null ? "bytes written are not reported"
+            String missing = drive.wear().bytesWritten() == null ? "bytes written are not reported"
                 : "neither a rating nor a capacity is known";
             return used == null ? missing + ", and the controller reports no percentage used"
                 : "the controller itself reports " + Health.usedInWords(used) + " used; " + missing
@@ -99,22 +99,22 @@ final class Reasons {
             return format("%.1f %% of the rating is written; the controller itself reports %s used", consumed, Health.usedInWords(used));
         }
         return format("%.1f %% of the rating is written (%.1f of %s TB)", consumed, drive.terabytesWritten(),
-            drive.endurance().ratedTerabytesWritten().stripTrailingZeros().toPlainString())
+            drive.wear().endurance().ratedTerabytesWritten().stripTrailingZeros().toPlainString())
             + (used != null && used >= 100 ? "; the controller itself reports " + Health.usedInWords(used) + " used" : "");
     }
 
     private static void addTime(DriveAssessment drive, LocalDate asOf, SweepSettings settings, List<String> clauses) {
-        if (drive.ratingForecast() != null || drive.controllerForecast() != null) {
-            Stream.of(chance("the rating is reached ", "the rating was ", drive.ratingForecast(), drive.standing(), asOf, settings),
-                chance("the controller reaches 100 % ", "the controller's 100 % were ", drive.controllerForecast(), drive.standing(), asOf, settings)).filter(Objects::nonNull).forEach(clauses::add);
-        } else if (drive.consumedPercent() == null) {
+        if (drive.outlook().ratingForecast() != null || drive.outlook().controllerForecast() != null) {
+            Stream.of(chance("the rating is reached ", "the rating was ", drive.outlook().ratingForecast(), drive.standing(), asOf, settings),
+                chance("the controller reaches 100 % ", "the controller's 100 % were ", drive.outlook().controllerForecast(), drive.standing(), asOf, settings)).filter(Objects::nonNull).forEach(clauses::add);
+        } else if (drive.wear().consumedPercent() == null) {
             return;
-        } else if (drive.projection() instanceof Projection.Reaches reaches) {
-            clauses.add(format("at %.1f GB a day the rating %s about %s", drive.gigabytesPerDay(),
+        } else if (drive.outlook().projection() instanceof Projection.Reaches reaches) {
+            clauses.add(format("at %.1f GB a day the rating %s about %s", drive.pace().gigabytesPerDay(),
                 Forecast.isPassed(reaches.date(), asOf) ? "was probably passed already," : "is reached", Forecast.dateInWords(reaches.date(), asOf))
                 + (reaches.beyondEvidence() ? BEYOND_EVIDENCE : ""));
         }
-        if (drive.gigabytesPerDay() == null && drive.projection() instanceof Projection.None none) {
+        if (drive.pace().gigabytesPerDay() == null && drive.outlook().projection() instanceof Projection.None none) {
             clauses.add("no write rate yet: " + none.basis());
         }
     }

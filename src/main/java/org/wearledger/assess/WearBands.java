@@ -24,13 +24,13 @@ public final class WearBands {
      * passed, or not known, or the method is the straight line.
      */
     public static List<BandPoint> of(DriveAssessment drive, FleetModel fleet) {
-        if (fleet == null || drive.ratingForecast() == null || drive.consumedPercent() == null) {
+        if (fleet == null || drive.outlook().ratingForecast() == null || drive.wear().consumedPercent() == null) {
             return List.of();
         }
-        Crossing crossing = drive.ratingForecast().crossing();
+        Crossing crossing = drive.outlook().ratingForecast().crossing();
         RateBelief belief = new RateBelief(crossing.beliefShape(), crossing.beliefRate());
         Drift drift = new Drift(fleet.driftPerQuarter());
-        double now = drive.consumedPercent();
+        double now = drive.wear().consumedPercent();
         List<BandPoint> band = new ArrayList<>();
         band.add(new BandPoint(day(crossing, 0), now, now, now));
         for (int i = 1; i <= STEPS; i++) {

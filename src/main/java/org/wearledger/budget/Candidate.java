@@ -28,7 +28,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
     private static final Comparator<Candidate> MOST_PRESSING = Comparator
         .comparing(Candidate::needOn, Comparator.nullsLast(Comparator.<LocalDate>naturalOrder())).thenComparing(candidate -> candidate.drive.standing())
         // NaN, no forecast, comes last.
-        .thenComparing(candidate -> -candidate.drive.probabilityWithin(Forecast::within8Quarters))
+        .thenComparing(candidate -> -candidate.drive.outlook().probabilityWithin(Forecast::within8Quarters))
         .thenComparing(candidate -> candidate.drive.id());
 
     static List<Candidate> of(MachineAssessment machine, FleetModel fleet, PriceBook prices, LocalDate asOf, BudgetSettings settings) {
@@ -50,8 +50,8 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
                                 BudgetSettings settings) {
         Attachment attachment = attachment(machine, drive);
         List<CrossingCurve> curves = fleet == null ? List.of()
-            : Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(Objects::nonNull)
-                .filter(forecast -> !comesLater(forecast, drive.ratingForecast()) && !comesLater(forecast, drive.controllerForecast()))
+            : Stream.of(drive.outlook().ratingForecast(), drive.outlook().controllerForecast()).filter(Objects::nonNull)
+                .filter(forecast -> !comesLater(forecast, drive.outlook().ratingForecast()) && !comesLater(forecast, drive.outlook().controllerForecast()))
                 .map(forecast -> new CrossingCurve(fleet, forecast.crossing())).toList();
         boolean certain = drive.standing() == Standing.URGENT || drive.standing() == Standing.PAST_RATING;
         return new Candidate(machine, drive, attachment, certain, curves,
@@ -83,7 +83,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
     private static LocalDate dayOfNeed(DriveAssessment drive, Attachment attachment, List<CrossingCurve> curves, LocalDate asOf,
                                     BudgetSettings settings) {
         double p = attachment == Attachment.SOLDERED ? settings.plannedProbabilitySoldered() : settings.plannedProbability();
-        LocalDate day = curves.isEmpty() ? drive.projection().dateOrNull()
+        LocalDate day = curves.isEmpty() ? drive.outlook().projection().dateOrNull()
             : curves.stream().map(curve -> curve.day(p)).filter(Objects::nonNull).min(Comparator.naturalOrder()).orElse(null);
         return day == null || !day.isBefore(asOf) ? day : asOf;
     }

@@ -77,7 +77,7 @@ public final class Changes {
         Long memory = machine.machine().memoryBytes();
         return new MachineSnapshot(machine.machine().id(), machine.machine().site(),
             machine.activeDrives().stream().map(drive -> drive.id().serial()).sorted().toList(), machine.standing(),
-            machine.activeDrives().stream().map(DriveAssessment::gigabytesPerDay).filter(Objects::nonNull)
+            machine.activeDrives().stream().map(drive -> drive.pace().gigabytesPerDay()).filter(Objects::nonNull)
                 .max(Comparator.naturalOrder()).orElse(null), memory == null ? null : (Double) (memory / BYTES_PER_GIBIBYTE),
             machine.lastSeenAt() == null ? null : LocalDate.ofInstant(machine.lastSeenAt(), ZoneOffset.UTC),
             machine.reportedThisSweep(), planned);

@@ -36,13 +36,13 @@ public final class Warranties {
     }
 
     private static WarrantyCheck check(MachineAssessment machine, DriveAssessment drive, LocalDate asOf) {
-        BigDecimal years = drive.endurance() == null ? null : drive.endurance().warrantyYears();
+        BigDecimal years = drive.wear().endurance() == null ? null : drive.wear().endurance().warrantyYears();
         LocalDate ofDrive = drive.warrantyEndsOn();
         LocalDate ofMachine = machine.warrantyEndsOn();
-        String restsOn = ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.inServiceOn()
+        String restsOn = ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.seen().inServiceOn()
             : years == null ? "no warranty years for this drive model" : "not known when this drive went into service";
-        Forecast forecast = drive.ratingForecast();
-        LocalDate likely = forecast == null ? drive.projection().dateOrNull() : forecast.p50On();
+        Forecast forecast = drive.outlook().ratingForecast();
+        LocalDate likely = forecast == null ? drive.outlook().projection().dateOrNull() : forecast.p50On();
         LocalDate early = forecast == null ? null : forecast.p10On();
         LocalDate last = ofDrive == null ? ofMachine : ofMachine == null || ofDrive.isAfter(ofMachine) ? ofDrive : ofMachine;
         return new WarrantyCheck(machine, drive, ofDrive, ofMachine, restsOn, likely, early, finding(drive, last, likely, early, asOf));
@@ -55,8 +55,8 @@ public final class Warranties {
         if (ends.isBefore(asOf)) {
             return Finding.ENDED;
         }
-        boolean rated = drive.consumedPercent() != null && !drive.endurance().assumed();
-        if (rated && drive.consumedPercent() >= 100) {
+        boolean rated = drive.wear().consumedPercent() != null && !drive.wear().endurance().assumed();
+        if (rated && drive.wear().consumedPercent() >= 100) {
             return Finding.RATING_PASSED;
         }
         if (drive.standing() == Standing.URGENT) {

@@ -86,7 +86,7 @@ public final class Sweep {
         SweepSnapshot earlier = earlier(request);
         return gathered(request, engine, gathered -> {
             SweepResult result = assess(gathered, request);
-            if (result.budget() == null || earlier == null && request.compareWith() == null) {
+            if (result.plan().budget() == null || earlier == null && request.compareWith() == null) {
                 return result;
             }
             if (earlier != null) {
@@ -100,7 +100,7 @@ public final class Sweep {
             if (before.accounting().readingsKept() == 0) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + ": there is no reading up to that date");
             }
-            return compared(result, Changes.snapshot(before.machines(), before.budget(), gathered.tables.prices().values()), gathered.tables.prices().values(),
+            return compared(result, Changes.snapshot(before.machines(), before.plan().budget(), gathered.tables.prices().values()), gathered.tables.prices().values(),
                 "the same reports as of " + request.compareWith());
         });
     }
@@ -151,10 +151,10 @@ public final class Sweep {
             Set<Long> hashes = drives.stream().map(Parcel::hash).collect(Collectors.toSet());
             gathered.histories(hashes::contains).filter(history -> drives.contains(history.id())).collect().forEach(history -> histories.put(history.id(), history));
             List<MachineStory.DriveStory> stories = machine.activeDrives().stream().map(drive -> new MachineStory.DriveStory(drive,
-                histories.get(drive.id()), WearBands.of(drive, result.fleetModel()), problemsOf(drive.id().toString(), result))).toList();
+                histories.get(drive.id()), WearBands.of(drive, result.fleet().fleetModel()), problemsOf(drive.id().toString(), result))).toList();
             return new MachineStory(result.version(), result.asOf(), result.settings(), machine, stories,
-                result.budget() == null ? List.of() : result.budget().lines().stream().filter(line -> DriveId.fold(line.machine().id()).equals(wanted)).toList(),
-                result.work().stream().filter(item -> DriveId.fold(item.machine().id()).equals(wanted)).toList(), ofItsReports(machine, named, result));
+                result.plan().budget() == null ? List.of() : result.plan().budget().lines().stream().filter(line -> DriveId.fold(line.machine().id()).equals(wanted)).toList(),
+                result.plan().work().stream().filter(item -> DriveId.fold(item.machine().id()).equals(wanted)).toList(), ofItsReports(machine, named, result));
         });
     }
 
@@ -216,16 +216,15 @@ public final class Sweep {
         problems.addAll(AssumedRatings.notes(active, tables.ratings().values(), tables.ratings().places()));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
-            FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration, problems, request.pseudonyms().files(gathered.passedOver), tables.names(),
-            tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), budget,
-            warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, Doubted.of(problems), asOf), null);
+            new SweepResult.Fleet(FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration), problems,
+            new SweepResult.Files(request.pseudonyms().files(gathered.passedOver), tables.names(),
+                tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size()),
+            new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, Doubted.of(problems), asOf), null));
     }
 
     private static SweepResult compared(SweepResult r, SweepSnapshot before, List<Price> prices, String with) {
-        Comparison comparison = Changes.between(before, Changes.snapshot(r.machines(), r.budget(), prices), with, r.asOf(), r.budget().settings());
-        return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(),
-            r.memoryContrasts(), r.fleetModel(), r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(),
-            r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), comparison);
+        Comparison comparison = Changes.between(before, Changes.snapshot(r.machines(), r.plan().budget(), prices), with, r.asOf(), r.plan().budget().settings());
+        return r.compared(comparison);
     }
 
     /** The machines whose latest report a rule keeps out, with that rule. */

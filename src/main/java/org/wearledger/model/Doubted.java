@@ -48,7 +48,7 @@ public record Doubted(Set<String> contradicted, Set<String> outdated) implements
             : isContradicted(drive) ? "the figures (unit, mapping)"
             : isOutdated(drive) ? "the report that was set aside"
             : !drive.measuresDisagree() ? null
-            : (drive.endurance().assumed() ? "the maker's rating (the ratings lack it, so it is assumed)" : "the ratings row") + " and the unit of percentage used";
+            : (drive.wear().endurance().assumed() ? "the maker's rating (the ratings lack it, so it is assumed)" : "the ratings row") + " and the unit of percentage used";
     }
 
     /** Example: {@code check the figures (unit, mapping) first}; {@code null} likewise. */

@@ -6,49 +6,71 @@ import java.math.BigInteger;
 import java.math.RoundingMode;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.Objects;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Stream;
 
 /**
  * What one drive's history says at its latest reading. Components that could not be worked out are {@code null};
  * {@code reason} then says why.
  *
  * @param latest the latest kept reading
- * @param inServiceOn when this drive went into service, {@code null} when not known
- * @param firstCollectedAt when the earliest kept reading was collected
- * @param readings number of kept readings
- * @param epochs number of counter epochs, 1 when no counter ever went back
- * @param bytesWritten host bytes over all epochs
- * @param endurance rating used; {@code null} when neither a rating nor a capacity is known
- * @param consumedPercent 100 x bytes written / rated endurance
- * @param remainingTerabytes rated less written; negative past the rating
- * @param impliedEnduranceTerabytes written / percentage used, with the integer taken as plus or minus one
- * @param gigabytesPerDayLately Theil-Sen slope over the last year of readings, decimal GB a day
- * @param gigabytesPerDayOverLife written / days since the drive went into service; for a drive with one reading and no such date, over the age that its hours
- *     under power tell
- * @param driveWritesPerDay gigabytesPerDayLately (else over life) / capacity
- * @param projection the straight line, the baseline
- * @param ratingForecast when the rated endurance is reached; {@code null} when none can or need be made
- * @param controllerForecast when the controller's own estimate reaches 100 %; {@code null} likewise
  */
-public record DriveAssessment(
-    DriveId id,
-    Reading latest,
-    LocalDate inServiceOn,
-    Instant firstCollectedAt,
-    int readings,
-    int epochs,
-    BigInteger bytesWritten,
-    Endurance endurance,
-    Double consumedPercent,
-    Double remainingTerabytes,
-    Interval impliedEnduranceTerabytes,
-    Double gigabytesPerDayLately,
-    Double gigabytesPerDayOverLife,
-    Double driveWritesPerDay,
-    Projection projection,
-    Forecast ratingForecast,
-    Forecast controllerForecast,
-    Standing standing,
-    String reason) implements Serializable {
+public record DriveAssessment(DriveId id, Reading latest, Seen seen, Wear wear, Pace pace, Outlook outlook, Standing standing, String reason)
+    implements Serializable {
+
+    /**
+     * How much of its life is known.
+     *
+     * @param inServiceOn when this drive went into service, {@code null} when not known
+     * @param firstCollectedAt when the earliest kept reading was collected
+     * @param readings number of kept readings
+     * @param epochs number of counter epochs, 1 when no counter ever went back
+     */
+    public record Seen(LocalDate inServiceOn, Instant firstCollectedAt, int readings, int epochs) implements Serializable {
+    }
+
+    /**
+     * What it has written, and of what.
+     *
+     * @param bytesWritten host bytes over all epochs
+     * @param endurance rating used; {@code null} when neither a rating nor a capacity is known
+     * @param consumedPercent 100 x bytes written / rated endurance
+     * @param remainingTerabytes rated less written; negative past the rating
+     * @param impliedEnduranceTerabytes written / percentage used, with the integer taken as plus or minus one
+     */
+    public record Wear(BigInteger bytesWritten, Endurance endurance, Double consumedPercent, Double remainingTerabytes,
+                       Interval impliedEnduranceTerabytes) implements Serializable {
+    }
+
+    /**
+     * How fast it writes.
+     *
+     * @param gigabytesPerDayLately Theil-Sen slope over the last year of readings, decimal GB a day
+     * @param gigabytesPerDayOverLife written / days since the drive went into service; for a drive with one reading and no such date, over the
+     *     age that its hours under power tell
+     * @param driveWritesPerDay gigabytesPerDayLately (else over life) / capacity
+     */
+    public record Pace(Double gigabytesPerDayLately, Double gigabytesPerDayOverLife, Double driveWritesPerDay) implements Serializable {
+        /** The rate used for comparisons: lately when known, else over life, else {@code null}. */
+        public Double gigabytesPerDay() {
+            return gigabytesPerDayLately != null ? gigabytesPerDayLately : gigabytesPerDayOverLife;
+        }
+    }
+
+    /**
+     * When it reaches its limits.
+     *
+     * @param projection the straight line, the baseline
+     * @param ratingForecast when the rated endurance is reached; {@code null} when none can or need be made
+     * @param controllerForecast when the controller's own estimate reaches 100 %; {@code null} as before
+     */
+    public record Outlook(Projection projection, Forecast ratingForecast, Forecast controllerForecast) implements Serializable {
+        /** The larger probability of crossing either limit, {@code NaN} without a forecast. */
+        public double probabilityWithin(ToDoubleFunction<Forecast> horizon) {
+            return Stream.of(ratingForecast, controllerForecast).filter(Objects::nonNull).mapToDouble(horizon).max().orElse(Double.NaN);
+        }
+    }
 
     private static final double MEASURES_DISAGREE_POINTS = 50;
     private static final double MEASURES_DISAGREE_FACTOR = 1.5;
@@ -61,18 +83,13 @@ public record DriveAssessment(
 
     /** In-service date + warranty years of its rating, to the whole month; {@code null} when either is not known. Example: 2022-01-06 + 2.5 years is 2024-07-06. */
     public LocalDate warrantyEndsOn() {
-        return inServiceOn == null || endurance == null || endurance.warrantyYears() == null ? null
-            : inServiceOn.plusMonths(endurance.warrantyYears().multiply(MONTHS_PER_YEAR).setScale(0, RoundingMode.HALF_UP).longValue());
+        return seen.inServiceOn == null || wear.endurance == null || wear.endurance.warrantyYears() == null ? null
+            : seen.inServiceOn.plusMonths(wear.endurance.warrantyYears().multiply(MONTHS_PER_YEAR).setScale(0, RoundingMode.HALF_UP).longValue());
     }
 
     /** Written so far in decimal terabytes, {@code null} when not reported. Example: 1,953,125 data units is 1.0. */
     public Double terabytesWritten() {
-        return bytesWritten == null ? null : bytesWritten.doubleValue() / 1e12;
-    }
-
-    /** The rate used for comparisons: lately when known, else over life, else {@code null}. */
-    public Double gigabytesPerDay() {
-        return gigabytesPerDayLately != null ? gigabytesPerDayLately : gigabytesPerDayOverLife;
+        return wear.bytesWritten == null ? null : wear.bytesWritten.doubleValue() / 1e12;
     }
 
     /**
@@ -82,6 +99,7 @@ public record DriveAssessment(
      */
     public boolean measuresDisagree() {
         Integer used = percentageUsed();
+        Double consumedPercent = wear.consumedPercent;
         return consumedPercent != null && used != null && !(consumedPercent > used && Health.isUsedOpenAbove(used))
             && Math.max(consumedPercent, used) >= MEASURES_DISAGREE_FACTOR * Math.min(consumedPercent, used)
             && (consumedPercent >= 100 != used >= 100 || Math.abs(consumedPercent - used) > MEASURES_DISAGREE_POINTS);
@@ -89,12 +107,6 @@ public record DriveAssessment(
 
     /** Past its rating with two readings or more that bear each other out: what a counter has reached no later report takes back. */
     public boolean isPastRatingForGood() {
-        return standing == Standing.PAST_RATING && readings > 1;
-    }
-
-    /** The larger probability of crossing either limit, {@code NaN} without a forecast. */
-    public double probabilityWithin(java.util.function.ToDoubleFunction<Forecast> horizon) {
-        return java.util.stream.Stream.of(ratingForecast, controllerForecast)
-            .filter(java.util.Objects::nonNull).mapToDouble(horizon).max().orElse(Double.NaN);
+        return standing == Standing.PAST_RATING && seen.readings > 1;
     }
 }

@@ -5,32 +5,62 @@ import java.time.LocalDate;
 import java.util.List;
 
 /**
- * All that one sweep found, in printing order: machines by id, models by name, memory bands by size, problems by place.
+ * All that one sweep found, in printing order: machines by id, problems by place.
  *
  * @param asOf the date used; {@code null} when no reading was kept
- * @param fleetModel the wear model fitted, {@code null} by the method of the straight line
- * @param calibration how forecasts fared on the fleet's own past, {@code null} likewise
- * @param budget {@code null} when no reading was kept
- * @param comparison with an earlier sweep, {@code null} when none was asked for
- * @param sideTables files used as such, by name
- * @param ratings rows used, likewise the inventory and the prices
- * @param passedOver files in the given folders that are no reports, by name
  */
-public record SweepResult(String version, LocalDate asOf, SweepSettings settings, Accounting accounting,
-                          List<MachineAssessment> machines, List<ModelSummary> models, List<MemoryBand> memoryBands,
-                          List<MemoryContrast> memoryContrasts, FleetModel fleetModel, Calibration calibration, List<Problem> problems, List<String> passedOver,
-                          List<String> sideTables, int ratings, int inventoryMachines, int prices, Budget budget,
-                          List<WarrantyCheck> warranties, List<WorkItem> work, Comparison comparison)
-    implements Serializable {
+public record SweepResult(String version, LocalDate asOf, SweepSettings settings, Accounting accounting, List<MachineAssessment> machines,
+                          Fleet fleet, List<Problem> problems, Files files, Plan plan) implements Serializable {
+    /**
+     * What the machines say together: models by name, memory bands by size.
+     *
+     * @param fleetModel the wear model fitted, {@code null} by the method of the straight line
+     * @param calibration how forecasts fared on the fleet's own past, {@code null} where none was fitted
+     */
+    public record Fleet(List<ModelSummary> models, List<MemoryBand> memoryBands, List<MemoryContrast> memoryContrasts, FleetModel fleetModel,
+                        Calibration calibration) implements Serializable {
+        public Fleet {
+            models = List.copyOf(models);
+            memoryBands = List.copyOf(memoryBands);
+            memoryContrasts = List.copyOf(memoryContrasts);
+        }
+    }
+
+    /**
+     * The files beside the reports.
+     *
+     * @param passedOver files in the given folders that are no reports, by name
+     * @param sideTables files used as such, by name
+     * @param ratings rows used, as those of the inventory and of the prices
+     */
+    public record Files(List<String> passedOver, List<String> sideTables, int ratings, int inventoryMachines, int prices) implements Serializable {
+        public Files {
+            passedOver = List.copyOf(passedOver);
+            sideTables = List.copyOf(sideTables);
+        }
+    }
+
+    /**
+     * What to do, and what it costs.
+     *
+     * @param budget {@code null} when no reading was kept
+     * @param comparison with an earlier sweep, {@code null} when none was wished for
+     */
+    public record Plan(Budget budget, List<WarrantyCheck> warranties, List<WorkItem> work, Comparison comparison) implements Serializable {
+        public Plan {
+            warranties = List.copyOf(warranties);
+            work = List.copyOf(work);
+        }
+    }
+
     public SweepResult {
         machines = List.copyOf(machines);
-        models = List.copyOf(models);
-        memoryBands = List.copyOf(memoryBands);
-        memoryContrasts = List.copyOf(memoryContrasts);
         problems = List.copyOf(problems);
-        passedOver = List.copyOf(passedOver);
-        sideTables = List.copyOf(sideTables);
-        warranties = List.copyOf(warranties);
-        work = List.copyOf(work);
+    }
+
+    /** The same, held against an earlier sweep. */
+    public SweepResult compared(Comparison comparison) {
+        return new SweepResult(version, asOf, settings, accounting, machines, fleet, problems, files,
+            new Plan(plan.budget, plan.warranties, plan.work, comparison));
     }
 }

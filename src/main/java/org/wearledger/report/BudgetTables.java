@@ -51,7 +51,7 @@ final class BudgetTables {
 
     /** @param result with a budget */
     BudgetTables(SweepResult result, int mostRows) {
-        budget = result.budget();
+        budget = result.plan().budget();
         checks = new OrderChecks(result);
         this.mostRows = mostRows;
         places = new Places(budget.lines());

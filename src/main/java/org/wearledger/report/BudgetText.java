@@ -41,7 +41,7 @@ final class BudgetText {
 
     BudgetText(SweepResult result) {
         this.result = result;
-        budget = result.budget();
+        budget = result.plan().budget();
     }
 
     /** Of the money columns of the sheet "Budget", in the order to read them. */
@@ -201,7 +201,7 @@ final class BudgetText {
     }
 
     private List<WarrantyCheck> claims() {
-        return result.warranties().stream().filter(check -> check.finding().isToBeAsked()).toList();
+        return result.plan().warranties().stream().filter(check -> check.finding().isToBeAsked()).toList();
     }
 
     private static boolean refusesPrice(Problem problem) {

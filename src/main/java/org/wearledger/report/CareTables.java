@@ -33,13 +33,13 @@ final class CareTables {
             text("item", "Item to fit", WorkItem::item),
             text("standing", "Standing", item -> item.standing().label()),
             longText("what", "What to do", WorkItem::what),
-            longText("why", "Why", WorkItem::why)), result.work());
+            longText("why", "Why", WorkItem::why)), result.plan().work());
     }
 
     /** Machines with no report this sweep, or that the inventory does not know. */
     static Table<MachineAssessment> coverage(SweepResult result) {
-        Set<String> planned = result.budget() == null ? Set.of()
-            : result.budget().lines().stream().map(line -> line.machine().id()).collect(Collectors.toSet());
+        Set<String> planned = result.plan().budget() == null ? Set.of()
+            : result.plan().budget().lines().stream().map(line -> line.machine().id()).collect(Collectors.toSet());
         return new Table<>("Coverage", List.of(
             text("machineId", "Machine", machine -> machine.machine().id()),
             text("assetTag", "Asset tag", machine -> machine.machine().assetTag()),
@@ -68,9 +68,9 @@ final class CareTables {
             text("site", "Site", Change::site),
             longText("before", "Then", Change::before),
             longText("now", "Now", Change::now),
-            money("costDelta", "Change of the planned cost, or of what to ask for", result.budget() == null ? "" : result.budget().currency(), Change::costDelta),
+            money("costDelta", "Change of the planned cost, or of what to ask for", result.plan().budget() == null ? "" : result.plan().budget().currency(), Change::costDelta),
             text("item", "Item, or period of the budget, whose amount changed", Change::item)),
-            result.comparison() == null ? List.of() : result.comparison().changes());
+            result.plan().comparison() == null ? List.of() : result.plan().comparison().changes());
     }
 
     static Table<WarrantyCheck> warranties(SweepResult result) {
@@ -83,11 +83,11 @@ final class CareTables {
             date("driveEndsOn", "Drive's warranty until", WarrantyCheck::driveEndsOn),
             date("machineEndsOn", "Machine's warranty until (inventory)", WarrantyCheck::machineEndsOn),
             text("dateRestsOn", "Drive's date rests on", WarrantyCheck::dateRestsOn),
-            decimal("consumedPercent", "Consumed of rated", "%", 1, check -> check.drive().consumedPercent()),
+            decimal("consumedPercent", "Consumed of rated", "%", 1, check -> check.drive().wear().consumedPercent()),
             date("passesRatingOn", "Will pass the rating, as likely as not by", WarrantyCheck::passesRatingOn),
             date("passesRatingEarlyOn", "Will pass the rating, one chance in ten by", WarrantyCheck::passesRatingEarlyOn),
-            longText("ratingSource", "Rating source", check -> Wording.ratingSource(check.drive().endurance())),
+            longText("ratingSource", "Rating source", check -> Wording.ratingSource(check.drive().wear().endurance())),
             text("standing", "Standing", check -> check.drive().standing().label())),
-            result.warranties());
+            result.plan().warranties());
     }
 }

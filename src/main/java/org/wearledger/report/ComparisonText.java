@@ -24,10 +24,10 @@ final class ComparisonText {
     }
 
     void write() {
-        lines.heading("Changes since " + result.comparison().with());
-        if (result.budget() != null) {
-            BigDecimal before = result.comparison().plannedBefore();
-            BigDecimal now = result.comparison().plannedNow();
+        lines.heading("Changes since " + result.plan().comparison().with());
+        if (result.plan().budget() != null) {
+            BigDecimal before = result.plan().comparison().plannedBefore();
+            BigDecimal now = result.plan().comparison().plannedNow();
             lines.bullet("named replacements: then " + (before == null ? "without a budget" : amount(before)) + ", now " + amount(now)
                 + (before == null ? "" : " (" + AskChange.signed(now.subtract(before)) + ")"));
         }
@@ -35,21 +35,21 @@ final class ComparisonText {
             lines.bullet("columns are missing, as said at the top: what eased, was dropped or costs less may come of that alone");
         }
         asks();
-        changes(result.comparison().changes());
+        changes(result.plan().comparison().changes());
     }
 
     /** Of the next quarters, the years and the whole; the table has the others. */
     private void asks() {
-        if (result.budget() == null) {
+        if (result.plan().budget() == null) {
             return;
         }
         Map<String, String> names = new BudgetText(result).askedFor();
-        QuarterChange quarter = result.comparison().quarter();
+        QuarterChange quarter = result.plan().comparison().quarter();
         if (quarter != null) {
             lines.bullet("named replacements of this quarter (" + quarter.quarter() + "): then " + amount(quarter.before()) + ", now " + amount(quarter.now()) + " ("
                 + AskChange.signed(quarter.costDelta()) + "): " + quarter.parts().stream().map(QuarterChange.Part::words).collect(Collectors.joining(", ")));
         }
-        List<AskChange> asks = result.comparison().asks();
+        List<AskChange> asks = result.plan().comparison().asks();
         names.forEach((period, name) -> asks.stream().filter(ask -> ask.now().period().equals(period)).findFirst()
             .ifPresent(ask -> lines.bullet("to ask for, " + name + ": then " + ask(ask.before(), ask) + ", now " + ask(ask.now(), ask) + " (" + AskChange.signed(ask.delta()) + ")"
                 + (ask.parts().isEmpty() ? "" : ": " + ask.parts()))));
@@ -89,7 +89,7 @@ final class ComparisonText {
     }
 
     private String amount(BigDecimal amount) {
-        return Wording.amount(amount, result.budget().currency());
+        return Wording.amount(amount, result.plan().budget().currency());
     }
 
     private static String change(Change change) {

@@ -23,7 +23,7 @@ final class DoubtText {
     private final long unbelieved;
 
     DoubtText(SweepResult result) {
-        budget = result.budget();
+        budget = result.plan().budget();
         doubted = Doubted.of(result.problems());
         drives = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).toList();
         inDoubt = drives.stream().filter(doubted::has).map(DriveAssessment::id).collect(Collectors.toSet());

@@ -71,13 +71,13 @@ final class DriveSection {
     private DomContent measures() {
         Integer used = drive.percentageUsed();
         List<String[]> rows = new ArrayList<>();
-        rows.add(new String[] {"By its writes", drive.bytesWritten() == null ? "bytes written are not reported"
-            : Wording.number(drive.terabytesWritten(), 1) + " TB written" + (drive.endurance() == null ? "; no rating is known"
-                : " of " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1) + " TB rated = " + Wording.number(drive.consumedPercent(), 1) + " %")});
+        rows.add(new String[] {"By its writes", drive.wear().bytesWritten() == null ? "bytes written are not reported"
+            : Wording.number(drive.terabytesWritten(), 1) + " TB written" + (drive.wear().endurance() == null ? "; no rating is known"
+                : " of " + Wording.number(drive.wear().endurance().ratedTerabytesWritten(), 1) + " TB rated = " + Wording.number(drive.wear().consumedPercent(), 1) + " %")});
         rows.add(new String[] {"By its controller", used == null ? "no percentage used is reported"
             : "percentage used " + Health.usedInWords(used) + ", each maker's own estimate"
-                + (drive.impliedEnduranceTerabytes() == null ? "" : "; with the writes it implies an endurance of "
-                    + Wording.terabytes(drive.impliedEnduranceTerabytes()))});
+                + (drive.wear().impliedEnduranceTerabytes() == null ? "" : "; with the writes it implies an endurance of "
+                    + Wording.terabytes(drive.wear().impliedEnduranceTerabytes()))});
         return labelled(Wording.TWO_MEASURES + ".", rows);
     }
 
@@ -91,25 +91,25 @@ final class DriveSection {
     }
 
     private DomContent dates() {
-        List<Forecast> forecasts = Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(forecast -> forecast != null).toList();
-        String passed = drive.projection() instanceof Projection.AlreadyPast past ? "The rating was passed "
+        List<Forecast> forecasts = Stream.of(drive.outlook().ratingForecast(), drive.outlook().controllerForecast()).filter(forecast -> forecast != null).toList();
+        String passed = drive.outlook().projection() instanceof Projection.AlreadyPast past ? "The rating was passed "
             + (past.lastBelowOn() == null ? "before the first reading, " + past.seenOn() : "between " + past.lastBelowOn() + " and " + past.seenOn()) + "." : null;
         if (isPastRating()) {
             return p((passed != null ? passed + " The rating" : "By the controller's own estimate 100 % are reached. Its limit")
                 + " is passed already, so no date to come is given: it would say nothing of how long the drive lasts.");
         }
         if (forecasts.isEmpty()) {
-            return p(drive.projection() instanceof Projection.Reaches reaches
+            return p(drive.outlook().projection() instanceof Projection.Reaches reaches
                 ? "On a straight line the rating " + (Forecast.isPassed(reaches.date(), asOf) ? "was probably passed already, about " : "is reached about ")
                     + Forecast.dateInWords(reaches.date(), asOf) + "; this carries no stated uncertainty."
-                : "No date can be given: " + drive.projection().basis() + ".");
+                : "No date can be given: " + drive.outlook().projection().basis() + ".");
         }
         String caption = "When, as far as the past of this drive and of the fleet can tell.";
         return scrolling(caption, table(caption(caption),
             thead(tr(each(List.of("What", "One chance in ten by", "As likely as not by", "Nine in ten by", "Chance within a year"),
                 heading -> th(heading).attr("scope", "col")))),
             tbody(each(forecasts, forecast -> tr(
-                th(forecast == drive.ratingForecast() ? "Rated endurance written" : "Controller at 100 %").attr("scope", "row"),
+                th(forecast == drive.outlook().ratingForecast() ? "Rated endurance written" : "Controller at 100 %").attr("scope", "row"),
                 td(day(forecast, forecast.p10On())), td(day(forecast, forecast.p50On())
                     + (Forecast.isPassed(forecast.p50On(), asOf) ? ": probably passed already" : "")), td(day(forecast, forecast.p90On())),
                 td(Forecast.probabilityInWords(forecast.within4Quarters())))))));
@@ -117,20 +117,20 @@ final class DriveSection {
 
     /** {@code null} when nothing is known of one; what the terms are only the maker can say. */
     static String warranty(DriveAssessment drive, LocalDate asOf) {
-        if (drive.endurance() == null || drive.endurance().warrantyYears() == null) {
+        if (drive.wear().endurance() == null || drive.wear().endurance().warrantyYears() == null) {
             return null;
         }
         LocalDate end = drive.warrantyEndsOn();
-        boolean written = drive.consumedPercent() != null && drive.consumedPercent() >= 100 && !drive.endurance().assumed();
-        return "Warranty of the drive: " + drive.endurance().warrantyYears().stripTrailingZeros().toPlainString() + " years"
-            + (end == null ? ", from a day that is not known" : " from " + drive.inServiceOn() + (end.isBefore(asOf) ? ", which ended on " : ", until ") + end)
+        boolean written = drive.wear().consumedPercent() != null && drive.wear().consumedPercent() >= 100 && !drive.wear().endurance().assumed();
+        return "Warranty of the drive: " + drive.wear().endurance().warrantyYears().stripTrailingZeros().toPlainString() + " years"
+            + (end == null ? ", from a day that is not known" : " from " + drive.seen().inServiceOn() + (end.isBefore(asOf) ? ", which ended on " : ", until ") + end)
             + (written ? "; its rated endurance is written already" : "") + ". Most makers end it at the years or at the rated endurance, whichever comes first: look into "
             + "the maker's terms.";
     }
 
     /** By either measure. */
     private boolean isPastRating() {
-        return drive.standing() == Standing.PAST_RATING || drive.consumedPercent() != null && drive.consumedPercent() >= 100
+        return drive.standing() == Standing.PAST_RATING || drive.wear().consumedPercent() != null && drive.wear().consumedPercent() >= 100
             || drive.percentageUsed() != null && drive.percentageUsed() >= 100;
     }
 
@@ -144,32 +144,32 @@ final class DriveSection {
         HistoryPoint latest = latestWritten();
         if (latest != null) {
             steps.add(String.format(Locale.ROOT, "Written: %,d data units of %,d bytes%s = %s TB. Writes of the machine only, not the drive's own.",
-                latest.reading().health().dataUnitsWritten(), Health.BYTES_PER_DATA_UNIT, drive.epochs() > 1 ? ", and what its counters showed before they went back," : "",
+                latest.reading().health().dataUnitsWritten(), Health.BYTES_PER_DATA_UNIT, drive.seen().epochs() > 1 ? ", and what its counters showed before they went back," : "",
                 Wording.number(drive.terabytesWritten(), 3)));
         }
-        if (drive.endurance() != null) {
-            steps.add("Rated: " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1) + " TB. Source: " + Wording.ratingSource(drive.endurance()) + ".");
+        if (drive.wear().endurance() != null) {
+            steps.add("Rated: " + Wording.number(drive.wear().endurance().ratedTerabytesWritten(), 1) + " TB. Source: " + Wording.ratingSource(drive.wear().endurance()) + ".");
         }
-        if (drive.consumedPercent() != null) {
-            steps.add("Consumed: 100 x " + Wording.number(drive.terabytesWritten(), 3) + " / " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1)
-                + " = " + Wording.number(drive.consumedPercent(), 1) + " %.");
+        if (drive.wear().consumedPercent() != null) {
+            steps.add("Consumed: 100 x " + Wording.number(drive.terabytesWritten(), 3) + " / " + Wording.number(drive.wear().endurance().ratedTerabytesWritten(), 1)
+                + " = " + Wording.number(drive.wear().consumedPercent(), 1) + " %.");
         }
-        if (drive.impliedEnduranceTerabytes() != null) {
+        if (drive.wear().impliedEnduranceTerabytes() != null) {
             steps.add("Implied endurance: written / percentage used, whose whole number is taken as plus or minus 1: "
-                + Wording.terabytes(drive.impliedEnduranceTerabytes()) + ".");
+                + Wording.terabytes(drive.wear().impliedEnduranceTerabytes()) + ".");
         }
-        steps.add(drive.gigabytesPerDay() == null ? "Write rate: none; " + drive.projection().basis() + "."
-            : "Write rate: " + Wording.number(drive.gigabytesPerDay(), 1) + " GB a day, " + (drive.gigabytesPerDayLately() != null
+        steps.add(drive.pace().gigabytesPerDay() == null ? "Write rate: none; " + drive.outlook().projection().basis() + "."
+            : "Write rate: " + Wording.number(drive.pace().gigabytesPerDay(), 1) + " GB a day, " + (drive.pace().gigabytesPerDayLately() != null
                 ? "the median slope between the last year's readings" + overLife() + "." : "the average over the drive's life."));
-        Stream.of(drive.ratingForecast(), drive.controllerForecast()).filter(forecast -> forecast != null)
-            .forEach(forecast -> steps.add("Dates and chances" + (forecast == drive.ratingForecast() ? "" : " of the controller's estimate") + ": " + forecast.basis() + "."));
+        Stream.of(drive.outlook().ratingForecast(), drive.outlook().controllerForecast()).filter(forecast -> forecast != null)
+            .forEach(forecast -> steps.add("Dates and chances" + (forecast == drive.outlook().ratingForecast() ? "" : " of the controller's estimate") + ": " + forecast.basis() + "."));
         return div(h2("How each figure was reached"), ul(each(steps, step -> li(step))));
     }
 
     /** Dates count both, the years before the first report too. */
     private String overLife() {
-        return drive.gigabytesPerDayOverLife() == null ? ""
-            : "; over the drive's life " + Wording.number(drive.gigabytesPerDayOverLife(), 1) + " GB a day on average, and the dates count both";
+        return drive.pace().gigabytesPerDayOverLife() == null ? ""
+            : "; over the drive's life " + Wording.number(drive.pace().gigabytesPerDayOverLife(), 1) + " GB a day on average, and the dates count both";
     }
 
     private HistoryPoint latestWritten() {
@@ -177,7 +177,7 @@ final class DriveSection {
     }
 
     private DomContent readings() {
-        boolean counted = drive.epochs() > 1;
+        boolean counted = drive.seen().epochs() > 1;
         String caption = "Every reading used, in time order.";
         List<String> headings = new ArrayList<>(List.of("Collected (UTC)", "File", "Data units written", "Written in all (TB)", "Percentage used (%)", "Power-on hours"));
         if (counted) {

@@ -125,9 +125,9 @@ public final class ExplainPage {
 
     /** Where just one of the two measures is past its end, the other would puzzle the reader. */
     private DomContent bothMeasures() {
-        return machine.activeDrives().stream().filter(drive -> drive.standing() == Standing.PAST_RATING && drive.consumedPercent() != null
-                && drive.percentageUsed() != null && drive.consumedPercent() >= 100 != drive.percentageUsed() >= 100).findFirst()
-            .map(drive -> p(Wording.TWO_MEASURES + ". Here they are " + Wording.number(drive.consumedPercent(), 0) + " % of the rating, and "
+        return machine.activeDrives().stream().filter(drive -> drive.standing() == Standing.PAST_RATING && drive.wear().consumedPercent() != null
+                && drive.percentageUsed() != null && drive.wear().consumedPercent() >= 100 != drive.percentageUsed() >= 100).findFirst()
+            .map(drive -> p(Wording.TWO_MEASURES + ". Here they are " + Wording.number(drive.wear().consumedPercent(), 0) + " % of the rating, and "
                 + drive.percentageUsed() + " %.")).orElse(null);
     }
 
@@ -160,9 +160,9 @@ public final class ExplainPage {
     }
 
     private String pastRating() {
-        boolean byWrites = isAny(drive -> drive.consumedPercent() != null && drive.consumedPercent() >= 100);
+        boolean byWrites = isAny(drive -> drive.wear().consumedPercent() != null && drive.wear().consumedPercent() >= 100);
         boolean byController = isAny(drive -> drive.percentageUsed() != null && drive.percentageUsed() >= 100);
-        String rated = isAny(drive -> drive.endurance() != null && drive.endurance().assumed())
+        String rated = isAny(drive -> drive.wear().endurance() != null && drive.wear().endurance().assumed())
             ? "what drives of its size are usually rated for (its maker's rating is not known)" : "what its maker rates it for";
         String writes = "the drive's writes have passed " + rated;
         String controller = "the drive's controller estimates its endurance as used up";

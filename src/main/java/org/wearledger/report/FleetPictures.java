@@ -29,8 +29,8 @@ final class FleetPictures {
     }
 
     void draw() {
-        if (result.budget() != null) {
-            budget(result.budget());
+        if (result.plan().budget() != null) {
+            budget(result.plan().budget());
         }
         consumed();
         memory();
@@ -69,7 +69,7 @@ final class FleetPictures {
 
     private void consumed() {
         double[] percents = result.machines().stream().flatMap(machine -> machine.activeDrives().stream())
-            .map(DriveAssessment::consumedPercent).filter(p -> p != null).mapToDouble(Double::doubleValue).toArray();
+            .map(drive -> drive.wear().consumedPercent()).filter(p -> p != null).mapToDouble(Double::doubleValue).toArray();
         if (percents.length == 0) {
             return;
         }
@@ -85,7 +85,7 @@ final class FleetPictures {
     }
 
     private void memory() {
-        List<MemoryBand> bands = result.memoryBands().stream().filter(band -> band.gigabytesPerDay().size() > 0).toList();
+        List<MemoryBand> bands = result.fleet().memoryBands().stream().filter(band -> band.gigabytesPerDay().size() > 0).toList();
         charts.ranges("Write rate by memory size: median, with a line over the middle half (a cause to check, no proof)", "Memory",
             "GB a day", bands.stream().map(band -> (band.memoryGibibytes() == 0 ? "not reported" : band.memoryGibibytes() + " GiB") + ", n = "
                 + band.gigabytesPerDay().size()).toList(),
@@ -95,7 +95,7 @@ final class FleetPictures {
     }
 
     private void models() {
-        List<ModelSummary> models = result.models().stream().filter(model -> model.group() > 0)
+        List<ModelSummary> models = result.fleet().models().stream().filter(model -> model.group() > 0)
             .sorted(Comparator.comparingDouble(ModelSummary::typicalPercentPerYear).reversed().thenComparing(ModelSummary::driveModel))
             .limit(MOST_MODELS).toList();
         charts.ranges("Typical wear by drive model, with a line over its 95 % interval; where lines overlap, do not rely on the order", "Drive model",

@@ -35,7 +35,7 @@ public final class GlanceText {
 
     /** That of a sweep's active drives nothing reported speaks for or against the unit of their bytes written; empty where something does. */
     static String unchecked(SweepResult result) {
-        List<DriveAssessment> written = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).filter(drive -> drive.bytesWritten() != null).toList();
+        List<DriveAssessment> written = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).filter(drive -> drive.wear().bytesWritten() != null).toList();
         long unchecked = written.stream().map(drive -> drive.latest().health()).filter(health -> health.percentageUsed() == null && health.hostWriteCommands() == null).count();
         return !isUnchecked(unchecked, written.size()) ? "" : unchecked(unchecked, written.size()) + "; see whether "
             + String.format(Locale.ROOT, "%,.1f TB", written.stream().mapToDouble(DriveAssessment::terabytesWritten).max().orElseThrow())

@@ -29,8 +29,8 @@ final class MachineLines {
 
     MachineLines(SweepResult result) {
         this.result = result;
-        plan = new PlanLines(result.budget());
-        claims = result.warranties().stream().filter(check -> check.finding().isToBeAsked())
+        plan = new PlanLines(result.plan().budget());
+        claims = result.plan().warranties().stream().filter(check -> check.finding().isToBeAsked())
             .map(check -> check.drive().id()).collect(Collectors.toSet());
         doubted = Doubted.of(result.problems());
     }
@@ -69,7 +69,7 @@ final class MachineLines {
         PlannedReplacement line = plan.of(row);
         return line == null ? "" : (first(row) == null ? "; " : ", then ") + (claims.contains(line.drive()) ? "ask the maker first; if it declines, " : "")
             + (line.late() ? "order at once: " : "order by " + line.orderByOn() + ", needed by " + line.needOn() + ": ") + line.item() + ", "
-            + (line.price() == null ? "no price" : Wording.amount(line.amount(), result.budget().currency()));
+            + (line.price() == null ? "no price" : Wording.amount(line.amount(), result.plan().budget().currency()));
     }
 
     private static String urgentEntry(MachineRow row) {
@@ -88,8 +88,8 @@ final class MachineLines {
             return place(row.assessment()) + ": " + row.reason();
         }
         DriveAssessment drive = row.drive();
-        return driveAt(row) + ": " + (drive.ratingForecast() != null || drive.controllerForecast() != null ? forecast(drive) + "; " + writtenOfRated(drive)
-            : drive.projection() instanceof Projection.Reaches reaches
+        return driveAt(row) + ": " + (drive.outlook().ratingForecast() != null || drive.outlook().controllerForecast() != null ? forecast(drive) + "; " + writtenOfRated(drive)
+            : drive.outlook().projection() instanceof Projection.Reaches reaches
             ? (Forecast.isPassed(reaches.date(), result.asOf()) ? "has probably passed its rating already, about " : "reaches its rating about ")
                 + Forecast.dateInWords(reaches.date(), result.asOf())
                 + (reaches.beyondEvidence() ? " (beyond evidence)" : "") + "; " + writtenOfRated(drive)
@@ -98,13 +98,13 @@ final class MachineLines {
 
     /** The reason has the figures; an assumed rating it names itself. */
     private static String source(MachineRow row) {
-        Endurance endurance = row.drive().endurance();
+        Endurance endurance = row.drive().wear().endurance();
         return endurance == null || endurance.assumed() ? "" : "; rating: " + endurance.source();
     }
 
     private String forecast(DriveAssessment drive) {
         Forecast forecast = deciding(drive);
-        boolean ofRating = forecast == drive.ratingForecast();
+        boolean ofRating = forecast == drive.outlook().ratingForecast();
         String chance = forecast.chanceInWords(drive.standing(), result.settings());
         String when = when(forecast, result.asOf());
         return Forecast.isPassed(forecast.p50On(), result.asOf()) ? (ofRating ? "its rating was " : "its controller's 100 % were ") + when + ": " + chance
@@ -115,15 +115,15 @@ final class MachineLines {
     static String dates(DriveAssessment drive, LocalDate asOf) {
         Forecast forecast = deciding(drive);
         boolean isPassed = Forecast.isPassed(forecast.p50On(), asOf);
-        return (forecast == drive.ratingForecast() ? isPassed ? "its rating was " : "its rating is reached "
+        return (forecast == drive.outlook().ratingForecast() ? isPassed ? "its rating was " : "its rating is reached "
             : isPassed ? "its controller's 100 % were " : "its controller reaches 100 % ") + when(forecast, asOf);
     }
 
     /** Of the threshold that the standing rests on: the likelier one to be reached in the time that decides; {@code null} without any. */
     static Forecast deciding(DriveAssessment drive) {
         ToDoubleFunction<Forecast> deciding = drive.standing() == Standing.DUE ? Forecast::withinLeadTime : Forecast::within4Quarters;
-        return drive.ratingForecast() != null && (drive.controllerForecast() == null
-            || deciding.applyAsDouble(drive.ratingForecast()) >= deciding.applyAsDouble(drive.controllerForecast())) ? drive.ratingForecast() : drive.controllerForecast();
+        return drive.outlook().ratingForecast() != null && (drive.outlook().controllerForecast() == null
+            || deciding.applyAsDouble(drive.outlook().ratingForecast()) >= deciding.applyAsDouble(drive.outlook().controllerForecast())) ? drive.outlook().ratingForecast() : drive.outlook().controllerForecast();
     }
 
     private static String when(Forecast forecast, LocalDate asOf) {
@@ -145,11 +145,11 @@ final class MachineLines {
     }
 
     private static String writtenOfRated(DriveAssessment drive) {
-        String written = drive.bytesWritten() == null ? "bytes written not reported"
+        String written = drive.wear().bytesWritten() == null ? "bytes written not reported"
             : Wording.number(drive.terabytesWritten(), 1) + " TB written";
-        return drive.endurance() == null ? written + ", no rating known"
-            : written + " of " + Wording.number(drive.endurance().ratedTerabytesWritten(), 1) + " TB rated ("
-                + Wording.ratingSource(drive.endurance()) + ")";
+        return drive.wear().endurance() == null ? written + ", no rating known"
+            : written + " of " + Wording.number(drive.wear().endurance().ratedTerabytesWritten(), 1) + " TB rated ("
+                + Wording.ratingSource(drive.wear().endurance()) + ")";
     }
 
     private static String percentageUsed(DriveAssessment drive) {
@@ -159,9 +159,9 @@ final class MachineLines {
     }
 
     private static String measures(DriveAssessment drive) {
-        return "; the two measures disagree: " + Wording.number(drive.consumedPercent(), 0)
+        return "; the two measures disagree: " + Wording.number(drive.wear().consumedPercent(), 0)
             + " % of the rated writes against " + Health.usedInWords(drive.percentageUsed()) + " by the controller"
-            + (drive.impliedEnduranceTerabytes() == null ? ""
-                : ", which implies an endurance of " + Wording.terabytes(drive.impliedEnduranceTerabytes()));
+            + (drive.wear().impliedEnduranceTerabytes() == null ? ""
+                : ", which implies an endurance of " + Wording.terabytes(drive.wear().impliedEnduranceTerabytes()));
     }
 }

@@ -67,7 +67,7 @@ final class MethodNotes {
     }
 
     private static List<Note> forecasts(SweepResult result) {
-        FleetModel model = result.fleetModel();
+        FleetModel model = result.fleet().fleetModel();
         if (model == null) {
             return List.of(new Note("Method", "straight-line: standings due and watch go by the straight line's date."));
         }
@@ -91,7 +91,7 @@ final class MethodNotes {
     }
 
     private static List<Note> budget(SweepResult result) {
-        Budget budget = result.budget();
+        Budget budget = result.plan().budget();
         if (budget == null) {
             return List.of();
         }
@@ -104,12 +104,12 @@ final class MethodNotes {
         notes.add(new Note("Budget: what is bought", "A socketed drive: the smallest item \"drive N GB\" of the price list that is as large, else \"drive\". A "
             + "soldered one: \"board\" where the list has it, else \"machine\"; either may name a machine model. P80 and P90 take the dearer of board and "
             + "machine for soldered drives, and for those whose attachment is not known."));
-        if (result.fleetModel() != null) {
+        if (result.fleet().fleetModel() != null) {
             notes.add(new Note("Budget: P50, P80, P90", String.format(Locale.ROOT, "How many cross, and what that costs, over all machines, named or not: exact "
                 + "Poisson-binomial counts, mixed over a shock of the log rate that all drives share, %.2f a quarter (learned from %s of quarters, "
                 + "with 0.2 counted as four). Quantiles of several quarters are not the sums of theirs. The workbook keeps the "
-                + "purchases that make them up, so that other prices carry over; sweep again after large changes.", result.fleetModel().sharedShockPerQuarter(),
-                Wording.count(result.fleetModel().shockPairs(), "pair"))));
+                + "purchases that make them up, so that other prices carry over; sweep again after large changes.", result.fleet().fleetModel().sharedShockPerQuarter(),
+                Wording.count(result.fleet().fleetModel().shockPairs(), "pair"))));
         }
         notes.add(new Note("Budget: random failures", "Most drives that fail have not worn out. Allowed for: "
             + Wording.number(100 * settings.failuresPerMachineYear(), 2) + " % of machines a year. Studies of large fleets saw 0.3 % to 3.8 % by drive "
@@ -176,9 +176,9 @@ final class MethodNotes {
         return List.of(
             new Note("Sums", String.join("; ", SummaryText.sums(result.accounting())) + ". Nothing that was found is "
                 + "left out of these sums."),
-            new Note("Side tables", "Rows used: " + result.ratings() + " of ratings, " + result.inventoryMachines()
-                + " of inventory, " + result.prices() + " of prices, from "
+            new Note("Side tables", "Rows used: " + result.files().ratings() + " of ratings, " + result.files().inventoryMachines()
+                + " of inventory, " + result.files().prices() + " of prices, from "
                 + Wording.count(result.accounting().sideTables(), "side table") + "."
-                + (result.sideTables().isEmpty() ? "" : " Files: " + String.join(", ", result.sideTables()) + ".")));
+                + (result.files().sideTables().isEmpty() ? "" : " Files: " + String.join(", ", result.files().sideTables()) + ".")));
     }
 }

@@ -24,7 +24,7 @@ final class NearRatingRows {
             return Optional.empty();
         }
         List<DriveAssessment> drives = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).toList();
-        long assumed = drives.stream().filter(drive -> drive.endurance() != null && drive.endurance().assumed()).count();
+        long assumed = drives.stream().filter(drive -> drive.wear().endurance() != null && drive.wear().endurance().assumed()).count();
         return Optional.of(assumed + " of " + Wording.count(drives.size(), "drive") + (assumed == 1 ? " goes" : " go") + " by an assumed rating; nearest rows of the ratings table: "
             + near.stream().limit(MOST_NAMED).map(problem -> problem.found().split(NEAR)[1] + " (for " + problem.subject() + ")").collect(Collectors.joining("; "))
             + (near.size() > MOST_NAMED ? "; more in " + SweepWriter.PROBLEMS_CSV : ""));

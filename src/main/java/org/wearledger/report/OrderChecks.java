@@ -28,10 +28,10 @@ final class OrderChecks {
 
     /** @param result with a budget */
     OrderChecks(SweepResult result) {
-        budget = result.budget();
+        budget = result.plan().budget();
         Doubted doubted = Doubted.of(result.problems());
         result.machines().forEach(machine -> machine.activeDrives().forEach(drive -> toCheck.put(drive.id(), doubted.toCheck(drive))));
-        result.warranties().stream().filter(check -> check.finding().isToBeAsked()).forEach(check -> toAsk.put(check.drive().id(), "the maker's warranty, until " + check.endsOn()));
+        result.plan().warranties().stream().filter(check -> check.finding().isToBeAsked()).forEach(check -> toAsk.put(check.drive().id(), "the maker's warranty, until " + check.endsOn()));
     }
 
     /** Figures in doubt, why two measures disagree, whether the maker pays; {@code null} for nothing. */

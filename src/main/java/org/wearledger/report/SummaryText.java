@@ -96,8 +96,8 @@ public final class SummaryText {
         MissingColumnsText.lines(result.problems()).forEach(lines::bullet);
         sums(result.accounting()).forEach(lines::bullet);
         lines.bullet("files passed over (no reports): " + result.accounting().filesPassedOver());
-        lines.bullet("side tables: " + result.accounting().sideTables() + " (" + result.ratings() + " ratings, "
-            + result.inventoryMachines() + " inventory machines, " + result.prices() + " prices)");
+        lines.bullet("side tables: " + result.accounting().sideTables() + " (" + result.files().ratings() + " ratings, "
+            + result.files().inventoryMachines() + " inventory machines, " + result.files().prices() + " prices)");
         UnusedRows.of(result.problems()).forEach(lines::bullet);
         NearRatingRows.line(result).ifPresent(lines::bullet);
         DoubtText doubt = new DoubtText(result);
@@ -152,11 +152,11 @@ public final class SummaryText {
     }
 
     private void budget() {
-        if (result.budget() != null) {
+        if (result.plan().budget() != null) {
             lines.heading("Budget");
             new BudgetText(result).write(lines);
         }
-        if (result.comparison() != null) {
+        if (result.plan().comparison() != null) {
             new ComparisonText(result, lines).write();
         }
     }
@@ -194,7 +194,7 @@ public final class SummaryText {
     }
 
     private void models() {
-        List<ModelSummary> rated = result.models().stream()
+        List<ModelSummary> rated = result.fleet().models().stream()
             .filter(model -> model.group() > 0)
             .sorted(Comparator.comparing(ModelSummary::group)
                 .thenComparing(Comparator.comparingDouble(ModelSummary::typicalPercentPerYear).reversed())
@@ -223,9 +223,9 @@ public final class SummaryText {
     }
 
     private void memory() {
-        if (!result.memoryContrasts().isEmpty()) {
+        if (!result.fleet().memoryContrasts().isEmpty()) {
             lines.heading("Memory and writes");
-            result.memoryContrasts().stream().map(MemoryContrast::words).forEach(lines::bullet);
+            result.fleet().memoryContrasts().stream().map(MemoryContrast::words).forEach(lines::bullet);
         }
     }
 

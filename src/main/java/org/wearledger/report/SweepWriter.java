@@ -38,11 +38,11 @@ public final class SweepWriter {
     /** What {@link #write} writes, the first to read first. */
     public static List<String> filesOf(SweepResult result) {
         List<String> files = new ArrayList<>(List.of(SUMMARY_MD, SWEEP_XLSX, WORK_LIST_CSV));
-        if (result.budget() != null) {
+        if (result.plan().budget() != null) {
             files.addAll(List.of(REPLACEMENTS_CSV, BUDGET_CSV, TOTALS_CSV, ITEMS_CSV));
         }
         files.addAll(List.of(MACHINES_CSV, MODELS_CSV, COVERAGE_CSV, WARRANTY_CSV));
-        if (result.comparison() != null) {
+        if (result.plan().comparison() != null) {
             files.add(CHANGES_CSV);
         }
         files.add(PROBLEMS_CSV);
@@ -70,10 +70,10 @@ public final class SweepWriter {
         writings.add(() -> CsvWriter.write(CareTables.work(result), folder.resolve(WORK_LIST_CSV)));
         writings.add(() -> CsvWriter.write(CareTables.coverage(result), folder.resolve(COVERAGE_CSV)));
         writings.add(() -> CsvWriter.write(CareTables.warranties(result), folder.resolve(WARRANTY_CSV)));
-        if (result.comparison() != null) {
+        if (result.plan().comparison() != null) {
             writings.add(() -> CsvWriter.write(CareTables.changes(result), folder.resolve(CHANGES_CSV)));
         }
-        if (result.budget() != null) {
+        if (result.plan().budget() != null) {
             BudgetTables budget = new BudgetTables(result, Integer.MAX_VALUE);
             writings.add(() -> CsvWriter.write(budget.lines(), folder.resolve(REPLACEMENTS_CSV)));
             writings.add(() -> CsvWriter.write(budget.periods(), folder.resolve(BUDGET_CSV)));

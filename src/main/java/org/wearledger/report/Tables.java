@@ -40,12 +40,12 @@ final class Tables {
         instant("collectedAt", "Collected", ofDrive(drive -> drive.latest().collectedAt())),
         decimal("terabytesWritten", "Written", "TB", 3, ofDrive(drive -> drive.terabytesWritten())),
         decimal("ratedTerabytesWritten", "Rated", "TB written", 3,
-            ofDrive(drive -> drive.endurance() == null ? null : drive.endurance().ratedTerabytesWritten())),
-        longText("ratingSource", "Rating source", ofDrive(drive -> Wording.ratingSource(drive.endurance()))),
-        decimal("consumedPercent", "Consumed of rated", "%", 1, ofDrive(drive -> drive.consumedPercent())),
+            ofDrive(drive -> drive.wear().endurance() == null ? null : drive.wear().endurance().ratedTerabytesWritten())),
+        longText("ratingSource", "Rating source", ofDrive(drive -> Wording.ratingSource(drive.wear().endurance()))),
+        decimal("consumedPercent", "Consumed of rated", "%", 1, ofDrive(drive -> drive.wear().consumedPercent())),
         integer("percentageUsed", "Percentage used, controller's estimate", "%",
             ofDrive(drive -> drive.percentageUsed())),
-        decimal("gigabytesPerDay", "Write rate", "GB/day", 2, ofDrive(drive -> drive.gigabytesPerDay())),
+        decimal("gigabytesPerDay", "Write rate", "GB/day", 2, ofDrive(drive -> drive.pace().gigabytesPerDay())),
         date("projectedDate", "Bytes reach rating, as likely as not by", ofDrive(Tables::projectedDate)),
         text("standing", "Standing", row -> row.standing().label()),
         longText("reason", "Reason", MachineRow::reason),
@@ -60,19 +60,19 @@ final class Tables {
         decimal("capacityGigabytes", "Capacity", "GB", 1,
             ofDrive(drive -> quotient(drive.latest().drive().capacityBytes(), BYTES_PER_GIGABYTE))),
         text("firmware", "Firmware", ofDrive(drive -> drive.latest().drive().firmware())),
-        decimal("remainingTerabytes", "Remaining to rating", "TB", 3, ofDrive(drive -> drive.remainingTerabytes())),
+        decimal("remainingTerabytes", "Remaining to rating", "TB", 3, ofDrive(drive -> drive.wear().remainingTerabytes())),
         decimal("impliedEnduranceLowTerabytes", "Implied endurance, low", "TB", 1,
-            ofDrive(drive -> end(drive.impliedEnduranceTerabytes(), Interval::low))),
+            ofDrive(drive -> end(drive.wear().impliedEnduranceTerabytes(), Interval::low))),
         decimal("impliedEnduranceHighTerabytes", "Implied endurance, high", "TB", 1,
-            ofDrive(drive -> end(drive.impliedEnduranceTerabytes(), Interval::high))),
+            ofDrive(drive -> end(drive.wear().impliedEnduranceTerabytes(), Interval::high))),
         decimal("gigabytesPerDayLately", "Write rate, last year", "GB/day", 2,
-            ofDrive(drive -> drive.gigabytesPerDayLately())),
+            ofDrive(drive -> drive.pace().gigabytesPerDayLately())),
         decimal("gigabytesPerDayOverLife", "Write rate, over life", "GB/day", 2,
-            ofDrive(drive -> drive.gigabytesPerDayOverLife())),
-        decimal("driveWritesPerDay", "Drive writes per day", "", 4, ofDrive(drive -> drive.driveWritesPerDay())),
-        longText("projectionBasis", "Projection rests on", ofDrive(drive -> drive.projection().basis())),
-        integer("readings", "Readings", "", ofDrive(drive -> drive.readings())),
-        integer("counterEpochs", "Counter epochs", "", ofDrive(drive -> drive.epochs())),
+            ofDrive(drive -> drive.pace().gigabytesPerDayOverLife())),
+        decimal("driveWritesPerDay", "Drive writes per day", "", 4, ofDrive(drive -> drive.pace().driveWritesPerDay())),
+        longText("projectionBasis", "Projection rests on", ofDrive(drive -> drive.outlook().projection().basis())),
+        integer("readings", "Readings", "", ofDrive(drive -> drive.seen().readings())),
+        integer("counterEpochs", "Counter epochs", "", ofDrive(drive -> drive.seen().epochs())),
         date("lastSeenOn", "Machine last seen", row -> Wording.day(row.assessment().lastSeenAt())),
         yesNo("reportedThisSweep", "Reported this sweep", row -> row.assessment().reportedThisSweep()),
         yesNo("inInventory", "In inventory", row -> row.assessment().inInventory()),
@@ -92,7 +92,7 @@ final class Tables {
         probability("controllerWithin2QuartersPercent", "Controller reaches 100 % within 2 quarters", ofController(Forecast::within2Quarters)),
         probability("controllerWithin4QuartersPercent", "Controller reaches 100 % within 4 quarters", ofController(Forecast::within4Quarters)),
         probability("controllerWithin8QuartersPercent", "Controller reaches 100 % within 8 quarters", ofController(Forecast::within8Quarters)),
-        date("straightLineDate", "Bytes reach rating on a straight line (baseline)", ofDrive(drive -> drive.projection().dateOrNull())));
+        date("straightLineDate", "Bytes reach rating on a straight line (baseline)", ofDrive(drive -> drive.outlook().projection().dateOrNull())));
 
     /** In the workbook the site and the columns up to {@code reason}: as many as print legibly on one page's width. */
     static final int MACHINE_COLUMNS_PRINTED = 14;
@@ -102,7 +102,7 @@ final class Tables {
 
     static Table<MachineRow> machines(SweepResult result) {
         List<Column<MachineRow>> columns = new ArrayList<>(MACHINE_COLUMNS);
-        columns.addAll(planColumns(result.budget()));
+        columns.addAll(planColumns(result.plan().budget()));
         return new Table<>("Machines", columns, MachineRow.of(result.machines()))
             .sortedBy(MachineRow.BY_MACHINE);
     }
@@ -138,7 +138,7 @@ final class Tables {
         columns.add(decimal("typicalLow95PercentPerYear", "Typical wear, 95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
         columns.add(decimal("typicalHigh95PercentPerYear", "Typical wear, 95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
         columns.add(integer("wearGroup", "Group that cannot be told from its fastest, 1 wears fastest", "", model -> model.group() == 0 ? null : model.group()));
-        return new Table<>("Models", columns, result.models());
+        return new Table<>("Models", columns, result.fleet().models());
     }
 
     static Table<Problem> problems(List<Problem> problems) {
@@ -161,7 +161,7 @@ final class Tables {
         columns.add(integer("machines", "Machines", "", MemoryBand::machines));
         columns.addAll(spread("gigabytesPerDay", "Write rate", "GB/day", 2, MemoryBand::gigabytesPerDay));
         columns.addAll(spread("swapUsedGibibytes", "Swap used", "GiB", 2, MemoryBand::swapUsedGibibytes));
-        return new Table<>("Memory and writes", columns, result.memoryBands());
+        return new Table<>("Memory and writes", columns, result.fleet().memoryBands());
     }
 
     static Table<MemoryContrast> memoryContrasts(SweepResult result) {
@@ -177,7 +177,7 @@ final class Tables {
             decimal("shiftHigh95GigabytesPerDay", "Shift, 95 % interval high", "GB/day", 2,
                 contrast -> end(contrast.shiftInterval95(), Interval::high)),
             decimal("twoSidedP", "Two-sided p", "", 6, MemoryContrast::twoSidedP),
-            longText("words", "Reading", MemoryContrast::words)), result.memoryContrasts());
+            longText("words", "Reading", MemoryContrast::words)), result.fleet().memoryContrasts());
     }
 
     private static <T> List<Column<T>> spread(String name, String heading, String unit, int places,
@@ -202,20 +202,20 @@ final class Tables {
     }
 
     private static <R> Function<DriveAssessment, R> ofRating(Function<Forecast, R> figure) {
-        return drive -> drive.ratingForecast() == null ? null : figure.apply(drive.ratingForecast());
+        return drive -> drive.outlook().ratingForecast() == null ? null : figure.apply(drive.outlook().ratingForecast());
     }
 
     private static <R> Function<DriveAssessment, R> ofController(Function<Forecast, R> figure) {
-        return drive -> drive.controllerForecast() == null ? null : figure.apply(drive.controllerForecast());
+        return drive -> drive.outlook().controllerForecast() == null ? null : figure.apply(drive.outlook().controllerForecast());
     }
 
     /** The median of the forecast; by the method of the straight line, its date. */
     private static LocalDate projectedDate(DriveAssessment drive) {
-        return drive.ratingForecast() == null ? drive.projection().dateOrNull() : drive.ratingForecast().p50On();
+        return drive.outlook().ratingForecast() == null ? drive.outlook().projection().dateOrNull() : drive.outlook().ratingForecast().p50On();
     }
 
     private static String beyondEvidence(DriveAssessment drive) {
-        return Stream.of(beyondEvidence("rating", drive.ratingForecast()), beyondEvidence("controller", drive.controllerForecast()))
+        return Stream.of(beyondEvidence("rating", drive.outlook().ratingForecast()), beyondEvidence("controller", drive.outlook().controllerForecast()))
             .filter(Objects::nonNull).reduce((a, b) -> a + "; " + b).map(dates -> "beyond evidence: " + dates).orElse(null);
     }
 

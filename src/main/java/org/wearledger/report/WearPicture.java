@@ -120,7 +120,7 @@ final class WearPicture {
     }
 
     private static double top(DriveStory story) {
-        double written = story.drive().consumedPercent() == null ? 0 : story.drive().consumedPercent();
+        double written = story.drive().wear().consumedPercent() == null ? 0 : story.drive().wear().consumedPercent();
         double middle = story.band().isEmpty() ? 0 : story.band().get(story.band().size() - 1).middlePercent();
         return Math.max(LEAST_TOP_PERCENT, 1.15 * Math.max(written, middle));
     }
@@ -141,8 +141,8 @@ final class WearPicture {
         XYSeries controller = new XYSeries("percentage used, by the controller");
         for (HistoryPoint point : story.history().points()) {
             double at = point.reading().collectedAt().toEpochMilli();
-            if (point.totalBytesWritten() != null && drive.endurance() != null) {
-                written.add(at, point.totalBytesWritten().doubleValue() / 1e10 / drive.endurance().ratedTerabytesWritten().doubleValue());
+            if (point.totalBytesWritten() != null && drive.wear().endurance() != null) {
+                written.add(at, point.totalBytesWritten().doubleValue() / 1e10 / drive.wear().endurance().ratedTerabytesWritten().doubleValue());
             }
             if (point.reading().health().percentageUsed() != null) {
                 controller.add(at, point.reading().health().percentageUsed());

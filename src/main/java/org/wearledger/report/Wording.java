@@ -59,11 +59,11 @@ final class Wording {
 
     /** How far the stated probabilities have held on this fleet. */
     static String calibration(SweepResult result) {
-        Calibration past = result.calibration();
+        Calibration past = result.fleet().calibration();
         if (past == null) {
             return "Projected dates are straight lines without stated uncertainty: a rough guide.";
         }
-        return SelfCheckText.of(past, result.machines().stream().filter(machine -> machine.activeDrives().stream().anyMatch(drive -> drive.readings() == 1)).count());
+        return SelfCheckText.of(past, result.machines().stream().filter(machine -> machine.activeDrives().stream().anyMatch(drive -> drive.seen().readings() == 1)).count());
     }
 
     static String sentenceCase(String words) {

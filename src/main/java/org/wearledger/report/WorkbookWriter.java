@@ -35,7 +35,7 @@ final class WorkbookWriter {
         this.mostRows = mostRows;
         this.workbook = workbook;
         this.styles = new Styles(workbook, "Wear sweep" + (result.asOf() == null ? "" : ", as of " + result.asOf()));
-        this.budget = result.budget() == null ? null : new BudgetTables(result, mostRows);
+        this.budget = result.plan().budget() == null ? null : new BudgetTables(result, mostRows);
     }
 
     static void write(SweepResult result, OutputStream out) throws IOException {
@@ -63,7 +63,7 @@ final class WorkbookWriter {
         workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, Tables.MACHINE_COLUMNS_PRINTED - 1, 0,
             Math.min(machines.rows().size(), mostRows));
         data(CareTables.coverage(result));
-        if (result.comparison() != null) {
+        if (result.plan().comparison() != null) {
             data(CareTables.changes(result));
         }
         data(CareTables.warranties(result));
@@ -73,7 +73,7 @@ final class WorkbookWriter {
         data(problems);
         if (budget != null) {
             sheet(ModelOutputs.NAME).dataSheet(budget.modelOutputs().table(), row -> false);
-            new AssumptionsSheet(workbook, styles, result.budget(), result.asOf()).write();
+            new AssumptionsSheet(workbook, styles, result.plan().budget(), result.asOf()).write();
         }
         method();
     }
@@ -86,12 +86,12 @@ final class WorkbookWriter {
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, sheet.row() - 1);
         data(budget.lines());
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0,
-            Math.min(result.budget().lines().size(), mostRows));
+            Math.min(result.plan().budget().lines().size(), mostRows));
         money(budget.purchases().firstRows(mostRows), row -> false);
         money(budget.totals().firstRows(mostRows), row -> false);
         money(budget.orders(), row -> false);
-        SheetWriter waiting = money(new WaitingTable(result.budget(), budget).table(), row -> false);
-        if (result.budget().settings().unplanned().extra().signum() == 0) {
+        SheetWriter waiting = money(new WaitingTable(result.plan().budget(), budget).table(), row -> false);
+        if (result.plan().budget().settings().unplanned().extra().signum() == 0) {
             waiting.gap();
             waiting.note("The last four columns are empty until an unplanned replacement costs more than a planned one: fill in its extra on the sheet Assumptions, or give --rush-fee, "
                 + "--recovery-cost, --downtime-hours and --downtime-cost.");
@@ -150,8 +150,8 @@ final class WorkbookWriter {
         sheet.line(false, "Not reported this sweep", (long) silent.size(), silent.isEmpty() ? "none"
             : silent.stream().limit(NAMES_LISTED).collect(Collectors.joining(", ")) + "; Machines sheet, column \"Reported this sweep\"");
         sheet.line(false, "Drives with an assumed rating", machines.rows().stream()
-                .filter(row -> row.drive() != null && row.drive().endurance() != null
-                    && row.drive().endurance().assumed()).count(),
+                .filter(row -> row.drive() != null && row.drive().wear().endurance() != null
+                    && row.drive().wear().endurance().assumed()).count(),
             "assumed: 0.6 TB written per GB of capacity, common practice, no source");
         budgetSummary(sheet);
         sheet.gap();
@@ -175,14 +175,14 @@ final class WorkbookWriter {
         if (budget == null) {
             return;
         }
-        String unit = result.budget().currency().isEmpty() ? "No prices" : result.budget().currency();
+        String unit = result.plan().budget().currency().isEmpty() ? "No prices" : result.plan().budget().currency();
         BudgetText words = new BudgetText(result);
         Table<BudgetPeriod> table = budget.periodsOnTheSheet();
         sheet.gap();
         sheet.line(true, "Budget of the next quarters", unit, "Named items");
         for (BudgetPeriod quarter : words.nextQuarters()) {
             String name = Wording.sentenceCase(words.nameOf(quarter));
-            sheet.line(true, name + ": to ask for", amount(table, "toAskFor", quarter), new NamedItems(result.budget()).of(quarter));
+            sheet.line(true, name + ": to ask for", amount(table, "toAskFor", quarter), new NamedItems(result.plan().budget()).of(quarter));
             sheet.line(false, name + ": the same, as swept", quarter.toAskFor(), typedSince(table, quarter));
             sheet.line(false, name + ": cost of the named", amount(table, "namedAmount", quarter), "those items; the plan may be more");
             sheet.line(false, name + ": plan", amount(table, "plan", quarter), "the cost of the named, or the P50 where that is more");
@@ -210,7 +210,7 @@ final class WorkbookWriter {
 
     /** The cell of the sheet "Budget". */
     private Formula amount(Table<BudgetPeriod> table, String name, BudgetPeriod period) {
-        return new Formula("'" + table.name() + "'!" + table.letter(name) + (budget.firstRowOfMoney() + result.budget().quarters().indexOf(period)),
+        return new Formula("'" + table.name() + "'!" + table.letter(name) + (budget.firstRowOfMoney() + result.plan().budget().quarters().indexOf(period)),
             column(table, name).valueOf(period), CellType.MONEY);
     }
 
@@ -237,7 +237,7 @@ final class WorkbookWriter {
     private void memory() {
         SheetWriter sheet = sheet("Memory and writes");
         sheet.dataSheet(Tables.memoryBands(result), band -> false);
-        if (!result.memoryContrasts().isEmpty()) {
+        if (!result.fleet().memoryContrasts().isEmpty()) {
             sheet.gap();
             sheet.table(Tables.memoryContrasts(result), contrast -> false);
         }

@@ -58,7 +58,7 @@ record Coverage(String name, int forecast, int drives, double within80, double w
         for (Scenario.Seen seen : fleet) {
             var drive = DriveAssessor.assess(seen.history(), RATINGS, model, Scenario.AS_OF, SweepSettings.withDefaults(), seen.inServiceOn() != null,
                 seen.inServiceOn());
-            Forecast forecast = drive.percentageUsed() == null ? drive.ratingForecast() : drive.controllerForecast();
+            Forecast forecast = drive.percentageUsed() == null ? drive.outlook().ratingForecast() : drive.outlook().controllerForecast();
             if (forecast != null && seen.crossedAfter() > 0) {
                 all.add(met(model, forecast, seen.crossedAfter()));
             }

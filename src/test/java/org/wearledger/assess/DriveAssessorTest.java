@@ -34,15 +34,15 @@ class DriveAssessorTest {
     @Test
     void writtenPastTheRatingWhileTheControllerReportsTwentyPercent() {
         DriveAssessment drive = assess(rated(150), Sample.at("2025-01-01").terabytes(278).used(20));
-        assertThat(drive.consumedPercent()).isCloseTo(185.3, within(0.05));
+        assertThat(drive.wear().consumedPercent()).isCloseTo(185.3, within(0.05));
         assertThat(drive.standing()).isEqualTo(Standing.PAST_RATING);
-        assertThat(drive.remainingTerabytes()).isEqualTo(-128);
-        assertThat(drive.impliedEnduranceTerabytes().low()).isCloseTo(1_323.8, within(0.05));
-        assertThat(drive.impliedEnduranceTerabytes().high()).isCloseTo(1_463.2, within(0.05));
+        assertThat(drive.wear().remainingTerabytes()).isEqualTo(-128);
+        assertThat(drive.wear().impliedEnduranceTerabytes().low()).isCloseTo(1_323.8, within(0.05));
+        assertThat(drive.wear().impliedEnduranceTerabytes().high()).isCloseTo(1_463.2, within(0.05));
         assertThat(drive.reason())
             .isEqualTo("185.3 % of the rating is written; the controller itself reports 20 % used; the rating was passed "
                 + "before the first reading, 2025-01-01");
-        assertThat(drive.projection()).isEqualTo(new Projection.AlreadyPast(null, AS_OF));
+        assertThat(drive.outlook().projection()).isEqualTo(new Projection.AlreadyPast(null, AS_OF));
     }
 
     /** A column of remaining life read as what is used: 99, then 98. */
@@ -63,7 +63,7 @@ class DriveAssessorTest {
     void aYoungDriveIsWithinItsRating() {
         DriveAssessment drive = assess(RATED_300, Sample.at("2025-01-01").terabytes(5.5).used(1));
         assertThat(drive.standing()).isEqualTo(Standing.WITHIN_RATING);
-        assertThat(drive.impliedEnduranceTerabytes().high()).isInfinite();
+        assertThat(drive.wear().impliedEnduranceTerabytes().high()).isInfinite();
         assertThat(drive.reason()).isEqualTo("1.8 % of the rating is written (5.5 of 300 TB); no write rate yet: one "
             + "reading with bytes written, no in-service date and no power-on hours; no wear signal seen; warnings and media "
             + "errors are not in its reports, so nothing is known of them");
@@ -128,11 +128,11 @@ class DriveAssessorTest {
         double now = 300 - daysAhead * 0.1;
         DriveAssessment drive = assess(RATED_300, Sample.at("2024-09-23").terabytes(now - 10),
             Sample.at("2024-12-02").terabytes(now - 3), Sample.at("2025-01-01").terabytes(now));
-        assertThat(drive.gigabytesPerDayLately()).isCloseTo(100, within(1e-6));
-        assertThat(drive.projection()).isEqualTo(new Projection.Reaches(AS_OF.plusDays(daysAhead),
+        assertThat(drive.pace().gigabytesPerDayLately()).isCloseTo(100, within(1e-6));
+        assertThat(drive.outlook().projection()).isEqualTo(new Projection.Reaches(AS_OF.plusDays(daysAhead),
             "straight line, Theil-Sen over 3 readings of the last year", daysAhead > 300));
         assertThat(drive.standing()).isEqualTo(standing);
-        assertThat(drive.driveWritesPerDay()).isCloseTo(0.2, within(1e-9));
+        assertThat(drive.pace().driveWritesPerDay()).isCloseTo(0.2, within(1e-9));
     }
 
     @Test
@@ -149,7 +149,7 @@ class DriveAssessorTest {
     @Test
     void theCrossingLiesBetweenTwoReadings() {
         assertThat(assess(RATED_300, Sample.at("2024-10-01").terabytes(290), Sample.at("2024-11-01").terabytes(301),
-            Sample.at("2025-01-01").terabytes(310)).projection())
+            Sample.at("2025-01-01").terabytes(310)).outlook().projection())
             .isEqualTo(new Projection.AlreadyPast(LocalDate.of(2024, 10, 1), LocalDate.of(2024, 11, 1)));
     }
 
@@ -157,20 +157,20 @@ class DriveAssessorTest {
     void theAverageSinceInServiceStandsInForAnEarlyDrive() {
         Sample only = Sample.at("2025-01-01").terabytes(200);
         DriveAssessment drive = assess(true, AS_OF.minusDays(1000), only);
-        assertThat(drive.gigabytesPerDayOverLife()).isEqualTo(200.0);
-        assertThat(drive.projection()).isEqualTo(
+        assertThat(drive.pace().gigabytesPerDayOverLife()).isEqualTo(200.0);
+        assertThat(drive.outlook().projection()).isEqualTo(
             new Projection.Reaches(AS_OF.plusDays(500), "straight line, average since in service", false));
-        assertThat(assess(false, AS_OF.minusDays(1000), only).gigabytesPerDayOverLife()).isNull();
-        assertThat(assess(true, AS_OF, only).gigabytesPerDayOverLife()).isNull();
-        assertThat(assess(true, AS_OF.minusDays(1), only).gigabytesPerDayOverLife()).isEqualTo(200_000.0);
+        assertThat(assess(false, AS_OF.minusDays(1000), only).pace().gigabytesPerDayOverLife()).isNull();
+        assertThat(assess(true, AS_OF, only).pace().gigabytesPerDayOverLife()).isNull();
+        assertThat(assess(true, AS_OF.minusDays(1), only).pace().gigabytesPerDayOverLife()).isEqualTo(200_000.0);
     }
 
     @Test
     void noDateWithoutARateOrBeyondTenYears() {
         assertThat(assess(RATED_300, Sample.at("2024-12-01").terabytes(5), Sample.at("2025-01-01").terabytes(5))
-            .projection()).isEqualTo(new Projection.None("no writes measured, so no date"));
+            .outlook().projection()).isEqualTo(new Projection.None("no writes measured, so no date"));
         assertThat(assess(RATED_300, Sample.at("2024-12-01").terabytes(5), Sample.at("2025-01-01").terabytes(5.1))
-            .projection()).isEqualTo(new Projection.None("more than 10 years at this rate"));
+            .outlook().projection()).isEqualTo(new Projection.None("more than 10 years at this rate"));
     }
 
     @Test
@@ -178,7 +178,7 @@ class DriveAssessorTest {
         DriveAssessment drive = assess(Ratings.of(List.of()), Sample.at("2024-12-01").terabytes(100).used(30),
             Sample.at("2025-01-01").terabytes(1).used(1));
         assertThat(drive.terabytesWritten()).isEqualTo(101.0);
-        assertThat(drive.impliedEnduranceTerabytes()).isNull();
+        assertThat(drive.wear().impliedEnduranceTerabytes()).isNull();
         assertThat(drive.reason()).contains("33.7 % of the rating is written (101.0 of 300 TB)")
             .endsWith("the rating is assumed, 0.6 TB per GB of capacity; its counters went back once and the writes "
                 + "are added up");
@@ -230,7 +230,7 @@ class DriveAssessorTest {
     void whatTheControllerSaidBeforeAResetDoesNotCount() {
         DriveAssessment reset = assess(RATED_300, Sample.at("2024-06-01").terabytes(30).hours(500).used(110), Sample.at("2025-01-01").terabytes(31).hours(10));
         assertThat(reset.standing()).isEqualTo(Standing.WITHIN_RATING);
-        assertThat(reset.readings()).isEqualTo(2);
+        assertThat(reset.seen().readings()).isEqualTo(2);
         assertThat(assess(RATED_300, Sample.at("2024-06-01").mediaErrors(0).hours(500), Sample.at("2024-09-01").mediaErrors(0).hours(10),
             Sample.at("2025-01-01").mediaErrors(2).hours(20)).reason()).startsWith("media errors rose from 0 to 2 by 2025-01-01");
         assertThat(assess(RATED_300, Sample.at("2024-06-01").mediaErrors(0).hours(500).used(1), Sample.at("2025-01-01").mediaErrors(2).hours(10).used(1)).standing())
@@ -258,7 +258,7 @@ class DriveAssessorTest {
             .contains("one reading with bytes written, and the in-service date does not precede it");
         assertThat(assess(RATED_300, Sample.at("2023-01-01").terabytes(5), Sample.at("2025-01-01").terabytes(6)).reason())
             .contains("no two readings a week apart within the last year and no in-service date");
-        assertThat(assess(RATED_300, Sample.at("2024-12-25T12:00:00Z").terabytes(5), Sample.at("2025-01-01T12:00:00Z").terabytes(6)).gigabytesPerDayLately())
+        assertThat(assess(RATED_300, Sample.at("2024-12-25T12:00:00Z").terabytes(5), Sample.at("2025-01-01T12:00:00Z").terabytes(6)).pace().gigabytesPerDayLately())
             .as("a week").isCloseTo(1000 / 7.0, within(1e-6));
     }
 
@@ -266,11 +266,11 @@ class DriveAssessorTest {
     void withoutRatingAndCapacityNothingIsConsumed() {
         DriveAssessment drive = assess(Ratings.of(List.of()), Sample.at("2024-10-01").terabytes(5).capacity(null).used(7),
             Sample.at("2025-01-01").terabytes(6).capacity(null).used(8));
-        assertThat(drive.consumedPercent()).isNull();
-        assertThat(drive.driveWritesPerDay()).isNull();
-        assertThat(drive.projection()).isEqualTo(new Projection.None("neither a rating nor a capacity is known"));
+        assertThat(drive.wear().consumedPercent()).isNull();
+        assertThat(drive.pace().driveWritesPerDay()).isNull();
+        assertThat(drive.outlook().projection()).isEqualTo(new Projection.None("neither a rating nor a capacity is known"));
         assertThat(drive.reason()).startsWith("the controller itself reports 8 % used; neither a rating nor a capacity is known, so this rests");
-        assertThat(assess(Ratings.of(List.of()), Sample.at("2024-10-01").terabytes(5).capacity(0L), Sample.at("2025-01-01").terabytes(6).capacity(0L)).driveWritesPerDay())
+        assertThat(assess(Ratings.of(List.of()), Sample.at("2024-10-01").terabytes(5).capacity(0L), Sample.at("2025-01-01").terabytes(6).capacity(0L)).pace().driveWritesPerDay())
             .isNull();
     }
 

@@ -232,8 +232,11 @@ class FleetComparisonTest {
             null, null, null, null, null, List.of(), null, null, null, null);
         Reading latest = new Reading(SourcePlace.record("r.json", 1), COLLECTED_AT,
             new Machine("any", null, null, null, null, null, null, null), drive, nothingReported);
-        return new DriveAssessment(drive.id(), latest, null, COLLECTED_AT, 2, 1, BigInteger.ONE, endurance, 12.5, null,
-            new Interval(0, 1), gigabytesPerDay, null, null, new Projection.None("test"), null, null, standing, "");
+        return new DriveAssessment(drive.id(), latest,
+            new DriveAssessment.Seen(null, COLLECTED_AT, 2, 1),
+            new DriveAssessment.Wear(BigInteger.ONE, endurance, 12.5, null, new Interval(0, 1)),
+            new DriveAssessment.Pace(gigabytesPerDay, null, null),
+            new DriveAssessment.Outlook(new Projection.None("test"), null, null), standing, "");
     }
 
     /** 10 and 30 GB a day of 365.25 TB are 1 and 3 % a year; one group, since two drives each say little. */

@@ -53,11 +53,11 @@ class ForecastsTest {
         double quarters = (182 + 184) / 91.3125;
         RateBelief belief = new RateBelief(3 + 2.5 * quarters, 0.03 + 150 / 300.0);
         // The as-of date begins at midnight, when this reading was taken or a little before.
-        assertThat(drive.ratingForecast().within4Quarters()).isCloseTo(belief.probabilityOfReaching(2.5, 4, 0.3), within(0.01));
-        assertThat(drive.ratingForecast().within1Quarter()).isLessThan(drive.ratingForecast().within2Quarters());
-        assertThat(drive.ratingForecast().p10On()).isBefore(drive.ratingForecast().p50On());
-        assertThat(drive.ratingForecast().p50On()).isBefore(drive.ratingForecast().p90On());
-        assertThat(drive.ratingForecast().basis()).isEqualTo("pooled model, 2 steps of this drive");
+        assertThat(drive.outlook().ratingForecast().within4Quarters()).isCloseTo(belief.probabilityOfReaching(2.5, 4, 0.3), within(0.01));
+        assertThat(drive.outlook().ratingForecast().within1Quarter()).isLessThan(drive.outlook().ratingForecast().within2Quarters());
+        assertThat(drive.outlook().ratingForecast().p10On()).isBefore(drive.outlook().ratingForecast().p50On());
+        assertThat(drive.outlook().ratingForecast().p50On()).isBefore(drive.outlook().ratingForecast().p90On());
+        assertThat(drive.outlook().ratingForecast().basis()).isEqualTo("pooled model, 2 steps of this drive");
     }
 
     @ParameterizedTest(name = "{0} of 300 TB, then {1}: {2}")
@@ -70,33 +70,33 @@ class ForecastsTest {
     @Test
     void twoReadingsOfOneDayStopNothing() {
         DriveAssessment drive = assess(NO_DRIFT, null, at("2024-07-01", 10).used(3), at("2024-12-31T08:00:00Z", 14.9).used(4), at("2024-12-31T20:00:00Z", 15).used(5));
-        assertThat(drive.ratingForecast()).isNotNull();
-        assertThat(drive.controllerForecast()).isNull();
+        assertThat(drive.outlook().ratingForecast()).isNotNull();
+        assertThat(drive.outlook().controllerForecast()).isNull();
     }
 
     @Test
     void oneReadingGetsAnAnswerAndSaysWhatItRestsOn() {
-        assertThat(assess(NO_DRIFT, null, at("2025-01-01", 100).hours(4383)).ratingForecast().basis())
+        assertThat(assess(NO_DRIFT, null, at("2025-01-01", 100).hours(4383)).outlook().ratingForecast().basis())
             .isEqualTo("pooled model, one reading, age inferred from power-on hours: about 2.0 years");
         DriveAssessment nothing = assess(NO_DRIFT, null, at("2025-01-01", 100).used(30));
-        assertThat(nothing.ratingForecast()).as("nothing known, nothing said").isNull();
-        assertThat(nothing.controllerForecast()).isNull();
+        assertThat(nothing.outlook().ratingForecast()).as("nothing known, nothing said").isNull();
+        assertThat(nothing.outlook().controllerForecast()).isNull();
         assertThat(nothing.standing()).isEqualTo(Standing.WITHIN_RATING);
         assertThat(nothing.reason()).contains("no write rate yet: one reading with bytes written, no in-service date and no power-on hours");
-        assertThat(assess(NO_DRIFT, LocalDate.of(2023, 1, 1), at("2025-01-01", 100)).ratingForecast().basis())
+        assertThat(assess(NO_DRIFT, LocalDate.of(2023, 1, 1), at("2025-01-01", 100)).outlook().ratingForecast().basis())
             .isEqualTo("pooled model, 1 step of this drive since it went into service");
     }
 
     @Test
     void aDriveThatStandsStillIsFarFromItsRating() {
         DriveAssessment idle = assess(NO_DRIFT, null, at("2024-01-01", 100), at("2024-07-01", 100), at("2025-01-01", 100));
-        assertThat(idle.ratingForecast().within8Quarters()).isLessThan(0.05);
+        assertThat(idle.outlook().ratingForecast().within8Quarters()).isLessThan(0.05);
         assertThat(idle.standing()).isEqualTo(Standing.WITHIN_RATING);
     }
 
     @Test
     void datesFarAheadAreBeyondEvidence() {
-        Forecast forecast = assess(NO_DRIFT, null, at("2024-10-01", 200), at("2025-01-01", 206)).ratingForecast();
+        Forecast forecast = assess(NO_DRIFT, null, at("2024-10-01", 200), at("2025-01-01", 206)).outlook().ratingForecast();
         assertThat(forecast.evidenceUntil()).isEqualTo(LocalDate.of(2025, 10, 4));
         assertThat(forecast.isBeyondEvidence(forecast.p50On())).isTrue();
         assertThat(forecast.isBeyondEvidence(LocalDate.of(2025, 10, 4))).isFalse();
@@ -105,7 +105,7 @@ class ForecastsTest {
     @Test
     void aDrivePastItsRatingSaysBetweenWhichReadingsItCrossed() {
         DriveAssessment past = assess(NO_DRIFT, null, at("2024-01-01", 250), at("2024-07-01", 310), at("2025-01-01", 330));
-        assertThat(past.ratingForecast()).isNull();
+        assertThat(past.outlook().ratingForecast()).isNull();
         assertThat(past.reason()).contains("the rating was passed between 2024-01-01 and 2024-07-01");
         DriveAssessment byController = assess(NO_DRIFT, null, at("2024-01-01", 100).used(97), at("2025-01-01", 120).used(104));
         assertThat(byController.reason()).contains("the controller passed 100 % between 2024-01-01 and 2025-01-01");
@@ -114,9 +114,9 @@ class ForecastsTest {
     @Test
     void theControllersClockCountsWhenItComesFirst() {
         DriveAssessment drive = assess(NO_DRIFT, null, at("2024-01-01", 60).used(45), at("2025-01-01", 120).used(92));
-        assertThat(drive.controllerForecast().within4Quarters()).isGreaterThan(0.5).isGreaterThan(drive.ratingForecast().within4Quarters());
+        assertThat(drive.outlook().controllerForecast().within4Quarters()).isGreaterThan(0.5).isGreaterThan(drive.outlook().ratingForecast().within4Quarters());
         assertThat(drive.standing()).isIn(Standing.DUE, Standing.WATCH);
-        assertThat(assess(NO_DRIFT, null, at("2024-01-01", 60).used(3), at("2025-01-01", 120).used(4)).controllerForecast())
+        assertThat(assess(NO_DRIFT, null, at("2024-01-01", 60).used(3), at("2025-01-01", 120).used(4)).outlook().controllerForecast())
             .as("below 5 % the whole number is too coarse").isNull();
     }
 
@@ -124,9 +124,9 @@ class ForecastsTest {
     @CsvSource({"10, 20, 0, .05", "40, 80, .3, .9", "80, 95, .5, 1"})
     void withoutBytesThePercentageAloneIsProjected(int before, int after, double least, double most) {
         DriveAssessment drive = assess(NO_DRIFT, null, Sample.at("2024-01-01").used(before), Sample.at("2025-01-01").used(after));
-        assertThat(drive.ratingForecast()).isNull();
-        assertThat(drive.controllerForecast().within4Quarters()).isBetween(least, most);
-        assertThat(drive.controllerForecast().basis()).isEqualTo("pooled model, from the controller's percentage alone");
+        assertThat(drive.outlook().ratingForecast()).isNull();
+        assertThat(drive.outlook().controllerForecast().within4Quarters()).isBetween(least, most);
+        assertThat(drive.outlook().controllerForecast().basis()).isEqualTo("pooled model, from the controller's percentage alone");
     }
 
     @ParameterizedTest(name = "{0} drives")
@@ -163,7 +163,7 @@ class ForecastsTest {
     @ParameterizedTest(name = "read {1} days before")
     @CsvSource({"2025-01-01T00:00:00Z, 0", "2024-12-02T00:00:00Z, 30"})
     void horizonsCountFromTheAsOfDate(String readAt, int daysBefore) {
-        Forecast forecast = assess(NO_DRIFT, null, at("2024-01-01T00:00:00Z", 60), at(readAt, 210)).ratingForecast();
+        Forecast forecast = assess(NO_DRIFT, null, at("2024-01-01T00:00:00Z", 60), at(readAt, 210)).outlook().ratingForecast();
         RateBelief belief = new RateBelief(3 + 2.5 * (366 - daysBefore) / 91.3125, 0.03 + 150 / 300.0);
         double since = daysBefore / 91.3125;
         assertThat(forecast.withinLeadTime()).isCloseTo(belief.probabilityOfReaching(2.5, since + 1 + 30 / 91.3125, 0.3), within(1e-12));
@@ -180,7 +180,7 @@ class ForecastsTest {
      */
     @Test
     void theControllersWholeNumberIsARangeAndWhatAPointTakesIsAnother() {
-        Forecast forecast = assess(NO_DRIFT, null, at("2024-01-01T00:00:00Z", 60).used(40), at(MIDNIGHT, 150).used(80)).controllerForecast();
+        Forecast forecast = assess(NO_DRIFT, null, at("2024-01-01T00:00:00Z", 60).used(40), at(MIDNIGHT, 150).used(80)).outlook().controllerForecast();
         double year = 366 / 91.3125;
         RateBelief belief = new RateBelief(3 + 2.5 * year, 0.03 + 90 / 300.0);
         double ofLife = 1 / 19_200.0 + 0.01 * year / 0.6 / 3;
@@ -200,26 +200,26 @@ class ForecastsTest {
     @CsvSource(nullValues = "-", value = {"3, 4, with bytes, false", "3, 5, with bytes, true", "50, 100, with bytes, false", "50, 60, without bytes, false"})
     void whenTheControllersClockCanBeForecast(int before, int after, String latest, boolean made) {
         Sample now = latest.equals("with bytes") ? at("2025-01-01", 120) : Sample.at("2025-01-01");
-        assertThat(assess(NO_DRIFT, null, at("2024-01-01", 60).used(before), now.used(after)).controllerForecast() != null).isEqualTo(made);
+        assertThat(assess(NO_DRIFT, null, at("2024-01-01", 60).used(before), now.used(after)).outlook().controllerForecast() != null).isEqualTo(made);
     }
 
     @Test
     void afterAResetTheTwoClocksDoNotCoverTheSameWrites() {
         DriveAssessment reset = assess(NO_DRIFT, null, at("2024-01-01", 60).used(40), at("2024-07-01", 1).used(10), at("2025-01-01", 40).used(20));
-        assertThat(reset.controllerForecast()).isNull();
-        assertThat(reset.ratingForecast()).isNotNull();
+        assertThat(reset.outlook().controllerForecast()).isNull();
+        assertThat(reset.outlook().ratingForecast()).isNotNull();
     }
 
     /** From 0 on the first day to 40 % after a year, or from 20 % half a year ago: a whole number is known to one point either way. */
     @Test
     void withoutBytesTheRiseSinceServiceOrSinceTheFirstReportCounts() {
         RateBelief prior = NO_DRIFT.familyPrior("KESTREL K2");
-        Forecast sinceService = assess(NO_DRIFT, LocalDate.of(2024, 1, 2), Sample.at(MIDNIGHT).used(40)).controllerForecast();
+        Forecast sinceService = assess(NO_DRIFT, LocalDate.of(2024, 1, 2), Sample.at(MIDNIGHT).used(40)).outlook().controllerForecast();
         assertThat(sinceService.within4Quarters()).isCloseTo(chance(CoarseIncrement.learn(prior, 2.5, 365 / 91.3125, 0.39, 0.41), 40), within(1e-12));
         assertThat(sinceService.evidenceUntil()).as("three times the past").isEqualTo("2028-01-01");
-        Forecast sinceReport = assess(NO_DRIFT, null, Sample.at("2024-07-03T00:00:00Z").used(20), Sample.at(MIDNIGHT).used(40)).controllerForecast();
+        Forecast sinceReport = assess(NO_DRIFT, null, Sample.at("2024-07-03T00:00:00Z").used(20), Sample.at(MIDNIGHT).used(40)).outlook().controllerForecast();
         assertThat(sinceReport.within4Quarters()).isCloseTo(chance(CoarseIncrement.learn(prior, 2.5, 182 / 91.3125, 0.19, 0.21), 40), within(1e-12));
-        assertThat(assess(NO_DRIFT, null, Sample.at(MIDNIGHT).used(40)).controllerForecast()).as("one report, no past, no hours").isNull();
+        assertThat(assess(NO_DRIFT, null, Sample.at(MIDNIGHT).used(40)).outlook().controllerForecast()).as("one report, no past, no hours").isNull();
     }
 
     private static double chance(RateBelief belief, int used) {
@@ -229,13 +229,13 @@ class ForecastsTest {
 
     @Test
     void aDateMoreThanTenYearsAheadIsNone() {
-        Forecast forecast = assess(NO_DRIFT, null, at("2015-01-01", 1), at("2025-01-01", 6)).ratingForecast();
+        Forecast forecast = assess(NO_DRIFT, null, at("2015-01-01", 1), at("2025-01-01", 6)).outlook().ratingForecast();
         assertThat(forecast.p50On()).isNull();
         assertThat(forecast.within8Quarters()).isLessThan(1e-3);
     }
 
     @Test
     void anInferredAgeIsNoEvidence() {
-        assertThat(assess(NO_DRIFT, null, at(MIDNIGHT, 100).hours(4383)).ratingForecast().evidenceUntil()).isEqualTo("2025-01-01");
+        assertThat(assess(NO_DRIFT, null, at(MIDNIGHT, 100).hours(4383)).outlook().ratingForecast().evidenceUntil()).isEqualTo("2025-01-01");
     }
 }

@@ -30,10 +30,11 @@ class ReasonsTest {
                                          Forecast ofRating, Forecast ofController) {
         Sample sample = Sample.at("2025-01-01");
         Reading reading = (used == null ? sample : sample.used(used)).reading();
-        return new DriveAssessment(Sample.ID, reading, null, reading.collectedAt(), 2, 1,
-            terabytes == null ? null : BigDecimal.valueOf(terabytes).movePointRight(12).toBigInteger(),
-            new Endurance(BigDecimal.valueOf(300), false, null, "data sheet"), consumedPercent, null, null, rate, null, null, projection, ofRating,
-            ofController, standing, "");
+        return new DriveAssessment(Sample.ID, reading,
+            new DriveAssessment.Seen(null, reading.collectedAt(), 2, 1),
+            new DriveAssessment.Wear(terabytes == null ? null : BigDecimal.valueOf(terabytes).movePointRight(12).toBigInteger(), new Endurance(BigDecimal.valueOf(300), false, null, "data sheet"), consumedPercent, null, null),
+            new DriveAssessment.Pace(rate, null, null),
+            new DriveAssessment.Outlook(projection, ofRating, ofController), standing, "");
     }
 
     private static String reason(DriveAssessment drive) {
@@ -141,8 +142,11 @@ class ReasonsTest {
     @Test
     void whatIsUrgentComesFirstAndWhatIsLeftOutLast() {
         DriveAssessment d = drive(110.0, 104, 330.0, Standing.URGENT, new Projection.AlreadyPast(LocalDate.of(2024, 1, 1), LocalDate.of(2024, 7, 1)), 10.0, null, null);
-        DriveAssessment assumed = new DriveAssessment(d.id(), d.latest(), null, d.firstCollectedAt(), 3, 3, BigInteger.ONE,
-            new Endurance(BigDecimal.valueOf(300), true, null, "rule of thumb"), 110.0, null, null, 10.0, null, null, d.projection(), null, null, d.standing(), "");
+        DriveAssessment assumed = new DriveAssessment(d.id(), d.latest(),
+            new DriveAssessment.Seen(null, d.seen().firstCollectedAt(), 3, 3),
+            new DriveAssessment.Wear(BigInteger.ONE, new Endurance(BigDecimal.valueOf(300), true, null, "rule of thumb"), 110.0, null, null),
+            new DriveAssessment.Pace(10.0, null, null),
+            new DriveAssessment.Outlook(d.outlook().projection(), null, null), d.standing(), "");
         assertThat(Reasons.of(assumed, new WarningSigns(List.of("the drive reports degraded reliability"), List.of("noted"), true), "between A and B", List.of("left out"), List.of(), AS_OF, SweepSettings.withDefaults()))
             .isEqualTo("the drive reports degraded reliability; 110.0 % of the rating is written (0.0 of 300 TB); the controller itself reports 104 % used; the "
                 + "rating was passed between 2024-01-01 and 2024-07-01; the controller passed 100 % between A and B; left out; noted; the rating is assumed, "

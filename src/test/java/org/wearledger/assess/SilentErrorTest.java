@@ -140,7 +140,7 @@ class SilentErrorTest {
         boolean doubted = outcome.problems().stream().anyMatch(problem -> problem.kind().doubtsWear());
         boolean named = outcome.problems().stream().anyMatch(problem -> names(problem) || alike.contains(problem.subject()));
         DriveAssessment drive = outcome.history() == null ? null : DriveAssessor.assess(outcome.history(), Ratings.of(List.of()), null, AS_OF, SETTINGS, false, null);
-        return new Result(drive == null || drive.bytesWritten() == null ? null : drive.bytesWritten().doubleValue(), drive == null ? Standing.NO_VERDICT : drive.standing(), doubted, named);
+        return new Result(drive == null || drive.wear().bytesWritten() == null ? null : drive.wear().bytesWritten().doubleValue(), drive == null ? Standing.NO_VERDICT : drive.standing(), doubted, named);
     }
 
     private static boolean names(Problem problem) {

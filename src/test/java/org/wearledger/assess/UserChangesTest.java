@@ -92,10 +92,10 @@ class UserChangesTest {
             .map(word -> reading(word[0], Double.parseDouble(word[1]), null, "PC-1")).toArray(Reading[]::new));
         DriveAssessment before = assess(heavy);
         DriveAssessment after = assess(UserChanges.told(heavy, LocalDate.of(2024, 12, 30)));
-        assertThat(after.ratingForecast().p50On()).isAfter(before.ratingForecast().p50On().plusMonths(1));
-        assertThat(after.ratingForecast().p10On().until(after.ratingForecast().p90On()).toTotalMonths())
-            .isGreaterThan(2 * before.ratingForecast().p10On().until(before.ratingForecast().p90On()).toTotalMonths());
-        assertThat(assess(UserChanges.told(heavy, LocalDate.of(2025, 1, 2))).ratingForecast()).as("after the as-of date").isEqualTo(before.ratingForecast());
+        assertThat(after.outlook().ratingForecast().p50On()).isAfter(before.outlook().ratingForecast().p50On().plusMonths(1));
+        assertThat(after.outlook().ratingForecast().p10On().until(after.outlook().ratingForecast().p90On()).toTotalMonths())
+            .isGreaterThan(2 * before.outlook().ratingForecast().p10On().until(before.outlook().ratingForecast().p90On()).toTotalMonths());
+        assertThat(assess(UserChanges.told(heavy, LocalDate.of(2025, 1, 2))).outlook().ratingForecast()).as("after the as-of date").isEqualTo(before.outlook().ratingForecast());
     }
 
     @Test

@@ -22,8 +22,11 @@ class WearBandsTest {
     private static final RateBelief BELIEF = new RateBelief(8, 0.18);
 
     private static DriveAssessment drive(Double consumedPercent, Forecast forecast) {
-        return new DriveAssessment(Sample.ID, Sample.at("2025-01-01").reading(), null, Instant.EPOCH, 2, 1, BigInteger.ONE, null, consumedPercent, null, null, null,
-            null, null, new Projection.None("-"), forecast, null, Standing.WATCH, "");
+        return new DriveAssessment(Sample.ID, Sample.at("2025-01-01").reading(),
+            new DriveAssessment.Seen(null, Instant.EPOCH, 2, 1),
+            new DriveAssessment.Wear(BigInteger.ONE, null, consumedPercent, null, null),
+            new DriveAssessment.Pace(null, null, null),
+            new DriveAssessment.Outlook(new Projection.None("-"), forecast, null), Standing.WATCH, "");
     }
 
     private static Forecast forecast() {

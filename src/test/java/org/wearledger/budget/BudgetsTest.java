@@ -58,7 +58,7 @@ class BudgetsTest {
         PlannedReplacement socketed = budget.lines().get(1);
         assertThat(soldered.attachment()).isEqualTo(Attachment.SOLDERED);
         assertThat(socketed.needOn()).isBetween(LocalDate.of(2025, 12, 1), LocalDate.of(2026, 3, 31)).isAfter(soldered.needOn().plusDays(30));
-        CrossingCurve curve = new CrossingCurve(Fleets.NO_SHOCK, drive("S1", Attachment.SOCKETED, 0.4).ratingForecast().crossing());
+        CrossingCurve curve = new CrossingCurve(Fleets.NO_SHOCK, drive("S1", Attachment.SOCKETED, 0.4).outlook().ratingForecast().crossing());
         assertThat(curve.by(socketed.needOn())).isCloseTo(0.5, within(0.01));
         assertThat(curve.by(soldered.needOn())).isCloseTo(0.25, within(0.01));
         assertThat(socketed.orderByOn()).isEqualTo(socketed.needOn().minusDays(44));

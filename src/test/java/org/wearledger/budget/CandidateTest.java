@@ -38,8 +38,10 @@ class CandidateTest {
     }
 
     private static DriveAssessment with(DriveAssessment d, Forecast ofRating, Forecast ofController) {
-        return new DriveAssessment(d.id(), d.latest(), d.inServiceOn(), d.firstCollectedAt(), d.readings(), d.epochs(), d.bytesWritten(), d.endurance(),
-            d.consumedPercent(), null, null, null, null, null, d.projection(), ofRating, ofController, d.standing(), d.reason());
+        return new DriveAssessment(d.id(), d.latest(), d.seen(),
+            new DriveAssessment.Wear(d.wear().bytesWritten(), d.wear().endurance(), d.wear().consumedPercent(), null, null),
+            new DriveAssessment.Pace(null, null, null),
+            new DriveAssessment.Outlook(d.outlook().projection(), ofRating, ofController), d.standing(), d.reason());
     }
 
     /** Where one clock's latest tenth ends before the other's earliest begins, the later one never decides. */

@@ -346,7 +346,9 @@ class ChangesTest {
 
     private static DriveAssessment written(String serial, Double gigabytesPerDay) {
         DriveAssessment d = Fleets.drive(serial, Attachment.SOCKETED, Standing.WITHIN_RATING, 50, new Projection.None("-"), null);
-        return new DriveAssessment(d.id(), d.latest(), d.inServiceOn(), d.firstCollectedAt(), d.readings(), d.epochs(), d.bytesWritten(), d.endurance(),
-            d.consumedPercent(), null, null, gigabytesPerDay, null, null, d.projection(), null, null, d.standing(), d.reason());
+        return new DriveAssessment(d.id(), d.latest(), d.seen(),
+            new DriveAssessment.Wear(d.wear().bytesWritten(), d.wear().endurance(), d.wear().consumedPercent(), null, null),
+            new DriveAssessment.Pace(gigabytesPerDay, null, null),
+            new DriveAssessment.Outlook(d.outlook().projection(), null, null), d.standing(), d.reason());
     }
 }

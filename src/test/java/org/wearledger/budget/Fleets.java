@@ -53,9 +53,11 @@ final class Fleets {
             List.of(), null, null, null, null);
         Reading reading = new Reading(SourcePlace.wholeFile(serial + ".json"), READ, new Machine("any", null, null, null, null, null, null, null),
             drive, nothing);
-        return new DriveAssessment(drive.id(), reading, LocalDate.of(2022, 1, 6), READ, 4, 1, BigInteger.ONE,
-            new Endurance(BigDecimal.valueOf(150), false, BigDecimal.valueOf(5), "test"), consumedPercent, null, null, 20.0, null, null, projection, forecast,
-            null, standing, "reason of " + serial);
+        return new DriveAssessment(drive.id(), reading,
+            new DriveAssessment.Seen(LocalDate.of(2022, 1, 6), READ, 4, 1),
+            new DriveAssessment.Wear(BigInteger.ONE, new Endurance(BigDecimal.valueOf(150), false, BigDecimal.valueOf(5), "test"), consumedPercent, null, null),
+            new DriveAssessment.Pace(20.0, null, null),
+            new DriveAssessment.Outlook(projection, forecast, null), standing, "reason of " + serial);
     }
 
     static MachineAssessment machine(String id, DriveAssessment... drives) {

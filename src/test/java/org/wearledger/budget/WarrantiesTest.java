@@ -50,9 +50,10 @@ class WarrantiesTest {
     @Test
     void aRuleOfThumbIsNoMakersWord() {
         DriveAssessment d = drive("S1", Attachment.SOCKETED, Standing.PAST_RATING, 120, new Projection.None("-"), null);
-        DriveAssessment assumed = new DriveAssessment(d.id(), d.latest(), d.inServiceOn(), d.firstCollectedAt(), d.readings(), d.epochs(), d.bytesWritten(),
-            new Endurance(java.math.BigDecimal.valueOf(150), true, null, "rule of thumb"), d.consumedPercent(), null, null, null, null, null,
-            d.projection(), null, null, d.standing(), d.reason());
+        DriveAssessment assumed = new DriveAssessment(d.id(), d.latest(), d.seen(),
+            new DriveAssessment.Wear(d.wear().bytesWritten(), new Endurance(java.math.BigDecimal.valueOf(150), true, null, "rule of thumb"), d.wear().consumedPercent(), null, null),
+            new DriveAssessment.Pace(null, null, null),
+            new DriveAssessment.Outlook(d.outlook().projection(), null, null), d.standing(), d.reason());
         WarrantyCheck check = check(assumed, AS_OF);
         assertThat(check.finding()).isEqualTo(WarrantyCheck.Finding.RATING_NOT_KNOWN);
         assertThat(check.dateRestsOn()).isEqualTo("no warranty years for this drive model");
@@ -91,7 +92,7 @@ class WarrantiesTest {
         "2025-01-05, 2025-01-06, DATE_FIRST, 5 years from 2020-01-05"})
     void theLaterOfTheDatesThatAreKnown(LocalDate ofDrive, LocalDate ofMachine, WarrantyCheck.Finding finding, String restsOn) {
         DriveAssessment d = drive("S1", Attachment.SOCKETED, Standing.WITHIN_RATING, 50, new Projection.None("-"), null);
-        DriveAssessment begun = with(d, ofDrive == null ? null : ofDrive.minusYears(5), d.endurance());
+        DriveAssessment begun = with(d, ofDrive == null ? null : ofDrive.minusYears(5), d.wear().endurance());
         WarrantyCheck check = check(underWarranty(machine("LT-1", begun), ofMachine));
         assertThat(check.finding()).isEqualTo(finding);
         assertThat(check.dateRestsOn()).isEqualTo(restsOn);
@@ -100,8 +101,10 @@ class WarrantiesTest {
     @Test
     void aDriveOfWhichNothingIsRatedIsCheckedByItsMachinesDate() {
         DriveAssessment d = drive("S1", Attachment.SOCKETED, Standing.URGENT, 50, new Projection.None("-"), null);
-        DriveAssessment unrated = new DriveAssessment(d.id(), d.latest(), d.inServiceOn(), d.firstCollectedAt(), d.readings(), d.epochs(), null, null, null,
-            null, null, null, null, null, d.projection(), null, null, d.standing(), d.reason());
+        DriveAssessment unrated = new DriveAssessment(d.id(), d.latest(), d.seen(),
+            new DriveAssessment.Wear(null, null, null, null, null),
+            new DriveAssessment.Pace(null, null, null),
+            new DriveAssessment.Outlook(d.outlook().projection(), null, null), d.standing(), d.reason());
         WarrantyCheck check = check(unrated, AS_OF);
         assertThat(check.finding()).isEqualTo(WarrantyCheck.Finding.CLAIM_OPEN);
         assertThat(check.dateRestsOn()).isEqualTo("no warranty years for this drive model");
@@ -110,11 +113,11 @@ class WarrantiesTest {
     @Test
     void whatToClaimComesFirstThenWhatEndsFirstThenByMachineAndDrive() {
         DriveAssessment good = drive("S1", Attachment.SOCKETED, Standing.WITHIN_RATING, 50, new Projection.None("-"), null);
-        DriveAssessment unknown = with(drive("S5", Attachment.SOCKETED, Standing.WITHIN_RATING, 50, new Projection.None("-"), null), null, good.endurance());
+        DriveAssessment unknown = with(drive("S5", Attachment.SOCKETED, Standing.WITHIN_RATING, 50, new Projection.None("-"), null), null, good.wear().endurance());
         List<MachineAssessment> machines = List.of(underWarranty(machine("LT-9", unknown), null),
             machine("LT-4", drive("S4", Attachment.SOCKETED, Standing.WITHIN_RATING, 50, new Projection.None("-"), null), good),
             machine("LT-3", drive("S3", Attachment.SOCKETED, Standing.WITHIN_RATING, 50, new Projection.None("-"), null)),
-            machine("LT-2", with(good, LocalDate.of(2021, 1, 6), good.endurance())),
+            machine("LT-2", with(good, LocalDate.of(2021, 1, 6), good.wear().endurance())),
             machine("LT-8", drive("S8", Attachment.SOCKETED, Standing.URGENT, 5, new Projection.None("-"), null)));
         assertThat(Warranties.check(machines, AS_OF)).extracting(check -> check.machine().machine().id() + " " + check.drive().id().serial() + " " + check.endsOn())
             .containsExactly("LT-8 S8 2027-01-06", "LT-2 S1 2026-01-06", "LT-3 S3 2027-01-06", "LT-4 S1 2027-01-06", "LT-4 S4 2027-01-06", "LT-9 S5 null");
@@ -129,7 +132,10 @@ class WarrantiesTest {
     }
 
     private static DriveAssessment with(DriveAssessment d, LocalDate inServiceOn, Endurance endurance) {
-        return new DriveAssessment(d.id(), d.latest(), inServiceOn, d.firstCollectedAt(), d.readings(), d.epochs(), d.bytesWritten(), endurance,
-            d.consumedPercent(), null, null, null, null, null, d.projection(), null, null, d.standing(), d.reason());
+        return new DriveAssessment(d.id(), d.latest(),
+            new DriveAssessment.Seen(inServiceOn, d.seen().firstCollectedAt(), d.seen().readings(), d.seen().epochs()),
+            new DriveAssessment.Wear(d.wear().bytesWritten(), endurance, d.wear().consumedPercent(), null, null),
+            new DriveAssessment.Pace(null, null, null),
+            new DriveAssessment.Outlook(d.outlook().projection(), null, null), d.standing(), d.reason());
     }
 }

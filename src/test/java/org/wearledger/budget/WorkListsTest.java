@@ -110,8 +110,10 @@ class WorkListsTest {
         Health health = new Health(null, null, null, null, percentageUsed, null, null, null, null, null, null, null, null, null, null, null, null, null,
             List.of(), null, null, null, null);
         Reading latest = new Reading(d.latest().source(), d.latest().collectedAt(), d.latest().machine(), d.latest().drive(), health);
-        return new DriveAssessment(d.id(), latest, d.inServiceOn(), d.firstCollectedAt(), d.readings(), d.epochs(), d.bytesWritten(), d.endurance(), d.consumedPercent(),
-            null, null, d.gigabytesPerDayLately(), null, null, d.projection(), d.ratingForecast(), null, d.standing(), d.reason());
+        return new DriveAssessment(d.id(), latest, d.seen(),
+            new DriveAssessment.Wear(d.wear().bytesWritten(), d.wear().endurance(), d.wear().consumedPercent(), null, null),
+            new DriveAssessment.Pace(d.pace().gigabytesPerDayLately(), null, null),
+            new DriveAssessment.Outlook(d.outlook().projection(), d.outlook().ratingForecast(), null), d.standing(), d.reason());
     }
 
     @Test

@@ -42,11 +42,16 @@ class PackedAssessmentTest {
     @ParameterizedTest
     @MethodSource("projections")
     void everythingComesBackExactly(Projection projection) {
-        DriveAssessment full = new DriveAssessment(READING.drive().id(), READING, DAY, MOMENT, 3, 1, BigInteger.TWO.pow(140),
-            new Endurance(new BigDecimal("150.00"), true, new BigDecimal("5"), "a table"), 185.3, -0.0, new Interval(1_324, Double.POSITIVE_INFINITY),
-            1e-9, Double.MAX_VALUE, null, projection, FORECAST, null, Standing.PAST_RATING, "why");
-        DriveAssessment bare = new DriveAssessment(READING.drive().id(), READING, null, MOMENT, 1, 1, null, null, null, null, null, null, null, null,
-            projection, null, null, Standing.NO_VERDICT, "nothing to go by");
+        DriveAssessment full = new DriveAssessment(READING.drive().id(), READING,
+            new DriveAssessment.Seen(DAY, MOMENT, 3, 1),
+            new DriveAssessment.Wear(BigInteger.TWO.pow(140), new Endurance(new BigDecimal("150.00"), true, new BigDecimal("5"), "a table"), 185.3, -0.0, new Interval(1_324, Double.POSITIVE_INFINITY)),
+            new DriveAssessment.Pace(1e-9, Double.MAX_VALUE, null),
+            new DriveAssessment.Outlook(projection, FORECAST, null), Standing.PAST_RATING, "why");
+        DriveAssessment bare = new DriveAssessment(READING.drive().id(), READING,
+            new DriveAssessment.Seen(null, MOMENT, 1, 1),
+            new DriveAssessment.Wear(null, null, null, null, null),
+            new DriveAssessment.Pace(null, null, null),
+            new DriveAssessment.Outlook(projection, null, null), Standing.NO_VERDICT, "nothing to go by");
         assertThat(PackedAssessment.unpack(PackedAssessment.pack(full))).isEqualTo(full);
         assertThat(PackedAssessment.unpack(PackedAssessment.pack(bare))).isEqualTo(bare);
     }

@@ -66,7 +66,7 @@ class BudgetTextTest {
                 .containsSubsequence("Plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not",
                     "every quarter has its bad case at once. Named replacements and the allowance do add up.");
             assertThat(book.getPrintArea(book.getSheetIndex("Budget"))).as("down to the last line of the notes").endsWith("$" + (book.getSheet("Budget").getLastRowNum() + 1));
-            BudgetPeriod rest = result.budget().quarters().get(8);
+            BudgetPeriod rest = result.plan().budget().quarters().get(8);
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             int heading = 0;
             while (book.getSheetAt(0).getRow(heading) == null || book.getSheetAt(0).getRow(heading).getCell(0) == null
@@ -82,11 +82,11 @@ class BudgetTextTest {
     @Test
     void aPlanAboveTheNamedSaysSoBesideItsFigure() {
         SweepResult result = Sweeps.with(IntStream.range(0, 30).mapToObj(i -> Sweeps.machine("LT-" + i, Standing.DUE, crossing("KX-" + i))).toList());
-        BudgetPeriod next = result.budget().quarters().get(1);
+        BudgetPeriod next = result.plan().budget().quarters().get(1);
         assertThat(next.plan()).isGreaterThan(next.namedAmount());
         assertThat(SummaryText.of(result).replace("\n  ", " ")).contains("\n- next quarter (2025-Q2): the plan is the P50; the named cost " + amount(next.namedAmount())
             + "\n", "\n- named items of next quarter (2025-Q2), by the day of need: none\n",
-            "\n- named after 2025-Q2, by the day of need: LT-0 (machine, needed by " + result.budget().lines().get(0).needOn() + "), LT-1 (", " and 18 more in replacements.csv\n").doesNotContain("2025: the plan is the P50");
+            "\n- named after 2025-Q2, by the day of need: LT-0 (machine, needed by " + result.plan().budget().lines().get(0).needOn() + "), LT-1 (", " and 18 more in replacements.csv\n").doesNotContain("2025: the plan is the P50");
     }
 
     private static String amount(BigDecimal amount) {
@@ -97,8 +97,7 @@ class BudgetTextTest {
         DriveAssessment d = Sweeps.drive(serial, Standing.DUE, 120, 80, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null, new Projection.None("test"));
         Forecast forecast = new Forecast(null, null, null, 0.5, 0.1, 0.2, 0.4, 0.8, Sweeps.AS_OF.plusYears(9), "test",
             new Crossing(3 + 2.5 * 20, 0.03 + 2.0, List.of(0.17), Sweeps.COLLECTED));
-        return new DriveAssessment(d.id(), d.latest(), d.inServiceOn(), d.firstCollectedAt(), d.readings(), d.epochs(), d.bytesWritten(), d.endurance(), d.consumedPercent(),
-            d.remainingTerabytes(), d.impliedEnduranceTerabytes(), d.gigabytesPerDayLately(), d.gigabytesPerDayOverLife(), d.driveWritesPerDay(), d.projection(), forecast,
-            null, d.standing(), d.reason());
+        return new DriveAssessment(d.id(), d.latest(), d.seen(), d.wear(), d.pace(),
+            new DriveAssessment.Outlook(d.outlook().projection(), forecast, null), d.standing(), d.reason());
     }
 }

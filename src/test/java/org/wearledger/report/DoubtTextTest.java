@@ -40,8 +40,8 @@ class DoubtTextTest {
         SweepResult r = Sweeps.with(List.of(machine("1", Standing.PAST_RATING), machine("2", Standing.PAST_RATING), machine("3", Standing.URGENT), machine("4", Standing.WITHIN_RATING)));
         List<Problem> problems = Arrays.stream(inDoubt).map(id -> r.machines().get(Integer.parseInt(id) - 1).activeDrives().get(0).id().toString())
             .map(drive -> new Problem(rule, SourcePlace.wholeFile("a.json"), drive, "found", "expected", "check")).toList();
-        return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
-            r.calibration(), problems, r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), null);
+        return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), problems, r.files(),
+            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), null));
     }
 
     @ParameterizedTest(name = "drives {0}")
@@ -67,8 +67,11 @@ class DoubtTextTest {
         """)
     void aReportThatWasSetAsideHoldsWhatItMayChange(int readings, Standing standing, int inDoubt, String toCheck) {
         DriveAssessment d = machine("1", standing).activeDrives().get(0);
-        DriveAssessment drive = new DriveAssessment(d.id(), d.latest(), d.inServiceOn(), d.firstCollectedAt(), readings, d.epochs(), d.bytesWritten(), d.endurance(), null,
-            d.remainingTerabytes(), null, null, null, null, d.projection(), null, null, standing, "reason");
+        DriveAssessment drive = new DriveAssessment(d.id(), d.latest(),
+            new DriveAssessment.Seen(d.seen().inServiceOn(), d.seen().firstCollectedAt(), readings, d.seen().epochs()),
+            new DriveAssessment.Wear(d.wear().bytesWritten(), d.wear().endurance(), null, d.wear().remainingTerabytes(), null),
+            new DriveAssessment.Pace(null, null, null),
+            new DriveAssessment.Outlook(d.outlook().projection(), null, null), standing, "reason");
         SweepResult doubted = Sweeps.doubting(Sweeps.with(List.of(Sweeps.machine("1", standing, drive))), ProblemKind.LATEST_REPORT_SET_ASIDE, "1");
         assertThat(new DoubtText(doubted).count()).isEqualTo(inDoubt);
         assertThat(Doubted.of(doubted.problems()).toCheck(drive)).isEqualTo(toCheck);
@@ -81,7 +84,7 @@ class DoubtTextTest {
         """)
     void moneyThatIsNotKnownIsNotNothing(String drives, ProblemKind rule, String sentence) {
         SweepResult r = sweep(rule, drives.split(" "));
-        assertThat(new DoubtText(Sweeps.with(r, r.problems(), Budgets.of(r.machines(), r.fleetModel(), List.of(new Price("drive 256 GB", "EUR", BigDecimal.ONE, null, null, null, null)),
+        assertThat(new DoubtText(Sweeps.with(r, r.problems(), Budgets.of(r.machines(), r.fleet().fleetModel(), List.of(new Price("drive 256 GB", "EUR", BigDecimal.ONE, null, null, null, null)),
             r.asOf(), r.settings(), BudgetSettings.withDefaults()))).sentence()).startsWith(sentence);
     }
 
@@ -91,7 +94,7 @@ class DoubtTextTest {
         SweepResult r = sweep(ProblemKind.UNITS_DOUBTFUL, "2");
         List<Problem> problems = new ArrayList<>(r.problems());
         problems.add(new Problem(ProblemKind.NO_REPORT_BELIEVED, SourcePlace.wholeFile("b.json"), "KESTREL K2 / KX-5", "found", "expected", "check"));
-        assertThat(new DoubtText(Sweeps.with(r, problems, r.budget())).sentence()).startsWith("of 2 of 5 drives the figures contradict themselves, or no report could be believed, "
+        assertThat(new DoubtText(Sweeps.with(r, problems, r.plan().budget())).sentence()).startsWith("of 2 of 5 drives the figures contradict themselves, or no report could be believed, "
             + "most often by a wrong unit in the export or its mapping: settle that before ordering; 1 (962.00 EUR) of the named");
     }
 

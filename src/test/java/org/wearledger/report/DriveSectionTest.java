@@ -25,8 +25,11 @@ class DriveSectionTest {
     void whatIsKnownOfTheWarranty(BigDecimal years, LocalDate inServiceOn, double terabytes, boolean assumed, String words) {
         DriveAssessment d = Sweeps.drive("KX-1", Standing.PAST_RATING, terabytes, 20, new Endurance(new BigDecimal("150"), assumed, years, "maker's sheet"), null,
             new Projection.None("test"));
-        DriveAssessment drive = new DriveAssessment(d.id(), d.latest(), inServiceOn, d.firstCollectedAt(), d.readings(), d.epochs(), d.bytesWritten(), d.endurance(),
-            d.consumedPercent(), d.remainingTerabytes(), null, null, null, null, d.projection(), null, null, d.standing(), d.reason());
+        DriveAssessment drive = new DriveAssessment(d.id(), d.latest(),
+            new DriveAssessment.Seen(inServiceOn, d.seen().firstCollectedAt(), d.seen().readings(), d.seen().epochs()),
+            new DriveAssessment.Wear(d.wear().bytesWritten(), d.wear().endurance(), d.wear().consumedPercent(), d.wear().remainingTerabytes(), null),
+            new DriveAssessment.Pace(null, null, null),
+            new DriveAssessment.Outlook(d.outlook().projection(), null, null), d.standing(), d.reason());
         assertThat(DriveSection.warranty(drive, Sweeps.AS_OF)).isEqualTo(words == null ? null : "Warranty of the drive: " + words
             + ". Most makers end it at the years or at the rated endurance, whichever comes first: look into the maker's terms.");
     }

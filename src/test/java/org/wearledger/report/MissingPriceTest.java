@@ -22,7 +22,7 @@ import org.wearledger.model.SweepSettings;
 class MissingPriceTest {
     private static SweepResult sweep() {
         SweepResult r = Sweeps.small();
-        return Sweeps.with(r, r.problems(), Budgets.of(r.machines(), r.fleetModel(), List.of(), r.asOf(), SweepSettings.withDefaults(), BudgetSettings.withDefaults()));
+        return Sweeps.with(r, r.problems(), Budgets.of(r.machines(), r.fleet().fleetModel(), List.of(), r.asOf(), SweepSettings.withDefaults(), BudgetSettings.withDefaults()));
     }
 
     @Test

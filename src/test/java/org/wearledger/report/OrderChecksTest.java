@@ -70,8 +70,8 @@ class OrderChecksTest {
         SweepResult r = sweep();
         List<WarrantyCheck> claims = r.machines().stream().filter(machine -> List.of("SURE", "UNLIKE").contains(machine.machine().id()))
             .map(machine -> new WarrantyCheck(machine, machine.activeDrives().get(0), null, LocalDate.of(2026, 1, 1), "test", null, null, WarrantyCheck.Finding.CLAIM_TO_ASK)).toList();
-        SweepResult claimed = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
-            r.calibration(), r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), claims, r.work(), null);
+        SweepResult claimed = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), r.problems(), r.files(),
+            new SweepResult.Plan(r.plan().budget(), claims, r.plan().work(), null));
         SweepWriter.write(claimed, folder);
         assertThat(cells("replacements.csv", "machineId", "orderNow", "checkFirst")).contains("DOUBTED-FAILING | order now | ", "SURE | ask the maker first | the maker's warranty, until 2026-01-01",
             "UNLIKE | check the figures first | the ratings row and the unit of percentage used; the maker's warranty, until 2026-01-01");

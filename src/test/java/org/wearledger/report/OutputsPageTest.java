@@ -82,7 +82,7 @@ class OutputsPageTest {
         tables.put("problems.csv", Tables.problems(result.problems()));
         tables.put("Sheet \"Purchases\"", budget.purchases());
         tables.put("Sheet \"Orders\"", budget.orders());
-        tables.put("Sheet \"Cost of waiting\"", new WaitingTable(result.budget(), budget).table());
+        tables.put("Sheet \"Cost of waiting\"", new WaitingTable(result.plan().budget(), budget).table());
         tables.put("Sheet \"Memory and writes\", sizes", Tables.memoryBands(result));
         tables.put("Sheet \"Memory and writes\", contrasts", Tables.memoryContrasts(result));
         tables.put("Sheet \"Model outputs\"", budget.modelOutputs().table());

@@ -57,7 +57,7 @@ class SummaryTextTest {
         String text = SummaryText.of(Sweeps.with(Sweeps.small(), List.of(
             new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "the latest reports of 3 of 3 drives have no bytes written", "x", "correct the mapping"),
             new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.wholeFile("(ratings table)"), "KESTREL K2, taken as 153.6 TB",
-                "no rating for 2 active drives; near it, line 2 has Kestrel K-2, 256 GB", "x", "y")), Sweeps.small().budget())).replace("\n  ", " ");
+                "no rating for 2 active drives; near it, line 2 has Kestrel K-2, 256 GB", "x", "y")), Sweeps.small().plan().budget())).replace("\n  ", " ");
         assertThat(text).startsWith("# Wear sweep, as of 2025-03-31\n\n- columns missing: the latest reports of 3 of 3 drives have no bytes written (q2.csv): correct the mapping\n- files: ")
             .contains("\n- 1 of 2 drives goes by an assumed rating; nearest rows of the ratings table: line 2 has Kestrel K-2, 256 GB (for KESTREL K2, taken as 153.6 TB)\n");
     }
@@ -82,9 +82,8 @@ class SummaryTextTest {
 
     private static SweepResult compared(List<AskChange> asks, Change... changes) {
         SweepResult r = Sweeps.small();
-        return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(), r.calibration(),
-            r.problems(), r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(),
-            new Comparison("the sweep in old", List.of(changes), asks, null, BigDecimal.ZERO, BigDecimal.ZERO));
+        return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), r.problems(), r.files(),
+            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), new Comparison("the sweep in old", List.of(changes), asks, null, BigDecimal.ZERO, BigDecimal.ZERO)));
     }
 
     @Test
@@ -92,7 +91,7 @@ class SummaryTextTest {
         SweepResult r = compared(came(Change.Kind.EASED, "LT-001"));
         String hint = "- columns are missing, as said at the top: what eased, was dropped or costs less may come of that alone\n";
         assertThat(SummaryText.of(r)).doesNotContain("columns are missing");
-        assertThat(SummaryText.of(Sweeps.with(r, List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "x", "y", "z")), r.budget()))
+        assertThat(SummaryText.of(Sweeps.with(r, List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "x", "y", "z")), r.plan().budget()))
             .replace("\n  ", " ")).contains(hint);
     }
 
@@ -143,9 +142,8 @@ class SummaryTextTest {
     void aDoubtStandsInTheListOfTheWorst() {
         DriveAssessment drive = Sweeps.drive("KX-9", Standing.PAST_RATING, 5, 100, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null, new Projection.None("test"));
         SweepResult r = Sweeps.with(List.of(Sweeps.machine("LT-9", Standing.PAST_RATING, drive)));
-        SweepResult doubted = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
-            r.calibration(), List.of(new Problem(ProblemKind.PERCENTAGE_USED_FELL, SourcePlace.wholeFile("a.json"), drive.id().toString(), "fell", "rise", "check")), r.passedOver(),
-            r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), r.budget(), r.warranties(), r.work(), null);
+        SweepResult doubted = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), List.of(new Problem(ProblemKind.PERCENTAGE_USED_FELL, SourcePlace.wholeFile("a.json"), drive.id().toString(), "fell", "rise", "check")), r.files(),
+            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), null));
         assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; check the figures (unit, mapping) first, then order at once: machine, 962.00 EUR\n",
             "- order at once: none; check the figures first, then order: 1; replacements.csv and the work list say which\n");
         assertThat(SummaryText.of(r)).doesNotContain("IN DOUBT");

@@ -47,9 +47,10 @@ final class Sweeps {
     }
 
     static SweepResult empty() {
-        return new SweepResult("0.1.0", null, SweepSettings.withDefaults(),
-            new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0),
-            List.of(), List.of(), List.of(), List.of(), null, null, List.of(), List.of(), List.of(), 0, 0, 0, null, List.of(), List.of(), null);
+        return new SweepResult("0.1.0", null, SweepSettings.withDefaults(), new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0), List.of(),
+            new SweepResult.Fleet(List.of(), List.of(), List.of(), null, null), List.of(),
+            new SweepResult.Files(List.of(), List.of(), 0, 0, 0),
+            new SweepResult.Plan(null, List.of(), List.of(), null));
     }
 
     /** Three machines: within the rating, past an assumed rating (clocks disagree), never seen. */
@@ -72,33 +73,28 @@ final class Sweeps {
     static SweepResult with(List<MachineAssessment> machines, LocalDate asOf, BudgetSettings settings) {
         Spread rate = new Spread(2, 20, 22.5, 25, 27.5, 30);
         Spread none = new Spread(0, Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN);
-        return new SweepResult("0.1.0", asOf, SweepSettings.withDefaults(),
-            new Accounting(3, 2, 0, 1, 5, 1, 4, 3, 1, 2, 1, 8, 7, 1), machines,
-            List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
-                rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, "too few to compare")),
-            List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)),
-            List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
-                "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")),
-            new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91))),
-            List.of(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.line("a.csv", 2), "LT-002", "no ratings row",
+        return new SweepResult("0.1.0", asOf, SweepSettings.withDefaults(), new Accounting(3, 2, 0, 1, 5, 1, 4, 3, 1, 2, 1, 8, 7, 1), machines,
+            new SweepResult.Fleet(List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
+                rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, "too few to compare")), List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
+                "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91)))), List.of(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.line("a.csv", 2), "LT-002", "no ratings row",
                     "a row", "add one"),
                 new Problem(ProblemKind.FILE_EMPTY, SourcePlace.wholeFile("b.json"), "", "0 bytes", "a report",
                     "collect again")),
-            List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0, budget(machines, asOf, settings), Warranties.check(machines, asOf),
-            WorkLists.of(machines, budget(machines, asOf, settings), List.of(), List.of(), Doubted.of(List.of()), asOf), null);
+            new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0),
+            new SweepResult.Plan(budget(machines, asOf, settings), Warranties.check(machines, asOf), WorkLists.of(machines, budget(machines, asOf, settings), List.of(), List.of(), Doubted.of(List.of()), asOf), null));
     }
 
     /** The same sweep with this problem noted of each of these machines' drives. */
     static SweepResult doubting(SweepResult r, ProblemKind rule, String... machineIds) {
         List<Problem> problems = r.machines().stream().filter(machine -> Arrays.asList(machineIds).contains(machine.machine().id()))
             .map(machine -> new Problem(rule, SourcePlace.wholeFile("a.json"), machine.activeDrives().get(0).id().toString(), "found", "expected", "check")).toList();
-        return with(r, problems, r.budget());
+        return with(r, problems, r.plan().budget());
     }
 
     /** The same sweep with other problems and another budget. */
     static SweepResult with(SweepResult r, List<Problem> problems, Budget budget) {
-        return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.models(), r.memoryBands(), r.memoryContrasts(), r.fleetModel(),
-            r.calibration(), problems, r.passedOver(), r.sideTables(), r.ratings(), r.inventoryMachines(), r.prices(), budget, r.warranties(), r.work(), r.comparison());
+        return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), problems, r.files(),
+            new SweepResult.Plan(budget, r.plan().warranties(), r.plan().work(), r.plan().comparison()));
     }
 
     private static Budget budget(List<MachineAssessment> machines, LocalDate asOf, BudgetSettings settings) {
@@ -119,12 +115,15 @@ final class Sweeps {
         DriveAssessment d = drive("KX-1", Standing.WITHIN_RATING, 10, 3, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null,
             new Projection.None("no writes measured, so no date"));
         Reading reading = new Reading(d.latest().source(), d.latest().collectedAt(), d.latest().machine(), d.latest().drive(), health);
-        return new DriveAssessment(d.id(), reading, null, COLLECTED, 4, 1, d.bytesWritten(), d.endurance(), d.consumedPercent(), null, null, 25.125, 20.0, 0.0981,
-            d.projection(), null, null, d.standing(), d.reason());
+        return new DriveAssessment(d.id(), reading,
+            new DriveAssessment.Seen(null, COLLECTED, 4, 1),
+            new DriveAssessment.Wear(d.wear().bytesWritten(), d.wear().endurance(), d.wear().consumedPercent(), null, null),
+            new DriveAssessment.Pace(25.125, 20.0, 0.0981),
+            new DriveAssessment.Outlook(d.outlook().projection(), null, null), d.standing(), d.reason());
     }
 
     static DriveAssessment withoutPercentageUsed(DriveAssessment d) {
-        return drive(d.id().serial(), d.standing(), d.terabytesWritten(), null, d.endurance(), null, d.projection());
+        return drive(d.id().serial(), d.standing(), d.terabytesWritten(), null, d.wear().endurance(), null, d.outlook().projection());
     }
 
     static DriveAssessment drive(String serial, Standing standing, double terabytes, Integer percentageUsed,
@@ -136,7 +135,10 @@ final class Sweeps {
         Reading reading = new Reading(SourcePlace.wholeFile(serial + ".json"), COLLECTED,
             new Machine("any", null, null, null, null, null, null, null), drive, health);
         double rated = endurance.ratedTerabytesWritten().doubleValue();
-        return new DriveAssessment(drive.id(), reading, null, COLLECTED, 4, 1, bytes, endurance, 100 * terabytes / rated,
-            rated - terabytes, implied, 25.125, 20.0, 0.0981, projection, null, null, standing, "reason of " + serial);
+        return new DriveAssessment(drive.id(), reading,
+            new DriveAssessment.Seen(null, COLLECTED, 4, 1),
+            new DriveAssessment.Wear(bytes, endurance, 100 * terabytes / rated, rated - terabytes, implied),
+            new DriveAssessment.Pace(25.125, 20.0, 0.0981),
+            new DriveAssessment.Outlook(projection, null, null), standing, "reason of " + serial);
     }
 }

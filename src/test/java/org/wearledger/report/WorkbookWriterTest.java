@@ -95,7 +95,7 @@ class WorkbookWriterTest {
     @Test
     void aMissingColumnStandsOnTheFirstSheet() throws IOException {
         SweepResult missing = Sweeps.with(Sweeps.small(), List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "the latest reports of 3 of 3 drives "
-            + "have no bytes written", "x", "correct the mapping")), Sweeps.small().budget());
+            + "have no bytes written", "x", "correct the mapping")), Sweeps.small().plan().budget());
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(missing)))) {
             List<String> lines = new ArrayList<>();
             book.getSheet("Summary").forEach(row -> lines.add(row.getLastCellNum() < 3 ? "" : row.getCell(0) + ": " + row.getCell(2)));

@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import org.wearledger.model.Crossing;
 import org.wearledger.model.DriveHistory;
@@ -141,17 +142,16 @@ final class Forecasts {
         double since = Math.max(0, WearPast.quarters(latestAt.toEpochMilli(),
             asOf.atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli()));
         double leadTime = 1 + settings.leadTimeDays() / SweepSettings.DAYS_PER_QUARTER;
-        return new Forecast(date(now, remaining, latestAt, 0.1), date(now, remaining, latestAt, 0.5),
-            date(now, remaining, latestAt, 0.9), model.probabilityOfReaching(now, since + leadTime, remaining),
-            model.probabilityOfReaching(now, since + 1, remaining), model.probabilityOfReaching(now, since + 2, remaining),
-            model.probabilityOfReaching(now, since + 4, remaining), model.probabilityOfReaching(now, since + 8, remaining),
+        FirstPassage passage = new FirstPassage(quarters -> model.probabilityOfReaching(now, quarters, remaining), MOST_QUARTERS);
+        double withinLeadTime = passage.by(since + leadTime);
+        double[] within = DoubleStream.of(1, 2, 4, 8).map(quarters -> passage.by(since + quarters)).toArray();
+        return new Forecast(date(passage, latestAt, 0.1), date(passage, latestAt, 0.5), date(passage, latestAt, 0.9), withinLeadTime, within[0], within[1], within[2], within[3],
             day(latestAt, EVIDENCE_FACTOR * observedQuarters), basis,
             new Crossing(now.shape(), now.rate(), Arrays.stream(remaining).boxed().toList(), latestAt));
     }
 
-    private LocalDate date(RateBelief now, double[] remaining, Instant latestAt, double p) {
-        double quarters = FirstPassage.timeOf(t -> model.probabilityOfReaching(now, t, remaining), p, MOST_QUARTERS);
-        return Double.isInfinite(quarters) ? null : day(latestAt, quarters);
+    private static LocalDate date(FirstPassage passage, Instant latestAt, double p) {
+        return passage.dateOf(p, latestAt, WearPast.MILLIS_PER_QUARTER);
     }
 
     private static LocalDate day(Instant from, double quarters) {

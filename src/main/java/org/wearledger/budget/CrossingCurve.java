@@ -71,9 +71,7 @@ final class CrossingCurve {
 
     /** The day by which it is crossed with probability p; {@code null} when that is more than ten years after the reading. */
     LocalDate day(double p) {
-        double quarters = FirstPassage.timeOf(this::at, p, MOST_QUARTERS);
-        return Double.isInfinite(quarters) ? null
-            : LocalDate.ofInstant(crossing.readAt().plusMillis(Math.round(quarters * MILLIS_PER_QUARTER)), ZoneOffset.UTC);
+        return new FirstPassage(this::at, MOST_QUARTERS).dateOf(p, crossing.readAt(), MILLIS_PER_QUARTER);
     }
 
     private double at(double quarters) {

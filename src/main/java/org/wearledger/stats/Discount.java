@@ -1,7 +1,5 @@
 package org.wearledger.stats;
 
-import org.apache.commons.numbers.gamma.Trigamma;
-
 /** What a belief about a unit's rate is still worth when what drives the rate has changed. */
 public final class Discount {
     private Discount() {
@@ -17,7 +15,7 @@ public final class Discount {
      */
     public static RateBelief of(RateBelief belief, RateBelief population, double share) {
         double mean = population.meanLog() + share * (belief.meanLog() - population.meanLog());
-        double variance = share * share * Trigamma.value(belief.shape()) + (1 - share * share) * Trigamma.value(population.shape());
+        double variance = share * share * Polygamma.trigamma(belief.shape()) + (1 - share * share) * Polygamma.trigamma(population.shape());
         return RateBelief.withLogMoments(mean, variance);
     }
 }

@@ -1,8 +1,5 @@
 package org.wearledger.stats;
 
-import org.apache.commons.numbers.gamma.Digamma;
-import org.apache.commons.numbers.gamma.Trigamma;
-
 /**
  * A step whose duration is known but for a factor: it tells of the rate as much as a shorter step of known duration.
  *
@@ -21,7 +18,7 @@ public final class InexactDuration {
      */
     public static Steps step(double eta, double duration, double increment, double varianceOfLog) {
         double exact = Checked.positive("eta", eta) * duration;
-        double shape = varianceOfLog == 0 ? exact : RateBelief.inverseTrigamma(Trigamma.value(exact) + Checked.positive("varianceOfLog", varianceOfLog));
-        return new Steps(new double[] {shape / eta}, new double[] {increment * Math.exp(Digamma.value(shape) - Digamma.value(exact))});
+        double shape = varianceOfLog == 0 ? exact : Polygamma.inverseTrigamma(Polygamma.trigamma(exact) + Checked.positive("varianceOfLog", varianceOfLog));
+        return new Steps(new double[] {shape / eta}, new double[] {increment * Math.exp(Polygamma.digamma(shape) - Polygamma.digamma(exact))});
     }
 }

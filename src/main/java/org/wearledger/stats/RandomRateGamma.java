@@ -5,7 +5,8 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
-import java.util.function.ToDoubleFunction;
+import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
 import org.apache.commons.math3.optim.MaxEval;
 import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
 import org.apache.commons.math3.optim.univariate.BrentOptimizer;
@@ -33,6 +34,7 @@ public record RandomRateGamma(double eta, double delta0, double gamma0) implemen
     private static final double MOST_LOG_SCALE = 40;
     private static final double SHAPE_ACCURACY = 1e-8;
     private static final double TOLERANCE_PER_UNIT = 1e-11;
+    private static final int FEWEST_SIDE_BY_SIDE = 500;
 
     /** @throws IllegalArgumentException when one of the three is not a number above 0 */
     public RandomRateGamma {
@@ -49,13 +51,13 @@ public record RandomRateGamma(double eta, double delta0, double gamma0) implemen
     /** The marginal log-likelihood of the units' steps; 0 for none. */
     public double logLikelihood(List<Steps> units) {
         List<Summary> summaries = summaries(units);
-        return ofShares(summaries, eta) + ofSums(summaries, this);
+        return ofShares(summaries, eta) + Sums.of(summaries, eta).logLikelihood(this);
     }
 
     /** Maximum likelihood alone, eta from 0.05 to 1,000; needs several units with several steps each to be identified. */
     public static RandomRateGamma fit(List<Steps> units, RandomRateGamma start) {
         List<Summary> summaries = summaries(units);
-        double eta = highestShape(shape -> ofShares(summaries, shape) + ofSums(summaries, betweenUnits(summaries, shape, start, 0)));
+        double eta = highestShape(shape -> ofShares(summaries, shape) + Sums.of(summaries, shape).logLikelihood(betweenUnits(summaries, shape, start, 0)));
         return betweenUnits(summaries, eta, start, 0);
     }
 
@@ -92,8 +94,9 @@ public record RandomRateGamma(double eta, double delta0, double gamma0) implemen
         double typical = Math.log(guess.eta * guess.gamma0 / guess.delta0);
         double[] low = {Math.log(LEAST_SHAPE), typical - MOST_LOG_SCALE};
         double[] high = {Math.log(MOST_SHAPE), typical + MOST_LOG_SCALE};
+        Sums sums = Sums.of(units, eta);
         double[] best = Maximum.near(new double[] {shape, typical}, low, high, TOLERANCE_PER_UNIT * units.size(), point ->
-            ofSums(units, at(eta, point)) - priorWeight * (square(point[0] - shape) + square(point[1] - typical)) / 2);
+            sums.logLikelihood(at(eta, point)) - priorWeight * (square(point[0] - shape) + square(point[1] - typical)) / 2);
         return at(eta, best);
     }
 
@@ -125,10 +128,20 @@ public record RandomRateGamma(double eta, double delta0, double gamma0) implemen
             }
             return term;
         }
+    }
 
-        double ofSum(RandomRateGamma p) {
-            double shape = p.eta * duration;
-            return shape * Math.log(increment) + LogGamma.value(p.delta0 + shape) - LogGamma.value(shape) - (p.delta0 + shape) * Math.log(p.gamma0 + increment);
+    /** What the sums of increments say of delta0 and gamma0, at one eta: what does not depend on those two is worked out once. */
+    private record Sums(double[] increments, double[] shapes, double[] ofIncrements, double[] ofShapes) {
+        static Sums of(List<Summary> units, double eta) {
+            double[] increments = units.stream().mapToDouble(Summary::increment).toArray();
+            double[] shapes = units.stream().mapToDouble(unit -> eta * unit.duration).toArray();
+            return new Sums(increments, shapes, terms(shapes.length, i -> shapes[i] * Math.log(increments[i])), terms(shapes.length, i -> LogGamma.value(shapes[i])));
+        }
+
+        double logLikelihood(RandomRateGamma p) {
+            double constant = p.delta0 * Math.log(p.gamma0) - LogGamma.value(p.delta0);
+            return sum(terms(shapes.length, i -> constant + (ofIncrements[i] + LogGamma.value(p.delta0 + shapes[i]) - ofShapes[i]
+                - (p.delta0 + shapes[i]) * Math.log(p.gamma0 + increments[i]))));
         }
     }
 
@@ -141,18 +154,19 @@ public record RandomRateGamma(double eta, double delta0, double gamma0) implemen
     }
 
     private static double ofShares(List<Summary> units, double eta) {
-        return sum(units, unit -> unit.ofShares(eta));
+        return sum(terms(units.size(), i -> units.get(i).ofShares(eta)));
     }
 
-    private static double ofSums(List<Summary> units, RandomRateGamma p) {
-        double constant = p.delta0 * Math.log(p.gamma0) - LogGamma.value(p.delta0);
-        return sum(units, unit -> constant + unit.ofSum(p));
+    /** Worked out side by side where they are many. */
+    private static double[] terms(int count, IntToDoubleFunction term) {
+        IntStream all = IntStream.range(0, count);
+        return (count < FEWEST_SIDE_BY_SIDE ? all : all.parallel()).mapToDouble(term).toArray();
     }
 
-    /** Worked out side by side, added up in their order: the sum is the same on any number of cores. */
-    private static double sum(List<Summary> units, ToDoubleFunction<Summary> term) {
+    /** Added up in their order: the sum is the same on any number of cores. */
+    private static double sum(double[] terms) {
         double sum = 0;
-        for (double each : units.parallelStream().mapToDouble(term).toArray()) {
+        for (double each : terms) {
             sum += each;
         }
         return sum;

@@ -2,10 +2,8 @@ package org.wearledger.stats;
 
 import java.io.Serializable;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
-import org.apache.commons.numbers.gamma.Digamma;
 import org.apache.commons.numbers.gamma.LogBeta;
 import org.apache.commons.numbers.gamma.RegularizedBeta;
-import org.apache.commons.numbers.gamma.Trigamma;
 import org.apache.commons.statistics.distribution.BetaDistribution;
 
 /**
@@ -25,7 +23,6 @@ import org.apache.commons.statistics.distribution.BetaDistribution;
  */
 public record RateBelief(double shape, double rate) implements Serializable {
     private static final GaussIntegratorFactory NODES = new GaussIntegratorFactory();
-    private static final double RELATIVE_ACCURACY = 1e-14;
 
     /** @throws IllegalArgumentException when either is not a number above 0 */
     public RateBelief {
@@ -46,8 +43,8 @@ public record RateBelief(double shape, double rate) implements Serializable {
         if (varianceOfLogRate == 0) {
             return this;
         }
-        double wider = inverseTrigamma(Trigamma.value(shape) + Checked.positive("varianceOfLogRate", varianceOfLogRate));
-        return new RateBelief(wider, rate * Math.exp(Digamma.value(wider) - Digamma.value(shape)));
+        double wider = Polygamma.inverseTrigamma(Polygamma.trigamma(shape) + Checked.positive("varianceOfLogRate", varianceOfLogRate));
+        return new RateBelief(wider, rate * Math.exp(Polygamma.digamma(wider) - Polygamma.digamma(shape)));
     }
 
     /** P(D &lt;= x) for the increment over tau; 0 for x at or below 0. */
@@ -96,13 +93,13 @@ public record RateBelief(double shape, double rate) implements Serializable {
 
     /** E ln u. */
     public double meanLog() {
-        return Digamma.value(shape) - Math.log(rate);
+        return Polygamma.digamma(shape) - Math.log(rate);
     }
 
     /** The belief whose ln u has this mean and variance. */
     static RateBelief withLogMoments(double meanOfLog, double varianceOfLog) {
-        double shape = inverseTrigamma(varianceOfLog);
-        return new RateBelief(shape, Math.exp(Digamma.value(shape) - meanOfLog));
+        double shape = Polygamma.inverseTrigamma(varianceOfLog);
+        return new RateBelief(shape, Math.exp(Polygamma.digamma(shape) - meanOfLog));
     }
 
     // The library's inverse stops at an absolute 1e-9; two Newton steps take it to the last digits.
@@ -117,15 +114,5 @@ public record RateBelief(double shape, double rate) implements Serializable {
             z = next;
         }
         return z;
-    }
-
-    /**
-     * x with trigamma(x) = y: bracketed by 1/x + 1/(2 x^2) &lt; trigamma(x) &lt; 1/x + 1/x^2 for x above 0. Solved by the
-     * reciprocal, which is nearly a straight line, x - 1/2, so that few steps do.
-     */
-    static double inverseTrigamma(double y) {
-        double low = (1 + Math.sqrt(1 + 2 * y)) / (2 * y);
-        double high = (1 + Math.sqrt(1 + 4 * y)) / (2 * y);
-        return Root.between(low * (1 - 1e-12), high * (1 + 1e-12), RELATIVE_ACCURACY, Double.MIN_VALUE, x -> y / Trigamma.value(x) - 1);
     }
 }

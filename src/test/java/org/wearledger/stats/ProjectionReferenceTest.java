@@ -177,7 +177,7 @@ class ProjectionReferenceTest {
     @CsvSource({".1, 7.849700715767642", ".5, 15.342768927024302", ".9, 26.09681590559973"})
     void timesOfAFirstPassage(double p, double time) {
         RateBelief belief = new RateBelief(6, 0.1);
-        assertThat(FirstPassage.timeOf(t -> belief.probabilityOfReaching(1.5, t, 0.4), p, 200)).as("to the accuracy of its search").isCloseTo(time, within(1e-4));
+        assertThat(new FirstPassage(t -> belief.probabilityOfReaching(1.5, t, 0.4), 200).timeOf(p, 0, 1e-4)).as("to the accuracy of its search").isCloseTo(time, within(1e-4));
     }
 
     /** scipy.stats and the closed forms; the exponential by hand. */

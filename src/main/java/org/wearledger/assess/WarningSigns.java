@@ -1,6 +1,5 @@
 package org.wearledger.assess;
 
-import java.math.BigInteger;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -8,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.HistoryPoint;
 
 /**
@@ -18,6 +18,8 @@ import org.wearledger.model.HistoryPoint;
  * @param errorsReported whether the drive reports warnings or media errors at all
  */
 record WarningSigns(List<String> urgent, List<String> noted, boolean errorsReported) {
+    private static final List<HealthField> SIGNS = List.of(HealthField.CRITICAL_WARNING, HealthField.AVAILABLE_SPARE, HealthField.AVAILABLE_SPARE_THRESHOLD,
+        HealthField.MEDIA_ERRORS);
 
     static WarningSigns of(DriveHistory history) {
         Health latest = lastReported(history);
@@ -37,11 +39,11 @@ record WarningSigns(List<String> urgent, List<String> noted, boolean errorsRepor
         }
         List<String> noted = new ArrayList<>();
         String rise = latestRiseOfMediaErrors(history);
-        BigInteger errors = latest.mediaAndDataIntegrityErrors();
+        Long errors = latest.mediaAndDataIntegrityErrors();
         if (rise != null) {
             urgent.add(rise);
-        } else if (errors != null && errors.signum() > 0) {
-            noted.add(errors + (errors.equals(BigInteger.ONE) ? " media error is" : " media errors are")
+        } else if (errors != null && errors > 0) {
+            noted.add(errors + (errors == 1 ? " media error is" : " media errors are")
                 + " on the counter, " + (history.points().size() == 1 ? "with one reading to judge by"
                     : "with no rise seen within the last year"));
         }
@@ -50,35 +52,22 @@ record WarningSigns(List<String> urgent, List<String> noted, boolean errorsRepor
 
     /** A warning does not lapse because the next report leaves its field out. */
     private static Health lastReported(DriveHistory history) {
-        Health health = history.latest().reading().health();
+        Health.Builder health = history.latest().reading().health().toBuilder();
         for (int i = history.points().size() - 2; i >= 0; i--) {
             Health before = history.points().get(i).reading().health();
-            health = new Health(or(health.criticalWarning(), before.criticalWarning()), health.compositeTemperatureKelvin(),
-                or(health.availableSparePercent(), before.availableSparePercent()),
-                or(health.availableSpareThresholdPercent(), before.availableSpareThresholdPercent()), health.percentageUsed(),
-                health.enduranceGroupCriticalWarningSummary(), health.dataUnitsRead(), health.dataUnitsWritten(),
-                health.hostReadCommands(), health.hostWriteCommands(), health.controllerBusyMinutes(), health.powerCycles(),
-                health.powerOnHours(), health.unsafeShutdowns(),
-                or(health.mediaAndDataIntegrityErrors(), before.mediaAndDataIntegrityErrors()), health.errorLogEntries(),
-                health.warningTemperatureMinutes(), health.criticalTemperatureMinutes(), health.temperatureSensorsKelvin(),
-                health.thermalManagement1Transitions(), health.thermalManagement2Transitions(),
-                health.thermalManagement1Seconds(), health.thermalManagement2Seconds());
+            SIGNS.stream().filter(sign -> !health.has(sign)).forEach(sign -> health.fill(sign, before));
         }
-        return health;
-    }
-
-    private static <T> T or(T value, T before) {
-        return value != null ? value : before;
+        return health.build();
     }
 
     /** A rise counts when the reading that shows it lies within 365 days of the latest; gaps are bridged. */
     private static String latestRiseOfMediaErrors(DriveHistory history) {
         Instant since = history.latest().reading().collectedAt().minus(WriteRates.LATELY);
-        BigInteger before = null;
+        Long before = null;
         String rise = null;
         int epoch = 0;
         for (HistoryPoint point : history.points()) {
-            BigInteger errors = point.reading().health().mediaAndDataIntegrityErrors();
+            Long errors = point.reading().health().mediaAndDataIntegrityErrors();
             if (point.epoch() != epoch) {
                 before = null;
                 epoch = point.epoch();
@@ -87,7 +76,7 @@ record WarningSigns(List<String> urgent, List<String> noted, boolean errorsRepor
                 continue;
             }
             Instant at = point.reading().collectedAt();
-            if (before != null && errors.compareTo(before) > 0 && !at.isBefore(since)) {
+            if (before != null && errors > before && !at.isBefore(since)) {
                 rise = "media errors rose from " + before + " to " + errors + " by "
                     + LocalDate.ofInstant(at, ZoneOffset.UTC);
             }

@@ -121,7 +121,7 @@ public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] w
     }
 
     static double powerOnQuarters(HistoryPoint point) {
-        BigInteger hours = point.reading().health().powerOnHours();
+        Long hours = point.reading().health().powerOnHours();
         return hours == null ? 0 : hours.doubleValue() / HOURS_PER_QUARTER;
     }
 

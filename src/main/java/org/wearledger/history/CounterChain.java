@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -61,20 +62,20 @@ final class CounterChain {
         }
         run.add(reading);
         // Of a fall that is no restart the largest figure stands.
-        BigInteger total = reading.health().dataUnitsWritten() == null ? null
-            : bytesOfEarlierEpochs.add(run.units().value().multiply(Health.BYTES_PER_DATA_UNIT));
+        BigInteger total = !reading.health().has(HealthField.DATA_UNITS_WRITTEN) ? null
+            : bytesOfEarlierEpochs.add(BigInteger.valueOf(run.units().value()).multiply(Health.BYTES_PER_DATA_UNIT));
         points.add(new HistoryPoint(reading, epoch, total));
         last = reading;
     }
 
     /** One counter of the three that never fall, before and after. */
-    private record Change(String counter, BigInteger before, BigInteger after) {
+    private record Change(String counter, long before, long after) {
         boolean falls() {
             return Counters.fell(before, after);
         }
 
         boolean byHalf() {
-            return after.shiftLeft(1).compareTo(before) < 0;
+            return Counters.isBelowHalf(after, before);
         }
 
         String words() {
@@ -117,16 +118,16 @@ final class CounterChain {
         return fall.counter() + " fell from " + fall.before() + " (" + run.units().source().inWords() + ") to " + fall.after();
     }
 
-    private static void add(List<Change> changes, String counter, CounterRun.Seen before, BigInteger after) {
+    private static void add(List<Change> changes, String counter, CounterRun.Seen before, Long after) {
         if (before != null && after != null) {
             changes.add(new Change(counter, before.value(), after));
         }
     }
 
-    private void startEpoch(BigInteger units) {
+    private void startEpoch(Long units) {
         boolean restarted = run.fell(units);
         if (restarted) {
-            bytesOfEarlierEpochs = bytesOfEarlierEpochs.add(run.units().value().multiply(Health.BYTES_PER_DATA_UNIT));
+            bytesOfEarlierEpochs = bytesOfEarlierEpochs.add(BigInteger.valueOf(run.units().value()).multiply(Health.BYTES_PER_DATA_UNIT));
         }
         epoch++;
         // Where only another counter fell, data units went on counting: adding them again would count their writes twice.
@@ -135,12 +136,12 @@ final class CounterChain {
 
     /** Compares whole numbers: increase x seconds a day > 20 x capacity x elapsed seconds. */
     private boolean increasesImplausibly(Reading reading) {
-        BigInteger units = reading.health().dataUnitsWritten();
+        Long units = reading.health().dataUnitsWritten();
         CounterRun.Seen unitsWritten = run.units();
         if (unitsWritten == null || units == null || capacityBytes == null || capacityBytes <= 0) {
             return false;
         }
-        BigInteger increaseBytes = units.subtract(unitsWritten.value()).multiply(Health.BYTES_PER_DATA_UNIT);
+        BigInteger increaseBytes = BigInteger.valueOf(units - unitsWritten.value()).multiply(Health.BYTES_PER_DATA_UNIT);
         BigInteger mostBytes = WriteLimits.mostWithin(capacityBytes, Duration.between(unitsWritten.at(), reading.collectedAt()));
         if (increaseBytes.compareTo(mostBytes) <= 0) {
             return false;
@@ -159,13 +160,13 @@ final class CounterChain {
      */
     private boolean isImplausibleInTotal(Reading reading) {
         BigInteger bytes = reading.health().bytesWritten();
-        BigInteger hours = reading.health().powerOnHours();
+        Long hours = reading.health().powerOnHours();
         if (bytes == null) {
             return false;
         }
         BigInteger carried = WriteLimits.mostSinceFirstSpecification(reading.collectedAt());
         if (bytes.compareTo(carried) > 0) {
-            note(ProblemKind.COUNTER_IMPOSSIBLE, reading, "data units written are " + reading.health().dataUnitsWritten(),
+            note(ProblemKind.COUNTER_IMPOSSIBLE, reading, "data units written are " + reading.health().exact(HealthField.DATA_UNITS_WRITTEN),
                 "at most " + carried.divide(Health.BYTES_PER_DATA_UNIT) + ", what 32 GB a second come to since 2011", Doubts.checkUnit(capacityBytes));
             return true;
         }

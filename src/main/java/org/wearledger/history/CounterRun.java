@@ -1,6 +1,5 @@
 package org.wearledger.history;
 
-import java.math.BigInteger;
 import java.time.Duration;
 import java.time.Instant;
 import org.wearledger.model.Health;
@@ -23,8 +22,8 @@ final class CounterRun {
     private static final int LIFE_OVER_RESTART = 8;
 
     /** A counter's last reported value. */
-    record Seen(BigInteger value, Instant at, SourcePlace source) {
-        static Seen of(BigInteger value, Reading reading, Seen before) {
+    record Seen(long value, Instant at, SourcePlace source) {
+        static Seen of(Long value, Reading reading, Seen before) {
             return value == null ? before : new Seen(value, reading.collectedAt(), reading.source());
         }
     }
@@ -65,7 +64,7 @@ final class CounterRun {
 
     void add(Reading reading) {
         Health health = reading.health();
-        BigInteger now = health.dataUnitsWritten();
+        Long now = health.dataUnitsWritten();
         if (units == null || now != null && !fell(now)) {
             if (units != null && now != null) {
                 fastestPerDay = Math.max(fastestPerDay, perDay(reading));
@@ -85,13 +84,13 @@ final class CounterRun {
         return next;
     }
 
-    boolean fell(BigInteger unitsNow) {
+    boolean fell(Long unitsNow) {
         return units != null && Counters.fell(units.value(), unitsNow);
     }
 
     /** The rise to the reading's data units written. */
     double perDay(Reading reading) {
-        return reading.health().dataUnitsWritten().subtract(units.value()).doubleValue() / days(units.at(), reading.collectedAt());
+        return (double) (reading.health().dataUnitsWritten() - units.value()) / days(units.at(), reading.collectedAt());
     }
 
     /**
@@ -103,10 +102,10 @@ final class CounterRun {
         Health health = reading.health();
         if (hours != null && Counters.fell(hours.value(), health.powerOnHours())) {
             long passed = Duration.between(hours.at(), reading.collectedAt()).toHours();
-            return health.powerOnHours().compareTo(BigInteger.valueOf(passed + TOLERANCE_HOURS)) <= 0 ? Restart.PROVEN : Restart.NONE;
+            return health.powerOnHours() <= passed + TOLERANCE_HOURS ? Restart.PROVEN : Restart.NONE;
         }
-        BigInteger now = health.dataUnitsWritten();
-        boolean byHalf = now.shiftLeft(1).compareTo(units.value()) < 0;
+        Long now = health.dataUnitsWritten();
+        boolean byHalf = Counters.isBelowHalf(now, units.value());
         return byHalf && !companionsGoOn(reading) && isSmallEnough(now, reading) ? Restart.POSSIBLE : Restart.NONE;
     }
 
@@ -117,17 +116,17 @@ final class CounterRun {
             || withUsed != null && health.percentageUsed() != null && health.percentageUsed() > withUsed.health().percentageUsed();
     }
 
-    private boolean isSmallEnough(BigInteger now, Reading reading) {
-        return steps > 0 ? now.doubleValue() <= MOST_OF_OWN_PACE * fastestPerDay * days(units.at(), reading.collectedAt())
-            : now.multiply(BigInteger.valueOf(LIFE_OVER_RESTART)).compareTo(units.value()) <= 0;
+    private boolean isSmallEnough(long now, Reading reading) {
+        return steps > 0 ? now <= MOST_OF_OWN_PACE * fastestPerDay * days(units.at(), reading.collectedAt())
+            : now <= units.value() / LIFE_OVER_RESTART;
     }
 
     /** Whether a fall to {@code low}, and the rise from {@code last} to {@code back} later, may be a restart at the drive's own pace. */
     boolean restartFits(Reading low, Reading last, Reading back) {
-        double sinceRestart = low.health().dataUnitsWritten().doubleValue();
+        double sinceRestart = low.health().dataUnitsWritten();
         double elapsed = days(units.at(), low.collectedAt());
         double pace = steps > 0 ? fastestPerDay : sinceRestart / elapsed;
-        double rise = back.health().dataUnitsWritten().subtract(last.health().dataUnitsWritten()).doubleValue();
+        double rise = back.health().dataUnitsWritten() - last.health().dataUnitsWritten();
         return sinceRestart <= MOST_OF_OWN_PACE * pace * elapsed && rise <= MOST_OF_OWN_PACE * pace * days(last.collectedAt(), back.collectedAt());
     }
 

@@ -1,22 +1,25 @@
 package org.wearledger.history;
 
-import java.math.BigInteger;
 
 /** How one counter stands in two readings. A reading that does not report it says neither. */
 final class Counters {
     private Counters() {
     }
 
-    static boolean fell(BigInteger before, BigInteger after) {
-        return before != null && after != null && after.compareTo(before) < 0;
+    static boolean fell(Long before, Long after) {
+        return before != null && after != null && after < before;
     }
 
-    static boolean rose(BigInteger before, BigInteger after) {
+    static boolean rose(Long before, Long after) {
         return fell(after, before);
     }
 
     /** It grew or stands as it did. */
-    static boolean wentOn(BigInteger before, BigInteger after) {
-        return before != null && after != null && after.compareTo(before) >= 0;
+    static boolean wentOn(Long before, Long after) {
+        return before != null && after != null && after >= before;
+    }
+
+    static boolean isBelowHalf(long after, long before) {
+        return after < before - after;
     }
 }

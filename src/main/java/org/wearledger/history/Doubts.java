@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Set;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
@@ -78,10 +79,10 @@ final class Doubts {
         if (!MeanCommand.isImpossible(reading.health().dataUnitsWritten(), reading.health().hostWriteCommands())) {
             return;
         }
-        BigDecimal mean = MeanCommand.bytes(reading.health().dataUnitsWritten(), reading.health().hostWriteCommands());
+        BigDecimal mean = MeanCommand.bytes(reading.health(), HealthField.DATA_UNITS_WRITTEN, HealthField.HOST_WRITE_COMMANDS);
         WrongUnit unit = WrongUnit.ofMeanCommand(mean);
         note(ProblemKind.UNITS_DOUBTFUL, reading, "the mean write is " + mean.toPlainString() + " bytes: " + reading.health().dataUnitsWritten()
-            + " data units over " + reading.health().hostWriteCommands() + " write commands" + (unit == null ? "" : "; taken as " + unit.words()
+            + " data units over " + reading.health().exact(HealthField.HOST_WRITE_COMMANDS) + " write commands" + (unit == null ? "" : "; taken as " + unit.words()
             + " it would be of common size"), "a mean write of 512 to 8388608 bytes", checkUnit(reading.drive().capacityBytes()));
     }
 
@@ -167,12 +168,17 @@ final class Doubts {
 
     /** A counter that stands at the very end of its width. */
     private void atWidth(Reading reading) {
-        atWidth(reading, "data units written", reading.health().dataUnitsWritten());
-        atWidth(reading, "power-on hours", reading.health().powerOnHours());
-        atWidth(reading, "host write commands", reading.health().hostWriteCommands());
+        atWidth(reading, "data units written", HealthField.DATA_UNITS_WRITTEN);
+        atWidth(reading, "power-on hours", HealthField.POWER_ON_HOURS);
+        atWidth(reading, "host write commands", HealthField.HOST_WRITE_COMMANDS);
     }
 
-    private void atWidth(Reading reading, String counter, BigInteger value) {
+    private void atWidth(Reading reading, String counter, HealthField field) {
+        long least = reading.health().value(field);
+        if ((least & least + 1) != 0) {
+            return;
+        }
+        BigInteger value = reading.health().exact(field);
         if (value != null && WIDTHS_IN_BITS.contains(value.bitLength()) && value.bitCount() == value.bitLength()) {
             note(ProblemKind.COUNTER_TRUNCATED, reading, counter + " are " + value + ", the most that " + value.bitLength() + " bits hold",
                 "a counter of 128 bits", "read the raw page; the true value may be higher");
@@ -180,30 +186,29 @@ final class Doubts {
     }
 
     private void otherCounters(Reading reading) {
-        Health h = reading.health();
         double seconds = Math.max(0, reading.collectedAt().getEpochSecond() - Health.FIRST_SPECIFICATION.getEpochSecond());
-        doubtful(reading, "data units read", h.dataUnitsRead(), seconds * MOST_DATA_UNITS_PER_SECOND);
-        doubtful(reading, "host read commands", h.hostReadCommands(), seconds * MOST_COMMANDS_PER_SECOND);
-        doubtful(reading, "host write commands", h.hostWriteCommands(), seconds * MOST_COMMANDS_PER_SECOND);
-        doubtful(reading, "controller busy minutes", h.controllerBusyMinutes(), seconds / SECONDS_PER_MINUTE);
-        doubtful(reading, "power cycles", h.powerCycles(), seconds);
-        doubtful(reading, "unsafe shutdowns", h.unsafeShutdowns(), seconds);
-        doubtful(reading, "media and data integrity errors", h.mediaAndDataIntegrityErrors(), seconds * MOST_COMMANDS_PER_SECOND);
-        doubtful(reading, "error log entries", h.errorLogEntries(), seconds * MOST_COMMANDS_PER_SECOND);
+        doubtful(reading, "data units read", HealthField.DATA_UNITS_READ, seconds * MOST_DATA_UNITS_PER_SECOND);
+        doubtful(reading, "host read commands", HealthField.HOST_READ_COMMANDS, seconds * MOST_COMMANDS_PER_SECOND);
+        doubtful(reading, "host write commands", HealthField.HOST_WRITE_COMMANDS, seconds * MOST_COMMANDS_PER_SECOND);
+        doubtful(reading, "controller busy minutes", HealthField.CONTROLLER_BUSY_MINUTES, seconds / SECONDS_PER_MINUTE);
+        doubtful(reading, "power cycles", HealthField.POWER_CYCLES, seconds);
+        doubtful(reading, "unsafe shutdowns", HealthField.UNSAFE_SHUTDOWNS, seconds);
+        doubtful(reading, "media and data integrity errors", HealthField.MEDIA_ERRORS, seconds * MOST_COMMANDS_PER_SECOND);
+        doubtful(reading, "error log entries", HealthField.ERROR_LOG_ENTRIES, seconds * MOST_COMMANDS_PER_SECOND);
     }
 
-    private void doubtful(Reading reading, String counter, BigInteger value, double most) {
-        if (value != null && value.doubleValue() > most) {
-            note(ProblemKind.COUNTER_DOUBTFUL, reading, counter + " are " + value, "at most " + new BigDecimal(most).toBigInteger() + " since 2011",
+    private void doubtful(Reading reading, String counter, HealthField field, double most) {
+        if (reading.health().value(field) > most) {
+            note(ProblemKind.COUNTER_DOUBTFUL, reading, counter + " are " + reading.health().exact(field), "at most " + new BigDecimal(most).toBigInteger() + " since 2011",
                 "read the page again; the figure is kept as it stands");
         }
     }
 
     /** Since the hours were last reported, at {@code before}. */
-    void clock(Reading reading, BigInteger hoursBefore, Instant before) {
+    void clock(Reading reading, long hoursBefore, Instant before) {
         long elapsedHours = Duration.between(before, reading.collectedAt()).toHours();
-        BigInteger increase = reading.health().powerOnHours().subtract(hoursBefore);
-        if (increase.compareTo(BigInteger.valueOf(elapsedHours + POWER_ON_TOLERANCE_HOURS)) > 0) {
+        long increase = reading.health().powerOnHours() - hoursBefore;
+        if (increase > elapsedHours + POWER_ON_TOLERANCE_HOURS) {
             note(ProblemKind.CLOCK_DOUBTFUL, reading, "power-on hours rose by " + increase + " within " + elapsedHours + " hours",
                 "a rise of at most the elapsed hours plus " + POWER_ON_TOLERANCE_HOURS,
                 "check the clock of machine " + reading.machine().id() + ", and the unit, which is hours");

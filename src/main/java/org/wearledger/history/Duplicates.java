@@ -2,8 +2,6 @@ package org.wearledger.history;
 
 import java.lang.reflect.RecordComponent;
 import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.Collection;
 import java.util.Comparator;
 import java.util.IdentityHashMap;
 import java.util.List;
@@ -13,6 +11,7 @@ import java.util.TreeMap;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
@@ -61,26 +60,15 @@ final class Duplicates {
 
     /** The reading with the health fields that it lacks and another of the same moment has. */
     private static Reading completed(Reading richest, List<Reading> sameMoment) {
-        RecordComponent[] components = Health.class.getRecordComponents();
-        Object[] values = new Object[components.length];
-        try {
-            for (int i = 0; i < components.length; i++) {
-                values[i] = components[i].getAccessor().invoke(richest.health());
-                for (Reading other : sameMoment) {
-                    values[i] = isReported(values[i]) ? values[i] : components[i].getAccessor().invoke(other.health());
-                }
-            }
-            Health health = Health.class.getDeclaredConstructor(Arrays.stream(components).map(RecordComponent::getType)
-                .toArray(Class<?>[]::new)).newInstance(values);
-            return health.equals(richest.health()) ? richest
-                : new Reading(richest.source(), richest.collectedAt(), richest.machine(), richest.drive(), health);
-        } catch (ReflectiveOperationException e) {
-            throw new IllegalStateException("a public record cannot be read", e);
+        Health health = richest.health();
+        for (Reading other : sameMoment) {
+            health = health.orElse(other.health());
         }
+        return new Reading(richest.source(), richest.collectedAt(), richest.machine(), richest.drive(), health);
     }
 
     private static boolean isReported(Object value) {
-        return value != null && value != Attachment.UNKNOWN && !(value instanceof Collection<?> many && many.isEmpty());
+        return value != null && value != Attachment.UNKNOWN;
     }
 
     private static List<String> differences(Map<String, Object> one, Map<String, Object> other) {
@@ -94,7 +82,7 @@ final class Duplicates {
         Map<String, Object> fields = new TreeMap<>();
         addComponents("machine", reading.machine(), fields);
         addComponents("drive", reading.drive(), fields);
-        addComponents("health", reading.health(), fields);
+        reading.health().inWords().forEach((name, value) -> fields.put(HealthField.GROUP + name, value));
         fields.put("machine.id", DriveId.fold(reading.machine().id()));
         fields.remove("drive.model");
         fields.remove("drive.serial");

@@ -1,11 +1,11 @@
 package org.wearledger.history;
 
 import java.math.BigDecimal;
-import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
@@ -29,9 +29,9 @@ final class ExchangedCounters {
             } else if (commandsContradict(reading.health())) {
                 Health h = reading.health();
                 problems.add(new Problem(ProblemKind.READ_WRITTEN_EXCHANGED, reading.source(), id.toString(),
-                    "the mean read is " + mean(h.dataUnitsRead(), h.hostReadCommands()) + " bytes and the mean write "
-                        + mean(h.dataUnitsWritten(), h.hostWriteCommands()) + "; exchanged, they would be "
-                        + mean(h.dataUnitsWritten(), h.hostReadCommands()) + " and " + mean(h.dataUnitsRead(), h.hostWriteCommands()), EXPECTED, REMEDY));
+                    "the mean read is " + mean(h, HealthField.DATA_UNITS_READ, HealthField.HOST_READ_COMMANDS) + " bytes and the mean write "
+                        + mean(h, HealthField.DATA_UNITS_WRITTEN, HealthField.HOST_WRITE_COMMANDS) + "; exchanged, they would be "
+                        + mean(h, HealthField.DATA_UNITS_WRITTEN, HealthField.HOST_READ_COMMANDS) + " and " + mean(h, HealthField.DATA_UNITS_READ, HealthField.HOST_WRITE_COMMANDS), EXPECTED, REMEDY));
             } else {
                 kept.add(reading);
                 boolean crossed = !counted.isEmpty() && cross(counted.get(counted.size() - 1).health(), reading.health());
@@ -62,8 +62,8 @@ final class ExchangedCounters {
             && MeanCommand.isPossible(h.dataUnitsWritten(), h.hostReadCommands()) && MeanCommand.isPossible(h.dataUnitsRead(), h.hostWriteCommands());
     }
 
-    private static BigDecimal mean(BigInteger dataUnits, BigInteger commands) {
-        return MeanCommand.bytes(dataUnits, commands);
+    private static BigDecimal mean(Health health, HealthField dataUnits, HealthField commands) {
+        return MeanCommand.bytes(health, dataUnits, commands);
     }
 
     private static Problem crossing(DriveId id, Reading wrong, Reading other) {

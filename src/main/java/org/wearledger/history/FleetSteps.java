@@ -1,7 +1,6 @@
 package org.wearledger.history;
 
 import java.io.Serializable;
-import java.math.BigInteger;
 import java.time.ZoneOffset;
 import java.util.Collection;
 import java.util.Comparator;
@@ -108,20 +107,20 @@ public final class FleetSteps implements Serializable {
     private static List<Reading> counted(HistoryOutcome outcome) {
         Stream<Reading> kept = outcome.history().points().stream().map(HistoryPoint::reading);
         return Stream.concat(kept, outcome.disbelieved().stream())
-            .filter(reading -> reading.health().dataUnitsWritten() != null && reading.health().dataUnitsWritten().signum() > 0)
+            .filter(reading -> reading.health().dataUnitsWritten() != null && reading.health().dataUnitsWritten() > 0)
             .sorted(Comparator.comparing(Reading::collectedAt)).toList();
     }
 
     private static void count(Steps steps, CounterRun run, Reading first, Reading reading, boolean odd) {
-        BigInteger before = run.units().value();
-        double growth = Math.log(reading.health().dataUnitsWritten().doubleValue() / before.doubleValue());
+        long before = run.units().value();
+        double growth = Math.log((double) reading.health().dataUnitsWritten() / before);
         steps.count++;
         if (odd) {
             steps.odd++;
             steps.ratios.merge(bin(growth), 1L, Long::sum);
         }
-        double earlier = before.subtract(first.health().dataUnitsWritten()).doubleValue() / CounterRun.days(first.collectedAt(), run.units().at());
-        double usual = earlier * CounterRun.days(run.units().at(), reading.collectedAt()) / before.doubleValue();
+        double earlier = (before - first.health().dataUnitsWritten()) / CounterRun.days(first.collectedAt(), run.units().at());
+        double usual = earlier * CounterRun.days(run.units().at(), reading.collectedAt()) / before;
         if (run.steps() > 0 && usual <= MOST_USUAL_GROWTH) {
             steps.growths.merge(new Growth(bin(Math.log1p(usual)), bin(growth - Math.log1p(usual))), 1L, Long::sum);
         }

@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.BigInteger;
 import java.math.RoundingMode;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 
 /** The mean size of a command: data units x 512,000 / commands. A drive's whole life of them lies within 512 bytes and 8 MiB. */
 final class MeanCommand {
@@ -14,33 +15,35 @@ final class MeanCommand {
     }
 
     /** In bytes, to one place, for the reader; {@code null} when a part of it is not reported or there was no command. */
-    static BigDecimal bytes(BigInteger dataUnits, BigInteger commands) {
-        return !isKnown(dataUnits, commands) ? null : new BigDecimal(dataUnits.multiply(Health.BYTES_PER_DATA_UNIT))
+    static BigDecimal bytes(Health h, HealthField dataUnits, HealthField commands) {
+        Long units = h.get(dataUnits);
+        Long times = h.get(commands);
+        return !isKnown(units, times) ? null : new BigDecimal(h.exact(dataUnits).multiply(Health.BYTES_PER_DATA_UNIT))
             // What lies outside by a hair must not read as lying on the bound.
-            .divide(new BigDecimal(commands), 1, isBelowSmallest(dataUnits, commands) ? RoundingMode.DOWN
-                : isAboveLargest(dataUnits, commands) ? RoundingMode.UP : RoundingMode.HALF_UP);
+            .divide(new BigDecimal(h.exact(commands)), 1, isBelowSmallest(units, times) ? RoundingMode.DOWN
+                : isAboveLargest(units, times) ? RoundingMode.UP : RoundingMode.HALF_UP);
     }
 
     /** False also where it is not known. */
-    static boolean isPossible(BigInteger dataUnits, BigInteger commands) {
+    static boolean isPossible(Long dataUnits, Long commands) {
         return isKnown(dataUnits, commands) && !isBelowSmallest(dataUnits, commands) && !isAboveLargest(dataUnits, commands);
     }
 
     /** False also where it is not known. */
-    static boolean isImpossible(BigInteger dataUnits, BigInteger commands) {
+    static boolean isImpossible(Long dataUnits, Long commands) {
         return isKnown(dataUnits, commands) && (isBelowSmallest(dataUnits, commands) || isAboveLargest(dataUnits, commands));
     }
 
-    private static boolean isKnown(BigInteger dataUnits, BigInteger commands) {
-        return dataUnits != null && commands != null && commands.signum() > 0;
+    private static boolean isKnown(Long dataUnits, Long commands) {
+        return dataUnits != null && commands != null && commands > 0;
     }
 
-    private static boolean isBelowSmallest(BigInteger dataUnits, BigInteger commands) {
-        return dataUnits.multiply(Health.BYTES_PER_DATA_UNIT).compareTo(SMALLEST_BYTES.multiply(commands)) < 0;
+    private static boolean isBelowSmallest(long dataUnits, long commands) {
+        return BigInteger.valueOf(dataUnits).multiply(Health.BYTES_PER_DATA_UNIT).compareTo(SMALLEST_BYTES.multiply(BigInteger.valueOf(commands))) < 0;
     }
 
     /** @param commands above 0 */
-    static boolean isAboveLargest(BigInteger dataUnits, BigInteger commands) {
-        return dataUnits.multiply(Health.BYTES_PER_DATA_UNIT).compareTo(LARGEST_BYTES.multiply(commands)) > 0;
+    static boolean isAboveLargest(long dataUnits, long commands) {
+        return BigInteger.valueOf(dataUnits).multiply(Health.BYTES_PER_DATA_UNIT).compareTo(LARGEST_BYTES.multiply(BigInteger.valueOf(commands))) > 0;
     }
 }

@@ -1,6 +1,5 @@
 package org.wearledger.history;
 
-import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.DriveId;
@@ -35,7 +34,7 @@ final class OutOfLine {
 
     /** Nearly no drive has a fall. */
     private static boolean falls(List<Reading> sorted) {
-        BigInteger before = null;
+        Long before = null;
         for (Reading reading : sorted) {
             if (Counters.fell(before, units(reading))) {
                 return true;
@@ -101,9 +100,9 @@ final class OutOfLine {
         return run.stream().filter(earlier -> units(earlier).equals(units(reading))).findFirst().orElse(null);
     }
 
-    private int firstAtLeast(BigInteger units, int after) {
+    private int firstAtLeast(long units, int after) {
         for (int i = after + 1; i < counted.size(); i++) {
-            if (units(counted.get(i)).compareTo(units) >= 0) {
+            if (units(counted.get(i)) >= units) {
                 return i;
             }
         }
@@ -111,7 +110,7 @@ final class OutOfLine {
     }
 
     private Reading largest() {
-        return run.stream().max((a, b) -> units(a).compareTo(units(b))).orElseThrow();
+        return run.stream().max((a, b) -> Long.compare(units(a), units(b))).orElseThrow();
     }
 
     private static CounterRun countersOf(List<Reading> run) {
@@ -131,7 +130,7 @@ final class OutOfLine {
             "correct this report, or leave it out; the others stand"));
     }
 
-    private static BigInteger units(Reading reading) {
+    private static Long units(Reading reading) {
         return reading.health().dataUnitsWritten();
     }
 }

@@ -1,6 +1,5 @@
 package org.wearledger.history;
 
-import java.math.BigInteger;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
@@ -18,7 +17,7 @@ import org.wearledger.model.Reading;
 final class OutOfOrder {
     private static final long TOLERANCE_HOURS = 24;
     /** A drive that was reset has few hours, and may by chance lie between early readings of its first days. */
-    private static final BigInteger FEWEST_HOURS_OF_A_PLACE = BigInteger.valueOf(100);
+    private static final long FEWEST_HOURS_OF_A_PLACE = 100;
 
     private OutOfOrder() {
     }
@@ -49,14 +48,14 @@ final class OutOfOrder {
     }
 
     private static boolean outrunsClock(Reading reading, Reading after) {
-        BigInteger next = after.health().powerOnHours();
+        Long next = after.health().powerOnHours();
         long elapsedHours = Duration.between(reading.collectedAt(), after.collectedAt()).toHours();
-        return next != null && next.subtract(reading.health().powerOnHours()).compareTo(BigInteger.valueOf(elapsedHours + TOLERANCE_HOURS)) > 0;
+        return next != null && next - reading.health().powerOnHours() > elapsedHours + TOLERANCE_HOURS;
     }
 
     private static boolean hasPlaceAmong(List<Reading> earlier, Health health) {
-        return health.powerOnHours().compareTo(FEWEST_HOURS_OF_A_PLACE) >= 0
-            && earlier.stream().anyMatch(one -> one.health().powerOnHours() != null && one.health().powerOnHours().compareTo(FEWEST_HOURS_OF_A_PLACE) >= 0 && goesOn(one.health(), health));
+        return health.powerOnHours() >= FEWEST_HOURS_OF_A_PLACE
+            && earlier.stream().anyMatch(one -> one.health().powerOnHours() != null && one.health().powerOnHours() >= FEWEST_HOURS_OF_A_PLACE && goesOn(one.health(), health));
     }
 
     private static boolean goesOn(Health before, Health after) {

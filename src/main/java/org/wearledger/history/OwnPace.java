@@ -35,7 +35,7 @@ final class OwnPace {
     }
 
     static boolean isOutrun(CounterRun run, Reading reading, Long capacityBytes) {
-        BigInteger now = reading.health().dataUnitsWritten();
+        Long now = reading.health().dataUnitsWritten();
         if (run.units() == null || now == null) {
             return false;
         }
@@ -48,43 +48,43 @@ final class OwnPace {
             && CounterRun.days(run.units().at(), reading.collectedAt()) < SHORT_DAYS) {
             return true;
         }
-        if (now.doubleValue() < LEAST_GROWTH * run.units().value().doubleValue() || writesPerDay <= COMMON_WRITES_PER_DAY || hoursAgree(run, reading) || usedAgrees(run, reading)) {
+        if (now < LEAST_GROWTH * run.units().value() || writesPerDay <= COMMON_WRITES_PER_DAY || hoursAgree(run, reading) || usedAgrees(run, reading)) {
             return false;
         }
-        return run.steps() == 0 ? now.doubleValue() >= MOST_GROWTH * run.units().value().doubleValue() && writesPerDay > MUCH_WRITES_PER_DAY
+        return run.steps() == 0 ? now >= MOST_GROWTH * run.units().value() && writesPerDay > MUCH_WRITES_PER_DAY
             : run.perDay(reading) > (run.steps() == 1 ? MOST_OF_ONE_STEP : MOST_OF_STEPS) * run.fastestPerDay();
     }
 
     /** More than the fastest link carries in the time between; a clock to the minute is allowed for. */
     private static boolean isBeyondLink(CounterRun run, Reading reading) {
-        BigInteger rise = reading.health().dataUnitsWritten().subtract(run.units().value()).multiply(Health.BYTES_PER_DATA_UNIT);
+        BigInteger rise = BigInteger.valueOf(reading.health().dataUnitsWritten() - run.units().value()).multiply(Health.BYTES_PER_DATA_UNIT);
         return rise.compareTo(WriteLimits.mostOverLink(Duration.between(run.units().at(), reading.collectedAt()))) > 0;
     }
 
     /** As much for each hour under power as over its life so far. */
     private static boolean hoursAgree(CounterRun run, Reading reading) {
-        BigInteger hours = reading.health().powerOnHours();
-        if (run.hours() == null || hours == null || run.hours().value().intValue() < FEWEST_HOURS) {
+        Long hours = reading.health().powerOnHours();
+        if (run.hours() == null || hours == null || run.hours().value() < FEWEST_HOURS) {
             return false;
         }
-        double more = Math.max(1, hours.subtract(run.hours().value()).doubleValue());
-        double rise = reading.health().dataUnitsWritten().subtract(run.units().value()).doubleValue();
-        return rise / more <= IN_LINE_PER_HOUR * run.units().value().doubleValue() / run.hours().value().doubleValue();
+        double more = Math.max(1, hours - run.hours().value());
+        double rise = reading.health().dataUnitsWritten() - run.units().value();
+        return rise / more <= IN_LINE_PER_HOUR * run.units().value() / run.hours().value();
     }
 
     private static boolean usedAgrees(CounterRun run, Reading reading) {
         Integer used = reading.health().percentageUsed();
         Integer was = run.withUsed() == null ? null : run.withUsed().health().percentageUsed();
         return used != null && was != null && was >= LEAST_USED_PERCENT && used > was
-            && reading.health().dataUnitsWritten().doubleValue() / run.units().value().doubleValue() <= 2.0 * (used + 1) / (was - 1);
+            && (double) reading.health().dataUnitsWritten() / run.units().value() <= 2.0 * (used + 1) / (was - 1);
     }
 
     /** Whether what is written for each percent used grew fourfold, or percentage used rose by far more than the writes say. */
     static boolean measuresPart(Health was, Health now) {
-        if (was.dataUnitsWritten() == null || now.dataUnitsWritten() == null || was.dataUnitsWritten().signum() == 0 || Counters.fell(was.dataUnitsWritten(), now.dataUnitsWritten())) {
+        if (was.dataUnitsWritten() == null || now.dataUnitsWritten() == null || was.dataUnitsWritten() == 0 || Counters.fell(was.dataUnitsWritten(), now.dataUnitsWritten())) {
             return false;
         }
-        double growth = now.dataUnitsWritten().doubleValue() / was.dataUnitsWritten().doubleValue();
+        double growth = (double) now.dataUnitsWritten() / was.dataUnitsWritten();
         double rise = now.percentageUsed() - was.percentageUsed();
         return rise > PARTED_POINTS + MOST_PARTED * (was.percentageUsed() + 1) * (growth - 1)
             || rise >= 0 && was.percentageUsed() >= LEAST_USED_PERCENT && !Health.isUsedOpenAbove(now.percentageUsed())

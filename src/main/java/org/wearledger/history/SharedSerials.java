@@ -1,6 +1,5 @@
 package org.wearledger.history;
 
-import java.math.BigInteger;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.HashSet;
@@ -52,8 +51,8 @@ final class SharedSerials {
         return fell == null ? null : fell + " between machines " + machine(before) + " and " + machine(after);
     }
 
-    private static String fall(String words, BigInteger before, BigInteger after) {
-        return before == null || after == null || after.compareTo(before) >= 0 ? null
+    private static String fall(String words, Long before, Long after) {
+        return !Counters.fell(before, after) ? null
             : words + " from " + before + " to " + after;
     }
 

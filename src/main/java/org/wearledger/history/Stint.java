@@ -1,7 +1,6 @@
 package org.wearledger.history;
 
 import java.io.Serializable;
-import java.math.BigInteger;
 import java.time.Instant;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveId;
@@ -24,7 +23,7 @@ public record Stint(DriveId drive, String machineId, Instant first, Instant last
     private static final long HASH_MULTIPLIER = 0x9E3779B97F4A7C15L;
     private static final int FEWEST_COUNTERS = 4;
     /** 5 GB: by then no two drives have done just the same. */
-    private static final BigInteger FEWEST_DATA_UNITS = BigInteger.valueOf(10_000);
+    private static final long FEWEST_DATA_UNITS = 10_000;
 
     /** The run of one reading. */
     static Stint of(DriveId drive, Reading reading) {
@@ -46,20 +45,19 @@ public record Stint(DriveId drive, String machineId, Instant first, Instant last
     }
 
     private static Long hoursOf(Reading reading) {
-        BigInteger hours = reading.health().powerOnHours();
-        return hours == null ? null : (Long) hours.longValue();
+        return reading.health().powerOnHours();
     }
 
     static long countersOf(Health h) {
-        if (h.dataUnitsWritten() == null || h.dataUnitsWritten().compareTo(FEWEST_DATA_UNITS) < 0) {
+        if (h.dataUnitsWritten() == null || h.dataUnitsWritten() < FEWEST_DATA_UNITS) {
             return 0;
         }
         long hash = 1;
         int reported = 0;
-        for (BigInteger counter : new BigInteger[] {h.dataUnitsRead(), h.dataUnitsWritten(), h.hostReadCommands(), h.hostWriteCommands(),
+        for (Long counter : new Long[] {h.dataUnitsRead(), h.dataUnitsWritten(), h.hostReadCommands(), h.hostWriteCommands(),
             h.powerCycles(), h.powerOnHours()}) {
             reported += counter == null ? 0 : 1;
-            hash = (hash ^ (counter == null ? -1 : counter.longValue())) * HASH_MULTIPLIER;
+            hash = (hash ^ (counter == null ? -1 : counter)) * HASH_MULTIPLIER;
             hash ^= hash >>> 32;
         }
         return reported < FEWEST_COUNTERS ? 0 : hash;

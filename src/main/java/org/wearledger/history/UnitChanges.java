@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
@@ -51,13 +52,13 @@ final class UnitChanges {
             return 1;
         }
         Reading before = counted.get(counted.size() - 1);
-        BigInteger earlier = before.health().dataUnitsWritten();
-        BigInteger later = after.health().dataUnitsWritten();
+        long earlier = before.health().dataUnitsWritten();
+        long later = after.health().dataUnitsWritten();
         // Nearly every step ends here.
-        if (later.bitLength() - earlier.bitLength() < 8 && earlier.bitLength() - later.bitLength() < 8) {
+        if (Math.abs(Long.numberOfLeadingZeros(earlier) - Long.numberOfLeadingZeros(later)) < 8) {
             return 1;
         }
-        boolean rose = later.compareTo(earlier) > 0;
+        boolean rose = later > earlier;
         if (rose ? !isImpossibleRise(before, after, reset) && !hasPlaceAmong(counted, later) : Overrun.bits(earlier) > 0 || wasReset(before.health(), after.health())) {
             return 1;
         }
@@ -70,15 +71,15 @@ final class UnitChanges {
     private static boolean isImpossibleRise(Reading before, Reading after, boolean reset) {
         Health a = before.health();
         Health b = after.health();
-        BigInteger rise = b.dataUnitsWritten().subtract(a.dataUnitsWritten());
+        long rise = b.dataUnitsWritten() - a.dataUnitsWritten();
         Long capacity = after.drive().capacityBytes();
         BigInteger most = WriteLimits.mostWithin(capacity == null || capacity <= 0 ? LARGEST_CAPACITY_BYTES : capacity,
             Duration.between(before.collectedAt(), after.collectedAt()));
-        if (rise.multiply(Health.BYTES_PER_DATA_UNIT).compareTo(most) > 0) {
+        if (BigInteger.valueOf(rise).multiply(Health.BYTES_PER_DATA_UNIT).compareTo(most) > 0) {
             return true;
         }
-        if (Counters.wentOn(a.hostWriteCommands(), b.hostWriteCommands()) && b.hostWriteCommands().signum() > 0) {
-            BigInteger commands = b.hostWriteCommands().subtract(a.hostWriteCommands()).max(BigInteger.ONE);
+        if (Counters.wentOn(a.hostWriteCommands(), b.hostWriteCommands()) && b.hostWriteCommands() > 0) {
+            long commands = Math.max(1, b.hostWriteCommands() - a.hostWriteCommands());
             if (MeanCommand.isAboveLargest(rise, commands)) {
                 return true;
             }
@@ -98,9 +99,9 @@ final class UnitChanges {
     }
 
     /** Whether the figure is what an earlier one may have grown to. */
-    private static boolean hasPlaceAmong(List<Reading> earlier, BigInteger later) {
+    private static boolean hasPlaceAmong(List<Reading> earlier, long later) {
         return earlier.stream().map(reading -> reading.health().dataUnitsWritten())
-            .anyMatch(units -> units.compareTo(later) <= 0 && later.doubleValue() <= WrongUnit.MOST_GROWTH * units.doubleValue());
+            .anyMatch(units -> units <= later && later <= WrongUnit.MOST_GROWTH * units);
     }
 
     private static List<Reading> withoutMinority(DriveId id, List<Reading> sorted, List<Reading> counted, List<Long> units, List<Problem> problems) {
@@ -132,12 +133,12 @@ final class UnitChanges {
     }
 
     private static Problem problem(DriveId id, Reading wrong, Reading right) {
-        BigInteger figure = wrong.health().dataUnitsWritten();
-        BigInteger agreed = right.health().dataUnitsWritten();
+        long figure = wrong.health().dataUnitsWritten();
+        long agreed = right.health().dataUnitsWritten();
         boolean later = right.collectedAt().isBefore(wrong.collectedAt());
         WrongUnit unit = later ? WrongUnit.ofLater(agreed, figure) : WrongUnit.ofEarlier(figure, agreed);
         WrongUnit unitOfOthers = later ? WrongUnit.ofEarlier(agreed, figure) : WrongUnit.ofLater(figure, agreed);
-        return new Problem(ProblemKind.UNIT_CHANGED, wrong.source(), id.toString(), "data units written are " + figure + " beside " + agreed
+        return new Problem(ProblemKind.UNIT_CHANGED, wrong.source(), id.toString(), "data units written are " + wrong.health().exact(HealthField.DATA_UNITS_WRITTEN) + " beside " + agreed
             + " at " + right.collectedAt() + " (" + right.source().inWords() + ")" + ": " + diagnosis(unit, unitOfOthers),
             "data units of 512,000 bytes in every report of a drive", "export this report in data units, or name its unit in a mapping; where one mapping serves all files, "
             + Problem.packApart("those in the other unit"));

@@ -41,9 +41,9 @@ final class WriteLimits {
     }
 
     /** Generous, since laptops do not count every hour. {@code null} when a part of it is not known. */
-    static BigInteger mostUnderPower(Long capacityBytes, BigInteger powerOnHours) {
+    static BigInteger mostUnderPower(Long capacityBytes, Long powerOnHours) {
         return powerOnHours == null || capacityBytes == null || capacityBytes <= 0 ? null
-            : MOST_CAPACITY_WRITES_PER_POWERED_DAY.multiply(BigInteger.valueOf(capacityBytes)).multiply(powerOnHours.max(HOURS_PER_DAY)).divide(HOURS_PER_DAY);
+            : MOST_CAPACITY_WRITES_PER_POWERED_DAY.multiply(BigInteger.valueOf(capacityBytes)).multiply(BigInteger.valueOf(powerOnHours).max(HOURS_PER_DAY)).divide(HOURS_PER_DAY);
     }
 
     /** What the fastest link carries in the time, and in one minute more. */

@@ -1,7 +1,6 @@
 package org.wearledger.history;
 
 import java.math.BigDecimal;
-import java.math.BigInteger;
 import org.wearledger.model.Health;
 
 /**
@@ -47,13 +46,13 @@ enum WrongUnit {
      * The unit in which {@code later} would be what data written grew to from {@code earlier} data units; {@code null} when there
      * is none. MB are too near a data unit to be told.
      */
-    static WrongUnit ofLater(BigInteger earlier, BigInteger later) {
-        return byRatio(later.doubleValue() / earlier.doubleValue(), 1, MOST_GROWTH);
+    static WrongUnit ofLater(double earlier, double later) {
+        return byRatio(later / earlier, 1, MOST_GROWTH);
     }
 
     /** The unit in which {@code earlier} would be what data written grew from to {@code later} data units. */
-    static WrongUnit ofEarlier(BigInteger earlier, BigInteger later) {
-        return byRatio(earlier.doubleValue() / later.doubleValue(), 1 / MOST_GROWTH, 1);
+    static WrongUnit ofEarlier(double earlier, double later) {
+        return byRatio(earlier / later, 1 / MOST_GROWTH, 1);
     }
 
     private static WrongUnit byRatio(double ratio, double shrunk, double grown) {

@@ -13,8 +13,10 @@ import java.util.StringTokenizer;
 import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
@@ -25,8 +27,8 @@ import org.wearledger.model.SourcePlace;
  */
 final class Fields {
     static final Set<String> REQUIRED = Set.of("schemaVersion", "collectedAt", "machine.id", "drive.serial", "drive.model");
-    private static final Set<String> DECISIVE = Set.of("health.criticalWarning", "health.availableSparePercent",
-        "health.percentageUsed", "health.dataUnitsWritten", "health.mediaAndDataIntegrityErrors");
+    private static final Set<String> DECISIVE = HealthField.ALL.stream().filter(HealthField::isDecisive).map(field -> HealthField.GROUP + field.ownName())
+        .collect(Collectors.toUnmodifiableSet());
     private static final String ARRAY_FIELD = "health.temperatureSensorsKelvin";
     static final String TEXT_EXPECTED = "text in UTF-8, or UTF-16 with a byte order mark";
     /** Before the remedy of a fault that leaves the record in use. */
@@ -156,7 +158,7 @@ final class Fields {
             : text.length() <= DIGITS_OF_A_LONG ? BigInteger.valueOf(Long.parseLong(text)) : new BigInteger(text);
     }
 
-    BigInteger counter(String name) {
+    private BigInteger counter(String name) {
         return field(name, () -> "an exact whole number below 2^128, digits only", text -> {
             BigInteger value = whole(text);
             return value == null || value.compareTo(COUNTER_LIMIT) >= 0 ? null : value;
@@ -189,12 +191,17 @@ final class Fields {
         return wholeUpTo(name, Long.MAX_VALUE - 1);
     }
 
-    Integer small(String name, int most) {
-        Long value = wholeUpTo(name, most);
-        return value == null ? null : value.intValue();
+    /** Adds the field to those of the drive, unless it is not reported or at fault. */
+    void read(HealthField field, Health.Builder into) {
+        String name = HealthField.GROUP + field.ownName();
+        if (field.isList()) {
+            into.sensors(sensors().stream().mapToInt(kelvin -> kelvin).toArray());
+        } else {
+            into.set(field, field.isCounter() ? counter(name) : (Number) wholeUpTo(name, field.largest()));
+        }
     }
 
-    List<Integer> sensors() {
+    private List<Integer> sensors() {
         List<Integer> sensors = field(ARRAY_FIELD, () -> "up to eight whole numbers, 0 to 65535", text -> {
             List<Integer> kelvins = new ArrayList<>();
             for (StringTokenizer parts = new StringTokenizer(text); parts.hasMoreTokens();) {

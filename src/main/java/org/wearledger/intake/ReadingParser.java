@@ -3,7 +3,6 @@ package org.wearledger.intake;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
-import java.util.Arrays;
 import java.util.Base64;
 import java.util.List;
 import java.util.Map;
@@ -13,6 +12,7 @@ import java.util.TreeSet;
 import java.util.regex.Pattern;
 import org.wearledger.model.Drive;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.ProblemKind;
@@ -40,7 +40,6 @@ final class ReadingParser {
     /** Of no use to whoever maps headings of their own. */
     static final String SEE_COLUMNS = "; see schemas/csv-columns.md";
     private static final Pattern VERSION_1 = Pattern.compile("1(\\.\\d+)?");
-    private static final long UNSIGNED_32_MAX = 0xFFFF_FFFFL;
 
     private final Fields fields;
 
@@ -68,7 +67,7 @@ final class ReadingParser {
     }
 
     private static Set<String> healthFields() {
-        return Set.copyOf(Arrays.stream(Health.class.getRecordComponents()).map(c -> "health." + c.getName()).toList());
+        return Set.copyOf(HealthField.ALL.stream().map(field -> HealthField.GROUP + field.ownName()).toList());
     }
 
     private Reading reading() {
@@ -151,9 +150,9 @@ final class ReadingParser {
             fields.note(ProblemKind.HEALTH_GIVEN_TWICE, "both health and healthLogPage", "one of them",
                 "the raw page is used; leave the other out");
         }
-        Health raw = HealthLogPage.decode(page);
-        if (raw.availableSparePercent() > 100) {
-            fields.refuse(ProblemKind.LOG_PAGE_INVALID, "available spare of " + raw.availableSparePercent() + " %", "0 to 100",
+        Health.Builder raw = HealthLogPage.decode(page);
+        if (raw.value(HealthField.AVAILABLE_SPARE) > 100) {
+            fields.refuse(ProblemKind.LOG_PAGE_INVALID, "available spare of " + raw.value(HealthField.AVAILABLE_SPARE) + " %", "0 to 100",
                 "read the page again; this value is reserved by the specification");
         }
         return PlausibleHealth.of(raw, collectedAt, fields::note);
@@ -197,17 +196,10 @@ final class ReadingParser {
             fields.refuse(ProblemKind.FIELD_MISSING, "neither health nor healthLogPage", "one of them", "add what the drive reports to the export" + SEE_COLUMNS);
             return null;
         }
-        return PlausibleHealth.of(new Health(fields.small("health.criticalWarning", 255), fields.small("health.compositeTemperatureKelvin", 65_535),
-            fields.small("health.availableSparePercent", 100), fields.small("health.availableSpareThresholdPercent", 100),
-            fields.small("health.percentageUsed", 255), fields.small("health.enduranceGroupCriticalWarningSummary", 255),
-            fields.counter("health.dataUnitsRead"), fields.counter("health.dataUnitsWritten"), fields.counter("health.hostReadCommands"),
-            fields.counter("health.hostWriteCommands"), fields.counter("health.controllerBusyMinutes"), fields.counter("health.powerCycles"),
-            fields.counter("health.powerOnHours"), fields.counter("health.unsafeShutdowns"), fields.counter("health.mediaAndDataIntegrityErrors"),
-            fields.counter("health.errorLogEntries"), fields.wholeUpTo("health.warningTemperatureMinutes", UNSIGNED_32_MAX),
-            fields.wholeUpTo("health.criticalTemperatureMinutes", UNSIGNED_32_MAX), fields.sensors(),
-            fields.wholeUpTo("health.thermalManagement1Transitions", UNSIGNED_32_MAX),
-            fields.wholeUpTo("health.thermalManagement2Transitions", UNSIGNED_32_MAX),
-            fields.wholeUpTo("health.thermalManagement1Seconds", UNSIGNED_32_MAX),
-            fields.wholeUpTo("health.thermalManagement2Seconds", UNSIGNED_32_MAX)), collectedAt, fields::note);
+        Health.Builder health = Health.builder();
+        for (HealthField field : HealthField.ALL) {
+            fields.read(field, health);
+        }
+        return PlausibleHealth.of(health, collectedAt, fields::note);
     }
 }

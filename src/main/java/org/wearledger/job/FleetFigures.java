@@ -35,7 +35,7 @@ record FleetFigures(Double terabytesWritten, Integer percentageUsed, Double powe
         }
         Health health = outcome.history().latest().reading().health();
         return new FleetFigures(health.bytesWritten() == null ? null : health.bytesWritten().doubleValue() / BYTES_PER_TERABYTE, health.percentageUsed(),
-            health.powerOnHours() == null ? null : health.powerOnHours().doubleValue(), health.percentageUsed() != null || health.hostWriteCommands() != null, doubts, disbelieved);
+            health.powerOnHours() == null ? null : (Double) (double) health.powerOnHours(), health.percentageUsed() != null || health.hostWriteCommands() != null, doubts, disbelieved);
     }
 
     private static Problem cause(Problem doubt, List<Problem> problems) {

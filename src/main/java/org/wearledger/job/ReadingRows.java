@@ -3,6 +3,8 @@ package org.wearledger.job;
 import java.math.BigInteger;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -18,6 +20,7 @@ import org.apache.spark.sql.types.StructType;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
@@ -33,26 +36,8 @@ final class ReadingRows {
     private static final DataType TEXT = DataTypes.StringType;
     private static final DataType WHOLE = DataTypes.LongType;
     private static final DataType SMALL = DataTypes.IntegerType;
-    /** Bits that a column of whole numbers holds beside its sign. */
-    private static final int COUNTER_BITS = 63;
 
-    static final StructType SCHEMA = new StructType()
-        .add("sourceFile", TEXT).add("sourceIndex", WHOLE).add("sourcePlace", TEXT)
-        .add("collectedAt", DataTypes.TimestampType).add("collectedNanos", SMALL)
-        .add("machineId", TEXT).add("machineAssetTag", TEXT).add("machineSite", TEXT).add("machineCostCentre", TEXT).add("machineModel", TEXT)
-        .add("machineMemoryBytes", WHOLE).add("machineSwapUsedBytes", WHOLE).add("machineInServiceOn", DataTypes.DateType)
-        .add("driveSerial", TEXT).add("driveModel", TEXT).add("driveFirmware", TEXT).add("driveCapacityBytes", WHOLE).add("driveAttachment", TEXT)
-        .add("criticalWarning", SMALL).add("compositeTemperatureKelvin", SMALL).add("availableSparePercent", SMALL)
-        .add("availableSpareThresholdPercent", SMALL).add("percentageUsed", SMALL).add("enduranceGroupCriticalWarningSummary", SMALL)
-        .add("dataUnitsRead", WHOLE).add("dataUnitsWritten", WHOLE).add("hostReadCommands", WHOLE).add("hostWriteCommands", WHOLE)
-        .add("controllerBusyMinutes", WHOLE).add("powerCycles", WHOLE).add("powerOnHours", WHOLE).add("unsafeShutdowns", WHOLE)
-        .add("mediaAndDataIntegrityErrors", WHOLE).add("errorLogEntries", WHOLE).add("warningTemperatureMinutes", WHOLE)
-        .add("criticalTemperatureMinutes", WHOLE).add("temperatureSensorsKelvin", DataTypes.createArrayType(SMALL))
-        .add("thermalManagement1Transitions", WHOLE).add("thermalManagement2Transitions", WHOLE)
-        .add("thermalManagement1Seconds", WHOLE).add("thermalManagement2Seconds", WHOLE)
-        .add("largeCounters", DataTypes.createMapType(TEXT, TEXT))
-        // Since version 2 of packs.
-        .add("machineUserSince", DataTypes.DateType);
+    static final StructType SCHEMA = schema();
     private static final int LARGE_COUNTERS = SCHEMA.fieldIndex("largeCounters");
     private static final int USER_SINCE = SCHEMA.fieldIndex("machineUserSince");
 
@@ -63,35 +48,49 @@ final class ReadingRows {
     private ReadingRows() {
     }
 
+    private static StructType schema() {
+        StructType schema = new StructType()
+            .add("sourceFile", TEXT).add("sourceIndex", WHOLE).add("sourcePlace", TEXT)
+            .add("collectedAt", DataTypes.TimestampType).add("collectedNanos", SMALL)
+            .add("machineId", TEXT).add("machineAssetTag", TEXT).add("machineSite", TEXT).add("machineCostCentre", TEXT).add("machineModel", TEXT)
+            .add("machineMemoryBytes", WHOLE).add("machineSwapUsedBytes", WHOLE).add("machineInServiceOn", DataTypes.DateType)
+            .add("driveSerial", TEXT).add("driveModel", TEXT).add("driveFirmware", TEXT).add("driveCapacityBytes", WHOLE).add("driveAttachment", TEXT);
+        for (HealthField field : HealthField.ALL) {
+            schema = schema.add(field.ownName(), field.isList() ? DataTypes.createArrayType(SMALL) : isSmall(field) ? SMALL : WHOLE);
+        }
+        // The last since version 2 of packs.
+        return schema.add("largeCounters", DataTypes.createMapType(TEXT, TEXT)).add("machineUserSince", DataTypes.DateType);
+    }
+
+    private static boolean isSmall(HealthField field) {
+        return field.bytes() < Integer.BYTES;
+    }
+
     static Row row(Reading r) {
         Machine m = r.machine();
         Drive d = r.drive();
-        Health h = r.health();
-        Map<String, String> large = new HashMap<>();
         // Timestamps hold microseconds.
         int belowMicrosecond = r.collectedAt().getNano() % 1_000;
-        return RowFactory.create(r.source().file(), r.source().index(), r.source().place(),
+        List<Object> columns = new ArrayList<>(Arrays.asList(r.source().file(), r.source().index(), r.source().place(),
             r.collectedAt().minusNanos(belowMicrosecond), belowMicrosecond,
             m.id(), m.assetTag(), m.site(), m.costCentre(), m.model(), m.memoryBytes(), m.swapUsedBytes(), m.inServiceOn(),
-            d.serial(), d.model(), d.firmware(), d.capacityBytes(), d.attachment().label(),
-            h.criticalWarning(), h.compositeTemperatureKelvin(), h.availableSparePercent(), h.availableSpareThresholdPercent(), h.percentageUsed(),
-            h.enduranceGroupCriticalWarningSummary(),
-            whole("dataUnitsRead", h.dataUnitsRead(), large), whole("dataUnitsWritten", h.dataUnitsWritten(), large),
-            whole("hostReadCommands", h.hostReadCommands(), large), whole("hostWriteCommands", h.hostWriteCommands(), large),
-            whole("controllerBusyMinutes", h.controllerBusyMinutes(), large), whole("powerCycles", h.powerCycles(), large),
-            whole("powerOnHours", h.powerOnHours(), large), whole("unsafeShutdowns", h.unsafeShutdowns(), large),
-            whole("mediaAndDataIntegrityErrors", h.mediaAndDataIntegrityErrors(), large), whole("errorLogEntries", h.errorLogEntries(), large),
-            h.warningTemperatureMinutes(), h.criticalTemperatureMinutes(), h.temperatureSensorsKelvin().toArray(),
-            h.thermalManagement1Transitions(), h.thermalManagement2Transitions(), h.thermalManagement1Seconds(), h.thermalManagement2Seconds(),
-            large.isEmpty() ? null : CollectionConverters.asScala(large), m.userSince());
+            d.serial(), d.model(), d.firmware(), d.capacityBytes(), d.attachment().label()));
+        Map<String, String> large = new HashMap<>();
+        for (HealthField field : HealthField.ALL) {
+            columns.add(field.isList() ? r.health().temperatureSensorsKelvin().toArray() : column(field, r.health(), large));
+        }
+        columns.add(large.isEmpty() ? null : CollectionConverters.asScala(large));
+        columns.add(m.userSince());
+        return RowFactory.create(columns.toArray());
     }
 
-    private static Long whole(String name, BigInteger counter, Map<String, String> large) {
-        if (counter == null || counter.bitLength() <= COUNTER_BITS) {
-            return counter == null ? null : counter.longValueExact();
+    private static Object column(HealthField field, Health health, Map<String, String> large) {
+        Long whole = health.get(field);
+        if (whole != null && health.isLarge(field)) {
+            large.put(field.ownName(), health.exact(field).toString());
+            return null;
         }
-        large.put(name, counter.toString());
-        return null;
+        return whole != null && isSmall(field) ? (Object) whole.intValue() : whole;
     }
 
     /** What {@link #row} was given. */
@@ -101,21 +100,16 @@ final class ReadingRows {
         Instant collectedAt = c.time().plusNanos(c.small());
         Machine machine = new Machine(c.text(), c.text(), c.text(), c.text(), c.text(), c.whole(), c.whole(), c.date(), (LocalDate) row.get(USER_SINCE));
         Drive drive = new Drive(c.text(), c.text(), c.text(), c.whole(), Attachment.valueOf(c.text().toUpperCase(Locale.ROOT)));
-        Health health = new Health(c.small(), c.small(), c.small(), c.small(), c.small(), c.small(),
-            c.counter(), c.counter(), c.counter(), c.counter(), c.counter(), c.counter(), c.counter(), c.counter(), c.counter(), c.counter(),
-            c.whole(), c.whole(), c.numbers(), c.whole(), c.whole(), c.whole(), c.whole());
-        return new Reading(source, collectedAt, machine, drive, health);
+        return new Reading(source, collectedAt, machine, drive, c.health());
     }
 
     /** The row's columns one after another. */
     private static final class Columns {
         private final Row row;
-        private final Map<String, String> large;
         private int at;
 
         Columns(Row row) {
             this.row = row;
-            large = row.isNullAt(LARGE_COUNTERS) ? Map.of() : row.getJavaMap(LARGE_COUNTERS);
         }
 
         String text() {
@@ -138,14 +132,19 @@ final class ReadingRows {
             return (LocalDate) row.get(at++);
         }
 
-        BigInteger counter() {
-            String exact = large.isEmpty() ? null : large.get(SCHEMA.fieldNames()[at]);
-            Long whole = whole();
-            return exact != null ? new BigInteger(exact) : whole == null ? null : BigInteger.valueOf(whole);
-        }
-
-        List<Integer> numbers() {
-            return row.getList(at++);
+        Health health() {
+            Map<String, String> large = row.isNullAt(LARGE_COUNTERS) ? Map.of() : row.getJavaMap(LARGE_COUNTERS);
+            Health.Builder health = Health.builder();
+            for (HealthField field : HealthField.ALL) {
+                String exact = large.get(field.ownName());
+                Object value = row.get(at++);
+                if (field.isList()) {
+                    health.sensors(row.<Integer>getList(at - 1).stream().mapToInt(kelvin -> kelvin).toArray());
+                } else {
+                    health.set(field, exact != null ? new BigInteger(exact) : (Number) value);
+                }
+            }
+            return health.build();
         }
     }
 }

@@ -1,11 +1,10 @@
 package org.wearledger.simulate;
 
-import java.math.BigInteger;
-import java.util.List;
 import java.util.Locale;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.simulate.SeededStream.Purpose;
 
 /** One drive of the fleet: what it was drawn with, and its counters. */
@@ -132,14 +131,11 @@ final class FleetDrive {
         double bytesRead = bytesWritten * readsPerWrite;
         double powerCycles = poweredOnHours / HOURS_PER_POWER_CYCLE;
         double consumedPercent = bytesWritten / (model.apparentTerabytes() * BYTES_PER_TERABYTE) * 100;
-        return new Health(0, kelvin, 100, SimulatedDrive.SPARE_THRESHOLD_PERCENT, (int) Math.min(255, consumedPercent), 0,
-            whole(Math.ceil(bytesRead / BYTES_PER_DATA_UNIT)), BigInteger.valueOf(dataUnitsWritten),
-            whole(bytesRead / BYTES_PER_READ), whole(bytesWritten / bytesPerWrite), whole(poweredOnHours * 60 * busyShare),
-            whole(powerCycles), whole(poweredOnHours), whole(powerCycles / POWER_CYCLES_PER_UNSAFE_SHUTDOWN),
-            BigInteger.ZERO, BigInteger.ZERO, 0L, 0L, List.of(kelvin, kelvin + 3), 0L, 0L, 0L, 0L);
-    }
-
-    private static BigInteger whole(double value) {
-        return BigInteger.valueOf((long) value);
+        return SimulatedDrive.sound(kelvin).set(HealthField.PERCENTAGE_USED, (int) Math.min(255, consumedPercent))
+            .set(HealthField.DATA_UNITS_READ, (long) Math.ceil(bytesRead / BYTES_PER_DATA_UNIT)).set(HealthField.DATA_UNITS_WRITTEN, dataUnitsWritten)
+            .set(HealthField.HOST_READ_COMMANDS, (long) (bytesRead / BYTES_PER_READ)).set(HealthField.HOST_WRITE_COMMANDS, (long) (bytesWritten / bytesPerWrite))
+            .set(HealthField.CONTROLLER_BUSY_MINUTES, (long) (poweredOnHours * 60 * busyShare)).set(HealthField.POWER_CYCLES, (long) powerCycles)
+            .set(HealthField.POWER_ON_HOURS, (long) poweredOnHours)
+            .set(HealthField.UNSAFE_SHUTDOWNS, (long) (powerCycles / POWER_CYCLES_PER_UNSAFE_SHUTDOWN)).build();
     }
 }

@@ -1,12 +1,10 @@
 package org.wearledger.simulate;
 
-import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
@@ -21,21 +19,29 @@ import java.util.stream.Collectors;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import org.wearledger.model.Drive;
+import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Reading;
 
 /** Readings in the words of {@code schemas/}. Lines end in LF whatever the platform. */
 final class ReportText {
-    private static final ObjectMapper JSON = JsonMapper.builder()
-        .defaultPropertyInclusion(JsonInclude.Value.construct(JsonInclude.Include.NON_NULL, JsonInclude.Include.ALWAYS)).build();
+    private static final ObjectMapper JSON = new ObjectMapper();
 
     private ReportText() {
     }
 
     static ObjectNode object(Reading reading) {
         ObjectNode report = identity(reading);
-        // The schema's names are the record's component names.
-        report.set("health", JSON.valueToTree(reading.health()));
+        Health health = reading.health();
+        ObjectNode figures = report.putObject("health");
+        for (HealthField field : HealthField.ALL) {
+            if (field.isList()) {
+                figures.set(field.ownName(), JSON.valueToTree(health.temperatureSensorsKelvin()));
+            } else if (health.has(field)) {
+                figures.put(field.ownName(), health.exact(field));
+            }
+        }
         return report;
     }
 

@@ -3,12 +3,12 @@ package org.wearledger.simulate;
 import java.math.BigDecimal;
 import java.math.BigInteger;
 import java.math.RoundingMode;
-import java.util.List;
 import org.apache.commons.math3.distribution.GammaDistribution;
 import org.apache.commons.math3.random.RandomGenerator;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 
 /** One drive's counters as they grow from sweep to sweep. */
 final class SimulatedDrive {
@@ -106,23 +106,33 @@ final class SimulatedDrive {
         int kelvin = 303 + random.nextInt(15);
         double cycles = poweredOnHours / HOURS_PER_POWER_CYCLE;
         BigInteger bytesPerDataUnit = Health.BYTES_PER_DATA_UNIT;
-        BigInteger unitsWritten = whole(bytesWritten / bytesPerDataUnit.doubleValue(), RoundingMode.CEILING);
+        long unitsWritten = whole(bytesWritten / bytesPerDataUnit.doubleValue(), RoundingMode.CEILING);
         double bytesRead = bytesWritten * readsPerWrite;
         int percentageUsed = (int) Math.min(255, Math.floor(bytesWritten / (model.apparentTerabytes() * 1e12) * 100));
-        return new Health(criticalWarning, kelvin, availableSparePercent, SPARE_THRESHOLD_PERCENT,
-            reportsPercentageUsed ? percentageUsed : null, 0,
-            whole(bytesRead / bytesPerDataUnit.doubleValue(), RoundingMode.CEILING), unitsWritten,
-            whole(bytesRead / BYTES_PER_READ), whole(bytesWritten / bytesPerWrite),
-            whole(poweredOnHours * 60 * busyShare), whole(cycles), whole(poweredOnHours),
-            whole(cycles / POWER_CYCLES_PER_UNSAFE_SHUTDOWN), BigInteger.valueOf(mediaErrors),
-            BigInteger.valueOf(mediaErrors + 2L), 0L, 0L, List.of(kelvin, kelvin + 3), 0L, 0L, 0L, 0L);
+        Health.Builder health = sound(kelvin)
+            .set(HealthField.CRITICAL_WARNING, criticalWarning).set(HealthField.AVAILABLE_SPARE, availableSparePercent)
+            .set(HealthField.DATA_UNITS_READ, whole(bytesRead / bytesPerDataUnit.doubleValue(), RoundingMode.CEILING))
+            .set(HealthField.DATA_UNITS_WRITTEN, unitsWritten)
+            .set(HealthField.HOST_READ_COMMANDS, whole(bytesRead / BYTES_PER_READ)).set(HealthField.HOST_WRITE_COMMANDS, whole(bytesWritten / bytesPerWrite))
+            .set(HealthField.CONTROLLER_BUSY_MINUTES, whole(poweredOnHours * 60 * busyShare)).set(HealthField.POWER_CYCLES, whole(cycles))
+            .set(HealthField.POWER_ON_HOURS, whole(poweredOnHours)).set(HealthField.UNSAFE_SHUTDOWNS, whole(cycles / POWER_CYCLES_PER_UNSAFE_SHUTDOWN))
+            .set(HealthField.MEDIA_ERRORS, mediaErrors).set(HealthField.ERROR_LOG_ENTRIES, mediaErrors + 2L);
+        return reportsPercentageUsed ? health.set(HealthField.PERCENTAGE_USED, percentageUsed).build() : health.build();
     }
 
-    private static BigInteger whole(double value) {
+    /** What a sound drive of this temperature reports: every field, its counts at 0 and its spare whole. */
+    static Health.Builder sound(int kelvin) {
+        Health.Builder health = Health.builder().sensors(kelvin, kelvin + 3);
+        HealthField.ALL.stream().filter(field -> !field.isList() && field != HealthField.PERCENTAGE_USED).forEach(field -> health.set(field, 0));
+        return health.set(HealthField.COMPOSITE_TEMPERATURE, kelvin).set(HealthField.AVAILABLE_SPARE, 100)
+            .set(HealthField.AVAILABLE_SPARE_THRESHOLD, SPARE_THRESHOLD_PERCENT);
+    }
+
+    private static long whole(double value) {
         return whole(value, RoundingMode.FLOOR);
     }
 
-    private static BigInteger whole(double value, RoundingMode rounding) {
-        return new BigDecimal(value).setScale(0, rounding).toBigInteger();
+    private static long whole(double value, RoundingMode rounding) {
+        return new BigDecimal(value).setScale(0, rounding).longValueExact();
     }
 }

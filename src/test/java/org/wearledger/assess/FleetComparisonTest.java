@@ -228,8 +228,7 @@ class FleetComparisonTest {
     private static DriveAssessment drive(String model, String serial, Double gigabytesPerDay, Standing standing,
                                          Endurance endurance) {
         Drive drive = new Drive(serial, model, null, null, Attachment.UNKNOWN);
-        Health nothingReported = new Health(null, null, null, null, null, null, null, null, null, null, null, null, null,
-            null, null, null, null, null, List.of(), null, null, null, null);
+        Health nothingReported = Health.NOTHING;
         Reading latest = new Reading(SourcePlace.record("r.json", 1), COLLECTED_AT,
             new Machine("any", null, null, null, null, null, null, null), drive, nothingReported);
         return new DriveAssessment(drive.id(), latest,

@@ -1,6 +1,5 @@
 package org.wearledger.assess;
 
-import java.math.BigInteger;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -9,6 +8,7 @@ import java.util.SplittableRandom;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
@@ -109,18 +109,18 @@ final class TrueDrive {
 
     private Reading reading(Report r) {
         boolean all = fields == Fields.ALL;
-        Health health = new Health(all ? 0 : null, null, null, null, fields == Fields.BYTES_ONLY ? null : (int) Math.min(255, r.used), null,
-            all ? units(r.bytesRead) : null, units(r.bytesWritten), all ? counter(r.bytesRead / 30e3) : null, all ? counter(r.commands) : null, null,
-            all ? counter(r.cycles) : null, all ? counter(r.hours) : null, null, all ? BigInteger.ZERO : null, null, null, null, List.of(), null, null, null, null);
+        Health.Builder health = Health.builder().set(HealthField.PERCENTAGE_USED, fields == Fields.BYTES_ONLY ? null : (Integer) (int) Math.min(255, r.used))
+            .set(HealthField.DATA_UNITS_WRITTEN, units(r.bytesWritten));
+        if (all) {
+            health.set(HealthField.CRITICAL_WARNING, 0).set(HealthField.DATA_UNITS_READ, units(r.bytesRead))
+                .set(HealthField.HOST_READ_COMMANDS, (long) (r.bytesRead / 30e3)).set(HealthField.HOST_WRITE_COMMANDS, (long) r.commands)
+                .set(HealthField.POWER_CYCLES, (long) r.cycles).set(HealthField.POWER_ON_HOURS, (long) r.hours).set(HealthField.MEDIA_ERRORS, 0);
+        }
         return new Reading(SourcePlace.line(r.file, number + 2), r.at, new Machine("PC-" + number, null, null, null, null, null, null, null),
-            new Drive("SD" + (100_000 + number), "Tarn T1", null, r.capacityBytes, Attachment.UNKNOWN), health);
+            new Drive("SD" + (100_000 + number), "Tarn T1", null, r.capacityBytes, Attachment.UNKNOWN), health.build());
     }
 
-    static BigInteger units(double bytes) {
-        return BigInteger.valueOf((long) Math.ceil(bytes / BYTES_PER_UNIT));
-    }
-
-    private static BigInteger counter(double value) {
-        return BigInteger.valueOf((long) value);
+    static long units(double bytes) {
+        return (long) Math.ceil(bytes / BYTES_PER_UNIT);
     }
 }

@@ -49,8 +49,7 @@ final class Fleets {
     static DriveAssessment drive(String serial, Attachment attachment, Standing standing, double consumedPercent, Projection projection,
                                  Forecast forecast) {
         Drive drive = new Drive(serial, "Kestrel K2", "F1", 256_060_514_304L, attachment);
-        Health nothing = new Health(null, null, null, null, null, null, null, null, null, null, null, null, null, null, null, null, null, null,
-            List.of(), null, null, null, null);
+        Health nothing = Health.NOTHING;
         Reading reading = new Reading(SourcePlace.wholeFile(serial + ".json"), READ, new Machine("any", null, null, null, null, null, null, null),
             drive, nothing);
         return new DriveAssessment(drive.id(), reading,

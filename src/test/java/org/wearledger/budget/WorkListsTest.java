@@ -17,6 +17,7 @@ import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Interval;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
@@ -107,8 +108,7 @@ class WorkListsTest {
     }
 
     private static DriveAssessment used(int percentageUsed, DriveAssessment d) {
-        Health health = new Health(null, null, null, null, percentageUsed, null, null, null, null, null, null, null, null, null, null, null, null, null,
-            List.of(), null, null, null, null);
+        Health health = Health.builder().set(HealthField.PERCENTAGE_USED, percentageUsed).build();
         Reading latest = new Reading(d.latest().source(), d.latest().collectedAt(), d.latest().machine(), d.latest().drive(), health);
         return new DriveAssessment(d.id(), latest, d.seen(),
             new DriveAssessment.Wear(d.wear().bytesWritten(), d.wear().endurance(), d.wear().consumedPercent(), null, null),

@@ -16,6 +16,7 @@ import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
@@ -243,8 +244,10 @@ class HistoryBoundsTest {
         Stream.of(words).skip(1).map(word -> word.split("=")).forEach(pair -> f.put(pair[0], new BigInteger(pair[1])));
         Integer used = f.containsKey("used") ? f.get("used").intValueExact() : null;
         Long capacity = f.containsKey("capacity") ? f.get("capacity").multiply(Health.BYTES_PER_DATA_UNIT).longValueExact() : null;
-        Health health = new Health(null, null, null, null, used, null, f.get("read"), f.get("written"), f.get("reads"), f.get("writes"), f.get("busy"),
-            f.get("cycles"), f.get("hours"), f.get("unsafe"), f.get("media"), f.get("log"), null, null, List.of(), null, null, null, null);
+        Health health = Health.builder().set(HealthField.PERCENTAGE_USED, used).set(HealthField.DATA_UNITS_READ, f.get("read"))
+            .set(HealthField.DATA_UNITS_WRITTEN, f.get("written")).set(HealthField.HOST_READ_COMMANDS, f.get("reads")).set(HealthField.HOST_WRITE_COMMANDS, f.get("writes"))
+            .set(HealthField.CONTROLLER_BUSY_MINUTES, f.get("busy")).set(HealthField.POWER_CYCLES, f.get("cycles")).set(HealthField.POWER_ON_HOURS, f.get("hours"))
+            .set(HealthField.UNSAFE_SHUTDOWNS, f.get("unsafe")).set(HealthField.MEDIA_ERRORS, f.get("media")).set(HealthField.ERROR_LOG_ENTRIES, f.get("log")).build();
         DriveId id = Sample.ID;
         return new Reading(SourcePlace.wholeFile(at + ".json"), Instant.parse(at), new Machine("PC-1", null, null, null, null, null, null, null),
             new Drive(id.serial(), Sample.MODEL, f.containsKey("firmware") ? f.get("firmware").toString() : null, capacity, Attachment.UNKNOWN), health);

@@ -1,12 +1,11 @@
 package org.wearledger.history;
 
-import java.math.BigInteger;
 import java.time.Instant;
-import java.util.List;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
@@ -90,15 +89,12 @@ public record Sample(String file, String at, String machine, String serial, Long
     }
 
     public Reading reading() {
-        Health health = new Health(warning, null, spare, threshold, percentageUsed, null, null, big(units), null,
-            big(writeCommands), null, big(cycles), big(hours), null, big(mediaErrors), null, null, null, List.of(),
-            null, null, null, null);
+        Health health = Health.builder().set(HealthField.CRITICAL_WARNING, warning).set(HealthField.AVAILABLE_SPARE, spare)
+            .set(HealthField.AVAILABLE_SPARE_THRESHOLD, threshold).set(HealthField.PERCENTAGE_USED, percentageUsed).set(HealthField.DATA_UNITS_WRITTEN, units)
+            .set(HealthField.HOST_WRITE_COMMANDS, writeCommands).set(HealthField.POWER_CYCLES, cycles).set(HealthField.POWER_ON_HOURS, hours)
+            .set(HealthField.MEDIA_ERRORS, mediaErrors).build();
         return new Reading(SourcePlace.wholeFile(file), Instant.parse(at),
             new Machine(machine, null, null, null, null, null, null, null),
             new Drive(serial, MODEL, null, capacityBytes, Attachment.UNKNOWN), health);
-    }
-
-    private static BigInteger big(Long value) {
-        return value == null ? null : BigInteger.valueOf(value);
     }
 }

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
@@ -54,7 +55,7 @@ class FieldMappingTest {
             assertThat(reading.drive().capacityBytes()).isEqualTo(256_000_000_000L);
             assertThat(reading.health().dataUnitsWritten()).isEqualTo(542_968_750);
             assertThat(reading.health().percentageUsed()).isEqualTo(20);
-            assertThat(reading.health().compositeTemperatureKelvin()).isEqualTo(313);
+            assertThat(reading.health().get(HealthField.COMPOSITE_TEMPERATURE)).isEqualTo(313);
         });
     }
 

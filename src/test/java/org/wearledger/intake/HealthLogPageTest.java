@@ -2,18 +2,20 @@ package org.wearledger.intake;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.entry;
 
 import java.math.BigInteger;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 
 /** Offsets and units: NVM Express Base Specification 2.1, Figure 206 (log identifier 02h). */
 class HealthLogPageTest {
@@ -39,8 +41,9 @@ class HealthLogPageTest {
         "7817d945, 1171855224, 599989874688000",
     })
     void dataUnitsWrittenAreLittleEndianAndUnsigned(String hex, BigInteger dataUnits, BigInteger bytes) {
-        Health health = HealthLogPage.decode(page(48, hex));
-        assertThat(health.dataUnitsWritten()).isEqualTo(dataUnits);
+        Health health = decode(page(48, hex));
+        assertThat(health.exact(HealthField.DATA_UNITS_WRITTEN)).isEqualTo(dataUnits);
+        assertThat(health.dataUnitsWritten()).isEqualTo(dataUnits.min(BigInteger.valueOf(Long.MAX_VALUE)).longValue());
         assertThat(health.bytesWritten()).isEqualTo(bytes);
     }
 
@@ -50,87 +53,75 @@ class HealthLogPageTest {
             .containsExactly(BigInteger.valueOf(1_171_875_000), BigInteger.ZERO);
     }
 
-    @Test
-    void eachFieldStandsAtItsOffset() {
-        byte[] page = new byte[512];
-        for (int i = 0; i < 512; i++) {
-            page[i] = (byte) (i % 251 + 1);
+    /** First and last byte as Figure 206 has them. */
+    @ParameterizedTest(name = "{0} is bytes {1} to {2}")
+    @CsvSource({"criticalWarning, 0, 0", "compositeTemperatureKelvin, 1, 2", "availableSparePercent, 3, 3", "availableSpareThresholdPercent, 4, 4",
+        "percentageUsed, 5, 5", "enduranceGroupCriticalWarningSummary, 6, 6", "dataUnitsRead, 32, 47", "dataUnitsWritten, 48, 63",
+        "hostReadCommands, 64, 79", "hostWriteCommands, 80, 95", "controllerBusyMinutes, 96, 111", "powerCycles, 112, 127", "powerOnHours, 128, 143",
+        "unsafeShutdowns, 144, 159", "mediaAndDataIntegrityErrors, 160, 175", "errorLogEntries, 176, 191", "warningTemperatureMinutes, 192, 195",
+        "criticalTemperatureMinutes, 196, 199", "temperatureSensorsKelvin, 200, 215", "thermalManagement1Transitions, 216, 219",
+        "thermalManagement2Transitions, 220, 223", "thermalManagement1Seconds, 224, 227", "thermalManagement2Seconds, 228, 231"})
+    void eachFieldStandsAtItsBytes(String name, int first, int last) {
+        HealthField field = field(name);
+        assertThat(field.offset()).isEqualTo(first);
+        assertThat(field.bytes()).isEqualTo(last - first + 1);
+        Map<String, String> lowest = notZero(page(first, "01"));
+        Map<String, String> highest = notZero(page(last, "01"));
+        if (field.isList()) {
+            assertThat(lowest).containsExactly(entry(name, "[1, 0, 0, 0, 0, 0, 0, 0]"));
+            assertThat(highest).containsExactly(entry(name, "[0, 0, 0, 0, 0, 0, 0, 256]"));
+        } else {
+            assertThat(lowest).containsExactly(entry(name, "1"));
+            assertThat(highest).containsExactly(entry(name, BigInteger.ONE.shiftLeft(8 * (last - first)).toString()));
         }
-        Health h = HealthLogPage.decode(page);
-        assertThat(h.criticalWarning()).isEqualTo(1);
-        assertThat(h.compositeTemperatureKelvin()).isEqualTo(0x0302);
-        assertThat(List.of(h.availableSparePercent(), h.availableSpareThresholdPercent(), h.percentageUsed(),
-            h.enduranceGroupCriticalWarningSummary())).containsExactly(4, 5, 6, 7);
-        assertThat(h.dataUnitsRead()).isEqualTo(counterAt(32));
-        assertThat(h.dataUnitsWritten()).isEqualTo(counterAt(48));
-        assertThat(h.hostReadCommands()).isEqualTo(counterAt(64));
-        assertThat(h.hostWriteCommands()).isEqualTo(counterAt(80));
-        assertThat(h.controllerBusyMinutes()).isEqualTo(counterAt(96));
-        assertThat(h.powerCycles()).isEqualTo(counterAt(112));
-        assertThat(h.powerOnHours()).isEqualTo(counterAt(128));
-        assertThat(h.unsafeShutdowns()).isEqualTo(counterAt(144));
-        assertThat(h.mediaAndDataIntegrityErrors()).isEqualTo(counterAt(160));
-        assertThat(h.errorLogEntries()).isEqualTo(counterAt(176));
-        assertThat(h.warningTemperatureMinutes()).isEqualTo(0xC4C3C2C1L);
-        assertThat(h.criticalTemperatureMinutes()).isEqualTo(0xC8C7C6C5L);
-        assertThat(h.temperatureSensorsKelvin()).hasSize(8).startsWith(0xCAC9).endsWith(0xD8D7);
-        assertThat(h.thermalManagement1Transitions()).isEqualTo(0xDCDBDAD9L);
-        assertThat(h.thermalManagement2Transitions()).isEqualTo(0xE0DFDEDDL);
-        assertThat(h.thermalManagement1Seconds()).isEqualTo(0xE4E3E2E1L);
-        assertThat(h.thermalManagement2Seconds()).isEqualTo(0xE8E7E6E5L);
+    }
+
+    @Test
+    void theTableHasTheFieldsInTheOrderOfThePageAndNoByteTwice() {
+        int from = 0;
+        for (HealthField field : HealthField.ALL) {
+            assertThat(field.offset()).as(field.ownName()).isGreaterThanOrEqualTo(from);
+            from = field.offset() + field.bytes();
+        }
+        assertThat(from).isEqualTo(232);
+    }
+
+    private static HealthField field(String name) {
+        return HealthField.ALL.stream().filter(each -> each.ownName().equals(name)).findFirst().orElseThrow();
+    }
+
+    private static Map<String, String> notZero(byte[] page) {
+        Map<String, String> fields = new TreeMap<>(decode(page).inWords());
+        fields.values().removeIf(value -> value.equals("0") || value.equals(List.of(0, 0, 0, 0, 0, 0, 0, 0).toString()));
+        return fields;
+    }
+
+    private static Health decode(byte[] page) {
+        return HealthLogPage.decode(page).build();
     }
 
     /**
      * Offsets by a second source: {@code offsetof} over {@code struct nvme_smart_log} in include/linux/nvme.h of Linux 6.1.170 (Debian
      * linux-headers-6.1.0-47-common), compiled with the kernel's types __u8, __le16, __le32; its {@code sizeof} is 512.
      */
-    @ParameterizedTest(name = "{0} at {1}")
-    @CsvSource({"critical_warning, 0", "temperature, 1", "avail_spare, 3", "spare_thresh, 4", "percent_used, 5", "endu_grp_crit_warn_sumry, 6",
-        "data_units_read, 32", "data_units_written, 48", "host_reads, 64", "host_writes, 80", "ctrl_busy_time, 96", "power_cycles, 112",
-        "power_on_hours, 128", "unsafe_shutdowns, 144", "media_errors, 160", "num_err_log_entries, 176", "warning_temp_time, 192",
-        "critical_comp_time, 196", "temp_sensor, 200", "thm_temp1_trans_count, 216", "thm_temp2_trans_count, 220", "thm_temp1_total_time, 224",
-        "thm_temp2_total_time, 228"})
-    void aKernelHeaderHasTheSameOffsets(String member, int offset) {
-        Health h = HealthLogPage.decode(page(offset, "01"));
-        Map<String, Number> fields = new HashMap<>();
-        fields.put("critical_warning", h.criticalWarning());
-        fields.put("temperature", h.compositeTemperatureKelvin());
-        fields.put("avail_spare", h.availableSparePercent());
-        fields.put("spare_thresh", h.availableSpareThresholdPercent());
-        fields.put("percent_used", h.percentageUsed());
-        fields.put("endu_grp_crit_warn_sumry", h.enduranceGroupCriticalWarningSummary());
-        fields.put("data_units_read", h.dataUnitsRead());
-        fields.put("data_units_written", h.dataUnitsWritten());
-        fields.put("host_reads", h.hostReadCommands());
-        fields.put("host_writes", h.hostWriteCommands());
-        fields.put("ctrl_busy_time", h.controllerBusyMinutes());
-        fields.put("power_cycles", h.powerCycles());
-        fields.put("power_on_hours", h.powerOnHours());
-        fields.put("unsafe_shutdowns", h.unsafeShutdowns());
-        fields.put("media_errors", h.mediaAndDataIntegrityErrors());
-        fields.put("num_err_log_entries", h.errorLogEntries());
-        fields.put("warning_temp_time", h.warningTemperatureMinutes());
-        fields.put("critical_comp_time", h.criticalTemperatureMinutes());
-        fields.put("temp_sensor", h.temperatureSensorsKelvin().get(0));
-        fields.put("thm_temp1_trans_count", h.thermalManagement1Transitions());
-        fields.put("thm_temp2_trans_count", h.thermalManagement2Transitions());
-        fields.put("thm_temp1_total_time", h.thermalManagement1Seconds());
-        fields.put("thm_temp2_total_time", h.thermalManagement2Seconds());
-        assertThat(fields.entrySet().stream().filter(field -> field.getValue().longValue() != 0).map(Map.Entry::getKey)).containsExactly(member);
-        assertThat(fields.get(member).longValue()).isEqualTo(1);
-    }
-
-    private static BigInteger counterAt(int offset) {
-        StringBuilder hex = new StringBuilder();
-        for (int i = offset + 15; i >= offset; i--) {
-            hex.append(HexFormat.of().toHexDigits((byte) (i % 251 + 1)));
-        }
-        return new BigInteger(hex.toString(), 16);
+    @ParameterizedTest(name = "{0} at {2}")
+    @CsvSource({"critical_warning, criticalWarning, 0", "temperature, compositeTemperatureKelvin, 1", "avail_spare, availableSparePercent, 3",
+        "spare_thresh, availableSpareThresholdPercent, 4", "percent_used, percentageUsed, 5",
+        "endu_grp_crit_warn_sumry, enduranceGroupCriticalWarningSummary, 6", "data_units_read, dataUnitsRead, 32",
+        "data_units_written, dataUnitsWritten, 48", "host_reads, hostReadCommands, 64", "host_writes, hostWriteCommands, 80",
+        "ctrl_busy_time, controllerBusyMinutes, 96", "power_cycles, powerCycles, 112", "power_on_hours, powerOnHours, 128",
+        "unsafe_shutdowns, unsafeShutdowns, 144", "media_errors, mediaAndDataIntegrityErrors, 160",
+        "num_err_log_entries, errorLogEntries, 176", "warning_temp_time, warningTemperatureMinutes, 192",
+        "critical_comp_time, criticalTemperatureMinutes, 196", "temp_sensor, temperatureSensorsKelvin, 200",
+        "thm_temp1_trans_count, thermalManagement1Transitions, 216", "thm_temp2_trans_count, thermalManagement2Transitions, 220",
+        "thm_temp1_total_time, thermalManagement1Seconds, 224", "thm_temp2_total_time, thermalManagement2Seconds, 228"})
+    void aKernelHeaderHasTheSameOffsets(String member, String name, int offset) {
+        assertThat(notZero(page(offset, "01"))).containsOnlyKeys(name);
     }
 
     @Test
     void theOneByteFieldsAreUnsigned() {
-        Health h = HealthLogPage.decode(page(0, "ff 0000 64 0a ff"));
+        Health h = decode(page(0, "ff 0000 64 0a ff"));
         assertThat(h.criticalWarning()).isEqualTo(255);
         assertThat(h.percentageUsed()).isEqualTo(255);
     }
@@ -138,10 +129,10 @@ class HealthLogPageTest {
     @Test
     void reservedBytesChangeNothing() {
         byte[] page = page(48, "ff277512");
-        Health before = HealthLogPage.decode(page);
+        Health before = decode(page);
         Arrays.fill(page, 7, 32, (byte) 0xA5);
         Arrays.fill(page, 232, 512, (byte) 0xA5);
-        assertThat(HealthLogPage.decode(page)).isEqualTo(before);
+        assertThat(decode(page)).isEqualTo(before);
     }
 
     @Test
@@ -151,8 +142,8 @@ class HealthLogPageTest {
         assertThat(HealthLogPage.isWithoutData(new byte[512])).isTrue();
         assertThat(HealthLogPage.isWithoutData(ones)).isTrue();
         assertThat(HealthLogPage.isWithoutData(page(5, "01"))).isFalse();
-        assertThat(HealthLogPage.decode(new byte[512]).dataUnitsWritten()).isZero();
-        assertThat(HealthLogPage.decode(ones).percentageUsed()).isEqualTo(255);
+        assertThat(decode(new byte[512]).dataUnitsWritten()).isZero();
+        assertThat(decode(ones).percentageUsed()).isEqualTo(255);
     }
 
     @ParameterizedTest

@@ -5,11 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.math.BigInteger;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
@@ -19,16 +19,28 @@ class PackedReadingTest {
     private static final Reading FULL = new Reading(SourcePlace.line("a/b.jsonl", 12), Instant.parse("2025-01-06T09:30:00.123456789Z"),
         new Machine("LT-1", "A-1", "K\u00f6ln", "CC-1", "Torvane 14", 8L << 30, 1L, LocalDate.of(2022, 1, 6), LocalDate.of(2024, 9, 2)),
         new Drive("KX1", "Kestrel K2", "F1", 256_060_514_304L, Attachment.SOLDERED),
-        new Health(255, 310, 100, 10, 20, 0, MOST, BigInteger.ZERO, BigInteger.ONE, BigInteger.TEN, BigInteger.valueOf(Long.MAX_VALUE),
-            BigInteger.valueOf(Long.MAX_VALUE).add(BigInteger.ONE), BigInteger.TWO, BigInteger.TWO, BigInteger.TWO, BigInteger.TWO, 1L, 0xFFFF_FFFFL,
-            List.of(310, 0, 311), 4L, 5L, 6L, 7L));
+        everything());
+
+    /** Every field at its largest, counters around the end of a long. */
+    private static Health everything() {
+        Health.Builder health = Health.builder().sensors(310, 0, 65_535);
+        BigInteger counter = BigInteger.valueOf(Long.MAX_VALUE).subtract(BigInteger.ONE);
+        for (HealthField field : HealthField.ALL) {
+            if (field.isCounter()) {
+                health.set(field, counter);
+                counter = counter.add(BigInteger.ONE);
+            } else if (!field.isList()) {
+                health.set(field, field.largest());
+            }
+        }
+        return health.set(HealthField.DATA_UNITS_READ, MOST).set(HealthField.POWER_CYCLES, 0).build();
+    }
 
     @Test
     void everythingComesBackExactly() {
         assertThat(PackedReading.unpack(PackedReading.pack(FULL))).isEqualTo(FULL);
         Reading bare = new Reading(SourcePlace.wholeFile("c.json"), Instant.EPOCH, new Machine("LT-2", null, null, null, null, null, null, null),
-            new Drive("KX2", "Kestrel K2", null, null, Attachment.UNKNOWN), new Health(null, null, null, null, null, null, null, null, null, null, null,
-            null, null, null, null, null, null, null, List.of(), null, null, null, null));
+            new Drive("KX2", "Kestrel K2", null, null, Attachment.UNKNOWN), Health.NOTHING);
         assertThat(PackedReading.unpack(PackedReading.pack(bare))).isEqualTo(bare);
     }
 

@@ -14,6 +14,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Attachment;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
@@ -77,9 +78,9 @@ class RecordRulesTest {
         0   | 0,0                   | -   | ''
         310 | 301,302,303,304,305,306,307,308 | 310 | 301 302 303 304 305 306 307 308
         """)
-    void zeroIsNotReported(int kelvin, String sensors, Integer reported, String kept) throws IOException {
+    void zeroIsNotReported(int kelvin, String sensors, Long reported, String kept) throws IOException {
         Reading reading = read("r.json", REPORT.replace("310,0,311", sensors).replace("Kelvin':310", "Kelvin':" + kelvin)).values().get(0);
-        assertThat(reading.health().compositeTemperatureKelvin()).isEqualTo(reported);
+        assertThat(reading.health().get(HealthField.COMPOSITE_TEMPERATURE)).isEqualTo(reported);
         assertThat(String.join(" ", reading.health().temperatureSensorsKelvin().stream().map(String::valueOf).toList())).isEqualTo(kept);
         assertThat(reading.drive().attachment()).isEqualTo(Attachment.SOLDERED);
         assertThat(read("s.json", REPORT.replace("soldered", "Socketed")).values().get(0).drive().attachment()).isEqualTo(Attachment.SOCKETED);

@@ -18,6 +18,7 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Interval;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Projection;
@@ -30,8 +31,7 @@ class PackedAssessmentTest {
     private static final Instant MOMENT = Instant.parse("2025-01-06T09:30:00.000000001Z");
     private static final Reading READING = new Reading(SourcePlace.record("a.json", 1), MOMENT, new Machine("LT-01", null, null, null, null, null, null, null),
         new Drive("KX-01", "Kestrel K2", null, null, Attachment.UNKNOWN),
-        new Health(null, null, null, null, 20, null, null, BigInteger.TWO.pow(127), null, null, null, null, null, null, null, null, null, null,
-            Collections.emptyList(), null, null, null, null));
+        Health.builder().set(HealthField.PERCENTAGE_USED, 20).set(HealthField.DATA_UNITS_WRITTEN, BigInteger.TWO.pow(127)).build());
     private static final Forecast FORECAST = new Forecast(DAY, null, null, 0.1, Double.NaN, 0.3, 1.0 / 3, Double.MIN_VALUE, DAY, "basis",
         new Crossing(2.5, 1e-300, List.of(0.1, 0.2), MOMENT));
 

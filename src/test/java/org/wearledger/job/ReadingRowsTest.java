@@ -9,12 +9,12 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Arrays;
-import java.util.List;
 import org.apache.spark.sql.Row;
 import org.junit.jupiter.api.Test;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
@@ -25,8 +25,12 @@ class ReadingRowsTest {
     private static final BigInteger LARGEST = BigInteger.ONE.shiftLeft(128).subtract(BigInteger.ONE);
 
     private static Health health(BigInteger written) {
-        return new Health(4, 310, 97, 10, 255, null, null, written, BigInteger.ZERO, BigInteger.TEN, null, null, BigInteger.valueOf(17_520), null, null,
-            LARGEST_OF_A_COLUMN, 0L, null, List.of(310, 0, 312), 1L, 2L, 3L, 4_294_967_295L);
+        return Health.builder().set(HealthField.CRITICAL_WARNING, 4).set(HealthField.COMPOSITE_TEMPERATURE, 310).set(HealthField.AVAILABLE_SPARE, 97)
+            .set(HealthField.AVAILABLE_SPARE_THRESHOLD, 10).set(HealthField.PERCENTAGE_USED, 255).set(HealthField.DATA_UNITS_WRITTEN, written)
+            .set(HealthField.HOST_READ_COMMANDS, 0).set(HealthField.HOST_WRITE_COMMANDS, 10).set(HealthField.POWER_ON_HOURS, 17_520)
+            .set(HealthField.ERROR_LOG_ENTRIES, LARGEST_OF_A_COLUMN).set(HealthField.WARNING_TEMPERATURE_MINUTES, 0).sensors(310, 0, 312)
+            .set(HealthField.THERMAL_MANAGEMENT_1_TRANSITIONS, 1).set(HealthField.THERMAL_MANAGEMENT_2_TRANSITIONS, 2)
+            .set(HealthField.THERMAL_MANAGEMENT_1_SECONDS, 3).set(HealthField.THERMAL_MANAGEMENT_2_SECONDS, 4_294_967_295L).build();
     }
 
     private static Reading reading(BigInteger written) {

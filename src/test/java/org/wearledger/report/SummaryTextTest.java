@@ -18,6 +18,7 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -193,7 +194,7 @@ class SummaryTextTest {
     @Test
     void drivesThatTellNoErrorsAreCountedWithUrgent() {
         assertThat(unwrapped()).contains("- urgent: 0\n");
-        Health silent = new Health(null, null, null, null, 3, null, null, null, null, null, null, null, null, null, null, null, null, null, List.of(), null, null, null, null);
+        Health silent = Health.builder().set(HealthField.PERCENTAGE_USED, 3).build();
         SweepResult all = Sweeps.with(List.of(Sweeps.machine("LT-1", Standing.WITHIN_RATING, Sweeps.reporting(silent))));
         assertThat(SummaryText.of(all).replace("\n  ", " ")).contains(
             "- urgent: 0 (warnings, spare blocks and media errors are not in the reports of 1 of 1 drive: whether that is urgent cannot be seen)\n");

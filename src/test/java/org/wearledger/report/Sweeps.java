@@ -21,6 +21,7 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.FleetModel;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Interval;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
@@ -130,8 +131,7 @@ final class Sweeps {
                                  Endurance endurance, Interval implied, Projection projection) {
         Drive drive = new Drive(serial, "Kestrel K2", "F1", 256_000_000_000L, Attachment.UNKNOWN);
         BigInteger bytes = new BigDecimal(terabytes).multiply(new BigDecimal("1e12")).toBigInteger();
-        Health health = new Health(0, null, null, null, percentageUsed, null, null, null, null, null, null, null, null,
-            null, null, null, null, null, List.of(), null, null, null, null);
+        Health health = Health.builder().set(HealthField.CRITICAL_WARNING, 0).set(HealthField.PERCENTAGE_USED, percentageUsed).build();
         Reading reading = new Reading(SourcePlace.wholeFile(serial + ".json"), COLLECTED,
             new Machine("any", null, null, null, null, null, null, null), drive, health);
         double rated = endurance.ratedTerabytesWritten().doubleValue();

@@ -4,12 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
-import java.math.BigInteger;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
 import net.jqwik.api.Arbitraries;
@@ -27,6 +27,7 @@ import org.wearledger.intake.WholeFile;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
@@ -35,7 +36,6 @@ import org.wearledger.model.SourcePlace;
 /** Complete readings written in every form and read back. */
 class RoundTripPropertyTest {
     private static final SourcePlace ANYWHERE = SourcePlace.wholeFile("-");
-    private static final long UNSIGNED_32_MAX = 0xFFFF_FFFFL;
 
     private static Path folder;
 
@@ -74,12 +74,21 @@ class RoundTripPropertyTest {
 
     /** As far as the simulator's page holds them, counters below 2^63; temperatures and hours that can be, since others are not taken. */
     private static Arbitrary<Health> health() {
-        Arbitrary<List<Integer>> small = Combinators.combine(List.of(upTo(255), kelvins(), upTo(100), Arbitraries.integers().between(1, 100), upTo(255), upTo(255))).as(list -> list);
-        Arbitrary<List<BigInteger>> counters = Arbitraries.longs().between(0, Long.MAX_VALUE).map(BigInteger::valueOf).list().ofSize(10);
-        Arbitrary<List<Long>> times = Arbitraries.longs().between(0, UNSIGNED_32_MAX).list().ofSize(6);
-        return Combinators.combine(small, counters, times, kelvins().list().ofMaxSize(8)).as((s, c, t, sensors) -> new Health(s.get(0), s.get(1), s.get(2), s.get(3),
-            s.get(4), s.get(5), c.get(0), c.get(1), c.get(2), c.get(3), c.get(4), c.get(5), c.get(6).mod(BigInteger.valueOf(100_000)), c.get(7), c.get(8), c.get(9), t.get(0), t.get(1), sensors, t.get(2),
-            t.get(3), t.get(4), t.get(5)));
+        List<Arbitrary<Long>> values = HealthField.ALL.stream().map(RoundTripPropertyTest::values).toList();
+        return Combinators.combine(Combinators.combine(values).as(list -> list), kelvins().list().ofMaxSize(8)).as((each, sensors) -> {
+            Health.Builder health = Health.builder().sensors(sensors.stream().mapToInt(kelvin -> kelvin).toArray());
+            HealthField.ALL.stream().filter(field -> !field.isList()).forEach(field -> health.set(field, each.get(field.ordinal())));
+            return health.build();
+        });
+    }
+
+    private static Arbitrary<Long> values(HealthField field) {
+        return switch (field) {
+            case COMPOSITE_TEMPERATURE, TEMPERATURE_SENSORS -> kelvins().map(Integer::longValue);
+            case AVAILABLE_SPARE_THRESHOLD -> Arbitraries.longs().between(1, 100);
+            case POWER_ON_HOURS -> Arbitraries.longs().between(0, 99_999);
+            default -> Arbitraries.longs().between(0, field.largest());
+        };
     }
 
     @Provide
@@ -100,17 +109,14 @@ class RoundTripPropertyTest {
 
     /** The specification's "0h: not reported" taken out, and sensors of 0 at the end. */
     private static Reading asReported(Reading r) {
-        Health h = r.health();
-        List<Integer> sensors = new ArrayList<>(h.temperatureSensorsKelvin());
-        while (!sensors.isEmpty() && sensors.get(sensors.size() - 1) == 0) {
-            sensors.remove(sensors.size() - 1);
+        Health.Builder health = r.health().toBuilder();
+        HealthField.ALL.stream().filter(field -> field.isZeroNotReported() && health.value(field) == 0).forEach(health::clear);
+        int sensors = r.health().sensors();
+        while (sensors > 0 && r.health().sensor(sensors - 1) == 0) {
+            sensors--;
         }
-        return new Reading(ANYWHERE, r.collectedAt(), r.machine(), r.drive(), new Health(h.criticalWarning(), h.compositeTemperatureKelvin() == 0 ? null
-            : h.compositeTemperatureKelvin(), h.availableSparePercent(), h.availableSpareThresholdPercent(), h.percentageUsed(),
-            h.enduranceGroupCriticalWarningSummary(), h.dataUnitsRead().signum() == 0 ? null : h.dataUnitsRead(), h.dataUnitsWritten().signum() == 0 ? null
-            : h.dataUnitsWritten(), h.hostReadCommands(), h.hostWriteCommands(), h.controllerBusyMinutes(), h.powerCycles(), h.powerOnHours(), h.unsafeShutdowns(),
-            h.mediaAndDataIntegrityErrors(), h.errorLogEntries(), h.warningTemperatureMinutes(), h.criticalTemperatureMinutes(), sensors,
-            h.thermalManagement1Transitions(), h.thermalManagement2Transitions(), h.thermalManagement1Seconds(), h.thermalManagement2Seconds()));
+        health.sensors(Arrays.copyOf(health.sensors(), sensors));
+        return new Reading(ANYWHERE, r.collectedAt(), r.machine(), r.drive(), health.build());
     }
 
     @Property

@@ -76,6 +76,9 @@ public final class Health implements Serializable {
 
         /** Reports the field. */
         public Builder set(HealthField field, long value) {
+            if (large != null) {
+                large.remove(field);
+            }
             reported |= 1 << field.ordinal();
             values[field.ordinal()] = value;
             return this;
@@ -88,9 +91,10 @@ public final class Health implements Serializable {
                 return this;
             }
             if (valueOrNull instanceof BigInteger exact && exact.bitLength() >= Long.SIZE) {
+                set(field, Long.MAX_VALUE);
                 large = large == null ? new EnumMap<>(HealthField.class) : large;
                 large.put(field, exact);
-                return set(field, Long.MAX_VALUE);
+                return this;
             }
             return set(field, valueOrNull.longValue());
         }

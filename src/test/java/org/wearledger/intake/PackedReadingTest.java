@@ -21,23 +21,17 @@ class PackedReadingTest {
         new Drive("KX1", "Kestrel K2", "F1", 256_060_514_304L, Attachment.SOLDERED),
         everything());
 
-    /** Every field at its largest, counters around the end of a long. */
+    /** Every field; counters around the end of a long, the others at their largest. */
     private static Health everything() {
         Health.Builder health = Health.builder().sensors(310, 0, 65_535);
-        BigInteger counter = BigInteger.valueOf(Long.MAX_VALUE).subtract(BigInteger.ONE);
-        for (HealthField field : HealthField.ALL) {
-            if (field.isCounter()) {
-                health.set(field, counter);
-                counter = counter.add(BigInteger.ONE);
-            } else if (!field.isList()) {
-                health.set(field, field.largest());
-            }
-        }
-        return health.set(HealthField.DATA_UNITS_READ, MOST).set(HealthField.POWER_CYCLES, 0).build();
+        HealthField.ALL.stream().filter(field -> !field.isList()).forEach(field -> health.set(field, field.isCounter() ? 10 : field.largest()));
+        return health.set(HealthField.DATA_UNITS_READ, MOST).set(HealthField.DATA_UNITS_WRITTEN, 0).set(HealthField.CONTROLLER_BUSY_MINUTES, Long.MAX_VALUE)
+            .set(HealthField.POWER_CYCLES, BigInteger.ONE.shiftLeft(63)).build();
     }
 
     @Test
     void everythingComesBackExactly() {
+        assertThat(FULL.health().exact(HealthField.POWER_CYCLES)).isEqualTo("9223372036854775808");
         assertThat(PackedReading.unpack(PackedReading.pack(FULL))).isEqualTo(FULL);
         Reading bare = new Reading(SourcePlace.wholeFile("c.json"), Instant.EPOCH, new Machine("LT-2", null, null, null, null, null, null, null),
             new Drive("KX2", "Kestrel K2", null, null, Attachment.UNKNOWN), Health.NOTHING);

@@ -26,14 +26,14 @@ public final class Health implements Serializable {
     private static final int NOTHING_REMAINING = 100;
     /** The most that the byte of percentage used holds: so much or more. */
     public static final int USED_AT_ITS_LIMIT = 255;
-    /** A report without any of the fields. */
-    public static final Health NOTHING = new Builder().build();
 
     private static final int RELIABILITY_DEGRADED = 1 << 2;
     private static final int MEDIA_READ_ONLY = 1 << 3;
     private static final int SPARE_BELOW_THRESHOLD = 1;
     private static final int[] NO_SENSORS = {};
     private static final int FIELDS = HealthField.ALL.size();
+    /** A report without any of the fields. */
+    public static final Health NOTHING = new Builder().build();
 
     /** A bit for each field that is reported. */
     private final int reported;

@@ -7,9 +7,7 @@ import java.io.StringReader;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Iterator;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVException;
@@ -41,6 +39,9 @@ final class CsvRecords implements RecordSource {
     private final String file;
     private final KeptText text;
     private final List<String> columns;
+    /** The field of each column, {@code null} for one that the report form does not know. */
+    private final ReportField[] known;
+    private final RawFields fields = new RawFields();
     private final CSVFormat format;
     private RowReader counted;
     private CSVParser parser;
@@ -67,6 +68,7 @@ final class CsvRecords implements RecordSource {
         counted = new RowReader(text);
         parser = parser(format, counted);
         columns = parser.getHeaderNames();
+        known = columns.stream().map(ReportField::named).toArray(ReportField[]::new);
         latestLines = parser.getCurrentLineNumber();
         if (columns.size() > FlatJson.MOST_FIELDS) {
             throw new IOException("its header has " + columns.size() + " columns, more than " + FlatJson.MOST_FIELDS);
@@ -84,6 +86,7 @@ final class CsvRecords implements RecordSource {
         this.linesBefore = linesBefore;
         format = format(header);
         columns = columns(header);
+        known = columns.stream().map(ReportField::named).toArray(ReportField[]::new);
         text = new KeptText(reader);
         begin(0, linesBefore);
     }
@@ -245,10 +248,13 @@ final class CsvRecords implements RecordSource {
             return RawRecord.broken(new Problem(ProblemKind.BROKEN_CSV, source, "", "a row of " + row.size() + " cells",
                 "as many cells as the header's " + columns().size(), decimalComma(row)));
         }
-        Map<String, String> fields = new LinkedHashMap<>();
+        fields.clear();
         for (int i = 0; i < columns.size(); i++) {
-            if (!row.get(i).isEmpty()) {
-                fields.put(columns.get(i), row.get(i));
+            String cell = row.get(i);
+            if (!cell.isEmpty() && known[i] != null) {
+                fields.put(known[i], cell);
+            } else if (!cell.isEmpty()) {
+                fields.put(columns.get(i), cell);
             }
         }
         return RawRecord.of(source, fields);

@@ -24,9 +24,10 @@ import org.wearledger.model.ProblemKind;
  */
 public final class FieldMapping implements Serializable {
     /** Not to be asked of an export that does not know the report form. */
-    private static final String VERSION = "schemaVersion";
+    private static final String VERSION = ReportField.SCHEMA_VERSION.dotted();
 
     private final LinkedHashMap<String, MappedSource> sources;
+    private final HashSet<String> mappedFrom;
     private final LinkedHashMap<String, String> constants;
     /** Values that mean "not reported", folded. */
     private final HashSet<String> notReported;
@@ -34,6 +35,7 @@ public final class FieldMapping implements Serializable {
 
     FieldMapping(LinkedHashMap<String, MappedSource> sources, LinkedHashMap<String, String> constants, HashSet<String> notReported, Pseudonyms pseudonyms) {
         this.sources = sources;
+        mappedFrom = sources.values().stream().map(MappedSource::from).collect(Collectors.toCollection(HashSet::new));
         this.constants = constants;
         this.notReported = notReported;
         this.pseudonyms = pseudonyms;
@@ -68,9 +70,9 @@ public final class FieldMapping implements Serializable {
     }
 
     /** Required fields that neither a heading nor a constant gives; those of the report form by their own names. */
-    List<String> missing(List<String> required, List<String> headings) {
+    List<String> missing(List<String> headings) {
         List<String> missing = new ArrayList<>();
-        for (String field : required) {
+        for (String field : Fields.REQUIRED) {
             MappedSource source = sources.get(field);
             boolean there = constants.containsKey(field) || !isNone() && field.equals(VERSION) || headings.contains(source == null ? field : source.from());
             if (!there) {
@@ -80,9 +82,9 @@ public final class FieldMapping implements Serializable {
         return missing;
     }
 
-    /** Of the first of these fields whose mapped heading is missing and is near to one that is there; empty when none is. */
-    String nearestOf(Set<String> fields, List<String> headings) {
-        return fields.stream().sorted().map(sources::get).filter(source -> source != null && !headings.contains(source.from()))
+    /** Of the first required field whose mapped heading is missing and is near to one that is there; empty when none is. */
+    String nearestOf(List<String> headings) {
+        return Fields.REQUIRED.stream().map(sources::get).filter(source -> source != null && !headings.contains(source.from()))
             .map(source -> Headings.near(source.from(), headings)).filter(words -> !words.isEmpty()).findFirst().orElse("");
     }
 
@@ -101,7 +103,7 @@ public final class FieldMapping implements Serializable {
     Map<String, String> notMet(Set<String> met) {
         Map<String, String> notMet = new LinkedHashMap<>();
         sources.forEach((field, source) -> {
-            if (!met.contains(source.from()) && !met.contains(field) && !(field.startsWith("health.") && met.contains(ReadingParser.LOG_PAGE))) {
+            if (!met.contains(source.from()) && !met.contains(field) && !(field.startsWith("health.") && met.contains(ReportField.LOG_PAGE.dotted()))) {
                 notMet.put(field, source.from());
             }
         });
@@ -110,8 +112,7 @@ public final class FieldMapping implements Serializable {
 
     /** Of the names met, those that neither the mapping nor the report form knows. */
     List<String> notUsed(Set<String> met) {
-        Set<String> used = sources.values().stream().map(MappedSource::from).collect(Collectors.toSet());
-        return met.stream().filter(name -> !used.contains(name) && !ReadingParser.isKnown(name)).toList();
+        return met.stream().filter(name -> !mappedFrom.contains(name) && ReportField.named(name) == null).toList();
     }
 
     /** Whether it read the field under another name from records that have these names. */
@@ -215,42 +216,52 @@ public final class FieldMapping implements Serializable {
         if (isNone() || raw.problem() != null) {
             return raw;
         }
-        Map<String, String> fields = new LinkedHashMap<>(raw.fields());
+        RawFields fields = new RawFields();
+        // What the export calls its own way and nobody asked for is no misspelling.
+        for (ReportField field : ReportField.ALL) {
+            String value = raw.values().get(field);
+            if (value != null && !isNotReported(value) && !mappedFrom.contains(field.dotted())) {
+                fields.put(field, value);
+            }
+        }
         Map<String, MappedValue> doubtful = new LinkedHashMap<>();
-        fields.values().removeIf(value -> notReported.contains(folded(value)));
-        sources.values().forEach(source -> fields.remove(source.from()));
         sources.forEach((field, source) -> {
-            String value = raw.fields().get(source.from());
-            if (value != null && !notReported.contains(folded(value))) {
+            String value = raw.values().get(source.from());
+            if (value != null && !isNotReported(value)) {
                 MappedValue mapped = source.read(field, value.strip());
-                fields.put(field, mapped.text());
+                // There, but without a value: neither is the record without health, nor does a constant take its place.
+                fields.put(field, mapped.text() == null ? "" : mapped.text());
                 if (mapped.doubt() != null) {
                     doubtful.put(field, mapped);
                 }
             }
         });
-        constants.forEach(fields::putIfAbsent);
-        fields.putIfAbsent(VERSION, "1.0");
-        // What the export calls its own way and nobody asked for is no misspelling.
-        fields.keySet().removeIf(name -> !ReadingParser.isKnown(name));
+        constants.forEach((field, value) -> putIfAbsent(fields, field, value));
+        putIfAbsent(fields, VERSION, "1.0");
         List<Problem> notes = new ArrayList<>();
         for (Map.Entry<String, MappedValue> entry : doubtful.entrySet()) {
             Problem problem = problem(raw, entry.getKey(), entry.getValue(), Fields.subject(fields));
-            if (entry.getValue().text() == null) {
-                if (Fields.isDecisive(entry.getKey())) {
-                    return RawRecord.broken(problem);
-                }
-                // There, but without a value: neither is the record without health, nor does a constant take its place.
-                fields.put(entry.getKey(), "");
+            if (entry.getValue().text() == null && Fields.isDecisive(entry.getKey())) {
+                return RawRecord.broken(problem);
             }
             notes.add(problem);
         }
         return new RawRecord(raw.source(), fields, null, notes);
     }
 
+    private boolean isNotReported(String value) {
+        return !notReported.isEmpty() && notReported.contains(folded(value));
+    }
+
+    private static void putIfAbsent(RawFields fields, String field, String value) {
+        if (fields.get(field) == null) {
+            fields.put(field, value);
+        }
+    }
+
     private Problem problem(RawRecord raw, String field, MappedValue mapped, String subject) {
         MappedSource source = sources.get(field);
-        String text = raw.fields().get(source.from()).strip();
+        String text = raw.values().get(source.from()).strip();
         boolean left = mapped.text() == null && !Fields.isDecisive(field);
         return new Problem(left ? ProblemKind.OPTIONAL_FIELD_INVALID : mapped.kind(), raw.source(), subject, Fields.quoted(named(field, source), text) + ", " + mapped.doubt(),
             mapped.expected(), (left ? Fields.NOT_REPORTED : "") + mapped.remedy());

@@ -22,7 +22,7 @@ final class FieldNames {
 
     /** The nearest first; by what stands behind the dot, since that one knows and its group is forgotten: {@code percentageUsed}, {@code machine.serial}. */
     static List<String> near(String wanted) {
-        return ReadingParser.known().stream().filter(field -> isNear(own(wanted), own(field)) || sharesWords(wanted, field))
+        return ReportField.ALL.stream().map(ReportField::dotted).filter(field -> isNear(own(wanted), own(field)) || sharesWords(wanted, field))
             .sorted(Comparator.comparing((String field) -> DISTANCE.apply(own(wanted), own(field)))
                 .thenComparing(field -> DISTANCE.apply(folded(wanted), folded(field))).thenComparing(Comparator.naturalOrder()))
             .limit(MOST_NAMED).toList();

@@ -4,16 +4,11 @@ import java.math.BigInteger;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
-import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.StringTokenizer;
 import java.util.TreeSet;
-import java.util.function.Function;
-import java.util.function.Supplier;
-import java.util.stream.Collectors;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
@@ -26,15 +21,12 @@ import org.wearledger.model.SourcePlace;
  * such fault only; a fault elsewhere is noted and the field taken as not reported.
  */
 final class Fields {
-    static final Set<String> REQUIRED = Set.of("schemaVersion", "collectedAt", "machine.id", "drive.serial", "drive.model");
-    private static final Set<String> DECISIVE = HealthField.ALL.stream().filter(HealthField::isDecisive).map(field -> HealthField.GROUP + field.ownName())
-        .collect(Collectors.toUnmodifiableSet());
-    private static final String ARRAY_FIELD = "health.temperatureSensorsKelvin";
+    static final List<String> REQUIRED = ReportField.REQUIRED.stream().map(ReportField::dotted).toList();
     static final String TEXT_EXPECTED = "text in UTF-8, or UTF-16 with a byte order mark";
     /** Before the remedy of a fault that leaves the record in use. */
     static final String NOT_REPORTED = "the field is taken as not reported; ";
     static final String TEXT_REMEDY = "export as UTF-8";
-    private static final BigInteger COUNTER_LIMIT = BigInteger.ONE.shiftLeft(128);
+    private static final BigInteger MOST_OF_A_COUNTER = BigInteger.ONE.shiftLeft(128).subtract(BigInteger.ONE);
     /** No drive of this kind is older: the first specification is of that year. */
     static final LocalDate FIRST_IN_SERVICE = LocalDate.ofInstant(Health.FIRST_SPECIFICATION, ZoneOffset.UTC);
     /** Of one drive; the largest that are sold hold an eighth of it, from memory. */
@@ -44,35 +36,36 @@ final class Fields {
     static final String MEMORY_EXPECTED = "64 MiB to 64 TiB, in bytes";
     private static final int MOST_DIGITS = 39;
     private static final int DIGITS_OF_A_LONG = 18;
-    private static final int MOST_SENSORS = 8;
+    private static final int DIGITS_OF_A_SENSOR = 5;
     /** Generous; a cell of a workbook holds 32,767. */
     private static final int MOST_NAME_CHARACTERS = 4_096;
     private static final int MOST_QUOTED = 100;
     /** What stands in for bytes that are no UTF-8. */
     static final char UNDECODABLE = '\uFFFD';
+    private static final Attachment[] ATTACHMENTS = Attachment.values();
 
     private final SourcePlace source;
-    private final Map<String, String> texts;
-    private final List<Problem> notes = new ArrayList<>();
+    private final RawFields values;
+    private List<Problem> notes;
     private Problem refusal;
 
     Fields(RawRecord raw) {
         source = raw.source();
-        texts = raw.fields();
-        notes.addAll(raw.notes());
+        values = raw.values();
+        notes = raw.notes();
     }
 
     /** Whether a fault in it refuses the record. */
     static boolean isDecisive(String field) {
-        return REQUIRED.contains(field) || DECISIVE.contains(field);
+        return ReportField.named(field).isDecisive();
     }
 
     SourcePlace source() {
         return source;
     }
 
-    Map<String, String> texts() {
-        return texts;
+    RawFields values() {
+        return values;
     }
 
     List<Problem> notes() {
@@ -87,10 +80,16 @@ final class Fields {
     /** Bytes that are no UTF-8 anywhere in the record. */
     void judgeGarbled() {
         TreeSet<String> garbled = null;
-        for (Map.Entry<String, String> field : texts.entrySet()) {
-            if (Problem.writable(field.getValue()).indexOf(UNDECODABLE) >= 0) {
+        for (ReportField field : ReportField.ALL) {
+            if (values.has(field) && !values.isNumber(field) && isGarbled(values.get(field))) {
                 garbled = garbled == null ? new TreeSet<>() : garbled;
-                garbled.add(field.getKey());
+                garbled.add(field.dotted());
+            }
+        }
+        for (Map.Entry<String, String> other : values.others().entrySet()) {
+            if (isGarbled(other.getValue())) {
+                garbled = garbled == null ? new TreeSet<>() : garbled;
+                garbled.add(other.getKey());
             }
         }
         if (garbled == null) {
@@ -104,17 +103,33 @@ final class Fields {
         }
     }
 
-    String text(String name) {
-        String value = texts.get(name);
-        if (value == null) {
-            return null;
+    private static boolean isGarbled(String text) {
+        return !isPlain(text) && Problem.writable(text).indexOf(UNDECODABLE) >= 0;
+    }
+
+    /** Visible ASCII from end to end, as nearly every value is. */
+    private static boolean isPlain(String text) {
+        int length = text.length();
+        for (int i = 0; i < length; i++) {
+            char c = text.charAt(i);
+            if (c < ' ' || c > '~') {
+                return false;
+            }
+        }
+        return length > 0 && text.charAt(0) != ' ' && text.charAt(length - 1) != ' ';
+    }
+
+    String text(ReportField field) {
+        String value = values.get(field);
+        if (value == null || isPlain(value)) {
+            return value;
         }
         String stripped = Problem.writable(value).replace('\0', ' ').strip();
-        return stripped.isEmpty() && !name.equals("drive.serial") ? null : stripped;
+        return stripped.isEmpty() && field != ReportField.SERIAL ? null : stripped;
     }
 
     /** A name that people read and that joins: without characters that nobody sees. */
-    String name(String field) {
+    String name(ReportField field) {
         String text = text(field);
         if (text == null || text.length() <= MOST_NAME_CHARACTERS && VisibleName.isVisible(text)) {
             return text;
@@ -124,7 +139,7 @@ final class Fields {
             return null;
         }
         String visible = VisibleName.of(text);
-        if (visible.isEmpty() && REQUIRED.contains(field)) {
+        if (visible.isEmpty() && field.isRequired()) {
             refuse(ProblemKind.FIELD_MISSING, field + " holds nothing but " + VisibleName.hiddenIn(text), "characters that can be seen", "give the name");
             return null;
         }
@@ -133,144 +148,177 @@ final class Fields {
         return visible.isEmpty() ? null : visible;
     }
 
-    private void judgeLongName(String field, int characters) {
+    private void judgeLongName(ReportField field, int characters) {
         String found = field + " of " + characters + " characters";
         String expected = "at most " + MOST_NAME_CHARACTERS;
-        if (REQUIRED.contains(field)) {
+        if (field.isRequired()) {
             refuse(ProblemKind.FIELD_INVALID, found, expected, "give the name alone");
         } else {
             note(ProblemKind.OPTIONAL_FIELD_INVALID, found, expected, NOT_REPORTED + "give the name alone");
         }
     }
 
-    private static boolean isDigits(String text) {
-        for (int i = 0; i < text.length(); i++) {
-            if (text.charAt(i) < '0' || text.charAt(i) > '9') {
-                return false;
-            }
+    /** Below zero when the text is no whole number of up to 18 digits. */
+    private static long digits(String text) {
+        if (text.isEmpty() || text.length() > DIGITS_OF_A_LONG) {
+            return -1;
         }
-        return !text.isEmpty();
+        long number = 0;
+        for (int i = 0; i < text.length(); i++) {
+            int digit = text.charAt(i) - '0';
+            if (digit < 0 || digit > 9) {
+                return -1;
+            }
+            number = 10 * number + digit;
+        }
+        return number;
     }
 
     /** {@code null} when it is none, or has more digits than any counter. */
-    private static BigInteger whole(String text) {
-        return text.length() > MOST_DIGITS || !isDigits(text) ? null
-            : text.length() <= DIGITS_OF_A_LONG ? BigInteger.valueOf(Long.parseLong(text)) : new BigInteger(text);
+    private static BigInteger longWhole(String text) {
+        return text.length() <= DIGITS_OF_A_LONG || text.length() > MOST_DIGITS || !text.chars().allMatch(c -> c >= '0' && c <= '9') ? null : new BigInteger(text);
     }
 
-    private BigInteger counter(String name) {
-        return field(name, () -> "an exact whole number below 2^128, digits only", text -> {
-            BigInteger value = whole(text);
-            return value == null || value.compareTo(COUNTER_LIMIT) >= 0 ? null : value;
-        });
+    /** Not reported, or at fault, which is then on record: below zero. */
+    private long whole(ReportField field, long most) {
+        if (!values.has(field)) {
+            return -1;
+        }
+        if (values.isNumber(field) && values.number(field) <= most) {
+            return values.number(field);
+        }
+        String text = text(field);
+        if (text == null) {
+            return -1;
+        }
+        BigInteger large = longWhole(text);
+        long number = large == null ? digits(text) : large.bitLength() < Long.SIZE ? large.longValue() : -1;
+        if (number < 0 || number > most) {
+            judgeUnusable(field, text, "a whole number, 0 to " + most);
+            return -1;
+        }
+        return number;
     }
 
-    Long wholeUpTo(String name, long most) {
-        return field(name, () -> "a whole number, 0 to " + most, text -> {
-            if (text.length() <= DIGITS_OF_A_LONG) {
-                // Most are short, and millions are read.
-                Long value = isDigits(text) ? (Long) Long.parseLong(text) : null;
-                return value == null || value > most ? null : value;
-            }
-            BigInteger value = whole(text);
-            return value == null || value.compareTo(BigInteger.valueOf(most)) > 0 ? null : value.longValueExact();
-        });
+    Long wholeUpTo(ReportField field, long most) {
+        long number = whole(field, most);
+        return number < 0 ? null : (Long) number;
+    }
+
+    Long wholeLong(ReportField field) {
+        return wholeUpTo(field, Long.MAX_VALUE - 1);
     }
 
     /** Bytes of memory; no machine that carries such a drive has less or more. */
-    Long memory(String name) {
-        Long bytes = wholeLong(name);
+    Long memory() {
+        Long bytes = wholeLong(ReportField.MEMORY_BYTES);
         if (bytes == null || bytes == 0 || bytes >= LEAST_MEMORY_BYTES && bytes <= MOST_MEMORY_BYTES) {
             return bytes;
         }
-        note(ProblemKind.OPTIONAL_FIELD_INVALID, quoted(name, text(name)), MEMORY_EXPECTED, NOT_REPORTED + "check the unit, which is bytes");
+        note(ProblemKind.OPTIONAL_FIELD_INVALID, quoted(ReportField.MEMORY_BYTES.dotted(), text(ReportField.MEMORY_BYTES)), MEMORY_EXPECTED,
+            NOT_REPORTED + "check the unit, which is bytes");
         return null;
     }
 
-    Long wholeLong(String name) {
-        return wholeUpTo(name, Long.MAX_VALUE - 1);
-    }
-
     /** Adds the field to those of the drive, unless it is not reported or at fault. */
-    void read(HealthField field, Health.Builder into) {
-        String name = HealthField.GROUP + field.ownName();
-        if (field.isList()) {
-            into.sensors(sensors().stream().mapToInt(kelvin -> kelvin).toArray());
+    void read(HealthField figure, Health.Builder into) {
+        ReportField field = ReportField.of(figure);
+        if (figure.isList()) {
+            sensors(field, into);
+        } else if (!figure.isCounter()) {
+            long value = whole(field, figure.largest());
+            if (value >= 0) {
+                into.set(figure, value);
+            }
+        } else if (values.isNumber(field)) {
+            into.set(figure, values.number(field));
         } else {
-            into.set(field, field.isCounter() ? counter(name) : (Number) wholeUpTo(name, field.largest()));
+            counter(field, figure, into);
         }
     }
 
-    private List<Integer> sensors() {
-        List<Integer> sensors = field(ARRAY_FIELD, () -> "up to eight whole numbers, 0 to 65535", text -> {
-            List<Integer> kelvins = new ArrayList<>();
-            for (StringTokenizer parts = new StringTokenizer(text); parts.hasMoreTokens();) {
-                String part = parts.nextToken();
-                if (part.length() > 5 || !isDigits(part) || Integer.parseInt(part) > 65_535 || kelvins.size() == MOST_SENSORS) {
-                    return null;
-                }
-                kelvins.add(Integer.valueOf(part));
-            }
-            return kelvins;
-        });
-        return sensors == null ? List.of() : sensors;
+    private void counter(ReportField field, HealthField figure, Health.Builder into) {
+        String text = text(field);
+        if (text == null) {
+            return;
+        }
+        long number = digits(text);
+        if (number >= 0) {
+            into.set(figure, number);
+            return;
+        }
+        BigInteger large = longWhole(text);
+        if (large != null && large.compareTo(MOST_OF_A_COUNTER) <= 0) {
+            into.set(figure, large);
+        } else {
+            judgeUnusable(field, text, "an exact whole number below 2^128, digits only");
+        }
+    }
+
+    private void sensors(ReportField field, Health.Builder into) {
+        String text = text(field);
+        if (text == null) {
+            return;
+        }
+        StringTokenizer parts = new StringTokenizer(text);
+        int[] kelvins = new int[parts.countTokens()];
+        boolean usable = kelvins.length <= HealthField.MOST_SENSORS;
+        for (int i = 0; usable && i < kelvins.length; i++) {
+            String part = parts.nextToken();
+            kelvins[i] = part.length() > DIGITS_OF_A_SENSOR ? -1 : (int) digits(part);
+            usable = kelvins[i] >= 0 && kelvins[i] <= HealthField.TEMPERATURE_SENSORS.largest();
+        }
+        if (usable) {
+            into.sensors(kelvins);
+        } else {
+            judgeUnusable(field, text, "up to eight whole numbers, 0 to 65535");
+        }
     }
 
     /** A date in which a drive of this kind may have gone into service; one after the report is none. */
-    LocalDate serviceDate(String name, Instant collectedAt) {
-        LocalDate date = date(name);
+    LocalDate serviceDate(ReportField field, Instant collectedAt) {
+        LocalDate date = date(field);
         LocalDate last = collectedAt == null ? LocalDate.MAX : LocalDate.ofInstant(collectedAt, ZoneOffset.UTC).plusDays(1);
         if (date == null || !date.isBefore(FIRST_IN_SERVICE) && !date.isAfter(last)) {
             return date;
         }
-        note(ProblemKind.OPTIONAL_FIELD_INVALID, quoted(name, text(name)), "a date from " + FIRST_IN_SERVICE + " to the report's", NOT_REPORTED + "correct the export");
+        note(ProblemKind.OPTIONAL_FIELD_INVALID, quoted(field.dotted(), text(field)), "a date from " + FIRST_IN_SERVICE + " to the report's", NOT_REPORTED + "correct the export");
         return null;
     }
 
-    LocalDate date(String name) {
-        return field(name, () -> "a date such as 2025-01-06", text -> {
-            try {
-                return LocalDate.parse(text);
-            } catch (DateTimeParseException e) {
-                return null;
-            }
-        });
-    }
-
-    Attachment attachment() {
-        Attachment attachment = field("drive.attachment", () -> "soldered, socketed or unknown", text -> {
-            for (Attachment each : Attachment.values()) {
-                if (each.label().equalsIgnoreCase(text)) {
-                    return each;
-                }
-            }
-            return null;
-        });
-        return attachment == null ? Attachment.UNKNOWN : attachment;
-    }
-
-    /** The converted field; {@code null} when it is not reported, or when it is at fault, which is then on record. */
-    private <T> T field(String name, Supplier<String> expected, Function<String, T> convert) {
-        String text = text(name);
+    LocalDate date(ReportField field) {
+        String text = text(field);
         if (text == null) {
             return null;
         }
-        T value = convert.apply(text);
-        if (value == null) {
-            judgeUnusable(name, text, expected.get());
+        LocalDate date = UsualTime.date(text);
+        if (date == null) {
+            judgeUnusable(field, text, "a date such as 2025-01-06");
         }
-        return value;
+        return date;
     }
 
-    private void judgeUnusable(String name, String text, String expected) {
-        boolean decisive = DECISIVE.contains(name);
-        Misread misread = switch (name) {
-            case "machine.inServiceOn", "machine.userSince" -> new Misread(ProblemKind.FIELD_INVALID, Misread.time(text).what(), "write it as 2025-01-06");
-            case "drive.attachment", ARRAY_FIELD -> Misread.OTHER;
-            default -> FieldUnits.isOfPercent(name) ? Misread.percent(text) : Misread.number(text);
-        };
-        String found = quoted(name, text) + misread.behindComma();
-        if (decisive) {
+    Attachment attachment() {
+        String text = text(ReportField.ATTACHMENT);
+        if (text == null) {
+            return Attachment.UNKNOWN;
+        }
+        for (Attachment each : ATTACHMENTS) {
+            if (each.label().equalsIgnoreCase(text)) {
+                return each;
+            }
+        }
+        judgeUnusable(ReportField.ATTACHMENT, text, "soldered, socketed or unknown");
+        return Attachment.UNKNOWN;
+    }
+
+    private void judgeUnusable(ReportField field, String text, String expected) {
+        Misread misread = field == ReportField.IN_SERVICE_ON || field == ReportField.USER_SINCE
+            ? new Misread(ProblemKind.FIELD_INVALID, Misread.time(text).what(), "write it as 2025-01-06")
+            : field == ReportField.ATTACHMENT || field == ReportField.of(HealthField.TEMPERATURE_SENSORS) ? Misread.OTHER
+            : FieldUnits.isOfPercent(field.dotted()) ? Misread.percent(text) : Misread.number(text);
+        String found = quoted(field.dotted(), text) + misread.behindComma();
+        if (field.isDecisive()) {
             refuse(misread.kind(), found, expected, misread.remedy());
         } else {
             note(ProblemKind.OPTIONAL_FIELD_INVALID, found, expected, NOT_REPORTED + (misread.what().isEmpty() ? "correct the export" : misread.remedy()));
@@ -292,15 +340,19 @@ final class Fields {
     }
 
     void note(ProblemKind kind, String found, String expected, String remedy) {
+        if (!(notes instanceof ArrayList)) {
+            notes = new ArrayList<>(notes);
+        }
         notes.add(problem(kind, found, expected, remedy));
     }
 
     private Problem problem(ProblemKind kind, String found, String expected, String remedy) {
-        return new Problem(kind, source, subject(texts), found, expected, remedy);
+        return new Problem(kind, source, subject(values), found, expected, remedy);
     }
 
     /** The machine's name, or else the drive's number, as far as it is told. */
-    static String subject(Map<String, String> texts) {
-        return shortened(VisibleName.of(texts.getOrDefault("machine.id", texts.getOrDefault("drive.serial", ""))));
+    static String subject(RawFields values) {
+        String name = values.get(values.has(ReportField.MACHINE_ID) ? ReportField.MACHINE_ID : ReportField.SERIAL);
+        return name == null ? "" : shortened(VisibleName.of(name));
     }
 }

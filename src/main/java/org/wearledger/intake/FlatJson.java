@@ -10,23 +10,24 @@ import com.fasterxml.jackson.core.StreamReadFeature;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.StringJoiner;
+import org.wearledger.model.HealthField;
 
 /**
- * One JSON object to dotted names and text, token by token: {@code {"machine":{"id":"A"}}} is {@code machine.id} = {@code A}.
- * Numbers keep the text they have in the file. Not for several threads: it remembers the names it has met.
+ * One JSON object to its fields by dotted names, token by token: {@code {"machine":{"id":"A"}}} is {@code machine.id} = {@code A}.
+ * Numbers keep the digits they have in the file. Not for several threads: it remembers the names it has met.
  */
 final class FlatJson {
     // A key given twice would otherwise silently keep the last value.
     static final JsonFactory FACTORY = JsonFactory.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
         .streamReadConstraints(StreamReadConstraints.builder().maxStringLength(1 << 20).build()).build();
+    /** The same without looking for keys that stand twice, which costs as much again as reading them; {@link #read} finds them all the same. */
+    static final JsonFactory QUICK = FACTORY.rebuild().disable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
     static final int MOST_FIELDS = 2_000;
-    /** Room for every field of the report form without growing. */
-    private static final int USUAL_CAPACITY = 64;
+    private static final int DIGITS_OF_A_LONG = 18;
     static final int MOST_CHARACTERS = 1 << 20;
-    private static final String ARRAY_FIELD = "health.temperatureSensorsKelvin";
+    private static final String ARRAY_FIELD = ReportField.of(HealthField.TEMPERATURE_SENSORS).dotted();
 
     /** A field that stands twice under the same dotted name, which JSON itself does not forbid. */
     static final class FieldTwiceException extends IOException {
@@ -37,71 +38,104 @@ final class FlatJson {
         }
     }
 
-    /** The dotted names below one object, so that each is put together once and not in every record. */
-    private static final class Names {
+    /** What a name stands for within the objects around it, looked up once a file. Objects and values are counted, to find a name that stands twice. */
+    private static final class Name {
         private static final int MOST_REMEMBERED = 200;
+        private final String dotted;
         private final String prefix;
-        private final Map<String, String> dotted = new HashMap<>();
-        private final Map<String, Names> below = new HashMap<>();
+        private final ReportField field;
+        private final Map<String, Name> below = new HashMap<>();
+        private long objects;
+        private long seenIn;
 
-        Names(String prefix) {
+        Name(String dotted, String prefix) {
+            this.dotted = dotted;
             this.prefix = prefix;
+            field = ReportField.named(dotted);
         }
 
-        String dotted(String key) {
-            String known = dotted.get(key);
-            return known != null ? known : remember(dotted, key, prefix + key);
-        }
-
-        Names below(String key) {
-            Names known = below.get(key);
-            return known != null ? known : remember(below, key, new Names(prefix + key + "."));
-        }
-
-        private static <T> T remember(Map<String, T> names, String key, T value) {
-            if (names.size() < MOST_REMEMBERED) {
-                names.put(key, value);
+        Name below(String key) {
+            Name known = below.get(key);
+            if (known == null) {
+                known = new Name(prefix + key, prefix + key + ".");
+                if (below.size() < MOST_REMEMBERED) {
+                    below.put(key, known);
+                }
             }
-            return value;
+            return known;
+        }
+
+        boolean isRemembered(String key) {
+            return below.size() < MOST_REMEMBERED || below.containsKey(key);
         }
     }
 
-    private final Names root = new Names("");
+    private final Name root = new Name("", "");
+    private final RawFields fields = new RawFields();
+    private boolean strict;
     private String twice;
     private long characters;
 
     /**
      * @param parser at the object's opening bracket; afterwards at its closing one, also when a name stands twice
+     * @return the same object for every record
      * @throws JsonParseException when the text is broken or the object has more than {@value #MOST_FIELDS} fields or
      *     {@value #MOST_CHARACTERS} characters of values
      * @throws FieldTwiceException when a dotted name stands twice
      */
-    Map<String, String> read(JsonParser parser) throws IOException {
-        Map<String, String> fields = new LinkedHashMap<>(USUAL_CAPACITY);
+    RawFields read(JsonParser parser) throws IOException {
+        strict = parser.isEnabled(StreamReadFeature.STRICT_DUPLICATE_DETECTION.mappedFeature());
+        fields.clear();
         twice = null;
         characters = 0;
-        read(parser, root, fields);
+        read(parser, root);
         if (twice != null) {
             throw new FieldTwiceException(twice);
         }
         return fields;
     }
 
-    private void read(JsonParser parser, Names names, Map<String, String> fields) throws IOException {
+    private void read(JsonParser parser, Name object) throws IOException {
+        long number = ++object.objects;
         for (String key = parser.nextFieldName(); key != null; key = parser.nextFieldName()) {
+            Name name = object.below(key);
+            if (!strict && (name.seenIn == number || !object.isRemembered(key))) {
+                throw new FieldTwiceException(name.dotted);
+            }
+            name.seenIn = number;
             JsonToken token = parser.nextToken();
             if (token == JsonToken.START_OBJECT) {
-                read(parser, names.below(key), fields);
+                read(parser, name);
             } else if (token != JsonToken.VALUE_NULL) {
-                String name = names.dotted(key);
-                if (fields.put(name, token == JsonToken.START_ARRAY ? array(parser, name) : text(parser)) != null) {
-                    twice = name;
+                if (!value(parser, token, name)) {
+                    twice = name.dotted;
                 }
                 if (fields.size() > MOST_FIELDS) {
                     throw new JsonParseException(parser, "more than " + MOST_FIELDS + " fields in one report");
                 }
             }
         }
+    }
+
+    /** False when the name stands twice. */
+    private boolean value(JsonParser parser, JsonToken token, Name name) throws IOException {
+        if (name.field == null) {
+            return fields.put(name.dotted, token == JsonToken.START_ARRAY ? array(parser, name.dotted) : text(parser));
+        }
+        if (token == JsonToken.VALUE_NUMBER_INT && parser.getTextLength() <= DIGITS_OF_A_LONG) {
+            int length = parser.getTextLength();
+            char[] digits = parser.getTextCharacters();
+            int from = parser.getTextOffset();
+            if (digits[from] != '-') {
+                count(parser, length);
+                long number = 0;
+                for (int i = from; i < from + length; i++) {
+                    number = 10 * number + digits[i] - '0';
+                }
+                return fields.put(name.field, number);
+            }
+        }
+        return fields.put(name.field, token == JsonToken.START_ARRAY ? array(parser, name.dotted) : text(parser));
     }
 
     /** An array is a value only where the schema has one; elsewhere its brackets stay, and no number is read from it. */

@@ -66,7 +66,7 @@ final class JsonRecords {
 
     private static RawRecord record(SourcePlace source, ByteLines line, FlatJson json) throws IOException {
         if (line.isAscii()) {
-            try (JsonParser parser = FlatJson.FACTORY.createParser(line.buffer(), line.start(), line.length())) {
+            try (JsonParser parser = FlatJson.QUICK.createParser(line.buffer(), line.start(), line.length())) {
                 if (parser.nextToken() == JsonToken.START_OBJECT) {
                     RawRecord record = RawRecord.of(source, json.read(parser));
                     if (parser.nextToken() == null) {

@@ -123,14 +123,14 @@ final class MappingDocument {
     }
 
     private boolean isKnown(String field, JsonNode right) {
-        if (ReadingParser.isKnown(field)) {
+        if (ReportField.named(field) != null) {
             return true;
         }
         String from = from(right);
         List<String> near = FieldNames.near(field);
         unknownFields.add("\"" + field + "\"" + (BESIDE_FIELDS.contains(field)
             ? " (it stands beside \"fields\", not in it)"
-            : ReadingParser.isKnown(from) ? " (right of it stands " + from + ": the field goes left, the heading right)"
+            : ReportField.named(from) != null ? " (right of it stands " + from + ": the field goes left, the heading right)"
             : near.isEmpty() ? "" : " (near: " + String.join(", ", near) + ")"));
         return false;
     }

@@ -6,17 +6,27 @@ import org.wearledger.model.Problem;
 import org.wearledger.model.SourcePlace;
 
 /**
- * One record of a file as dotted names to text, or the problem that stood in its place.
+ * One record of a file, or the problem that stood in its place. It holds until the next record of the file is asked for.
  *
+ * @param values empty beside a problem
  * @param problem {@code null} for a record that could be read
- * @param notes of what was read and is to be told
+ * @param notes of what was read and is to be known
  */
-record RawRecord(SourcePlace source, Map<String, String> fields, Problem problem, List<Problem> notes) {
-    static RawRecord of(SourcePlace source, Map<String, String> fields) {
-        return new RawRecord(source, fields, null, List.of());
+record RawRecord(SourcePlace source, RawFields values, Problem problem, List<Problem> notes) {
+    static RawRecord of(SourcePlace source, RawFields values) {
+        return new RawRecord(source, values, null, List.of());
+    }
+
+    static RawRecord of(SourcePlace source, Map<String, String> values) {
+        return of(source, RawFields.of(values));
     }
 
     static RawRecord broken(Problem problem) {
-        return new RawRecord(problem.source(), Map.of(), problem, List.of());
+        return new RawRecord(problem.source(), new RawFields(), problem, List.of());
+    }
+
+    /** Dotted names to text. */
+    Map<String, String> fields() {
+        return values.byName();
     }
 }

@@ -143,20 +143,22 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private Outcome<Reading> outcome(RawRecord raw) {
         recordsSeen++;
         if (!mapping.isNone()) {
-            namesMet.addAll(raw.fields().keySet());
+            namesMet.addAll(raw.values().names());
         }
         RawRecord record = mapping.apply(raw);
         if (record.problem() != null) {
             return problem(record.problem());
         }
-        for (String name : record.fields().keySet()) {
-            if (!ReadingParser.isKnown(name)) {
-                unknownFields.merge(name, 1L, Long::sum);
-            }
+        for (String name : record.values().others().keySet()) {
+            unknownFields.merge(name, 1L, Long::sum);
         }
         Outcome<Reading> parsed = ReadingParser.parse(record);
-        readings += parsed.values().size();
-        parsed.values().stream().map(reading -> reading.machine().memoryBytes()).filter(bytes -> bytes != null).forEach(memoryBytes::add);
+        for (Reading reading : parsed.values()) {
+            readings++;
+            if (reading.machine().memoryBytes() != null) {
+                memoryBytes.add(reading.machine().memoryBytes());
+            }
+        }
         return parsed;
     }
 
@@ -248,8 +250,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         }
         CsvRecords csv = part.isFirst() ? new CsvRecords(name, text.reader(), header)
             : new CsvRecords(name, text.reader(), header, part.linesBefore());
-        List<String> missing = new ArrayList<>(mapping.missing(List.copyOf(Fields.REQUIRED), csv.columns()));
-        missing.sort(null);
+        List<String> missing = mapping.missing(csv.columns());
         ForeignFile sideTable = missing.isEmpty() ? null : ForeignFile.ofSideTable(csv.columns());
         if (sideTable != null) {
             refuse(sideTable);
@@ -257,7 +258,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         }
         if (!missing.isEmpty()) {
             refuseFile(ProblemKind.FILE_HAS_NO_READING, "a CSV header without " + String.join(", ", missing) + "; it has "
-                + Headings.listed(csv.columns()) + mapping.nearestOf(Fields.REQUIRED, csv.columns()), "every required column", Headings.isGarbled(header.line())
+                + Headings.listed(csv.columns()) + mapping.nearestOf(csv.columns()), "every required column", Headings.isGarbled(header.line())
                     ? Fields.TEXT_REMEDY + ": the header holds bytes that are none" : mapping.isNone() ? "see schemas/csv-columns.md" : "correct the mapping: it names headings of this file");
             return null;
         }

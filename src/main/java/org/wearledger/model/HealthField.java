@@ -65,6 +65,8 @@ public enum HealthField {
         COUNT,
         /** Host data, in units of 512,000 bytes. */
         DATA_UNITS,
+        /** Memory or capacity. */
+        BYTES,
         /** Absolute temperature. */
         KELVIN,
         /** A part of a whole: 0 to 100. */

@@ -42,6 +42,19 @@ final class LabelConverters {
         }
     }
 
+    static final class ForRows implements ITypeConverter<Integer> {
+        @Override
+        public Integer convert(String text) {
+            if (text.equals("all")) {
+                return Integer.MAX_VALUE;
+            }
+            if (!text.matches("[1-9]\\d{0,8}")) {
+                throw new TypeConversionException("expected a number of rows from 1, or all, not " + text);
+            }
+            return Integer.valueOf(text);
+        }
+    }
+
     private static <T> T byLabel(T[] values, Function<T, String> label, String text) {
         return Arrays.stream(values).filter(value -> label.apply(value).equals(text)).findFirst()
             .orElseThrow(() -> new TypeConversionException("expected one of "

@@ -64,6 +64,10 @@ final class SweepCommand implements Callable<Integer> {
         description = "Exit with 4 when a machine has this standing or a worse one: urgent, past-rating, due, watch.")
     private FailOn failOn;
 
+    @Option(names = "--workbook-rows", paramLabel = "N", defaultValue = "20000", converter = LabelConverters.ForRows.class,
+        description = "Rows that each sheet of facts holds, worst first: a number, or all. The CSV tables hold all (default: ${DEFAULT-VALUE}).")
+    private int workbookRows;
+
     @Mixin
     private EngineOptions engine;
 
@@ -78,7 +82,7 @@ final class SweepCommand implements Callable<Integer> {
         TerminalProgress progress = new TerminalProgress();
         SweepResult result = Sweep.run(request, engine.engine(spec.commandLine(), progress));
         progress.at("writing", 0, 1);
-        OutputFolder.write(out, overwrite, output.access(), folder -> SweepWriter.write(result, folder));
+        OutputFolder.write(out, overwrite, output.access(), folder -> SweepWriter.write(result, folder, workbookRows));
         progress.close();
         int exitCode = exitCode(result);
         PrintWriter console = spec.commandLine().getOut();

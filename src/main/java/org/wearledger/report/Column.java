@@ -21,6 +21,10 @@ record Column<T>(String name, String heading, String unit, CellType type, Functi
     // The last day a spreadsheet's date can hold; a later one (a straight line over an idle drive) is left empty.
     private static final LocalDate LAST_DATE = LocalDate.of(9999, 12, 31);
     private static final LocalDate FIRST_DATE = LocalDate.of(1900, 3, 1);
+    private static final double[] POWERS_OF_TEN = {1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6};
+    /** Up to here a shifted number is off by far less than {@link #IN_DOUBT}. */
+    private static final double MOST_SHIFTED = 1e9;
+    private static final double IN_DOUBT = 1e-6;
 
     static <T> Column<T> text(String name, String heading, Function<T, String> value) {
         return new Column<>(name, heading, "", CellType.TEXT, value::apply, null);
@@ -76,12 +80,21 @@ record Column<T>(String name, String heading, String unit, CellType type, Functi
 
     /** NaN and infinity stand for "no figure" and give an empty cell. */
     private static BigDecimal rounded(Number number, int places) {
-        if (number == null || !Double.isFinite(number.doubleValue())) {
-            return null;
+        if (number instanceof Integer || number instanceof Long) {
+            return BigDecimal.valueOf(number.longValue()).setScale(places, RoundingMode.HALF_UP);
         }
-        BigDecimal exact = number instanceof BigDecimal decimal ? decimal
-            : number instanceof Integer || number instanceof Long ? BigDecimal.valueOf(number.longValue()) : new BigDecimal(number.toString());
-        return exact.setScale(places, RoundingMode.HALF_UP);
+        if (number instanceof BigDecimal decimal) {
+            return decimal.setScale(places, RoundingMode.HALF_UP);
+        }
+        return number == null || !Double.isFinite(number.doubleValue()) ? null : rounded(number.doubleValue(), places);
+    }
+
+    /** The number as it is written in decimal, rounded half up. That text is needed only where the rounding is in doubt: it takes longer than all else. */
+    private static BigDecimal rounded(double number, int places) {
+        double shifted = number * POWERS_OF_TEN[places];
+        double below = Math.floor(shifted);
+        return Math.abs(shifted) < MOST_SHIFTED && Math.abs(shifted - below - 0.5) > IN_DOUBT ? BigDecimal.valueOf((long) (shifted - below > 0.5 ? below + 1 : below), places)
+            : BigDecimal.valueOf(number).setScale(places, RoundingMode.HALF_UP);
     }
 
     private static LocalDate holdable(LocalDate date) {

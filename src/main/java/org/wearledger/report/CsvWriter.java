@@ -12,6 +12,7 @@ import org.apache.commons.csv.CSVPrinter;
 /** Tables as CSV, the same bytes for the same table: UTF-8, line feeds, fixed decimals, ISO dates, times in UTC. */
 final class CsvWriter {
     private static final CSVFormat FORMAT = CSVFormat.DEFAULT.builder().setRecordSeparator('\n').get();
+    private static final int PIECE = 1 << 16;
 
     private CsvWriter() {
     }
@@ -22,13 +23,22 @@ final class CsvWriter {
         }
     }
 
+    /** In pieces, since a buffered writer takes a lock for each cell. */
     static <T> void write(Table<T> table, Appendable out) throws IOException {
-        CSVPrinter printer = new CSVPrinter(out, FORMAT);
+        StringBuilder piece = new StringBuilder();
+        CSVPrinter printer = new CSVPrinter(piece, FORMAT);
         printer.printRecord(table.columns().stream().map(Column::name));
         for (T row : table.rows()) {
-            printer.printRecord(table.columns().stream().map(column -> cell(column, row)));
+            for (Column<T> column : table.columns()) {
+                printer.print(cell(column, row));
+            }
+            printer.println();
+            if (piece.length() >= PIECE) {
+                out.append(piece);
+                piece.setLength(0);
+            }
         }
-        printer.flush();
+        out.append(piece);
     }
 
     private static <T> String cell(Column<T> column, T row) {

@@ -59,11 +59,15 @@ public final class SweepWriter {
         void run() throws IOException;
     }
 
-    /** Writes all files into {@code folder}, which exists; those of the budget and the changes where there are such. */
-    public static void write(SweepResult result, Path folder) throws IOException {
+    /**
+     * Writes all files into {@code folder}, which exists; those of the budget and the changes where there are such.
+     *
+     * @param workbookRows of each sheet of the workbook that no amount rests on, at most; the tables hold all
+     */
+    public static void write(SweepResult result, Path folder, int workbookRows) throws IOException {
         List<Writing> writings = new ArrayList<>();
         // First, since it takes as long as all others together, which another core writes meanwhile.
-        writings.add(() -> workbook(result, folder.resolve(SWEEP_XLSX)));
+        writings.add(() -> workbook(result, folder.resolve(SWEEP_XLSX), workbookRows));
         writings.add(() -> CsvWriter.write(Tables.machines(result), folder.resolve(MACHINES_CSV)));
         writings.add(() -> CsvWriter.write(Tables.models(result), folder.resolve(MODELS_CSV)));
         writings.add(() -> CsvWriter.write(Tables.problems(Problem.listed(result.problems())), folder.resolve(PROBLEMS_CSV)));
@@ -84,9 +88,9 @@ public final class SweepWriter {
         all(writings);
     }
 
-    private static void workbook(SweepResult result, Path file) throws IOException {
+    private static void workbook(SweepResult result, Path file, int rows) throws IOException {
         try (OutputStream out = Files.newOutputStream(file)) {
-            WorkbookWriter.write(result, out);
+            WorkbookWriter.write(result, out, rows);
         }
     }
 

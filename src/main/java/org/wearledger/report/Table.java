@@ -3,6 +3,7 @@ package org.wearledger.report;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import org.apache.poi.ss.util.CellReference;
@@ -39,6 +40,10 @@ record Table<T>(String name, List<Column<T>> columns, List<T> rows) {
     /** A formula with the cells of row number {@code row} put in for the names of their columns. */
     String resolved(String formula, int row) {
         return CELL.matcher(formula).replaceAll(match -> letter(match.group(1)) + row);
+    }
+
+    Table<T> only(Predicate<T> which) {
+        return new Table<>(name, columns, rows.stream().filter(which).toList());
     }
 
     Table<T> firstRows(int most) {

@@ -25,7 +25,7 @@ public final class VisibleText {
     }
 
     private static String written(String text, IntPredicate hidden) {
-        if (text.codePoints().noneMatch(hidden)) {
+        if (isPlain(text) || text.codePoints().noneMatch(hidden)) {
             return text;
         }
         StringBuilder visible = new StringBuilder();
@@ -42,9 +42,22 @@ public final class VisibleText {
         return visible.toString();
     }
 
+    /** Nearly all there is, and quickly told. */
+    private static boolean isPlain(String text) {
+        for (int i = 0; i < text.length(); i++) {
+            if (!isPlain(text.charAt(i))) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private static boolean isPlain(int c) {
+        return c >= ' ' && c <= '~';
+    }
+
     private static boolean isHidden(int c) {
-        // Nearly all there is, and quickly told.
-        if (c >= ' ' && c <= '~') {
+        if (isPlain(c)) {
             return false;
         }
         return switch (Character.getType(c)) {

@@ -4,19 +4,22 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
+import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 
 /** The sweep as one workbook with typed cells, worst rows first. */
 final class WorkbookWriter {
-    /** Rows of a sheet, header included; fixed by the file format. */
-    static final int SHEET_ROWS = 1_048_576;
+    /** Of a sheet, with room for its heading and a line above it: the file format has 1,048,576 rows. */
+    static final int MOST_DATA_ROWS = 1_048_574;
 
     private static final int ROWS_IN_MEMORY = 100;
     private static final int NAMES_LISTED = 12;
@@ -25,27 +28,30 @@ final class WorkbookWriter {
 
     private final SweepResult result;
     private final int mostRows;
+    private final int mostLines;
     private final SXSSFWorkbook workbook;
     private final Styles styles;
     /** {@code null} without a budget. */
     private final BudgetTables budget;
 
-    private WorkbookWriter(SweepResult result, int mostRows, SXSSFWorkbook workbook) {
+    private WorkbookWriter(SweepResult result, int mostRows, int mostLines, SXSSFWorkbook workbook) {
         this.result = result;
         this.mostRows = mostRows;
+        this.mostLines = mostLines;
         this.workbook = workbook;
         this.styles = new Styles(workbook, "Wear sweep" + (result.asOf() == null ? "" : ", as of " + result.asOf()));
-        this.budget = result.plan().budget() == null ? null : new BudgetTables(result, mostRows);
+        this.budget = result.plan().budget() == null ? null : new BudgetTables(result, mostLines);
     }
 
-    static void write(SweepResult result, OutputStream out) throws IOException {
-        write(result, out, SHEET_ROWS - 1);
-    }
-
-    /** @param mostRows data rows per sheet, below {@link #SHEET_ROWS}; fewer in tests */
+    /** @param mostRows of each sheet of facts, 1 or more; the sheets that amounts are worked out from hold all that the format has room for */
     static void write(SweepResult result, OutputStream out, int mostRows) throws IOException {
+        write(result, out, Math.min(mostRows, MOST_DATA_ROWS), MOST_DATA_ROWS);
+    }
+
+    /** @param mostLines of the plan, at most {@link #MOST_DATA_ROWS}; fewer in tests */
+    static void write(SweepResult result, OutputStream out, int mostRows, int mostLines) throws IOException {
         try (SXSSFWorkbook workbook = new LargeWorkbook(ROWS_IN_MEMORY)) {
-            new WorkbookWriter(result, mostRows, workbook).fill();
+            new WorkbookWriter(result, mostRows, mostLines, workbook).fill();
             workbook.write(out);
         }
     }
@@ -54,23 +60,25 @@ final class WorkbookWriter {
         WorkbookProperties.set(workbook, "Wear sweep", result.version(), result.asOf());
         Table<MachineRow> machines = Tables.machines(result).moved("site", 1).sortedBy(MachineRow.WORST_FIRST);
         Table<Problem> problems = Tables.problems(Problem.listed(result.problems())).sortedBy(GRAVEST_FIRST);
-        summary(machines, problems);
+        summary(machines);
         if (budget != null) {
             budget();
         }
-        data(CareTables.work(result));
-        sheet("Machines").dataSheet(machines.firstRows(mostRows), row -> isPressing(row.standing()));
-        workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, Tables.MACHINE_COLUMNS_PRINTED - 1, 0,
-            Math.min(machines.rows().size(), mostRows));
-        data(CareTables.coverage(result));
+        facts(CareTables.work(result), SweepWriter.WORK_LIST_CSV);
+        Set<String> toDo = result.plan().work().stream().map(item -> item.machine().id()).collect(Collectors.toSet());
+        SheetWriter sheet = facts(machines, row -> toDo.contains(row.machineId()), " (machines on the work list)", SweepWriter.MACHINES_CSV,
+            row -> isPressing(row.standing()));
+        workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, Tables.MACHINE_COLUMNS_PRINTED - 1, 0, sheet.row() - 1);
+        Table<MachineAssessment> coverage = CareTables.coverage(result);
+        facts(coverage.rows().size() <= mostRows ? coverage : coverage.sortedBy(Comparator.comparing(MachineAssessment::standing)), SweepWriter.COVERAGE_CSV);
         if (result.plan().comparison() != null) {
-            data(CareTables.changes(result));
+            facts(CareTables.changes(result), SweepWriter.CHANGES_CSV);
         }
-        data(CareTables.warranties(result));
+        facts(CareTables.warranties(result), check -> check.finding().isToBeAsked(), " (drives to ask the maker about)", SweepWriter.WARRANTY_CSV, row -> false);
         new FleetPictures(result, workbook, styles).draw();
-        data(Tables.models(result));
+        facts(Tables.models(result), SweepWriter.MODELS_CSV);
         memory();
-        data(problems);
+        facts(problems, SweepWriter.PROBLEMS_CSV);
         if (budget != null) {
             sheet(ModelOutputs.NAME).dataSheet(budget.modelOutputs().table(), row -> false);
             new AssumptionsSheet(workbook, styles, result.plan().budget(), result.asOf()).write();
@@ -84,11 +92,11 @@ final class WorkbookWriter {
         sheet.note(Wording.sentenceCase(BudgetText.ADDING_UP) + ".");
         sheet.note(BudgetText.NEAR);
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, sheet.row() - 1);
-        data(budget.lines());
-        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0,
-            Math.min(result.plan().budget().lines().size(), mostRows));
-        money(budget.purchases().firstRows(mostRows), row -> false);
-        money(budget.totals().firstRows(mostRows), row -> false);
+        SheetWriter lines = sheet(BudgetTables.LINES);
+        lines.dataSheet(budget.lines().firstRows(mostLines), row -> false);
+        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0, lines.row() - 1);
+        money(budget.purchases().firstRows(mostLines), row -> false);
+        money(budget.totals().firstRows(mostLines), row -> false);
         money(budget.orders(), row -> false);
         SheetWriter waiting = money(new WaitingTable(result.plan().budget(), budget).table(), row -> false);
         if (result.plan().budget().settings().unplanned().extra().signum() == 0) {
@@ -109,8 +117,25 @@ final class WorkbookWriter {
         return sheet;
     }
 
-    private <T> void data(Table<T> table) {
-        sheet(table.name()).dataSheet(table.firstRows(mostRows), row -> false);
+    private <T> void facts(Table<T> table, String csv) {
+        facts(table, row -> true, "", csv, row -> false);
+    }
+
+    /**
+     * A sheet that no amount rests on. Where the table has more rows than it may hold, it holds those that matter, in their order, and says so on top.
+     *
+     * @param which what those are, in words; empty for the first of all
+     */
+    private <T> SheetWriter facts(Table<T> table, Predicate<T> matters, String which, String csv, Predicate<T> emphasised) {
+        SheetWriter sheet = sheet(table.name());
+        Table<T> shown = table;
+        if (table.rows().size() > mostRows) {
+            shown = table.only(matters).firstRows(mostRows);
+            sheet.above(String.format(Locale.ROOT, "%,d of %,d rows, worst first%s: all are in %s. For more here, sweep with --workbook-rows.",
+                shown.rows().size(), table.rows().size(), which, csv));
+        }
+        sheet.dataSheet(shown, emphasised);
+        return sheet;
     }
 
     private SheetWriter sheet(String name) {
@@ -121,7 +146,7 @@ final class WorkbookWriter {
         return standing == Standing.URGENT || standing == Standing.PAST_RATING;
     }
 
-    private void summary(Table<MachineRow> machines, Table<Problem> problems) {
+    private void summary(Table<MachineRow> machines) {
         SheetWriter sheet = sheet("Summary");
         sheet.columnWidths(46, 14, 90);
         sheet.line(true, "Wear sweep");
@@ -159,14 +184,11 @@ final class WorkbookWriter {
         SummaryText.problemsByRule(result).forEach((kind, count) ->
             sheet.line(false, kind.id(), count, RuleMeaning.of(kind)));
         sheet.line(false, "All problems", Problem.count(result.problems()));
-        overflow(sheet, machines, SweepWriter.MACHINES_CSV);
-        overflow(sheet, problems, SweepWriter.PROBLEMS_CSV);
-        overflow(sheet, CareTables.work(result), SweepWriter.WORK_LIST_CSV);
-        overflow(sheet, CareTables.coverage(result), SweepWriter.COVERAGE_CSV);
-        overflow(sheet, CareTables.warranties(result), SweepWriter.WARRANTY_CSV);
-        overflow(sheet, CareTables.changes(result), SweepWriter.CHANGES_CSV);
-        if (budget != null) {
-            overflow(sheet, budget.lines(), SweepWriter.REPLACEMENTS_CSV);
+        int unlisted = budget == null ? 0 : budget.lines().rows().size() - mostLines;
+        if (unlisted > 0) {
+            sheet.gap();
+            sheet.line(true, "Rows that do not fit the Replacements sheet", unlisted,
+                "The sheet lists the worst " + mostLines + " rows first; all rows are in " + SweepWriter.REPLACEMENTS_CSV + ".");
         }
     }
 
@@ -223,15 +245,6 @@ final class WorkbookWriter {
 
     private Formula beyondThePlan(Table<BudgetPeriod> table, BudgetPeriod period) {
         return new Formula(amount(table, "toAskFor", period).text() + "-" + amount(table, "plan", period).text(), period.toAskFor().subtract(period.plan()), CellType.MONEY);
-    }
-
-    private void overflow(SheetWriter sheet, Table<?> table, String csv) {
-        int left = table.rows().size() - mostRows;
-        if (left > 0) {
-            sheet.gap();
-            sheet.line(true, "Rows that do not fit the " + table.name() + " sheet", left,
-                "The sheet lists the worst " + mostRows + " rows first; all rows are in " + csv + ".");
-        }
     }
 
     private void memory() {

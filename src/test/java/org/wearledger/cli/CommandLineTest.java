@@ -157,6 +157,8 @@ class CommandLineTest {
         sweep x --output y                     | wearledger: unknown option --output; did you mean --out?           | --help
         swep x                                 | Unmatched argument                                                 | sweep
         sweep x --out y --fail-on late         | expected one of urgent, past-rating, due, watch, not late          | --fail-on
+        sweep x --out y --workbook-rows 0      | expected a number of rows from 1, or all, not 0                      | --workbook-rows
+        sweep x --out y --workbook-rows some   | expected a number of rows from 1, or all, not some                   | --workbook-rows
         sweep x --out y --budget-quarters 30   | --budget-quarters lies from 1 to 20, not 30                        | --help
         sweep x --out y --lead-time-days soon  | Invalid value for option '--lead-time-days': 'soon' is not a whole number, such as 4 | --help
         sweep x --out y --partitions 0         | --partitions takes 1 or more, not 0                                | --help

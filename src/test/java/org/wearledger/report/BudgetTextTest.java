@@ -56,7 +56,7 @@ class BudgetTextTest {
             "- adding up: plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities",
             "- how many in the rest of FY2027, Q3 to Q4: 1 replacement named.", "- how many in FY2028: 0 replacements named.", "- stale figures: 1 replacement rests on reports older than this sweep");
         ByteArrayOutputStream out = new ByteArrayOutputStream();
-        WorkbookWriter.write(result, out);
+        WorkbookWriter.write(result, out, Integer.MAX_VALUE);
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
             List<String> labels = Stream.iterate(0, row -> row <= book.getSheetAt(0).getLastRowNum(), row -> row + 1).map(book.getSheetAt(0)::getRow)
                 .filter(row -> row != null && row.getCell(0) != null).map(row -> row.getCell(0).getStringCellValue()).toList();

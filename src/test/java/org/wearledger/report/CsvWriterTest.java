@@ -3,9 +3,12 @@ package org.wearledger.report;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -40,6 +43,18 @@ class CsvWriterTest {
             LocalDate.of(12025, 3, 1)))).isEqualTo("d\n2025-03-01\n\"\"\n");
         assertThat(csv(Column.instant("i", "I", (Instant i) -> i), List.of(Sweeps.COLLECTED)))
             .isEqualTo("i\n2025-03-30T08:15:00Z\n");
+    }
+
+    /** Against the JDK's exact decimals, near the halves above all, where the quick way may not decide. */
+    @Test
+    void decimalsAreRoundedHalfUpAsTheyAreWritten() {
+        Random random = new Random(7);
+        for (int i = 0; i < 100_000; i++) {
+            int places = i % 7;
+            double half = (Math.rint(random.nextGaussian() * 1e5) + 0.5) / Math.pow(10, places);
+            double number = i % 3 == 0 ? half : i % 3 == 1 ? Math.nextUp(half) : random.nextGaussian() * Math.pow(10, random.nextInt(14) - 4);
+            assertThat(Column.decimal("n", "N", "", places, (Double n) -> n).valueOf(number)).isEqualTo(new BigDecimal(Double.toString(number)).setScale(places, RoundingMode.HALF_UP));
+        }
     }
 
     @Test

@@ -19,8 +19,8 @@ class SweepWriterTest {
         assertThat(SweepWriter.filesOf(Sweeps.small())).containsExactlyInAnyOrderElementsOf(written);
         Path once = folder.resolve("once");
         Path again = folder.resolve("again");
-        OutputFolder.write(once, false, Access.OWNER, partial -> SweepWriter.write(Sweeps.small(), partial));
-        OutputFolder.write(again, false, Access.OWNER, partial -> SweepWriter.write(Sweeps.small(), partial));
+        OutputFolder.write(once, false, Access.OWNER, partial -> SweepWriter.write(Sweeps.small(), partial, Integer.MAX_VALUE));
+        OutputFolder.write(again, false, Access.OWNER, partial -> SweepWriter.write(Sweeps.small(), partial, Integer.MAX_VALUE));
         try (var entries = Files.list(once)) {
             assertThat(entries.map(entry -> entry.getFileName().toString()))
                 .containsExactlyInAnyOrderElementsOf(written);
@@ -31,6 +31,6 @@ class SweepWriterTest {
             }
         }
         assertThat(Files.readString(once.resolve("machines.csv"))).contains("'=A1").doesNotContain("\r");
-        OutputFolder.write(once, true, Access.OWNER, partial -> SweepWriter.write(Sweeps.empty(), partial));
+        OutputFolder.write(once, true, Access.OWNER, partial -> SweepWriter.write(Sweeps.empty(), partial, Integer.MAX_VALUE));
     }
 }

@@ -130,19 +130,51 @@ class WorkbookWriterTest {
         assertThat(coreProperties(bytes(Sweeps.empty()))).doesNotContain("Z</dcterms");
     }
 
+    /** LT-001 lies within its rating and reported: a sheet of two rows has room for the others. */
     @Test
-    void rowsBeyondTheLimitAreNamedInTheSummary() throws IOException {
+    void aShortenedSheetHoldsWhatNeedsSomethingDoneAndSaysSo() throws IOException {
+        SweepResult result = Sweeps.small();
+        assertThat(shortened(result, 3, "Machines")).hasSize(4);
+        assertThat(shortened(result, 2, "Machines")).containsExactly(
+            "2 of 3 rows, worst first (machines on the work list): all are in machines.csv. For more here, sweep with --workbook-rows.", "Machine", "LT-002", "LT-003");
+        assertThat(shortened(result, 1, "Machines")).element(2).isEqualTo("LT-002");
+        assertThat(shortened(result, 1, "Machines")).hasSize(3);
+        assertThat(shortened(result, 1, "Work list")).startsWith(
+            "1 of " + result.plan().work().size() + " rows, worst first: all are in work-list.csv. For more here, sweep with --workbook-rows.", "By").hasSize(3);
+        assertThat(shortened(result, 1, "Warranty")).startsWith(
+            "0 of 2 rows, worst first (drives to ask the maker about): all are in warranty.csv. For more here, sweep with --workbook-rows.", "Machine");
+    }
+
+    private static List<String> shortened(SweepResult result, int rows, String sheet) throws IOException {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
-        WorkbookWriter.write(Sweeps.small(), out, 2);
+        WorkbookWriter.write(result, out, rows);
         try (ReadableWorkbook book = read(out.toByteArray())) {
-            assertThat(book.findSheet("Machines").orElseThrow().read()).hasSize(3)
-                .extracting(row -> row.getCellText(0)).contains("LT-002", "LT-001");
-            Row note = book.getFirstSheet().read().stream()
-                .filter(row -> row.getCellText(0).equals("Rows that do not fit the Machines sheet")).findFirst()
-                .orElseThrow();
-            assertThat(note.getCell(1).asNumber()).isEqualByComparingTo(BigDecimal.ONE);
-            assertThat(note.getCellText(2)).endsWith("all rows are in machines.csv.");
+            return book.findSheet(sheet).orElseThrow().read().stream().map(row -> row.getCellText(0)).toList();
         }
+    }
+
+    /** Amounts are worked out from the plan's lines, which no limit on facts takes away. */
+    @Test
+    void noAmountChangesWithTheRowsOfTheSheetsOfFacts() throws IOException {
+        assertThat(amounts(1)).isEqualTo(amounts(Integer.MAX_VALUE)).isNotEmpty();
+    }
+
+    private static List<String> amounts(int rows) throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        WorkbookWriter.write(Sweeps.small(), out, rows);
+        List<String> amounts = new ArrayList<>();
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
+            book.getCreationHelper().createFormulaEvaluator().evaluateAll();
+            for (String sheet : List.of("Summary", "Budget", "Replacements", "Purchases", "Totals", "Orders", "Cost of waiting", "Model outputs", "Assumptions")) {
+                book.getSheet(sheet).forEach(row -> row.forEach(cell -> {
+                    if (cell.getCellType() == org.apache.poi.ss.usermodel.CellType.FORMULA) {
+                        amounts.add(sheet + "!" + cell.getAddress() + "=" + cell.getCellFormula() + "=" + (cell.getCachedFormulaResultType() == org.apache.poi.ss.usermodel.CellType.NUMERIC
+                            ? cell.getNumericCellValue() : cell.getStringCellValue()));
+                    }
+                }));
+            }
+        }
+        return amounts;
     }
 
     /** The sentence of a contrast stands below a column of figures, and wraps within a width that suits both. */
@@ -244,7 +276,7 @@ class WorkbookWriterTest {
             Sweeps.drive("KX-" + id, Standing.PAST_RATING, 160, 100, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null,
                 new Projection.AlreadyPast(null, Sweeps.AS_OF)))).toList());
         ByteArrayOutputStream out = new ByteArrayOutputStream();
-        WorkbookWriter.write(result, out, 1);
+        WorkbookWriter.write(result, out, Integer.MAX_VALUE, 1);
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             assertThat(book.getSheet("Replacements").getLastRowNum()).isEqualTo(1);
@@ -281,7 +313,7 @@ class WorkbookWriterTest {
 
     private static byte[] bytes(SweepResult result) throws IOException {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
-        WorkbookWriter.write(result, out);
+        WorkbookWriter.write(result, out, Integer.MAX_VALUE);
         return out.toByteArray();
     }
 

@@ -53,8 +53,9 @@ public final class Budgets {
         this.machines = machines.size();
         prices = new PriceBook(priceList);
         quarters = new FiscalCalendar(settings.fiscalYearStartMonth()).from(asOf, settings.quarters());
-        candidates = machines.parallelStream().flatMap(machine -> Candidate.of(machine, fleet, prices, asOf, settings).stream()).toList();
-        lines = lines();
+        LocalDate horizon = quarters.get(quarters.size() - 1).until();
+        candidates = machines.parallelStream().flatMap(machine -> Candidate.of(machine, fleet, prices, asOf, horizon, settings).stream()).toList();
+        lines = lines(horizon);
         items = items();
     }
 
@@ -85,8 +86,7 @@ public final class Budgets {
         return UsablePrices.of(prices, places);
     }
 
-    private List<PlannedReplacement> lines() {
-        LocalDate horizon = quarters.get(quarters.size() - 1).until();
+    private List<PlannedReplacement> lines(LocalDate horizon) {
         return candidates.stream().map(candidate -> line(candidate, candidate.needOn(), horizon))
             .filter(line -> line != null)
             .sorted(Comparator.comparing(PlannedReplacement::needOn).thenComparing(PlannedReplacement::standing)
@@ -126,7 +126,7 @@ public final class Budgets {
     }
 
     private void fill(List<BudgetPeriod> periods, List<ItemDemand> demand, boolean withProbabilities) {
-        Demand crossings = withProbabilities ? new Demand(candidates, quarters.get(quarters.size() - 1).until()) : null;
+        Demand crossings = withProbabilities ? new Demand(candidates, quarters.stream().map(FiscalCalendar.Quarter::until).toList()) : null;
         for (int i = 0; i < quarters.size(); i++) {
             Forecast forecast = forecast(crossings, i, i);
             periods.add(quarter(i, forecast));
@@ -162,18 +162,13 @@ public final class Budgets {
         if (crossings == null) {
             return null;
         }
-        Demand.Period period = crossings.period(dayBefore(firstQuarter), quarters.get(lastQuarter).until());
+        Demand.Period period = crossings.period(firstQuarter, lastQuarter);
         return new Forecast(period, PurchasesByLevel.of(period, prices, PriceBook.Choice::item), PurchasesByLevel.of(period, prices, PriceBook.Choice::upperItem));
     }
 
     /** Example: {@code Q4 only}, {@code Q1 to Q3}. */
     private String quartersOf(int from, int until) {
         return until - from == 1 ? quarters.get(from).name() + " only" : quarters.get(from).name() + " to " + quarters.get(until - 1).name();
-    }
-
-    /** The last day before a quarter; {@code null} before the first: what has happened until now falls in it. */
-    private LocalDate dayBefore(int quarter) {
-        return quarter == 0 ? null : quarters.get(quarter - 1).until();
     }
 
     private List<ItemDemand> demand(String label, Forecast forecast) {

@@ -2,6 +2,7 @@ package org.wearledger.budget;
 
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
@@ -20,7 +21,7 @@ import org.wearledger.model.Standing;
  *
  * @param certain the drive fails or has crossed already
  * @param curves of its two measures, as far as there are forecasts
- * @param needOn the day it should be installed, not before the as-of date; {@code null} when no date can be given
+ * @param needOn the day it should be installed, not before the as-of date; {@code null} when no date can be given or it lies beyond what is planned
  */
 record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment attachment, boolean certain,
                  List<CrossingCurve> curves, PriceBook.Choice choice, LocalDate needOn) {
@@ -31,8 +32,11 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
         .thenComparing(candidate -> -candidate.drive.outlook().probabilityWithin(Forecast::within8Quarters))
         .thenComparing(candidate -> candidate.drive.id());
 
-    static List<Candidate> of(MachineAssessment machine, FleetModel fleet, PriceBook prices, LocalDate asOf, BudgetSettings settings) {
-        List<Candidate> all = machine.activeDrives().stream().map(drive -> of(machine, drive, fleet, prices, asOf, settings)).toList();
+    /** @param horizon last day planned */
+    static List<Candidate> of(MachineAssessment machine, FleetModel fleet, PriceBook prices, LocalDate asOf, LocalDate horizon, BudgetSettings settings) {
+        // A drive alone in its machine has none to be earlier than: it is enough that it is needed after the plan.
+        LocalDate latest = machine.activeDrives().size() == 1 ? horizon : LocalDate.MAX;
+        List<Candidate> all = machine.activeDrives().stream().map(drive -> of(machine, drive, fleet, prices, asOf, latest, settings)).toList();
         Candidate soldered = all.stream().filter(candidate -> candidate.attachment == Attachment.SOLDERED).min(MOST_PRESSING).orElse(null);
         // A machine is bought at most once: of drives of unknown attachment only the most pressing may turn out to take it along.
         Candidate unsettled = soldered != null ? null
@@ -47,7 +51,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
     }
 
     private static Candidate of(MachineAssessment machine, DriveAssessment drive, FleetModel fleet, PriceBook prices, LocalDate asOf,
-                                BudgetSettings settings) {
+                                LocalDate latest, BudgetSettings settings) {
         Attachment attachment = attachment(machine, drive);
         List<CrossingCurve> curves = fleet == null ? List.of()
             : Stream.of(drive.outlook().ratingForecast(), drive.outlook().controllerForecast()).filter(Objects::nonNull)
@@ -56,7 +60,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
         boolean certain = drive.standing() == Standing.URGENT || drive.standing() == Standing.PAST_RATING;
         return new Candidate(machine, drive, attachment, certain, curves,
             prices.choose(attachment, drive.latest().drive().capacityBytes(), machine.machine().model()),
-            certain ? asOf : dayOfNeed(drive, attachment, curves, asOf, settings));
+            certain ? asOf : dayOfNeed(drive, attachment, curves, asOf, latest, settings));
     }
 
     /** Why the figures are older than this sweep, of which a report that arrived and could not be used tells most; {@code null} when they are not. */
@@ -81,10 +85,10 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
     }
 
     private static LocalDate dayOfNeed(DriveAssessment drive, Attachment attachment, List<CrossingCurve> curves, LocalDate asOf,
-                                    BudgetSettings settings) {
+                                    LocalDate latest, BudgetSettings settings) {
         double p = attachment == Attachment.SOLDERED ? settings.plannedProbabilitySoldered() : settings.plannedProbability();
         LocalDate day = curves.isEmpty() ? drive.outlook().projection().dateOrNull()
-            : curves.stream().map(curve -> curve.day(p)).filter(Objects::nonNull).min(Comparator.naturalOrder()).orElse(null);
+            : curves.stream().filter(curve -> latest == LocalDate.MAX || curve.by(latest) >= p).map(curve -> curve.day(p)).filter(Objects::nonNull).min(Comparator.naturalOrder()).orElse(null);
         return day == null || !day.isBefore(asOf) ? day : asOf;
     }
 
@@ -107,14 +111,12 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
     double[] replacedBy(LocalDate day, double[] shocks) {
         double[] most = new double[shocks.length];
         if (isPlannedBy(day)) {
-            java.util.Arrays.fill(most, 1);
+            Arrays.fill(most, 1);
             return most;
         }
         for (CrossingCurve curve : curves) {
             double[] own = curve.by(day, shocks);
-            for (int i = 0; i < most.length; i++) {
-                most[i] = Math.max(most[i], own[i]);
-            }
+            Arrays.setAll(most, i -> Math.max(most[i], own[i]));
         }
         return most;
     }

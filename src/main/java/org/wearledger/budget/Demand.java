@@ -4,12 +4,12 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.wearledger.stats.CountDistribution;
 import org.wearledger.stats.SharedShock;
 
@@ -21,63 +21,74 @@ import org.wearledger.stats.SharedShock;
 final class Demand {
     /** A candidate that is not likelier than this to be replaced, even in the worst shock, is left out of the sums. */
     private static final double NEGLIGIBLE = 1e-7;
+    /** Where a quarter's probability is below this, those of the quarters before it do not count. */
+    private static final double VANISHING = 1e-13;
     private static final double[] SHOCKS = IntStream.range(0, SharedShock.nodes()).mapToDouble(SharedShock::node).toArray();
+    private static final int WORST = SHOCKS.length - 1;
 
-    private final List<Candidate> open = new ArrayList<>();
+    private final List<Candidate> open;
     /** Of the open candidates, those that call for each purchase. */
     private final Map<PriceBook.Choice, int[]> members = new LinkedHashMap<>();
-    /** The same days end quarters and years. */
-    private final Map<LocalDate, double[][]> byDay = new HashMap<>();
-    private final Map<LocalDate, double[]> independentByDay = new HashMap<>();
+    /** P(replaced by the end of a quarter), by quarter, node of the shock and candidate. */
+    private final double[][][] byQuarter;
+    /** The same as independent drives, by quarter and candidate. */
+    private final double[][] independentByQuarter;
 
-    /** @param horizon last day of the last period */
-    Demand(List<Candidate> candidates, LocalDate horizon) {
-        double[] worst = {SHOCKS[SHOCKS.length - 1]};
+    /** @param quarterEnds last day of each quarter, in their order */
+    Demand(List<Candidate> candidates, List<LocalDate> quarterEnds) {
+        LocalDate horizon = quarterEnds.get(quarterEnds.size() - 1);
+        double[] worst = {SHOCKS[WORST]};
         double[] atWorst = new double[candidates.size()];
         IntStream.range(0, atWorst.length).parallel().forEach(i -> atWorst[i] = candidates.get(i).replacedBy(horizon, worst)[0]);
         // The unlikely first: adding events up is quick while the count stays small.
-        IntStream.range(0, atWorst.length).filter(i -> atWorst[i] > NEGLIGIBLE).boxed()
-            .sorted(Comparator.comparingDouble((Integer i) -> atWorst[i]).thenComparing(Comparator.naturalOrder()))
-            .forEach(i -> open.add(candidates.get(i)));
+        open = IntStream.range(0, atWorst.length).filter(i -> atWorst[i] > NEGLIGIBLE).boxed()
+            .sorted(Comparator.comparingDouble((Integer i) -> atWorst[i]).thenComparing(Comparator.naturalOrder())).map(candidates::get).toList();
         Map<PriceBook.Choice, List<Integer>> byChoice = new TreeMap<>(
             Comparator.comparing(PriceBook.Choice::item).thenComparing(PriceBook.Choice::upperItem));
         for (int i = 0; i < open.size(); i++) {
             byChoice.computeIfAbsent(open.get(i).choice(), choice -> new ArrayList<>()).add(i);
         }
         byChoice.forEach((choice, own) -> members.put(choice, own.stream().mapToInt(Integer::intValue).toArray()));
+        byQuarter = new double[quarterEnds.size()][SHOCKS.length][open.size()];
+        independentByQuarter = new double[quarterEnds.size()][open.size()];
+        IntStream.range(0, open.size()).parallel().forEach(i -> fill(i, quarterEnds));
     }
 
-    /** P(replaced by the end of the day), by candidate and node of the shock. */
-    private double[][] by(LocalDate day) {
-        return byDay.computeIfAbsent(day, until -> {
-            double[][] probabilities = new double[open.size()][];
-            IntStream.range(0, probabilities.length).parallel().forEach(i -> probabilities[i] = open.get(i).replacedBy(until, SHOCKS));
-            return probabilities;
-        });
-    }
-
-    /** Likewise as independent drives. */
-    private double[] independentBy(LocalDate day) {
-        return independentByDay.computeIfAbsent(day, until -> open.parallelStream().mapToDouble(candidate -> candidate.replacedBy(until)).toArray());
-    }
-
-    /** @param after last day before the period, {@code null} for the beginning of time */
-    Period period(LocalDate after, LocalDate until) {
-        double[][] before = after == null ? null : by(after);
-        double[][] then = by(until);
-        double[][] within = new double[open.size()][];
-        double[] independentBefore = after == null ? new double[open.size()] : independentBy(after);
-        double[] independentThen = independentBy(until);
-        double[] independent = new double[open.size()];
-        for (int i = 0; i < within.length; i++) {
-            double[] p = new double[SHOCKS.length];
-            for (int node = 0; node < p.length; node++) {
-                p[node] = before == null ? then[i][node] : Math.max(0, then[i][node] - before[i][node]);
+    /** From the last quarter back. */
+    private void fill(int i, List<LocalDate> quarterEnds) {
+        boolean counts = true;
+        boolean countsIndependently = true;
+        for (int quarter = quarterEnds.size() - 1; quarter >= 0 && (counts || countsIndependently); quarter--) {
+            if (counts) {
+                double[] atNodes = open.get(i).replacedBy(quarterEnds.get(quarter), SHOCKS);
+                for (int node = 0; node < atNodes.length; node++) {
+                    byQuarter[quarter][node][i] = atNodes[node];
+                }
+                counts = atNodes[WORST] > VANISHING;
             }
-            within[i] = p;
-            independent[i] = Math.max(0, independentThen[i] - independentBefore[i]);
+            if (countsIndependently) {
+                independentByQuarter[quarter][i] = open.get(i).replacedBy(quarterEnds.get(quarter));
+                countsIndependently = independentByQuarter[quarter][i] > VANISHING;
+            }
         }
-        return new Period(within, independent);
+    }
+
+    /** From the first of the quarters to the last; what has happened until now falls into quarter 0. */
+    Period period(int first, int last) {
+        List<List<CountDistribution>> atNodes = IntStream.range(0, SHOCKS.length).parallel().mapToObj(node -> {
+            double[] within = within(byQuarter[last][node], first == 0 ? null : byQuarter[first - 1][node]);
+            return Stream.concat(Stream.of(within), members.values().stream().map(own -> Arrays.stream(own).mapToDouble(i -> within[i]).toArray()))
+                .map(CountDistribution::of).toList();
+        }).toList();
+        return new Period(atNodes, CountDistribution.of(within(independentByQuarter[last], first == 0 ? null : independentByQuarter[first - 1])));
+    }
+
+    private static double[] within(double[] then, double[] before) {
+        double[] within = then.clone();
+        for (int i = 0; before != null && i < within.length; i++) {
+            within[i] = Math.max(0, then[i] - before[i]);
+        }
+        return within;
     }
 
     /** What happens in one period. */
@@ -90,19 +101,15 @@ final class Demand {
         record Kind(double expected, List<CountDistribution> atNodes) {
         }
 
-        private Period(double[][] within, double[] independent) {
-            counts = SharedShock.counts(atNodes(within, IntStream.range(0, within.length).toArray()));
-            this.independent = CountDistribution.of(independent);
-            members.forEach((choice, own) -> {
-                List<CountDistribution> atNodes = atNodes(within, own);
-                kinds.put(choice, new Kind(SharedShock.mean(atNodes.stream().mapToDouble(CountDistribution::mean).toArray()), atNodes));
-            });
-        }
-
-        /** How many of the chosen candidates are replaced, at each node; the nodes are worked out side by side. */
-        private static List<CountDistribution> atNodes(double[][] within, int[] chosen) {
-            return IntStream.range(0, SHOCKS.length).parallel()
-                .mapToObj(node -> CountDistribution.of(Arrays.stream(chosen).mapToDouble(i -> within[i][node]).toArray())).toList();
+        /** @param atNodes how many are replaced at each node: in all, then for each purchase */
+        private Period(List<List<CountDistribution>> atNodes, CountDistribution independent) {
+            counts = SharedShock.counts(node -> atNodes.get(node).get(0));
+            this.independent = independent;
+            for (PriceBook.Choice choice : members.keySet()) {
+                int place = kinds.size() + 1;
+                List<CountDistribution> own = atNodes.stream().map(all -> all.get(place)).toList();
+                kinds.put(choice, new Kind(SharedShock.mean(own.stream().mapToDouble(CountDistribution::mean).toArray()), own));
+            }
         }
 
         CountDistribution counts() {

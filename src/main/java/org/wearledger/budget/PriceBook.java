@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -27,6 +28,11 @@ final class PriceBook {
 
     private final Map<String, Price> byItem = new TreeMap<>();
     private final String currency;
+    /** Few kinds of machines call for the same again and again. */
+    private final Map<Kind, Choice> choices = new ConcurrentHashMap<>();
+
+    private record Kind(Attachment attachment, Long capacityBytes, String machineModel) {
+    }
 
     /** What is bought: as the plan has it, and the dearer choice where it is not settled which it will be. */
     record Choice(String item, String upperItem) {
@@ -55,6 +61,10 @@ final class PriceBook {
     }
 
     Choice choose(Attachment attachment, Long capacityBytes, String machineModel) {
+        return choices.computeIfAbsent(new Kind(attachment, capacityBytes, machineModel), kind -> chosen(attachment, capacityBytes, machineModel));
+    }
+
+    private Choice chosen(Attachment attachment, Long capacityBytes, String machineModel) {
         String board = named(BOARD, machineModel);
         String machine = named(MACHINE, machineModel);
         String dearer = Stream.of(board, machine).filter(item -> price(item) != null)

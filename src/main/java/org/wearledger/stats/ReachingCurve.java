@@ -1,7 +1,5 @@
 package org.wearledger.stats;
 
-import java.util.HashMap;
-import java.util.Map;
 import org.apache.commons.numbers.gamma.LogBeta;
 import org.apache.commons.numbers.gamma.RegularizedBeta;
 
@@ -15,12 +13,15 @@ import org.apache.commons.numbers.gamma.RegularizedBeta;
 public final class ReachingCurve {
     private static final double SPACING = 0.5;
     private static final double WIDEST = 1.5;
+    private static final int KEPT = 64;
 
     private final double a;
     private final double b;
     private final double logBeta;
     private final double step;
-    private final Map<Long, double[]> points = new HashMap<>();
+    /** The latest point worked out for each index modulo their number. */
+    private final double[][] points = new double[KEPT][];
+    private final long[] indexes = new long[KEPT];
 
     /**
      * @param shape delta of the belief for what is ahead, above 0
@@ -39,13 +40,20 @@ public final class ReachingCurve {
             return z > 0 ? 1 : 0;
         }
         long index = (long) Math.floor(z / step);
-        double[] left = points.computeIfAbsent(index, this::point);
-        double[] right = points.computeIfAbsent(index + 1, this::point);
-        return Math.min(1, Math.max(0, joined(z / step - index, left, right)));
+        return Math.min(1, Math.max(0, joined(z / step - index, point(index), point(index + 1))));
+    }
+
+    private double[] point(long index) {
+        int place = Math.floorMod(index, KEPT);
+        if (points[place] == null || indexes[place] != index) {
+            points[place] = workedOut(index);
+            indexes[place] = index;
+        }
+        return points[place];
     }
 
     /** Value, slope and curvature. */
-    private double[] point(long index) {
+    private double[] workedOut(long index) {
         double z = index * step;
         double x = 1 / (1 + Math.exp(-z));
         double y = 1 / (1 + Math.exp(z));

@@ -25,7 +25,7 @@ class CandidateTest {
     private static final LocalDate SOON = LocalDate.of(2025, 8, 20);
 
     private static List<Candidate> of(FleetModel fleet, MachineAssessment machine) {
-        return Candidate.of(machine, fleet, new PriceBook(Fleets.PRICES), AS_OF, BudgetSettings.withDefaults());
+        return Candidate.of(machine, fleet, new PriceBook(Fleets.PRICES), AS_OF, AS_OF.plusYears(20), BudgetSettings.withDefaults());
     }
 
     private static Candidate one(DriveAssessment drive) {

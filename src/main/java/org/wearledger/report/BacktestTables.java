@@ -1,8 +1,6 @@
 package org.wearledger.report;
 
-import static org.wearledger.report.Column.decimal;
-import static org.wearledger.report.Column.integer;
-import static org.wearledger.report.Column.text;
+import static org.wearledger.report.Column.*;
 
 import java.util.List;
 import org.wearledger.model.BacktestReport.Coverage;
@@ -14,6 +12,11 @@ import org.wearledger.model.BacktestReport;
 /** The tables of a backtest. */
 final class BacktestTables {
     private BacktestTables() {
+    }
+
+    /** In the order of the workbook's sheets. Each is a file under its name in small letters. */
+    static List<Table<?>> of(BacktestReport report) {
+        return List.of(coverage(report), scores(report), pit(report), reliability(report));
     }
 
     static Table<Coverage> coverage(BacktestReport report) {

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.BacktestCase;
 import org.wearledger.model.BacktestReport.Coverage;
@@ -27,10 +28,10 @@ public final class BacktestWriter {
     /** Writes {@code backtest.md}, {@code backtest.xlsx} the tables and the problems as CSV into {@code folder}, which exists. */
     public static void write(BacktestRun run, Path folder) throws IOException {
         BacktestReport report = run.report();
-        CsvWriter.write(BacktestTables.coverage(report), folder.resolve("coverage.csv"));
-        CsvWriter.write(BacktestTables.scores(report), folder.resolve("scores.csv"));
-        CsvWriter.write(BacktestTables.pit(report), folder.resolve("pit.csv"));
-        CsvWriter.write(BacktestTables.reliability(report), folder.resolve("reliability.csv"));
+        List<Table<?>> tables = BacktestTables.of(report);
+        for (Table<?> table : tables) {
+            CsvWriter.write(table, folder.resolve(table.name().toLowerCase(Locale.ROOT) + ".csv"));
+        }
         CsvWriter.write(Tables.problems(Problem.listed(run.problems())), folder.resolve(SweepWriter.PROBLEMS_CSV));
         Files.writeString(folder.resolve("backtest.md"), BacktestText.of(run), StandardCharsets.UTF_8);
         try (SXSSFWorkbook workbook = new SXSSFWorkbook(ROWS_IN_MEMORY);
@@ -38,16 +39,9 @@ public final class BacktestWriter {
             Styles styles = new Styles(workbook, TITLE);
             WorkbookProperties.set(workbook, TITLE, run.version(), null);
             pictures(report, workbook, styles);
-            sheet(workbook, styles, BacktestTables.coverage(report));
-            sheet(workbook, styles, BacktestTables.scores(report));
-            sheet(workbook, styles, BacktestTables.pit(report));
-            sheet(workbook, styles, BacktestTables.reliability(report));
+            tables.forEach(table -> new SheetWriter(workbook.createSheet(table.name()), styles).dataSheet(table, row -> false));
             workbook.write(out);
         }
-    }
-
-    private static <T> void sheet(SXSSFWorkbook workbook, Styles styles, Table<T> table) {
-        new SheetWriter(workbook.createSheet(table.name()), styles).dataSheet(table, row -> false);
     }
 
     private static void pictures(BacktestReport report, SXSSFWorkbook workbook, Styles styles) {

@@ -1,12 +1,6 @@
 package org.wearledger.report;
 
-import static org.wearledger.report.Column.date;
-import static org.wearledger.report.Column.decimal;
-import static org.wearledger.report.Column.integer;
-import static org.wearledger.report.Column.longText;
-import static org.wearledger.report.Column.money;
-import static org.wearledger.report.Column.text;
-import static org.wearledger.report.Column.yesNo;
+import static org.wearledger.report.Column.*;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
@@ -235,34 +229,26 @@ final class BudgetTables {
             date("from", "From", BudgetPeriod::from),
             date("until", "Until", BudgetPeriod::until),
             Column.<BudgetPeriod>integer("orders", "Orders to place", "", p -> (int) ordered(p).count())
-                .workedOut(p -> "COUNTIFS(" + within() + ")" + plus(unlistedOrders(p))),
+                .workedOut(p -> "COUNTIFS(" + within() + ")" + plus(unlisted(p).count())),
             Column.<BudgetPeriod>money("amount", "Amount", budget.currency(), p -> sumOf(ordered(p)))
-                .workedOut(p -> "SUMIFS(" + lineColumn("amount") + "," + within() + ")" + plus(unlistedOrderAmount(p)))), quarters);
+                .workedOut(p -> "SUMIFS(" + lineColumn("amount") + "," + within() + ")" + plus(sumOf(unlisted(p))))), quarters);
     }
 
     private Stream<PlannedReplacement> ordered(BudgetPeriod period) {
-        return budget.lines().stream().filter(line -> isIn(line, period));
-    }
-
-    private static boolean isIn(PlannedReplacement line, BudgetPeriod period) {
-        return !line.orderByOn().isBefore(period.from()) && !line.orderByOn().isAfter(period.until());
+        return orderedIn(period, budget.lines().stream());
     }
 
     private Stream<PlannedReplacement> unlisted(BudgetPeriod period) {
-        return unlisted().filter(line -> isIn(line, period));
+        return orderedIn(period, unlisted());
+    }
+
+    private static Stream<PlannedReplacement> orderedIn(BudgetPeriod period, Stream<PlannedReplacement> lines) {
+        return lines.filter(line -> !line.orderByOn().isBefore(period.from()) && !line.orderByOn().isAfter(period.until()));
     }
 
     /** Lines that the sheet of lines has no room for. */
     Stream<PlannedReplacement> unlisted() {
         return budget.lines().stream().skip(mostRows);
-    }
-
-    private long unlistedOrders(BudgetPeriod period) {
-        return unlisted(period).count();
-    }
-
-    private BigDecimal unlistedOrderAmount(BudgetPeriod period) {
-        return sumOf(unlisted(period));
     }
 
     static BigDecimal sumOf(Stream<PlannedReplacement> lines) {

@@ -236,19 +236,20 @@ final class BudgetText {
         }
         notes().stream().filter(note -> !note.topic().equals("How sure"))
             .forEach(note -> lines.bullet(Character.toLowerCase(note.topic().charAt(0)) + note.topic().substring(1) + ": " + note.text()));
-        String toCheck = new OrderChecks(result).sentence();
+        OrderChecks checks = new OrderChecks(result);
+        String toCheck = checks.sentence();
         if (toCheck != null) {
             lines.bullet(Character.toLowerCase(toCheck.charAt(0)) + toCheck.substring(1) + " (replacements.csv, column checkFirst)");
         }
         List<PlannedReplacement> now = budget.lines().stream().filter(PlannedReplacement::late).toList();
         if (!now.isEmpty()) {
-            lines.bullet("order at once: " + atOnce(now) + "; replacements.csv and the work list say which");
+            lines.bullet("order at once: " + atOnce(now, checks) + "; replacements.csv and the work list say which");
         }
     }
 
     /** The numbers of each, as the column of replacements.csv has them. */
-    private String atOnce(List<PlannedReplacement> now) {
-        Map<String, Long> counts = now.stream().collect(Collectors.groupingBy(new OrderChecks(result)::atOnce, Collectors.counting()));
+    private static String atOnce(List<PlannedReplacement> now, OrderChecks checks) {
+        Map<String, Long> counts = now.stream().collect(Collectors.groupingBy(checks::atOnce, Collectors.counting()));
         long ordered = counts.getOrDefault(OrderChecks.ORDER_NOW, 0L);
         return (ordered == 0 ? "none" : Wording.count(ordered, "replacement")) + Stream.of(OrderChecks.ASK_FIRST, OrderChecks.CHECK_FIRST).filter(counts::containsKey)
             .map(first -> "; " + first + ", then order: " + counts.get(first)).collect(Collectors.joining());

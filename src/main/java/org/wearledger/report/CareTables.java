@@ -1,11 +1,6 @@
 package org.wearledger.report;
 
-import static org.wearledger.report.Column.date;
-import static org.wearledger.report.Column.decimal;
-import static org.wearledger.report.Column.longText;
-import static org.wearledger.report.Column.money;
-import static org.wearledger.report.Column.text;
-import static org.wearledger.report.Column.yesNo;
+import static org.wearledger.report.Column.*;
 
 import java.util.List;
 import java.util.Set;

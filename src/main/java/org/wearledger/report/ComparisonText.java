@@ -69,10 +69,7 @@ final class ComparisonText {
         if (all.isEmpty()) {
             lines.bullet("none");
         }
-        others.stream().limit(SummaryText.MOST_LISTED).map(ComparisonText::change).forEach(lines::bullet);
-        if (others.size() > SummaryText.MOST_LISTED) {
-            lines.bullet("and " + (others.size() - SummaryText.MOST_LISTED) + " more in " + SweepWriter.CHANGES_CSV);
-        }
+        lines.bullets(others, SummaryText.MOST_LISTED, SweepWriter.CHANGES_CSV, ComparisonText::change);
     }
 
     /** Real names never meet pseudonyms, nor those of another key. */

@@ -1,33 +1,6 @@
 package org.wearledger.report;
 
-import static j2html.TagCreator.body;
-import static j2html.TagCreator.caption;
-import static j2html.TagCreator.div;
-import static j2html.TagCreator.document;
-import static j2html.TagCreator.each;
-import static j2html.TagCreator.figcaption;
-import static j2html.TagCreator.figure;
-import static j2html.TagCreator.footer;
-import static j2html.TagCreator.h1;
-import static j2html.TagCreator.h2;
-import static j2html.TagCreator.head;
-import static j2html.TagCreator.header;
-import static j2html.TagCreator.html;
-import static j2html.TagCreator.li;
-import static j2html.TagCreator.main;
-import static j2html.TagCreator.meta;
-import static j2html.TagCreator.ol;
-import static j2html.TagCreator.p;
-import static j2html.TagCreator.rawHtml;
-import static j2html.TagCreator.section;
-import static j2html.TagCreator.strong;
-import static j2html.TagCreator.style;
-import static j2html.TagCreator.table;
-import static j2html.TagCreator.td;
-import static j2html.TagCreator.th;
-import static j2html.TagCreator.title;
-import static j2html.TagCreator.tr;
-import static j2html.TagCreator.ul;
+import static j2html.TagCreator.*;
 
 import j2html.tags.DomContent;
 import java.util.ArrayList;

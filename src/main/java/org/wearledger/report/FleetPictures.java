@@ -21,10 +21,13 @@ final class FleetPictures {
     private static final int BINS = 12;
 
     private final SweepResult result;
+    private final BudgetTables budget;
     private final BarCharts charts;
 
-    FleetPictures(SweepResult result, SXSSFWorkbook workbook, Styles styles) {
+    /** @param budget {@code null} without one */
+    FleetPictures(SweepResult result, BudgetTables budget, SXSSFWorkbook workbook, Styles styles) {
         this.result = result;
+        this.budget = budget;
         charts = new BarCharts(workbook, "Pictures", styles);
     }
 
@@ -40,8 +43,7 @@ final class FleetPictures {
     /** What is asked for, as the parts that it is the sum of, and how far beyond that it may go. */
     private void budget(Budget budget) {
         List<BudgetPeriod> quarters = budget.quarters().subList(0, budget.settings().quarters());
-        BudgetTables tables = new BudgetTables(result, Integer.MAX_VALUE);
-        Periods periods = new Periods(tables.periodsOnTheSheet(), tables.firstRowOfMoney());
+        Periods periods = new Periods(this.budget.periodsOnTheSheet(), this.budget.firstRowOfMoney());
         String currency = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
         charts.stacked("To ask for by fiscal quarter" + (quarters.stream().allMatch(BudgetPeriod::isContingencyKnown) ? "" : ", at least") + currency + "; hollow: beyond that, up to the cap", "Quarter",
             "Cost" + currency, quarters.stream().map(BudgetPeriod::label).toList(), List.of(

@@ -1,6 +1,7 @@
 package org.wearledger.report;
 
 import java.util.List;
+import java.util.function.Function;
 import java.util.stream.IntStream;
 
 /** Markdown headings, bullets and tables, wrapped for a 100-column console; tables are as wide as their figures. */
@@ -30,6 +31,14 @@ final class MarkdownLines {
             column += 1 + written.length();
         }
         text.append('\n');
+    }
+
+    /** A bullet each up to {@code most}, then how many more are in a file. */
+    <T> void bullets(List<T> rows, int most, String file, Function<T, String> entry) {
+        rows.stream().limit(most).map(entry).forEach(this::bullet);
+        if (rows.size() > most) {
+            bullet("and " + (rows.size() - most) + " more in " + file);
+        }
     }
 
     /**

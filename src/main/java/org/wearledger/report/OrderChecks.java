@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.Budget;
@@ -30,7 +31,9 @@ final class OrderChecks {
     OrderChecks(SweepResult result) {
         budget = result.plan().budget();
         Doubted doubted = Doubted.of(result.problems());
-        result.machines().forEach(machine -> machine.activeDrives().forEach(drive -> toCheck.put(drive.id(), doubted.toCheck(drive))));
+        Set<DriveId> replaced = budget.lines().stream().map(PlannedReplacement::drive).collect(Collectors.toSet());
+        result.machines().forEach(machine -> machine.activeDrives().stream().filter(drive -> replaced.contains(drive.id()))
+            .forEach(drive -> toCheck.put(drive.id(), doubted.toCheck(drive))));
         result.plan().warranties().stream().filter(check -> check.finding().isToBeAsked()).forEach(check -> toAsk.put(check.drive().id(), "the maker's warranty, until " + check.endsOn()));
     }
 

@@ -1,10 +1,6 @@
 package org.wearledger.report;
 
-import static org.wearledger.report.Column.date;
-import static org.wearledger.report.Column.decimal;
-import static org.wearledger.report.Column.integer;
-import static org.wearledger.report.Column.money;
-import static org.wearledger.report.Column.text;
+import static org.wearledger.report.Column.*;
 
 import java.math.BigDecimal;
 import java.util.ArrayList;

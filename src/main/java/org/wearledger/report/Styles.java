@@ -37,8 +37,6 @@ final class Styles {
         header.setAlignment(HorizontalAlignment.LEFT);
         headerOfNumbers = workbook.createCellStyle();
         headerOfNumbers.cloneStyleFrom(header);
-        // Kept clear of the next column: two headings that both fill their columns would read as one.
-        headerOfNumbers.setIndention((short) 1);
         headerOfNumbers.setAlignment(HorizontalAlignment.RIGHT);
     }
 
@@ -68,14 +66,9 @@ final class Styles {
         CellStyle style = workbook.createCellStyle();
         style.setVerticalAlignment(VerticalAlignment.TOP);
         style.setWrapText(key.type.kind() == CellType.Kind.LONG_TEXT);
-        if (key.type.kind() == CellType.Kind.TEXT || key.type.kind() == CellType.Kind.LONG_TEXT) {
-            style.setAlignment(HorizontalAlignment.LEFT);
-            // Keeps a text clear of the right-aligned number before it.
-            style.setIndention((short) 1);
-        } else {
-            style.setAlignment(HorizontalAlignment.RIGHT);
-            style.setIndention((short) 1);
-        }
+        style.setAlignment(key.type.isText() ? HorizontalAlignment.LEFT : HorizontalAlignment.RIGHT);
+        // Keeps a text clear of the right-aligned number before it.
+        style.setIndention((short) 1);
         style.setDataFormat(workbook.createDataFormat().getFormat(format(key.type)));
         if (key.bold) {
             style.setFont(bold);

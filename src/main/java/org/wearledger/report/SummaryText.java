@@ -26,7 +26,6 @@ public final class SummaryText {
     private static final int MOST_WITHOUT_VERDICT = 12;
     private static final int MOST_MODELS = 10;
 
-
     private final SweepResult result;
     private final MachineLines machines;
     private final Map<String, String> formerNames;
@@ -145,10 +144,7 @@ public final class SummaryText {
             return;
         }
         lines.heading(heading);
-        rows.stream().limit(most).map(entry).forEach(lines::bullet);
-        if (rows.size() > most) {
-            lines.bullet("and " + (rows.size() - most) + " more in " + file);
-        }
+        lines.bullets(rows, most, file, entry);
     }
 
     private void budget() {
@@ -207,10 +203,7 @@ public final class SummaryText {
         if (rated.size() > 1 && rated.stream().map(ModelSummary::typicalPercentPerYear).distinct().count() == 1) {
             lines.bullet("the models differ by no more than chance would have them differ: one figure stands for all");
         }
-        rated.stream().limit(MOST_MODELS).map(SummaryText::modelEntry).forEach(lines::bullet);
-        if (rated.size() > MOST_MODELS) {
-            lines.bullet("and " + (rated.size() - MOST_MODELS) + " more in " + SweepWriter.MODELS_CSV);
-        }
+        lines.bullets(rated, MOST_MODELS, SweepWriter.MODELS_CSV, SummaryText::modelEntry);
     }
 
     private static String modelEntry(ModelSummary model) {

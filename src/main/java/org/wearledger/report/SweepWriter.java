@@ -6,8 +6,9 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
@@ -37,16 +38,7 @@ public final class SweepWriter {
 
     /** What {@link #write} writes, the first to read first. */
     public static List<String> filesOf(SweepResult result) {
-        List<String> files = new ArrayList<>(List.of(SUMMARY_MD, SWEEP_XLSX, WORK_LIST_CSV));
-        if (result.plan().budget() != null) {
-            files.addAll(List.of(REPLACEMENTS_CSV, BUDGET_CSV, TOTALS_CSV, ITEMS_CSV));
-        }
-        files.addAll(List.of(MACHINES_CSV, MODELS_CSV, COVERAGE_CSV, WARRANTY_CSV));
-        if (result.plan().comparison() != null) {
-            files.add(CHANGES_CSV);
-        }
-        files.add(PROBLEMS_CSV);
-        return files;
+        return List.copyOf(files(result, 1).keySet());
     }
 
     /** The summary that {@link #write} wrote into {@code folder}. */
@@ -54,38 +46,32 @@ public final class SweepWriter {
         return Files.readString(folder.resolve(SUMMARY_MD));
     }
 
-    /** One file to write. */
+    /** One file, which is not there yet. */
     private interface Writing {
-        void run() throws IOException;
+        void to(Path file) throws IOException;
     }
 
-    /**
-     * Writes all files into {@code folder}, which exists; those of the budget and the changes where there are such.
-     *
-     * @param workbookRows of each sheet of the workbook that no amount rests on, at most; the tables hold all
-     */
-    public static void write(SweepResult result, Path folder, int workbookRows) throws IOException {
-        List<Writing> writings = new ArrayList<>();
-        // First, since it takes as long as all others together, which another core writes meanwhile.
-        writings.add(() -> workbook(result, folder.resolve(SWEEP_XLSX), workbookRows));
-        writings.add(() -> CsvWriter.write(Tables.machines(result), folder.resolve(MACHINES_CSV)));
-        writings.add(() -> CsvWriter.write(Tables.models(result), folder.resolve(MODELS_CSV)));
-        writings.add(() -> CsvWriter.write(Tables.problems(Problem.listed(result.problems())), folder.resolve(PROBLEMS_CSV)));
-        writings.add(() -> CsvWriter.write(CareTables.work(result), folder.resolve(WORK_LIST_CSV)));
-        writings.add(() -> CsvWriter.write(CareTables.coverage(result), folder.resolve(COVERAGE_CSV)));
-        writings.add(() -> CsvWriter.write(CareTables.warranties(result), folder.resolve(WARRANTY_CSV)));
-        if (result.plan().comparison() != null) {
-            writings.add(() -> CsvWriter.write(CareTables.changes(result), folder.resolve(CHANGES_CSV)));
-        }
+    private static Map<String, Writing> files(SweepResult result, int workbookRows) {
+        Map<String, Writing> files = new LinkedHashMap<>();
+        files.put(SUMMARY_MD, file -> Files.writeString(file, SummaryText.of(result), StandardCharsets.UTF_8));
+        files.put(SWEEP_XLSX, file -> workbook(result, file, workbookRows));
+        files.put(WORK_LIST_CSV, file -> CsvWriter.write(CareTables.work(result), file));
         if (result.plan().budget() != null) {
             BudgetTables budget = new BudgetTables(result, Integer.MAX_VALUE);
-            writings.add(() -> CsvWriter.write(budget.lines(), folder.resolve(REPLACEMENTS_CSV)));
-            writings.add(() -> CsvWriter.write(budget.periods(), folder.resolve(BUDGET_CSV)));
-            writings.add(() -> CsvWriter.write(budget.totals(), folder.resolve(TOTALS_CSV)));
-            writings.add(() -> CsvWriter.write(budget.items(), folder.resolve(ITEMS_CSV)));
+            files.put(REPLACEMENTS_CSV, file -> CsvWriter.write(budget.lines(), file));
+            files.put(BUDGET_CSV, file -> CsvWriter.write(budget.periods(), file));
+            files.put(TOTALS_CSV, file -> CsvWriter.write(budget.totals(), file));
+            files.put(ITEMS_CSV, file -> CsvWriter.write(budget.items(), file));
         }
-        writings.add(() -> Files.writeString(folder.resolve(SUMMARY_MD), SummaryText.of(result), StandardCharsets.UTF_8));
-        all(writings);
+        files.put(MACHINES_CSV, file -> CsvWriter.write(Tables.machines(result), file));
+        files.put(MODELS_CSV, file -> CsvWriter.write(Tables.models(result), file));
+        files.put(COVERAGE_CSV, file -> CsvWriter.write(CareTables.coverage(result), file));
+        files.put(WARRANTY_CSV, file -> CsvWriter.write(CareTables.warranties(result), file));
+        if (result.plan().comparison() != null) {
+            files.put(CHANGES_CSV, file -> CsvWriter.write(CareTables.changes(result), file));
+        }
+        files.put(PROBLEMS_CSV, file -> CsvWriter.write(Tables.problems(Problem.listed(result.problems())), file));
+        return files;
     }
 
     private static void workbook(SweepResult result, Path file, int rows) throws IOException {
@@ -94,10 +80,18 @@ public final class SweepWriter {
         }
     }
 
-    private static void all(List<Writing> writings) throws IOException {
-        CompletableFuture<Void> workbook = CompletableFuture.runAsync(() -> run(writings.get(0)));
+    /**
+     * Writes all files into {@code folder}, which exists; those of the budget and the changes where there are such.
+     *
+     * @param workbookRows of each sheet of the workbook that no amount rests on, at most; the tables hold all
+     */
+    public static void write(SweepResult result, Path folder, int workbookRows) throws IOException {
+        Map<String, Writing> files = files(result, workbookRows);
+        Writing first = files.remove(SWEEP_XLSX);
+        // It takes as long as all others together, which another core writes meanwhile.
+        CompletableFuture<Void> workbook = CompletableFuture.runAsync(() -> run(first, folder.resolve(SWEEP_XLSX)));
         try {
-            writings.subList(1, writings.size()).forEach(SweepWriter::run);
+            files.forEach((name, writing) -> run(writing, folder.resolve(name)));
             workbook.join();
         } catch (UncheckedIOException e) {
             throw e.getCause();
@@ -112,9 +106,9 @@ public final class SweepWriter {
         }
     }
 
-    private static void run(Writing writing) {
+    private static void run(Writing writing, Path file) {
         try {
-            writing.run();
+            writing.to(file);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -1,12 +1,6 @@
 package org.wearledger.report;
 
-import static org.wearledger.report.Column.date;
-import static org.wearledger.report.Column.decimal;
-import static org.wearledger.report.Column.instant;
-import static org.wearledger.report.Column.integer;
-import static org.wearledger.report.Column.longText;
-import static org.wearledger.report.Column.text;
-import static org.wearledger.report.Column.yesNo;
+import static org.wearledger.report.Column.*;
 import static org.wearledger.report.MachineRow.ofDrive;
 
 import java.time.LocalDate;

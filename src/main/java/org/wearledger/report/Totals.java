@@ -41,6 +41,6 @@ record Totals(String quarter, Places.Place place, int placeNumber, int lines, in
     }
 
     private static BigDecimal amount(List<PlannedReplacement> lines, List<Integer> members, Predicate<PlannedReplacement> among) {
-        return members.stream().map(lines::get).filter(among).map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
+        return BudgetTables.sumOf(members.stream().map(lines::get).filter(among));
     }
 }

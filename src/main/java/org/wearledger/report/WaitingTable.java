@@ -57,7 +57,7 @@ final class WaitingTable {
         BudgetPeriod period = budget.quarters().get(i);
         List<PlannedReplacement> waiting = budget.lines().stream().filter(line -> line.standing() != Standing.URGENT
             && budget.quarters().subList(period.first(), period.first() + period.quarters()).stream().anyMatch(q -> q.label().equals(line.quarter()))).toList();
-        return new Row(period, tables.firstRowOfMoney() + i, waiting.size(), waiting.stream().map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add));
+        return new Row(period, tables.firstRowOfMoney() + i, waiting.size(), BudgetTables.sumOf(waiting.stream()));
     }
 
     /** The quarter's lines that could wait. */

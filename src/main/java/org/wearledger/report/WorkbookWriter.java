@@ -75,7 +75,7 @@ final class WorkbookWriter {
             facts(CareTables.changes(result), SweepWriter.CHANGES_CSV);
         }
         facts(CareTables.warranties(result), check -> check.finding().isToBeAsked(), " (drives to ask the maker about)", SweepWriter.WARRANTY_CSV, row -> false);
-        new FleetPictures(result, workbook, styles).draw();
+        new FleetPictures(result, budget, workbook, styles).draw();
         facts(Tables.models(result), SweepWriter.MODELS_CSV);
         memory();
         facts(problems, SweepWriter.PROBLEMS_CSV);

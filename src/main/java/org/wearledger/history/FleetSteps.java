@@ -2,7 +2,6 @@ package org.wearledger.history;
 
 import java.io.Serializable;
 import java.time.ZoneOffset;
-import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -130,11 +129,9 @@ public final class FleetSteps implements Serializable {
         return (int) Math.max(-WIDEST, Math.min(WIDEST, Math.round(logarithm * BINS_PER_UNIT)));
     }
 
-    /** Of all shares. */
-    public static FleetSteps added(Collection<FleetSteps> shares) {
-        FleetSteps sum = new FleetSteps();
-        shares.forEach(share -> share.batches.forEach((batch, steps) -> sum.batches.computeIfAbsent(batch, none -> new Steps()).add(steps)));
-        return sum;
+    /** Adds those of other drives. */
+    public void add(FleetSteps others) {
+        others.batches.forEach((batch, steps) -> batches.computeIfAbsent(batch, none -> new Steps()).add(steps));
     }
 
     Map<Batch, Steps> batches() {

@@ -3,23 +3,17 @@ package org.wearledger.job;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
-import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.wearledger.history.ColumnChanges;
 import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Limits;
-import org.wearledger.history.Placements;
 import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FileSplits;
-import org.wearledger.intake.FileSummary;
-import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.PackFolder;
-import org.wearledger.intake.QuestionedFields;
 import org.wearledger.intake.ReportPart;
 import org.wearledger.intake.ReportReader;
 import org.wearledger.model.CheckResult;
@@ -38,10 +32,10 @@ public final class Check {
     private static final int SHARES = 64;
 
     /** What one part of a file gave. */
-    private record Part(IntakeTally tally, List<Tuple2<Integer, Parcel>> parcels) {
+    private record Part(IntakeTally tally, List<Tuple2<Integer, ReadingBatch>> batches) {
         static Part read(ReportPart part, FieldMapping mapping) {
             IntakeTally.Counter counter = new IntakeTally.Counter();
-            Parcel.Sorter sorter = new Parcel.Sorter(SHARES);
+            ReadingBatch.Sorter sorter = new ReadingBatch.Sorter(SHARES);
             try (ReportReader reader = new ReportReader(part, mapping)) {
                 reader.forEachRemaining(item -> {
                     counter.add(item);
@@ -60,55 +54,34 @@ public final class Check {
     /** @throws InputRefusedException when an input is not there or cannot serve as what it is named for */
     public static CheckResult run(SweepRequest request) throws IOException {
         try {
-            FoundFiles found = FoundFiles.find(request.reports());
-            SideTableSet tables = SideTableSet.load(request, found);
-            FieldMapping mapping = request.fieldMapping();
-            List<ReportPart> toRead = FileSplits.of(found.reports(), toCount -> toCount.parallelStream().map(FileSplits::count).toList());
-            List<Part> parts = toRead.parallelStream().map(part -> Part.read(part, mapping)).toList();
-            List<IntakeTally> tallies = parts.stream().map(Part::tally).toList();
-            List<Problem> problems = new ArrayList<>(tables.problems());
-            tallies.forEach(tally -> problems.addAll(tally.problems()));
-            Collection<FileSummary> files = FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values();
-            files.forEach(file -> problems.addAll(file.problems(mapping)));
-            List<PackFolder> packs = Packs.load(found, request.pseudonyms());
-            List<String> passedOver = new ArrayList<>(found.passedOver());
-            packs.forEach(pack -> {
-                problems.addAll(pack.problems());
-                passedOver.addAll(pack.contents().passedOver());
-            });
+            Inputs inputs = Inputs.of(request);
+            List<ReportPart> toRead = FileSplits.of(inputs.found().reports(), toCount -> toCount.parallelStream().map(FileSplits::count).toList());
+            List<Part> parts = toRead.parallelStream().map(part -> Part.read(part, inputs.mapping())).toList();
             List<FleetFigures> drives = new ArrayList<>();
-            JoinTally joined = joined(parts, request.limits(), outcome -> add(drives, outcome));
-            QuestionedFields fields = new QuestionedFields(mapping, files);
-            problems.addAll(fields.withHeadings(joined.problems()));
-            ColumnChanges changes = ColumnChanges.of(joined.steps());
-            if (!changes.isEmpty()) {
+            JoinFindings joined = joined(parts, request.limits(), outcome -> add(drives, outcome));
+            parts.forEach(part -> joined.intake.add(part.tally));
+            FleetFindings found = FleetFindings.of(inputs, joined, changes -> {
                 drives.clear();
+                List<Problem> problems = new ArrayList<>();
                 joined(parts, request.limits(), outcome -> {
                     HistoryOutcome judged = changes.judged(outcome);
                     add(drives, judged);
-                    problems.addAll(fields.withHeadings(ColumnChanges.problems(judged)));
+                    problems.addAll(ColumnChanges.problems(judged));
                 });
-            }
-            Placements placements = Placements.of(joined.stints(), tables.drivesReplacedOn(request.limits()));
-            problems.addAll(placements.problems());
-            problems.addAll(MissingColumns.problems(problems, joined, placements, mapping.filesReadUnder(files)));
-            problems.addAll(Sighting.memoryDifferences(Sighting.ofPacked(joined.sightings(), request.limits()), tables.inventory()));
-            long inPacks = Packs.inPacks(packs, PackFolder.Contents::readings);
-            return new CheckResult(found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound),
-                Problem.count(problems, Effect.FILE_READ_IN_PART), Problem.count(problems, Effect.FILE_REFUSED),
-                tallies.stream().mapToLong(IntakeTally::records).sum() + Packs.inPacks(packs, PackFolder.Contents::records),
-                Problem.count(problems, Effect.RECORD_REFUSED), tallies.stream().mapToLong(IntakeTally::readings).sum() + inPacks,
-                joined.kept(), joined.setAside(), inPacks, tables.rows(), tables.rowsRead(),
-                Problem.count(problems, Effect.ROW_REFUSED), request.pseudonyms().files(passedOver.stream().sorted().toList()),
-                FleetFigures.glance(drives, fields, found.reports().size() + Packs.inPacks(packs, PackFolder.Contents::filesFound)), problems);
+                return problems;
+            });
+            long inPacks = inputs.inPacks(PackFolder.Contents::readings);
+            return new CheckResult(inputs.files(), found.count(Effect.FILE_READ_IN_PART), found.count(Effect.FILE_REFUSED), found.read().records(), found.count(Effect.RECORD_REFUSED),
+                found.read().readings() + inPacks, joined.kept, joined.setAside, inPacks, inputs.tables().rows(), inputs.tables().rowsRead(), found.count(Effect.ROW_REFUSED),
+                inputs.passedOver(), FleetFigures.glance(drives, found.fields(), inputs.files()), found.withMachines());
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }
     }
 
-    private static JoinTally joined(List<Part> parts, Limits limits, Consumer<HistoryOutcome> also) {
-        return JoinTally.added(IntStream.range(0, SHARES).mapToObj(share -> DriveJoin.tally(parts.stream().flatMap(part -> part.parcels.stream())
-            .filter(parcel -> parcel._1() == share).map(Tuple2::_2).iterator(), limits, also)).collect(Collectors.toList()));
+    private static JoinFindings joined(List<Part> parts, Limits limits, Consumer<HistoryOutcome> also) {
+        return JoinFindings.added(IntStream.range(0, SHARES).mapToObj(share -> Joining.findings(parts.stream().flatMap(part -> part.batches.stream())
+            .filter(batch -> batch._1() == share).map(Tuple2::_2).iterator(), limits, also)).toList());
     }
 
     private static void add(List<FleetFigures> drives, HistoryOutcome outcome) {

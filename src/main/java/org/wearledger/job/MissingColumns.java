@@ -50,17 +50,17 @@ final class MissingColumns {
      *
      * @param mapped files in which the mapping reads something
      */
-    static List<Problem> problems(Collection<Problem> problems, JoinTally joined, Placements placements, Set<String> mapped) {
+    static List<Problem> problems(Collection<Problem> problems, JoinFindings joined, Placements placements, Set<String> mapped) {
         Map<String, Map<String, String>> filesByField = new TreeMap<>();
         problems.forEach(problem -> AbsentField.of(problem).filter(absent -> DECISIVE.containsKey(absent.field()))
             .ifPresent(absent -> filesByField.computeIfAbsent(absent.field(), field -> new HashMap<>()).put(problem.source().file(), absent.words())));
         List<Problem> missing = new ArrayList<>();
         if (!filesByField.isEmpty()) {
-            Map<DriveId, Stint> latest = joined.stints().stream().filter(stint -> placements.isActive(stint.drive(), stint.machineId()))
+            Map<DriveId, Stint> latest = joined.stints.stream().filter(stint -> placements.isActive(stint.drive(), stint.machineId()))
                 .collect(Collectors.toMap(Stint::drive, Function.identity(), (one, other) -> BY_LAST.compare(one, other) >= 0 ? one : other));
             filesByField.forEach((field, files) -> {
                 List<Problem> newest = problem(field, files, latest.values());
-                List<LateMeasure> late = joined.late().stream().filter(drive -> drive.field().equals(field) && placements.isActive(drive.drive(), drive.machineId())).toList();
+                List<LateMeasure> late = joined.late.stream().filter(drive -> drive.field().equals(field) && placements.isActive(drive.drive(), drive.machineId())).toList();
                 missing.addAll(!newest.isEmpty() ? newest : EarlierColumns.problem(field, DECISIVE.get(field).get(0), files, mapped, late, latest.values()));
             });
         }

@@ -13,24 +13,24 @@ import org.wearledger.intake.ReportReader;
 import org.wearledger.model.Reading;
 import scala.Tuple2;
 
-/** Reads to parcels, as its reader asks for them: never more is in memory than the parcels that are not yet full. */
-final class ReadTask implements Iterator<Tuple2<Integer, Parcel>> {
+/** Reads to batches of readings, as its reader asks for them: never more is in memory than the batches that are not yet full. */
+final class ReadTask implements Iterator<Tuple2<Integer, ReadingBatch>> {
     /** Something to be read, step by step. */
     private interface Source {
         /** Reads one record or one file's end; false when there is nothing more. */
-        boolean step(Parcel.Sorter readings, IntakeTally.Counter counter);
+        boolean step(ReadingBatch.Sorter readings, IntakeTally.Counter counter);
     }
 
     private final Source source;
     private final int tallyTarget;
-    private final Parcel.Sorter sorter;
+    private final ReadingBatch.Sorter sorter;
     private final IntakeTally.Counter counter = new IntakeTally.Counter();
-    private Iterator<Tuple2<Integer, Parcel>> ready = Collections.emptyIterator();
+    private Iterator<Tuple2<Integer, ReadingBatch>> ready = Collections.emptyIterator();
     private boolean ended;
 
     private ReadTask(Source source, int targets, int number) {
         this.source = source;
-        sorter = new Parcel.Sorter(targets);
+        sorter = new ReadingBatch.Sorter(targets);
         tallyTarget = number % targets;
     }
 
@@ -45,7 +45,7 @@ final class ReadTask implements Iterator<Tuple2<Integer, Parcel>> {
             private ReportReader reader;
 
             @Override
-            public boolean step(Parcel.Sorter readings, IntakeTally.Counter counter) {
+            public boolean step(ReadingBatch.Sorter readings, IntakeTally.Counter counter) {
                 if (reader == null && !left.hasNext()) {
                     return false;
                 }
@@ -102,7 +102,7 @@ final class ReadTask implements Iterator<Tuple2<Integer, Parcel>> {
     }
 
     @Override
-    public Tuple2<Integer, Parcel> next() {
+    public Tuple2<Integer, ReadingBatch> next() {
         hasNext();
         return ready.next();
     }
@@ -111,8 +111,8 @@ final class ReadTask implements Iterator<Tuple2<Integer, Parcel>> {
         while (!sorter.hasFull()) {
             if (!source.step(sorter, counter)) {
                 ended = true;
-                List<Tuple2<Integer, Parcel>> last = sorter.rest();
-                last.add(new Tuple2<>(tallyTarget, new Parcel(null, counter.tally())));
+                List<Tuple2<Integer, ReadingBatch>> last = sorter.rest();
+                last.add(new Tuple2<>(tallyTarget, new ReadingBatch(null, counter.tally())));
                 ready = last.iterator();
                 return;
             }

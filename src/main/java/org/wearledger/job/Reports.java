@@ -22,7 +22,7 @@ import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportPart;
 import scala.Tuple2;
 
-/** Report files to parcels of packed readings, sorted by drive. */
+/** Report files to batches of packed readings, sorted by drive. */
 final class Reports {
     /** Small enough that a few parts fit in memory side by side, and no more of them than that: each costs its start. */
     static final long BYTES_PER_TASK = 16L << 20;
@@ -44,28 +44,29 @@ final class Reports {
      * Reads all that was found: a small input here, while the session may still be opening, any other in tasks.
      *
      * @param partitions {@code null} for as many as the size of the input asks for
-     * @return every parcel once, those of one drive in the same partition
+     * @return every batch once, those of one drive in the same partition
      */
-    static JavaRDD<Parcel> read(Session session, FoundFiles found, List<PackFolder> packs, FieldMapping mapping, Integer partitions) {
-        List<ReportPart> parts = parts(session::spark, found);
+    static JavaRDD<ReadingBatch> read(Session session, Inputs inputs, Integer partitions) {
+        FieldMapping mapping = inputs.mapping();
+        List<ReportPart> parts = parts(session::spark, inputs.found());
         long[] bytes = parts.stream().mapToLong(Reports::estimatedBytes).toArray();
         long inFiles = Arrays.stream(bytes).sum();
-        long packed = packs.stream().mapToLong(pack -> pack.contents().readings()).sum() * TEXT_BYTES_PER_READING;
+        long packed = inputs.inPacks(PackFolder.Contents::readings) * TEXT_BYTES_PER_READING;
         boolean small = partitions == null && inFiles + packed < BYTES_OF_A_SMALL_INPUT;
-        List<Tuple2<Integer, Parcel>> readHere = small ? here(parts, mapping) : List.of();
+        List<Tuple2<Integer, ReadingBatch>> readHere = small ? here(parts, mapping) : List.of();
         JavaSparkContext spark = session.spark();
         int tasks = small ? 1 : partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), (inFiles + packed) / BYTES_PER_TASK);
-        JavaPairRDD<Integer, Parcel> parcels = small ? spark.parallelizePairs(readHere, 1) : files(spark, work(parts, bytes, Math.max(1, inFiles / tasks)), mapping, tasks);
-        for (PackFolder pack : packs) {
-            parcels = parcels.union(Packs.read(spark, pack, mapping, tasks));
+        JavaPairRDD<Integer, ReadingBatch> batches = small ? spark.parallelizePairs(readHere, 1) : files(spark, work(parts, bytes, Math.max(1, inFiles / tasks)), mapping, tasks);
+        for (PackFolder pack : inputs.packs()) {
+            batches = batches.union(Packs.read(spark, pack, mapping, tasks));
         }
         // What one task joins need not be sorted to it; a shuffle would also keep what was read.
-        return tasks == 1 ? parcels.values().coalesce(1).persist(StorageLevel.MEMORY_AND_DISK())
-            : parcels.partitionBy(new HashPartitioner(tasks)).values();
+        return tasks == 1 ? batches.values().coalesce(1).persist(StorageLevel.MEMORY_AND_DISK())
+            : batches.partitionBy(new HashPartitioner(tasks)).values();
     }
 
-    private static List<Tuple2<Integer, Parcel>> here(List<ReportPart> parts, FieldMapping mapping) {
-        List<Tuple2<Integer, Parcel>> read = new ArrayList<>();
+    private static List<Tuple2<Integer, ReadingBatch>> here(List<ReportPart> parts, FieldMapping mapping) {
+        List<Tuple2<Integer, ReadingBatch>> read = new ArrayList<>();
         ReadTask.ofFiles(parts, mapping, 1, 0).forEachRemaining(read::add);
         return read;
     }
@@ -80,11 +81,11 @@ final class Reports {
     }
 
     /** In the order of the files, to be sent to {@code targets} tasks. */
-    static JavaPairRDD<Integer, Parcel> files(JavaSparkContext spark, List<ReportPart> parts, FieldMapping mapping, int targets, long bytesPerTask) {
+    static JavaPairRDD<Integer, ReadingBatch> files(JavaSparkContext spark, List<ReportPart> parts, FieldMapping mapping, int targets, long bytesPerTask) {
         return files(spark, work(parts, parts.stream().mapToLong(Reports::estimatedBytes).toArray(), bytesPerTask), mapping, targets);
     }
 
-    private static JavaPairRDD<Integer, Parcel> files(JavaSparkContext spark, List<Work> work, FieldMapping mapping, int targets) {
+    private static JavaPairRDD<Integer, ReadingBatch> files(JavaSparkContext spark, List<Work> work, FieldMapping mapping, int targets) {
         if (work.isEmpty()) {
             return JavaPairRDD.fromJavaRDD(spark.emptyRDD());
         }

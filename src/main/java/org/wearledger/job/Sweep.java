@@ -13,16 +13,13 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import org.apache.spark.broadcast.Broadcast;
 import org.wearledger.assess.AssumedRatings;
 import org.wearledger.assess.Backtest;
 import org.wearledger.assess.BacktestSummary;
 import org.wearledger.assess.CommonShock;
-import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.FleetComparison;
 import org.wearledger.assess.MachineAssessor;
 import org.wearledger.assess.Refusals;
-import org.wearledger.assess.Ratings;
 import org.wearledger.assess.SelfCheck;
 import org.wearledger.assess.WearBands;
 import org.wearledger.assess.WearModel;
@@ -31,7 +28,6 @@ import org.wearledger.budget.Budgets;
 import org.wearledger.budget.Changes;
 import org.wearledger.budget.Warranties;
 import org.wearledger.budget.WorkLists;
-import org.wearledger.history.Placements;
 import org.wearledger.intake.EarlierSweep;
 import org.wearledger.intake.Headings;
 import org.wearledger.intake.InputMissingException;
@@ -71,7 +67,7 @@ public final class Sweep {
     private static final int MOST_MACHINES_NAMED = 3;
 
     private interface Work<T> {
-        T on(Gathered gathered) throws IOException;
+        T on(JoinedFleet fleet) throws IOException;
     }
 
     private Sweep() {
@@ -84,23 +80,23 @@ public final class Sweep {
      */
     public static SweepResult run(SweepRequest request, Engine engine) throws IOException {
         SweepSnapshot earlier = earlier(request);
-        return gathered(request, engine, gathered -> {
-            SweepResult result = assess(gathered, request);
+        return joined(request, engine, fleet -> {
+            SweepResult result = assess(fleet, request);
             if (result.plan().budget() == null || earlier == null && request.compareWith() == null) {
                 return result;
             }
             if (earlier != null) {
-                return compared(result, earlier, gathered.tables.prices().values(), request.pseudonyms().isNone() ? "the sweep in " + request.earlier() : "an earlier sweep");
+                return compared(result, earlier, fleet.findings.inputs().tables().prices().values(), request.pseudonyms().isNone() ? "the sweep in " + request.earlier() : "an earlier sweep");
             }
             if (!request.compareWith().isBefore(result.asOf())) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + " is not before the as-of date, " + result.asOf());
             }
             SweepRequest then = request.on(request.compareWith());
-            SweepResult before = assess(gathered.under(then), then);
+            SweepResult before = assess(fleet.under(then), then);
             if (before.accounting().readingsKept() == 0) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + ": there is no reading up to that date");
             }
-            return compared(result, Changes.snapshot(before.machines(), before.plan().budget(), gathered.tables.prices().values()), gathered.tables.prices().values(),
+            return compared(result, Changes.snapshot(before.machines(), before.plan().budget(), fleet.findings.inputs().tables().prices().values()), fleet.findings.inputs().tables().prices().values(),
                 "the same reports as of " + request.compareWith());
         });
     }
@@ -123,13 +119,10 @@ public final class Sweep {
      * @param seed of the resampling of sweeps
      */
     public static BacktestRun backtest(SweepRequest request, Engine engine, long seed) throws IOException {
-        return gathered(request, engine, gathered -> {
-            List<WearPast> sample = gathered.sample(MOST_DRIVES_BACKTESTED).stream().filter(past -> !past.byPercentage()).toList();
-            List<Problem> problems = new ArrayList<>(gathered.problems);
-            problems.addAll(gathered.tables.problems());
-            problems.sort(null);
-            return new BacktestRun(request.version(), gathered.accounting, gathered.pasts(Gathered.Wanted.ALL).filter(past -> !past.byPercentage()).count(), sample.size(),
-                BacktestSummary.of(Backtest.run(sample, Backtest.HORIZONS), seed), problems);
+        return joined(request, engine, fleet -> {
+            List<WearPast> sample = fleet.sample(MOST_DRIVES_BACKTESTED).stream().filter(past -> !past.byPercentage()).toList();
+            return new BacktestRun(request.version(), fleet.findings.accounting(), fleet.drivesByBytes(), sample.size(),
+                BacktestSummary.of(Backtest.run(sample, Backtest.HORIZONS), seed), fleet.findings.problems().stream().sorted().toList());
         });
     }
 
@@ -139,17 +132,15 @@ public final class Sweep {
      * @throws InputRefusedException also when no report and no inventory row names the machine
      */
     public static MachineStory explain(SweepRequest request, String machineId, Engine engine) throws IOException {
-        return gathered(request, engine, gathered -> {
-            SweepResult result = assess(gathered, request);
+        return joined(request, engine, fleet -> {
+            SweepResult result = assess(fleet, request);
             String named = request.pseudonyms().machine(machineId);
             String wanted = DriveId.fold(named);
             MachineAssessment machine = result.machines().stream().filter(m -> DriveId.fold(m.machine().id()).equals(wanted)).findFirst()
                 .orElseThrow(() -> new InputMissingException("no machine " + named + " in these reports; there "
                     + among(named, result.machines().stream().map(m -> m.machine().id()).toList())));
             Set<DriveId> drives = machine.activeDrives().stream().map(DriveAssessment::id).collect(Collectors.toSet());
-            Map<DriveId, DriveHistory> histories = new HashMap<>();
-            Set<Long> hashes = drives.stream().map(Parcel::hash).collect(Collectors.toSet());
-            gathered.histories(hashes::contains).filter(history -> drives.contains(history.id())).collect().forEach(history -> histories.put(history.id(), history));
+            Map<DriveId, DriveHistory> histories = fleet.wholeHistories(drives);
             List<MachineStory.DriveStory> stories = machine.activeDrives().stream().map(drive -> new MachineStory.DriveStory(drive,
                 histories.get(drive.id()), WearBands.of(drive, result.fleet().fleetModel()), problemsOf(drive.id().toString(), result))).toList();
             return new MachineStory(result.version(), result.asOf(), result.settings(), machine, stories,
@@ -178,46 +169,44 @@ public final class Sweep {
         return result.problems().stream().filter(problem -> problem.subject().equalsIgnoreCase(subject)).toList();
     }
 
-    private static <T> T gathered(SweepRequest request, Engine engine, Work<T> work) throws IOException {
+    private static <T> T joined(SweepRequest request, Engine engine, Work<T> work) throws IOException {
         try (Session session = Session.open(engine.master(), new TaskProgress(engine.progress()))) {
-            return work.on(new Gathered(session, request, engine.partitions()));
+            return work.on(JoinedFleet.of(session, Inputs.of(request), engine.partitions()));
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }
     }
 
-    private static SweepResult assess(Gathered gathered, SweepRequest request) {
-        SideTableSet tables = gathered.tables;
+    private static SweepResult assess(JoinedFleet fleet, SweepRequest request) {
+        FleetFindings found = fleet.findings;
+        SideTableSet tables = found.inputs().tables();
         SweepSettings settings = request.settings();
-        Map<String, Sighting> machines = gathered.machines;
+        Map<String, LatestReport> machines = found.machines();
         LocalDate asOf = asOf(settings, machines.values());
         boolean pooled = settings.method() == ProjectionMethod.POOLED;
-        List<WearPast> sample = pooled ? gathered.sample(MOST_DRIVES_FITTED) : List.of();
+        List<WearPast> sample = pooled ? fleet.sample(MOST_DRIVES_FITTED) : List.of();
         List<WearPast> byBytes = sample.stream().filter(past -> !past.byPercentage()).toList();
         WearModel model = pooled ? WearModel.of(sample) : null;
         List<WearPast> checked = byBytes.subList(0, Math.min(byBytes.size(), MOST_DRIVES_CALIBRATED));
-        Calibration calibration = pooled ? SelfCheck.of(checked, () -> gathered.controlled(checked)) : null;
+        Calibration calibration = pooled ? SelfCheck.of(checked, () -> fleet.controlled(checked)) : null;
 
-        List<DriveAssessment> active = asOf == null ? List.of() : activeDrives(gathered, model, asOf, settings);
+        List<DriveAssessment> active = asOf == null ? List.of() : fleet.assessments(model, asOf, settings);
         List<MachineAssessment> assessed = asOf == null && tables.inventory().values().isEmpty() ? List.of()
-            : MachineAssessor.assess(active, map(machines, Sighting::machine), map(machines, Sighting::at),
-                setAside(machines, gathered.problems), Refusals.byMachine(gathered.problems), gathered.placements.value().lastDriveNowIn(), tables.inventory().values(), asOf, settings);
+            : MachineAssessor.assess(active, map(machines, LatestReport::machine), map(machines, LatestReport::at), setAside(machines, found.problems()),
+                Refusals.byMachine(found.problems()), found.placements().lastDriveNowIn(), tables.inventory().values(), asOf, settings);
 
-        FleetModel fleet = model == null ? null : model.summary(CommonShock.of(byBytes));
+        FleetModel inNumbers = model == null ? null : model.summary(CommonShock.of(byBytes));
         Budget budget = asOf == null ? null
-            : Budgets.of(assessed, fleet, tables.prices().values(), asOf, settings, request.budget());
+            : Budgets.of(assessed, inNumbers, tables.prices().values(), asOf, settings, request.budget());
         List<WarrantyCheck> warranties = asOf == null ? List.of() : Warranties.check(assessed, asOf);
         List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(assessed);
 
-        List<Problem> problems = new ArrayList<>(gathered.problems);
-        problems.addAll(tables.problems());
-        problems.addAll(gathered.placements.value().problems());
-        problems.addAll(Sighting.memoryDifferences(machines, tables.inventory()));
+        List<Problem> problems = found.withMachines();
         problems.addAll(AssumedRatings.notes(active, tables.ratings().values(), tables.ratings().places()));
         problems.sort(null);
-        return new SweepResult(request.version(), asOf, settings, gathered.accounting, assessed,
-            new SweepResult.Fleet(FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, fleet, calibration), problems,
-            new SweepResult.Files(request.pseudonyms().files(gathered.passedOver), tables.names(),
+        return new SweepResult(request.version(), asOf, settings, found.accounting(), assessed,
+            new SweepResult.Fleet(FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration), problems,
+            new SweepResult.Files(found.inputs().passedOver(), tables.names(),
                 tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size()),
             new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, Doubted.of(problems), asOf), null));
     }
@@ -228,43 +217,30 @@ public final class Sweep {
     }
 
     /** The machines whose latest report a rule keeps out, with that rule. */
-    private static Map<String, ProblemKind> setAside(Map<String, Sighting> machines, List<Problem> problems) {
+    private static Map<String, ProblemKind> setAside(Map<String, LatestReport> machines, List<Problem> problems) {
         Map<SourcePlace, ProblemKind> rules = new HashMap<>();
         problems.stream().filter(problem -> problem.kind().effect() == Effect.READING_SET_ASIDE
                 // Another copy of the same reading stands.
                 && problem.kind() != ProblemKind.DUPLICATE_IDENTICAL)
             .forEach(problem -> rules.put(problem.source(), problem.kind()));
         Map<String, ProblemKind> latest = new HashMap<>();
-        machines.forEach((id, sighting) -> {
-            if (rules.containsKey(sighting.source())) {
-                latest.put(id, rules.get(sighting.source()));
+        machines.forEach((id, report) -> {
+            if (rules.containsKey(report.source())) {
+                latest.put(id, rules.get(report.source()));
             }
         });
         return latest;
     }
 
-    private static <T> Map<String, T> map(Map<String, Sighting> machines, Function<Sighting, T> value) {
+    private static <T> Map<String, T> map(Map<String, LatestReport> machines, Function<LatestReport, T> value) {
         Map<String, T> mapped = new HashMap<>();
-        machines.forEach((id, sighting) -> mapped.put(id, value.apply(sighting)));
+        machines.forEach((id, report) -> mapped.put(id, value.apply(report)));
         return mapped;
     }
 
     /** The date set, else that of the latest report, else {@code null}. */
-    private static LocalDate asOf(SweepSettings settings, Collection<Sighting> sightings) {
-        return settings.asOf() != null ? settings.asOf() : sightings.stream().map(Sighting::at).max(Comparator.naturalOrder())
+    private static LocalDate asOf(SweepSettings settings, Collection<LatestReport> reports) {
+        return settings.asOf() != null ? settings.asOf() : reports.stream().map(LatestReport::at).max(Comparator.naturalOrder())
             .map(latest -> LocalDate.ofInstant(latest, ZoneOffset.UTC)).orElse(null);
-    }
-
-    private static List<DriveAssessment> activeDrives(Gathered gathered, WearModel model, LocalDate asOf, SweepSettings settings) {
-        Broadcast<Placements> placements = gathered.placements;
-        Broadcast<Map<String, LocalDate>> inService = gathered.inService;
-        Broadcast<Ratings> ratings = gathered.ratings;
-        // The model travels in the task itself: it is a few numbers and one for each drive model.
-        gathered.spark.setJobDescription("assessing drives");
-        return gathered.histories(Gathered.Wanted.ALL)
-            .filter(h -> placements.value().isActive(h.id(), DriveId.fold(h.latest().reading().machine().id())))
-            .map(h -> DriveAssessor.assess(h, ratings.value(), model, asOf, settings,
-                placements.value().firstDriveOf(h.id()), Gathered.startOfService(h, inService.value())))
-            .map(PackedAssessment::pack).collect().parallelStream().map(PackedAssessment::unpack).sorted(Comparator.comparing(DriveAssessment::id)).toList();
     }
 }

@@ -15,13 +15,13 @@ import org.wearledger.model.Reading;
 import scala.Tuple2;
 
 /**
- * What travels from the tasks that read to the tasks that join: many packed readings in one array of bytes, and last what the task
- * has to tell of its files. To Spark it is a few large objects, whatever the number of readings.
+ * Many packed readings in one array of bytes, on their way from the tasks that read to the tasks that join, and last what the task
+ * has to tell of its files. To Spark they are a few large objects, whatever the number of readings.
  *
  * @param readings one after another: the drive's hash, the length, the packed reading; {@code null} beside a tally
  * @param tally {@code null} beside readings
  */
-record Parcel(byte[] readings, IntakeTally tally) implements Serializable {
+record ReadingBatch(byte[] readings, IntakeTally tally) implements Serializable {
     private static final int FULL_BYTES = 1 << 18;
     private static final int HEADER_BYTES = Long.BYTES + Integer.BYTES;
     private static final long HASH_MULTIPLIER = 0x9E3779B97F4A7C15L;
@@ -31,8 +31,9 @@ record Parcel(byte[] readings, IntakeTally tally) implements Serializable {
         return (id.model().hashCode() * 31L + id.serial().hashCode()) * HASH_MULTIPLIER;
     }
 
-    /** Adds to {@code into} the readings of drives with a wanted hash. */
-    void unpack(LongPredicate wanted, List<Reading> into) {
+    /** The readings of drives with a wanted hash. */
+    List<Reading> unpacked(LongPredicate wanted) {
+        List<Reading> into = new ArrayList<>();
         ByteBuffer bytes = ByteBuffer.wrap(readings == null ? new byte[0] : readings);
         while (bytes.hasRemaining()) {
             boolean isWanted = wanted.test(bytes.getLong());
@@ -42,12 +43,13 @@ record Parcel(byte[] readings, IntakeTally tally) implements Serializable {
             }
             bytes.position(bytes.position() + length);
         }
+        return into;
     }
 
-    /** Sorts readings into parcels by where they are joined; a full one is sent on at once, so that memory stays small. */
+    /** Sorts readings into batches by where they are joined; a full one is sent on at once, so that memory stays small. */
     static final class Sorter {
         private final ByteArrayOutputStream[] open;
-        private final List<Tuple2<Integer, Parcel>> full = new ArrayList<>();
+        private final List<Tuple2<Integer, ReadingBatch>> full = new ArrayList<>();
 
         /** @param targets number of tasks that join */
         Sorter(int targets) {
@@ -74,21 +76,21 @@ record Parcel(byte[] readings, IntakeTally tally) implements Serializable {
             }
         }
 
-        private Tuple2<Integer, Parcel> sealed(int target) {
-            Tuple2<Integer, Parcel> parcel = new Tuple2<>(target, new Parcel(open[target].toByteArray(), null));
+        private Tuple2<Integer, ReadingBatch> sealed(int target) {
+            Tuple2<Integer, ReadingBatch> batch = new Tuple2<>(target, new ReadingBatch(open[target].toByteArray(), null));
             open[target] = null;
-            return parcel;
+            return batch;
         }
 
-        /** The full parcels since the last call. */
-        List<Tuple2<Integer, Parcel>> full() {
-            List<Tuple2<Integer, Parcel>> given = new ArrayList<>(full);
+        /** The full batches since the last call. */
+        List<Tuple2<Integer, ReadingBatch>> full() {
+            List<Tuple2<Integer, ReadingBatch>> given = new ArrayList<>(full);
             full.clear();
             return given;
         }
 
-        /** Every parcel that holds something. */
-        List<Tuple2<Integer, Parcel>> rest() {
+        /** Every batch that holds something. */
+        List<Tuple2<Integer, ReadingBatch>> rest() {
             for (int target = 0; target < open.length; target++) {
                 if (open[target] != null) {
                     full.add(sealed(target));

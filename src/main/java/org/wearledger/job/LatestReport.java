@@ -19,24 +19,24 @@ import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
 
 /** A machine as its latest report names it. */
-record Sighting(Machine machine, Instant at, SourcePlace source) implements Serializable {
+record LatestReport(Machine machine, Instant at, SourcePlace source) implements Serializable {
     private static final Comparator<Reading> BY_TIME = Comparator.comparing(Reading::collectedAt).thenComparing(Reading::source);
 
-    static Sighting of(Reading reading) {
-        return new Sighting(reading.machine(), reading.collectedAt(), reading.source());
+    static LatestReport of(Reading reading) {
+        return new LatestReport(reading.machine(), reading.collectedAt(), reading.source());
     }
 
     /** Where the inventory gives a machine's memory otherwise than its latest report. */
-    static List<Problem> memoryDifferences(Map<String, Sighting> sightings, SideTable<InventoryEntry> inventory) {
-        return MemoryDifferences.notes(id -> sightings.containsKey(id) ? sightings.get(id).machine() : null, id -> sightings.get(id).source(),
+    static List<Problem> memoryDifferences(Map<String, LatestReport> latest, SideTable<InventoryEntry> inventory) {
+        return MemoryDifferences.notes(id -> latest.containsKey(id) ? latest.get(id).machine() : null, id -> latest.get(id).source(),
             inventory.values(), inventory.places());
     }
 
     /** By folded machine id, of packed readings of which several may show one machine. */
-    static Map<String, Sighting> ofPacked(Collection<byte[]> readings, Limits limits) {
-        Map<String, Sighting> sightings = new HashMap<>();
-        latest(readings.parallelStream().map(PackedReading::unpack).toList(), limits).forEach((id, reading) -> sightings.put(id, Sighting.of(reading)));
-        return sightings;
+    static Map<String, LatestReport> ofPacked(Collection<byte[]> readings, Limits limits) {
+        Map<String, LatestReport> latest = new HashMap<>();
+        latest(readings.parallelStream().map(PackedReading::unpack).toList(), limits).forEach((id, reading) -> latest.put(id, LatestReport.of(reading)));
+        return latest;
     }
 
     /** The latest reading of each machine, by its folded id; readings outside the limits show no machine. */

@@ -8,7 +8,7 @@ import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
+import java.util.function.Predicate;
 import org.wearledger.model.Drive;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveHistory;
@@ -28,7 +28,29 @@ public final class DriveAssessor {
     private static final int BYTES_TO_TERABYTES = 12;
     private static final double WATCH_DAYS = 4 * SweepSettings.DAYS_PER_QUARTER;
 
-    private DriveAssessor() {
+    private final DriveHistory history;
+    private final boolean firstDriveOfMachine;
+    private final LocalDate inServiceOn;
+    /** As its latest report has it, with the capacity that most reports give: one may leave it out, or be wrong. */
+    private final Drive drive;
+    private final Endurance endurance;
+    private final LocalDate startOfService;
+    private final List<ProblemKind> doubts;
+
+    /**
+     * @param firstDriveOfMachine whether the machine's in-service date may stand for the drive's
+     * @param inServiceOn the machine's, {@code null} when unknown
+     */
+    public DriveAssessor(DriveHistory history, Ratings ratings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
+        this.history = history;
+        this.firstDriveOfMachine = firstDriveOfMachine;
+        this.inServiceOn = inServiceOn;
+        Drive latest = history.latest().reading().drive();
+        drive = new Drive(latest.serial(), latest.model(), latest.firmware(), history.capacityBytes(), latest.attachment());
+        endurance = ratings.enduranceFor(drive);
+        boolean known = firstDriveOfMachine && inServiceOn != null && !inServiceOn.isAfter(on(history.first()));
+        startOfService = known ? inServiceOn : null;
+        doubts = ratings.missedByUnit(drive) == null ? history.doubts() : history.doubted(ProblemKind.CAPACITY_DOUBTFUL).doubts();
     }
 
     /**
@@ -38,46 +60,31 @@ public final class DriveAssessor {
      * measure suffices for a standing, neither gives no verdict.
      *
      * @param model of the fleet; unused by the method of the straight line, then {@code null}
-     * @param firstDriveOfMachine whether the machine's in-service date may stand for the drive's
-     * @param inServiceOn the machine's, {@code null} when unknown
      */
-    public static DriveAssessment assess(DriveHistory history, Ratings ratings, WearModel model, LocalDate asOf,
-                                         SweepSettings settings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
-        List<HistoryPoint> written =
-            history.points().stream().filter(point -> point.totalBytesWritten() != null).toList();
+    public DriveAssessment assess(WearModel model, LocalDate asOf, SweepSettings settings) {
+        List<HistoryPoint> written = history.points().stream().filter(point -> point.totalBytesWritten() != null).toList();
         BigInteger bytesWritten = written.isEmpty() ? null : written.get(written.size() - 1).totalBytesWritten();
-        Drive drive = withKnownCapacity(history);
-        Endurance endurance = ratings.enduranceFor(drive);
         int epochs = history.latest().epoch() + 1;
         Integer percentageUsed = history.latest().reading().health().percentageUsed();
-        LocalDate firstSeenOn = LocalDate.ofInstant(history.first().reading().collectedAt(), ZoneOffset.UTC);
-
-        WriteRates rates = written.isEmpty() ? WriteRates.NONE : WriteRates.of(written, firstSeenOn, firstDriveOfMachine ? inServiceOn : null,
+        WriteRates rates = written.isEmpty() ? WriteRates.NONE : WriteRates.of(written, on(history.first()), firstDriveOfMachine ? inServiceOn : null,
             model == null ? PowerOnShare.ASSUMED : model.powerOn());
         Projection projection = bytesWritten == null ? new Projection.None("bytes written not reported")
             : endurance == null ? new Projection.None("neither a rating nor a capacity is known")
-            : Projections.project(written, endurance.ratedTerabytesWritten().movePointRight(BYTES_TO_TERABYTES)
-                .toBigInteger(), rates, noRateWords(written.size(), firstDriveOfMachine, inServiceOn));
-        Double consumed = bytesWritten == null || endurance == null ? null
-            : consumedPercent(bytesWritten, endurance.ratedTerabytesWritten());
+            : Projections.project(written, endurance.ratedTerabytesWritten().movePointRight(BYTES_TO_TERABYTES).toBigInteger(), rates, noRateWords(written.size()));
+        Double consumed = bytesWritten == null || endurance == null ? null : consumedPercent(bytesWritten, endurance.ratedTerabytesWritten());
         WarningSigns signs = WarningSigns.of(history);
-        boolean pooled = settings.method() == ProjectionMethod.POOLED;
-        LocalDate startOfService = startOfService(history, firstDriveOfMachine, inServiceOn);
-        Forecasts forecasts = pooled ? new Forecasts(model, history, endurance, startOfService, asOf, settings) : null;
-        Forecast ofRating = pooled ? forecasts.ofRating() : null;
-        Forecast ofController = pooled ? forecasts.ofController() : null;
-        WritingChange change = pooled ? forecasts.writingChange() : null;
+        Forecasts forecasts = settings.method() == ProjectionMethod.POOLED ? new Forecasts(model, history, endurance, startOfService, asOf, settings) : null;
         Double rate = rates.best();
-
-        DriveAssessment silent = new DriveAssessment(history.id(), history.latest().reading(),
-            new DriveAssessment.Seen(startOfService, history.first().reading().collectedAt(), history.points().size(), epochs),
-            new DriveAssessment.Wear(bytesWritten, endurance, consumed, consumed == null ? null : remainingTerabytes(bytesWritten, endurance.ratedTerabytesWritten()),
-                epochs > 1 ? null : impliedEnduranceTerabytes(bytesWritten, percentageUsed)),
+        DriveAssessment.Wear wear = new DriveAssessment.Wear(bytesWritten, endurance, consumed,
+            consumed == null ? null : remainingTerabytes(bytesWritten, endurance.ratedTerabytesWritten()), epochs > 1 ? null : impliedEnduranceTerabytes(bytesWritten, percentageUsed));
+        DriveAssessment.Outlook outlook = new DriveAssessment.Outlook(projection, forecasts == null ? null : forecasts.ofRating(consumed), forecasts == null ? null : forecasts.ofController());
+        DriveAssessment judged = new DriveAssessment(history.id(), history.latest().reading(),
+            new DriveAssessment.Seen(startOfService, history.first().reading().collectedAt(), history.points().size(), epochs), wear,
             new DriveAssessment.Pace(rates.lately(), rates.overLife(),
                 rate == null || drive.capacityBytes() == null || drive.capacityBytes() <= 0 ? null : rate / (drive.capacityBytes() / 1e9)),
-            new DriveAssessment.Outlook(projection, ofRating, ofController), Standing.NO_VERDICT, "");
-        DriveAssessment judged = with(silent, standing(signs, silent, lastPercentageUsed(history), asOf, settings), "");
-        return with(judged, judged.standing(), Reasons.of(judged, signs, controllerCrossing(history), leftOut(history, change), doubts(history, ratings), asOf, settings));
+            outlook, standing(signs, consumed, lastPercentageUsed(), outlook, asOf, settings), "");
+        WritingChange change = forecasts == null ? null : forecasts.writingChange();
+        return judged.because(Reasons.of(judged, signs, controllerCrossing(), leftOut(change), doubts, asOf, settings));
     }
 
     /** 100 x bytes / (rated x 10^12), exact before the last rounding. Example: 1,171,875,000 units of 600 TB is 100. */
@@ -106,9 +113,7 @@ public final class DriveAssessor {
         return new Interval(low, high);
     }
 
-    private static Standing standing(WarningSigns signs, DriveAssessment drive, Integer percentageUsed, LocalDate asOf,
-                                     SweepSettings settings) {
-        Double consumed = drive.wear().consumedPercent();
+    private static Standing standing(WarningSigns signs, Double consumed, Integer percentageUsed, DriveAssessment.Outlook outlook, LocalDate asOf, SweepSettings settings) {
         if (!signs.urgent().isEmpty()) {
             return Standing.URGENT;
         }
@@ -122,10 +127,10 @@ public final class DriveAssessor {
         boolean watch;
         if (settings.method() == ProjectionMethod.POOLED) {
             // NaN, no forecast, compares false.
-            due = drive.outlook().probabilityWithin(Forecast::withinLeadTime) >= settings.dueProbability();
-            watch = drive.outlook().probabilityWithin(Forecast::within4Quarters) >= settings.watchProbability();
+            due = outlook.probabilityWithin(Forecast::withinLeadTime) >= settings.dueProbability();
+            watch = outlook.probabilityWithin(Forecast::within4Quarters) >= settings.watchProbability();
         } else {
-            LocalDate date = drive.outlook().projection().dateOrNull();
+            LocalDate date = outlook.projection().dateOrNull();
             long daysAhead = date == null ? Long.MAX_VALUE : ChronoUnit.DAYS.between(asOf, date);
             due = daysAhead <= settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER;
             watch = daysAhead <= WATCH_DAYS;
@@ -134,48 +139,47 @@ public final class DriveAssessor {
     }
 
     /** As last reported since the counters last went back: an estimate that only rises is not undone by a gap. */
-    private static Integer lastPercentageUsed(DriveHistory history) {
-        return history.points().stream().filter(p -> p.epoch() == history.latest().epoch())
-            .map(p -> p.reading().health().percentageUsed()).filter(Objects::nonNull).reduce((a, b) -> b).orElse(null);
+    private Integer lastPercentageUsed() {
+        HistoryPoint last = last(p -> p.epoch() == history.latest().epoch() && p.reading().health().percentageUsed() != null);
+        return last == null ? null : last.reading().health().percentageUsed();
     }
 
-    private static List<String> leftOut(DriveHistory history, WritingChange change) {
+    /** {@code null} for none. */
+    private HistoryPoint last(Predicate<HistoryPoint> which) {
+        for (int i = history.points().size() - 1; i >= 0; i--) {
+            if (which.test(history.points().get(i))) {
+                return history.points().get(i);
+            }
+        }
+        return null;
+    }
+
+    private List<String> leftOut(WritingChange change) {
         List<String> clauses = new ArrayList<>();
         if (change != null) {
             clauses.add(change.inWords());
         }
-        if (history.latest().totalBytesWritten() == null) {
-            history.points().stream().filter(p -> p.totalBytesWritten() != null).reduce((a, b) -> b).ifPresent(p ->
-                clauses.add("the latest report leaves out bytes written; they are as of " + on(p)));
+        HistoryPoint written = last(p -> p.totalBytesWritten() != null);
+        if (written != null && written != history.latest()) {
+            clauses.add("the latest report leaves out bytes written; they are as of " + on(written));
         }
-        if (history.latest().reading().health().percentageUsed() == null) {
-            history.points().stream().filter(p -> p.reading().health().percentageUsed() != null).reduce((a, b) -> b).ifPresent(p ->
-                clauses.add("the latest report leaves out percentage used; it was " + p.reading().health().percentageUsed()
-                    + " % on " + on(p)));
+        HistoryPoint used = last(p -> p.reading().health().percentageUsed() != null);
+        if (used != null && used != history.latest()) {
+            clauses.add("the latest report leaves out percentage used; it was " + used.reading().health().percentageUsed() + " % on " + on(used));
         }
         return clauses;
-    }
-
-    private static List<ProblemKind> doubts(DriveHistory history, Ratings ratings) {
-        return ratings.missedByUnit(withKnownCapacity(history)) == null ? history.doubts() : history.doubted(ProblemKind.CAPACITY_DOUBTFUL).doubts();
     }
 
     private static LocalDate on(HistoryPoint point) {
         return LocalDate.ofInstant(point.reading().collectedAt(), ZoneOffset.UTC);
     }
 
-    /** The in-service date, where it is this drive's: the machine's first drive, and not seen before it. */
-    static LocalDate startOfService(DriveHistory history, boolean firstDriveOfMachine, LocalDate inServiceOn) {
-        LocalDate firstSeenOn = LocalDate.ofInstant(history.first().reading().collectedAt(), ZoneOffset.UTC);
-        return firstDriveOfMachine && inServiceOn != null && !inServiceOn.isAfter(firstSeenOn) ? inServiceOn : null;
-    }
-
     /** {@code "between D1 and D2"} for the readings between which the controller passed 100 %, {@code null} when it did not. */
-    private static String controllerCrossing(DriveHistory history) {
+    private String controllerCrossing() {
         LocalDate below = null;
         for (HistoryPoint point : history.points()) {
             Integer used = point.reading().health().percentageUsed();
-            LocalDate on = LocalDate.ofInstant(point.reading().collectedAt(), ZoneOffset.UTC);
+            LocalDate on = on(point);
             if (used != null && used >= 100) {
                 return below == null ? "before the first reading, " + on : "between " + below + " and " + on;
             }
@@ -184,35 +188,22 @@ public final class DriveAssessor {
         return null;
     }
 
-    /** A drive's past as the fleet's model learns from it: by bytes, else by percentage; {@code null} when neither can be read. */
-    public static WearPast past(DriveHistory history, Ratings ratings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
-        LocalDate startOfService = startOfService(history, firstDriveOfMachine, inServiceOn);
-        WearPast byBytes = WearPast.of(history, ratings.enduranceFor(withKnownCapacity(history)), startOfService);
+    /** The drive's past as the fleet's model learns from it: by bytes, else by percentage; {@code null} when neither can be read. */
+    public WearPast past() {
+        WearPast byBytes = WearPast.of(history, endurance, startOfService);
         return byBytes != null ? byBytes : WearPast.ofPercentage(history, startOfService);
     }
 
-    /** The same drive as its controller's forecasts are made; {@code null} when bytes or rating are not known, or no percentage is reported. */
-    public static SelfCheck.Controlled controlled(DriveHistory history, Ratings ratings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
-        Endurance endurance = ratings.enduranceFor(withKnownCapacity(history));
-        boolean reported = history.points().stream().anyMatch(point -> point.totalBytesWritten() != null)
-            && history.points().stream().anyMatch(point -> point.reading().health().percentageUsed() != null);
-        return endurance == null || !reported ? null : new SelfCheck.Controlled(history, endurance, startOfService(history, firstDriveOfMachine, inServiceOn));
+    /** The drive as its controller's forecasts are made; {@code null} when bytes or rating are not known, or no percentage is reported. */
+    public SelfCheck.Controlled controlled() {
+        boolean reported = last(p -> p.totalBytesWritten() != null) != null && last(p -> p.reading().health().percentageUsed() != null) != null;
+        return endurance == null || !reported ? null : new SelfCheck.Controlled(history, endurance, startOfService);
     }
 
-    private static String noRateWords(int readings, boolean firstDriveOfMachine, LocalDate inServiceOn) {
+    private String noRateWords(int readings) {
         String count = readings == 1 ? "one reading with bytes written" : "no two readings a week apart within the last year";
         return inServiceOn == null ? count + (readings == 1 ? ", no in-service date and no power-on hours" : " and no in-service date")
             : !firstDriveOfMachine ? count + ", and the machine's in-service date is not this drive's"
             : count + ", and the in-service date does not precede it";
-    }
-
-    /** The latest drive record, with the capacity that most reports give: one may leave it out, or be wrong. */
-    private static Drive withKnownCapacity(DriveHistory history) {
-        Drive latest = history.latest().reading().drive();
-        return new Drive(latest.serial(), latest.model(), latest.firmware(), history.capacityBytes(), latest.attachment());
-    }
-
-    private static DriveAssessment with(DriveAssessment a, Standing standing, String reason) {
-        return new DriveAssessment(a.id(), a.latest(), a.seen(), a.wear(), a.pace(), a.outlook(), standing, reason);
     }
 }

@@ -37,7 +37,6 @@ final class Forecasts {
 
     private final WearModel model;
     private final DriveHistory history;
-    private final Endurance endurance;
     private final LocalDate startOfService;
     private final LocalDate asOf;
     private final SweepSettings settings;
@@ -55,7 +54,6 @@ final class Forecasts {
     Forecasts(WearModel model, DriveHistory history, Endurance endurance, LocalDate startOfService, LocalDate asOf, SweepSettings settings) {
         this.model = model;
         this.history = history;
-        this.endurance = endurance;
         this.startOfService = startOfService;
         this.asOf = asOf;
         this.settings = settings;
@@ -75,8 +73,8 @@ final class Forecasts {
     }
 
     /** {@code null} when bytes, rating or the drive's pace are not known, or the rating is passed. */
-    Forecast ofRating() {
-        double remaining = own == null || belief == null ? 0 : 1 - consumed();
+    Forecast ofRating(Double consumedPercent) {
+        double remaining = own == null || belief == null ? 0 : 1 - consumedPercent / 100;
         return remaining <= 0 ? null : forecast(belief, new double[] {remaining}, latest, observedQuarters(own), basis(own));
     }
 
@@ -175,9 +173,5 @@ final class Forecasts {
 
     private HistoryPoint latestWritten() {
         return history.points().stream().filter(p -> p.totalBytesWritten() != null).reduce((a, b) -> b).orElse(null);
-    }
-
-    private double consumed() {
-        return DriveAssessor.consumedPercent(latest.totalBytesWritten(), endurance.ratedTerabytesWritten()) / 100;
     }
 }

@@ -22,7 +22,6 @@ public final class Ratings implements Serializable {
     public static final BigDecimal ASSUMED_TERABYTES_PER_GIGABYTE = new BigDecimal("0.6");
 
     private static final String ASSUMED_SOURCE = "assumed: 0.6 TB written per GB of capacity (common practice)";
-    private static final BigDecimal BYTES_PER_GIGABYTE = BigDecimal.valueOf(1_000_000_000);
     private static final BigDecimal CAPACITY_TOLERANCE = new BigDecimal("0.01");
 
     /** 240 and 256 GB, both sold, lie as far apart as GiB and GB but for 0.7 %. */
@@ -82,7 +81,7 @@ public final class Ratings implements Serializable {
     }
 
     static BigDecimal gigabytes(long bytes) {
-        return BigDecimal.valueOf(bytes).divide(BYTES_PER_GIGABYTE);
+        return BigDecimal.valueOf(bytes, 9);
     }
 
     /** By its capacity. */

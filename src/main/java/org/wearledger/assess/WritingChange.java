@@ -59,7 +59,8 @@ record WritingChange(LocalDate on, double factor) {
         Steps before = steps.first(k);
         RateBelief earlier = side(model, before.totalDuration(), before.totalIncrement());
         RateBelief later = side(model, steps.totalDuration() - before.totalDuration(), steps.totalIncrement() - before.totalIncrement());
-        return 2 * Math.min(earlier.cdf(1, later.shape(), later.rate()), earlier.probabilityOfReaching(1, later.shape(), later.rate()));
+        double below = earlier.cdf(1, later.shape(), later.rate());
+        return 2 * (below <= 0.5 ? below : earlier.probabilityOfReaching(1, later.shape(), later.rate()));
     }
 
     private static RateBelief side(WearModel model, double duration, double increment) {

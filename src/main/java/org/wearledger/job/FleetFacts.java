@@ -5,17 +5,12 @@ import java.time.LocalDate;
 import java.util.HashMap;
 import org.wearledger.assess.DriveAssessor;
 import org.wearledger.assess.Ratings;
-import org.wearledger.assess.SelfCheck;
 import org.wearledger.assess.UserChanges;
-import org.wearledger.assess.WearModel;
-import org.wearledger.assess.WearPast;
 import org.wearledger.history.Placements;
-import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
-import org.wearledger.model.SweepSettings;
 
 /**
  * What is known of a drive from elsewhere than its own reports: of the whole fleet, to be handed to every task.
@@ -54,18 +49,7 @@ record FleetFacts(Placements placements, Ratings ratings, HashMap<String, LocalD
         return first.inServiceOn() != null ? first.inServiceOn() : inServiceOn.get(DriveId.fold(first.id()));
     }
 
-    /** As {@link DriveAssessor#past}. */
-    WearPast past(DriveHistory history) {
-        return DriveAssessor.past(history, ratings, placements.firstDriveOf(history.id()), startOfService(history));
-    }
-
-    /** As {@link DriveAssessor#controlled}. */
-    SelfCheck.Controlled controlled(DriveHistory history) {
-        return DriveAssessor.controlled(history, ratings, placements.firstDriveOf(history.id()), startOfService(history));
-    }
-
-    /** As {@link DriveAssessor#assess}. */
-    DriveAssessment assess(DriveHistory history, WearModel model, LocalDate asOf, SweepSettings settings) {
-        return DriveAssessor.assess(history, ratings, model, asOf, settings, placements.firstDriveOf(history.id()), startOfService(history));
+    DriveAssessor assessor(DriveHistory history) {
+        return new DriveAssessor(history, ratings, placements.firstDriveOf(history.id()), startOfService(history));
     }
 }

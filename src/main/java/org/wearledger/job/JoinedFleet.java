@@ -157,7 +157,7 @@ final class JoinedFleet {
 
     private JavaRDD<WearPast> pasts(KeptHistories.Wanted wanted, boolean byPercentage) {
         Broadcast<FleetFacts> shared = facts;
-        return histories(wanted).map(history -> shared.value().past(history)).filter(past -> past != null && past.byPercentage() == byPercentage);
+        return histories(wanted).map(history -> shared.value().assessor(history).past()).filter(past -> past != null && past.byPercentage() == byPercentage);
     }
 
     /** Of the wanted drives those whose controller's forecasts can be checked. */
@@ -165,7 +165,7 @@ final class JoinedFleet {
         HashSet<DriveId> ids = wanted.stream().map(WearPast::id).collect(Collectors.toCollection(HashSet::new));
         Broadcast<FleetFacts> shared = facts;
         spark.setJobDescription("checking earlier forecasts");
-        return histories(ofDrives(ids)).filter(history -> ids.contains(history.id())).map(history -> shared.value().controlled(history))
+        return histories(ofDrives(ids)).filter(history -> ids.contains(history.id())).map(history -> shared.value().assessor(history).controlled())
             .filter(drive -> drive != null).collect().stream().collect(Collectors.toMap(drive -> drive.history().id(), Function.identity()));
     }
 
@@ -174,7 +174,7 @@ final class JoinedFleet {
         Broadcast<FleetFacts> shared = facts;
         // The model travels in the task itself: it is a few numbers and one for each drive model.
         spark.setJobDescription("assessing drives");
-        return histories(KeptHistories.Wanted.ALL).filter(history -> shared.value().isActive(history)).map(history -> PackedAssessment.pack(shared.value().assess(history, model, asOf, settings)))
+        return histories(KeptHistories.Wanted.ALL).filter(history -> shared.value().isActive(history)).map(history -> PackedAssessment.pack(shared.value().assessor(history).assess(model, asOf, settings)))
             .collect().parallelStream().map(PackedAssessment::unpack).sorted(Comparator.comparing(DriveAssessment::id)).toList();
     }
 }

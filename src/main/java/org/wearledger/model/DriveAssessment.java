@@ -72,6 +72,11 @@ public record DriveAssessment(DriveId id, Reading latest, Seen seen, Wear wear, 
         }
     }
 
+    /** The same, its standing explained. */
+    public DriveAssessment because(String why) {
+        return new DriveAssessment(id, latest, seen, wear, pace, outlook, standing, why);
+    }
+
     private static final double MEASURES_DISAGREE_POINTS = 50;
     private static final double MEASURES_DISAGREE_FACTOR = 1.5;
     private static final BigDecimal MONTHS_PER_YEAR = BigDecimal.valueOf(12);

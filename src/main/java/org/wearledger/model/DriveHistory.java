@@ -31,6 +31,10 @@ public record DriveHistory(DriveId id, List<HistoryPoint> points, List<ProblemKi
 
     /** As most readings say, of as many the smaller: a wrong one must not raise the rating. {@code null} when none says. */
     public Long capacityBytes() {
+        Long latest = latest().reading().drive().capacityBytes();
+        if (latest != null && points.stream().allMatch(point -> latest.equals(point.reading().drive().capacityBytes()))) {
+            return latest;
+        }
         Map<Long, Long> readings = points.stream().map(point -> point.reading().drive().capacityBytes()).filter(Objects::nonNull)
             .collect(Collectors.groupingBy(Function.identity(), TreeMap::new, Collectors.counting()));
         return readings.entrySet().stream().reduce((best, next) -> next.getValue() > best.getValue() ? next : best).map(Map.Entry::getKey).orElse(null);

@@ -52,12 +52,11 @@ record Coverage(String name, int forecast, int drives, double within80, double w
     }
 
     private static List<Met> met(List<Scenario.Seen> fleet) {
-        WearModel model = WearModel.of(fleet.stream().map(seen -> DriveAssessor.past(seen.history(), RATINGS, seen.inServiceOn() != null, seen.inServiceOn()))
+        WearModel model = WearModel.of(fleet.stream().map(seen -> new DriveAssessor(seen.history(), RATINGS, seen.inServiceOn() != null, seen.inServiceOn()).past())
             .filter(Objects::nonNull).toList());
         List<Met> all = new ArrayList<>();
         for (Scenario.Seen seen : fleet) {
-            var drive = DriveAssessor.assess(seen.history(), RATINGS, model, Scenario.AS_OF, SweepSettings.withDefaults(), seen.inServiceOn() != null,
-                seen.inServiceOn());
+            var drive = new DriveAssessor(seen.history(), RATINGS, seen.inServiceOn() != null, seen.inServiceOn()).assess(model, Scenario.AS_OF, SweepSettings.withDefaults());
             Forecast forecast = drive.percentageUsed() == null ? drive.outlook().ratingForecast() : drive.outlook().controllerForecast();
             if (forecast != null && seen.crossedAfter() > 0) {
                 all.add(met(model, forecast, seen.crossedAfter()));

@@ -196,8 +196,7 @@ class DriveAssessorTest {
                                           Sample... samples) {
         HistoryOutcome outcome = DriveHistories.build(Sample.ID, Arrays.stream(samples).map(Sample::reading).toList(),
             new Limits(Instant.parse("2025-01-02T00:00:00Z"), null));
-        return DriveAssessor.assess(outcome.history(), ratings, null, AS_OF,
-            SweepSettings.withDefaults().with(ProjectionMethod.STRAIGHT_LINE), firstDrive, inServiceOn);
+        return new DriveAssessor(outcome.history(), ratings, firstDrive, inServiceOn).assess(null, AS_OF, SweepSettings.withDefaults().with(ProjectionMethod.STRAIGHT_LINE));
     }
 
     private static Ratings rated(int terabytes) {

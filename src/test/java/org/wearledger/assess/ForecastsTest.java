@@ -43,7 +43,7 @@ class ForecastsTest {
     private static DriveAssessment assess(WearModel model, LocalDate inService, Sample... samples) {
         DriveHistory history = DriveHistories.build(Sample.ID, Arrays.stream(samples).map(Sample::reading).toList(),
             new Limits(Instant.parse("2025-01-02T00:00:00Z"), null)).history();
-        return DriveAssessor.assess(history, RATED_300, model, AS_OF, SweepSettings.withDefaults(), inService != null, inService);
+        return new DriveAssessor(history, RATED_300, inService != null, inService).assess(model, AS_OF, SweepSettings.withDefaults());
     }
 
     /** Against the closed form: P = I(gamma / (L + gamma); delta, eta tau) with delta = delta0 + eta T, gamma = gamma0 + X. */

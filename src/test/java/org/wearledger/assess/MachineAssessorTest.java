@@ -131,8 +131,7 @@ class MachineAssessorTest {
         Reading reading = Sample.at(at).serial(serial).used(percentageUsed).reading();
         DriveHistory history =
             new DriveHistory(DriveId.of(Sample.MODEL, serial), List.of(new HistoryPoint(reading, 0, null)));
-        return DriveAssessor.assess(history, Ratings.of(List.of()), WearModel.fit(List.of()), AS_OF, SweepSettings.withDefaults(), false,
-            null);
+        return new DriveAssessor(history, Ratings.of(List.of()), false, null).assess(WearModel.fit(List.of()), AS_OF, SweepSettings.withDefaults());
     }
 
     @Test

@@ -52,7 +52,7 @@ class SharedCountsTest {
 
     /** As {@code budget.CrossingCurve} has it: the shared part of the drift scales all rates, the rest widens each drive's belief. */
     private static CountDistribution counts(List<Scenario.Seen> fleet, int quarters) {
-        List<WearPast> pasts = fleet.stream().map(drive -> DriveAssessor.past(drive.history(), RATINGS, true, drive.inServiceOn())).toList();
+        List<WearPast> pasts = fleet.stream().map(drive -> new DriveAssessor(drive.history(), RATINGS, true, drive.inServiceOn()).past()).toList();
         WearModel model = WearModel.of(pasts);
         Drift shared = new Drift(CommonShock.of(pasts).sigma());
         Drift own = new Drift(Math.sqrt(Math.max(0, Math.pow(model.drift().sigma(), 2) - Math.pow(shared.sigma(), 2))));

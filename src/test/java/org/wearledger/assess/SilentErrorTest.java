@@ -139,7 +139,7 @@ class SilentErrorTest {
     private static Result result(HistoryOutcome outcome, Set<String> alike) {
         boolean doubted = outcome.problems().stream().anyMatch(problem -> problem.kind().doubtsWear());
         boolean named = outcome.problems().stream().anyMatch(problem -> names(problem) || alike.contains(problem.subject()));
-        DriveAssessment drive = outcome.history() == null ? null : DriveAssessor.assess(outcome.history(), Ratings.of(List.of()), null, AS_OF, SETTINGS, false, null);
+        DriveAssessment drive = outcome.history() == null ? null : new DriveAssessor(outcome.history(), Ratings.of(List.of()), false, null).assess(null, AS_OF, SETTINGS);
         return new Result(drive == null || drive.wear().bytesWritten() == null ? null : drive.wear().bytesWritten().doubleValue(), drive == null ? Standing.NO_VERDICT : drive.standing(), doubted, named);
     }
 

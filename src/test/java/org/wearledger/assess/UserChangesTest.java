@@ -81,8 +81,8 @@ class UserChangesTest {
     }
 
     private static DriveAssessment assess(DriveHistory history) {
-        return DriveAssessor.assess(history, Ratings.of(List.of(new Rating(Sample.MODEL, BigDecimal.valueOf(500), BigDecimal.valueOf(300), null, "data sheet", null))), MODEL,
-            LocalDate.of(2025, 1, 1), SweepSettings.withDefaults(), false, null);
+        return new DriveAssessor(history, Ratings.of(List.of(new Rating(Sample.MODEL, BigDecimal.valueOf(500), BigDecimal.valueOf(300), null, "data sheet", null))), false, null)
+            .assess(MODEL, LocalDate.of(2025, 1, 1), SweepSettings.withDefaults());
     }
 
     /** A heavy writer leaves, and the drive is taken for less urgent, with a wider range. */

@@ -32,8 +32,8 @@ class WearPastTest {
     }
 
     private static WearPast past(Ratings ratings, LocalDate inServiceOn, Sample... samples) {
-        return DriveAssessor.past(DriveHistories.build(Sample.ID, Arrays.stream(samples).map(Sample::reading).toList(),
-            new Limits(Instant.parse("2025-01-02T00:00:00Z"), null)).history(), ratings, inServiceOn != null, inServiceOn);
+        return new DriveAssessor(DriveHistories.build(Sample.ID, Arrays.stream(samples).map(Sample::reading).toList(),
+            new Limits(Instant.parse("2025-01-02T00:00:00Z"), null)).history(), ratings, inServiceOn != null, inServiceOn).past();
     }
 
     @Test

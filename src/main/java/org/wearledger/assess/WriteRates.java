@@ -62,7 +62,7 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
         // Differences first: a double holds the increase exactly enough where it might not hold the total.
         double[] gigabytes = points.stream().mapToDouble(p -> p.totalBytesWritten()
             .subtract(first.totalBytesWritten()).doubleValue() / BYTES_PER_GIGABYTE).toArray();
-        return TheilSen.fit(days, gigabytes).map(line -> Math.max(0, line.slope())).orElse(0.0);
+        return Math.max(0, TheilSen.slope(days, gigabytes).orElse(0));
     }
 
     /** Lately when known, else over life, else {@code null}. */

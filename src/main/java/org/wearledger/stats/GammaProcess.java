@@ -1,6 +1,5 @@
 package org.wearledger.stats;
 
-import org.apache.commons.numbers.gamma.Digamma;
 import org.apache.commons.numbers.gamma.RegularizedGamma;
 import org.apache.commons.statistics.distribution.GammaDistribution;
 
@@ -9,14 +8,13 @@ import org.apache.commons.statistics.distribution.GammaDistribution;
  * held against: from few steps it is far too sure of itself.
  *
  * <p>Van Noortwijk, "A survey of the application of gamma processes in maintenance", Reliability Engineering and System
- * Safety 94 (2009) 2-21, sections 5.1 (maximum likelihood) and 5.2 (moments).
+ * Safety 94 (2009) 2-21, section 5.2 (moments).
  *
  * @param shapePerTime c
  * @param rate u, in the units of the increments
  */
 public record GammaProcess(double shapePerTime, double rate) {
     private static final double MOST_SHAPE = 1e6;
-    private static final double LEAST_SHAPE = 1e-6;
 
     /** @throws IllegalArgumentException when either is not a number above 0 */
     public GammaProcess {
@@ -41,31 +39,6 @@ public record GammaProcess(double shapePerTime, double rate) {
         double inverseRate = deviations / (steps.totalIncrement() * (1 - squares / (time * time)));
         double shape = steps.size() < 2 || !(inverseRate > 0) ? MOST_SHAPE / time : Math.min(mean / inverseRate, MOST_SHAPE / time);
         return new GammaProcess(shape, shape / mean);
-    }
-
-    /**
-     * By maximum likelihood: u = c T / X with sum D (digamma(c D) - ln d) = T ln(c T / X). Where the likelihood has no
-     * inner maximum (fewer than two steps, or all on a line), as {@link #byMoments}.
-     */
-    public static GammaProcess byLikelihood(Steps steps) {
-        double time = steps.totalDuration();
-        double total = steps.totalIncrement();
-        double low = LEAST_SHAPE / time;
-        double high = MOST_SHAPE / time;
-        if (steps.size() < 2 || score(steps, low, time, total) * score(steps, high, time, total) >= 0) {
-            return byMoments(steps);
-        }
-        double shape = Root.between(low, high, 1e-14, 1e-300, c -> score(steps, c, time, total));
-        return new GammaProcess(shape, shape * time / total);
-    }
-
-    private static double score(Steps steps, double shape, double time, double total) {
-        double sum = -time * Math.log(shape * time / total);
-        for (int j = 0; j < steps.size(); j++) {
-            double duration = steps.durations()[j];
-            sum += duration * (Digamma.value(shape * duration) - Math.log(steps.increments()[j]));
-        }
-        return sum;
     }
 
     /** P(T &lt;= t) for the first passage of a level that lies {@code remaining} further on: Q(c t, u remaining). */

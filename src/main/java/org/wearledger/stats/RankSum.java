@@ -60,16 +60,6 @@ public final class RankSum {
         return p(AlternativeHypothesis.TWO_SIDED);
     }
 
-    /** p value against "a does not lie above b". */
-    public double oneSidedP() {
-        return p(AlternativeHypothesis.GREATER_THAN);
-    }
-
-    /** P(A &gt; B) + P(A = B) / 2 = U / (n m). */
-    public double probabilityGreater() {
-        return u / pairs();
-    }
-
     /** Hodges-Lehmann estimate of how far a lies above b: the median of all a[i] - b[j]. */
     public double shift() {
         long pairs = pairs();

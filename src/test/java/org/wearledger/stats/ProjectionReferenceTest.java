@@ -95,11 +95,11 @@ class ProjectionReferenceTest {
     /** GaAs lasers, Meeker and Escobar, Statistical Methods for Reliability Data (1998); fits recomputed with scipy brentq. */
     @ParameterizedTest(name = "laser {0}")
     @CsvSource(delimiter = '|', textBlock = """
-        unit 1  | 0 .47 .93 2.11 2.72 3.51 4.34 4.91 5.48 5.99 6.72 7.13 8.00 8.92 9.49 9.87 10.94      | 32.686624 | 11.951234 | 36.675534 | 13.409702
-        unit 10 | 0 .41 1.49 2.38 3.00 3.84 4.50 5.25 6.26 7.05 7.80 8.32 8.93 9.55 10.45 11.28 12.21   | 70.682771 | 23.155698 | 69.418741 | 22.741602
-        unit 15 | 0 .51 .83 1.29 1.52 1.91 2.27 2.78 3.42 3.78 4.11 4.38 4.63 5.38 5.84 6.16 6.62       | 34.081605 | 20.593115 | 39.297702 | 23.744835
+        unit 1  | 0 .47 .93 2.11 2.72 3.51 4.34 4.91 5.48 5.99 6.72 7.13 8.00 8.92 9.49 9.87 10.94      | 32.686624 | 11.951234
+        unit 10 | 0 .41 1.49 2.38 3.00 3.84 4.50 5.25 6.26 7.05 7.80 8.32 8.93 9.55 10.45 11.28 12.21   | 70.682771 | 23.155698
+        unit 15 | 0 .51 .83 1.29 1.52 1.91 2.27 2.78 3.42 3.78 4.11 4.38 4.63 5.38 5.84 6.16 6.62       | 34.081605 | 20.593115
         """)
-    void laserDegradation(String unit, String path, double momentShape, double momentRate, double shape, double rate) {
+    void laserDegradation(String unit, String path, double momentShape, double momentRate) {
         String[] values = path.trim().split(" +");
         double[] increments = new double[values.length - 1];
         double[] durations = new double[values.length - 1];
@@ -111,8 +111,6 @@ class ProjectionReferenceTest {
         // The notes print six decimals.
         assertThat(GammaProcess.byMoments(steps).shapePerTime()).isCloseTo(momentShape, within(1e-6));
         assertThat(GammaProcess.byMoments(steps).rate()).isCloseTo(momentRate, within(1e-6));
-        assertThat(GammaProcess.byLikelihood(steps).shapePerTime()).isCloseTo(shape, within(1e-6));
-        assertThat(GammaProcess.byLikelihood(steps).rate()).isCloseTo(rate, within(1e-6));
     }
 
     /**

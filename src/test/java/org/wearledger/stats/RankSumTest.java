@@ -17,9 +17,7 @@ class RankSumTest {
     void reproducesThePermeabilityExample() {
         RankSum ranks = RankSum.compare(AT_TERM, EARLY).orElseThrow();
         assertThat(ranks.u()).isEqualTo(35);
-        assertThat(ranks.oneSidedP()).isEqualTo(0.127206, within(5e-7));
         assertThat(ranks.twoSidedP()).isEqualTo(0.254412, within(5e-7));
-        assertThat(ranks.probabilityGreater()).isEqualTo(0.70, within(1e-12));
     }
 
     @Test
@@ -75,7 +73,6 @@ class RankSumTest {
         RankSum ranks = RankSum.compare(new double[] {2, 2, 2}, new double[] {2, 2}).orElseThrow();
         assertThat(ranks.twoSidedP()).isEqualTo(1);
         assertThat(ranks.shift()).isZero();
-        assertThat(ranks.probabilityGreater()).isEqualTo(0.5);
     }
 
     @Test
@@ -83,7 +80,6 @@ class RankSumTest {
         // By hand: U = 1.5 + 2 + 2 = 5.5 of 6 pairs; variance 6 / 12 x (6 - (6 + 6) / 20) = 2.7 with two tied pairs.
         RankSum ranks = RankSum.compare(new double[] {2, 3, 3}, new double[] {1, 2}).orElseThrow();
         assertThat(ranks.u()).isEqualTo(5.5);
-        assertThat(ranks.probabilityGreater()).isEqualTo(5.5 / 6, within(1e-12));
         // z = (5.5 - 3 - 0.5) / sqrt(2.7) = 1.21716; P(|Z| > z) = 0.2235
         assertThat(ranks.twoSidedP()).isEqualTo(0.2235, within(5e-4));
     }
@@ -110,7 +106,6 @@ class RankSumTest {
         RankSum exchanged = RankSum.compare(b, a).orElseThrow();
         assertThat(exchanged.shift()).isEqualTo(-ranks.shift());
         assertThat(exchanged.twoSidedP()).isEqualTo(ranks.twoSidedP(), within(1e-12));
-        assertThat(exchanged.probabilityGreater()).isEqualTo(1 - ranks.probabilityGreater(), within(1e-12));
         Bounds bounds = ranks.shiftInterval(0.95).orElseThrow();
         assertThat(exchanged.shiftInterval(0.95)).contains(new Bounds(-bounds.high(), -bounds.low()));
     }

@@ -17,6 +17,7 @@ import org.wearledger.model.Drive;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Machine;
 import org.wearledger.model.ProblemKind;
@@ -29,6 +30,8 @@ import org.wearledger.model.SourcePlace;
  */
 record KeptHistories(byte[] bytes) implements Serializable {
     private static final SourcePlace NOWHERE = new SourcePlace("", 0, "");
+    private static final HealthField[] LOOKED_AT = {HealthField.CRITICAL_WARNING, HealthField.AVAILABLE_SPARE, HealthField.AVAILABLE_SPARE_THRESHOLD,
+        HealthField.PERCENTAGE_USED, HealthField.POWER_ON_HOURS, HealthField.MEDIA_ERRORS};
     private static final ProblemKind[] RULES = ProblemKind.values();
     private static final int NOT_REPORTED = -1;
     private static final int LARGE = -2;
@@ -91,11 +94,12 @@ record KeptHistories(byte[] bytes) implements Serializable {
 
     private static Reading lookedAt(Reading reading) {
         Machine m = reading.machine();
-        Health h = reading.health();
-        Health health = new Health(h.criticalWarning(), null, h.availableSparePercent(), h.availableSpareThresholdPercent(), h.percentageUsed(), null, null, null, null, null, null, null,
-            h.powerOnHours(), null, h.mediaAndDataIntegrityErrors(), null, null, null, List.of(), null, null, null, null);
+        Health.Builder health = Health.builder();
+        for (HealthField field : LOOKED_AT) {
+            health.fill(field, reading.health());
+        }
         return new Reading(NOWHERE, reading.collectedAt(), new Machine(m.id(), null, null, null, m.model(), null, null, m.inServiceOn(), m.userSince()),
-            new Drive("", "", null, reading.drive().capacityBytes(), Attachment.UNKNOWN), health);
+            new Drive("", "", null, reading.drive().capacityBytes(), Attachment.UNKNOWN), health.build());
     }
 
     /** Those of the wanted drives, in the order of their ids. */

@@ -1,6 +1,5 @@
 package org.wearledger.assess;
 
-import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -8,8 +7,9 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.wearledger.model.Drive;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Rating;
 import org.wearledger.model.SourcePlace;
 
@@ -44,19 +44,16 @@ public final class AssumedRatings {
         }
         NearRatings others = new NearRatings(ratings, places, drives.stream().map(drive -> drive.latest().drive()).toList());
         assumed.forEach((model, count) -> {
-            String near = others.near(examples.get(model));
-            notes.add(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.wholeFile("(ratings table)"), model,
-                "no rating for " + count + (count == 1 ? " active drive" : " active drives") + (near.isEmpty() ? "" : "; near it, " + near),
-                "a row of the ratings table for this model and capacity", "the rule of thumb of 0.6 TB written per GB stands in; "
-                    + (near.isEmpty() ? "look up the maker's figure and add it" : "if that row is meant, name model and capacity as the reports do; else add one")));
+            List<NearRatings.Row> near = others.near(examples.get(model));
+            notes.add(Problem.of(Finding.NO_RATING, SourcePlace.wholeFile("(ratings table)"), model).with(Fact.COUNT, count)
+                .with(Fact.PLACE, near.stream().map(row -> row.place().place()).toList()).with(Fact.NEAR, near.stream().map(row -> row.rating().driveModel()).toList())
+                .with(Fact.GIGABYTES, near.stream().map(row -> row.rating().nominalCapacityGigabytes().stripTrailingZeros().toPlainString()).toList()));
         });
         return notes;
     }
 
     private static Problem unitOf(DriveAssessment drive, Rating missed) {
-        return new Problem(ProblemKind.CAPACITY_DOUBTFUL, drive.latest().source(), drive.id().toString(), "the capacity is "
-            + Ratings.gigabytes(drive.latest().drive().capacityBytes()).setScale(1, RoundingMode.HALF_UP).stripTrailingZeros().toPlainString() + " GB, where the ratings table has this model at "
-            + missed.nominalCapacityGigabytes().stripTrailingZeros().toPlainString() + " GB: by their ratio another unit", "the capacity of the model's row",
-            "check the unit of the capacity; until then an assumed rating stands in");
+        return Problem.of(Finding.CAPACITY_NOT_RATED, drive.latest().source(), drive.id().toString()).with(Fact.CAPACITY_BYTES, drive.latest().drive().capacityBytes())
+            .with(Fact.GIGABYTES, missed.nominalCapacityGigabytes().stripTrailingZeros().toPlainString());
     }
 }

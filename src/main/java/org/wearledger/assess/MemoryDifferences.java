@@ -1,15 +1,14 @@
 package org.wearledger.assess;
 
-import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
 
 /** Machines whose memory the inventory gives otherwise than their own report, which counts. */
@@ -17,7 +16,6 @@ public final class MemoryDifferences {
     /** Of the larger size: GB for GiB, 7 %, stays below it. */
     private static final double TOLERATED_SHARE = 1 / 8.0;
     private static final long BYTES_PER_GIBIBYTE = 1L << 30;
-    private static final long BYTES_PER_MEBIBYTE = 1L << 20;
     /** Graphics in the processor take 1 to 4 GiB, and the firmware something beside them (from memory). */
     private static final long MOST_TAKEN_BYTES = 5 * BYTES_PER_GIBIBYTE;
     /** Of the inventory's size: graphics may take 2 of 8 GiB and 4 of 16, while 4 for 8 is another machine's. */
@@ -43,10 +41,9 @@ public final class MemoryDifferences {
             Long listed = inventory.get(i).memoryBytes();
             Long told = machine == null ? null : machine.memoryBytes();
             if (listed != null && told != null && differ(listed, told)) {
-                notes.add(new Problem(ProblemKind.MEMORY_DIFFERS, places.get(i), machine.id(), "memory of " + inWords(listed) + ", and of " + inWords(told)
-                    + " in the machine's report (" + reports.apply(id).inWords() + ")", "the same size in both; less than a third, at most 5 GiB, may be lacking in the report",
-                    "the report's size is used; nothing to do if " + (told < listed && told >= listed / 2 ? "graphics take the rest or " : "")
-                        + "memory was changed since; else correct the row, or the unit of memory in the mapping where many machines differ so"));
+                notes.add(Problem.of(told < listed && told >= listed / 2 ? Finding.MEMORY_PERHAPS_TAKEN : Finding.MEMORY_OTHERWISE, places.get(i), machine.id())
+                    .with(Fact.BEFORE, listed).with(Fact.AFTER, told)
+                    .with(Fact.PLACE, reports.apply(id).inWords()));
             }
         }
         return notes;
@@ -56,14 +53,5 @@ public final class MemoryDifferences {
         long lacking = listed - told;
         boolean taken = lacking > 0 && lacking <= MOST_TAKEN_BYTES && lacking < SHARE_NEVER_TAKEN * listed;
         return !taken && Math.abs(lacking) > TOLERATED_SHARE * Math.max(listed, told);
-    }
-
-    /** A size in a wrong unit is small, and still to be read. */
-    private static String inWords(long bytes) {
-        return bytes >= BYTES_PER_GIBIBYTE ? in(BYTES_PER_GIBIBYTE, bytes) + " GiB" : bytes >= BYTES_PER_MEBIBYTE ? in(BYTES_PER_MEBIBYTE, bytes) + " MiB" : bytes + " bytes";
-    }
-
-    private static String in(long unit, long bytes) {
-        return BigDecimal.valueOf(bytes).divide(BigDecimal.valueOf(unit), 2, RoundingMode.HALF_UP).stripTrailingZeros().toPlainString();
     }
 }

@@ -25,10 +25,8 @@ final class NearRatings {
     private static final int SHORTEST_PART = 4;
     private static final int MOST_NAMED = 3;
 
-    private record Row(Rating rating, String model, SourcePlace place) {
-        String words() {
-            return place.place() + " has " + rating.driveModel() + ", " + rating.nominalCapacityGigabytes().stripTrailingZeros().toPlainString() + " GB";
-        }
+    /** @param model folded */
+    record Row(Rating rating, String model, SourcePlace place) {
     }
 
     private final List<Row> rows = new ArrayList<>();
@@ -46,17 +44,17 @@ final class NearRatings {
     }
 
     /**
-     * The nearest rows, up to three, for a drive that none fits. Example: {@code line 4 has Paldn X, 1000 GB}; empty when none is near.
+     * The nearest rows, up to three, for a drive that none fits.
      *
      * @param drive whose latest report may leave out the capacity; then rows of its own model only
      */
-    String near(Drive drive) {
+    List<Row> near(Drive drive) {
         String model = DriveId.fold(drive.model());
         BigDecimal gigabytes = drive.capacityBytes() == null ? BigDecimal.ZERO : Ratings.gigabytes(drive.capacityBytes());
         return rows.stream()
             .filter(row -> row.model().equals(model) || !reported.contains(row.model()) && Ratings.fits(row.rating(), gigabytes) && isNear(model, row.model()))
             .sorted(Comparator.comparing((Row row) -> slips(model, row.model())).thenComparing(Row::place))
-            .limit(MOST_NAMED).map(Row::words).collect(Collectors.joining(", "));
+            .limit(MOST_NAMED).toList();
     }
 
     private static boolean isNear(String model, String other) {

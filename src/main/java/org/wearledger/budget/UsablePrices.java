@@ -12,10 +12,11 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.apache.commons.text.similarity.LevenshteinDistance;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
 
 /** Which rows of a price list a machine can call for: of the items that there are, in the currency of most. */
@@ -37,12 +38,9 @@ final class UsablePrices {
         for (int i = 0; i < prices.size(); i++) {
             Price price = prices.get(i);
             if (!price.currency().equalsIgnoreCase(currency)) {
-                problems.add(new Problem(ProblemKind.PRICE_CURRENCY_DIFFERS, places.get(i), price.item(), "\"" + price.item() + "\" at a price in " + price.currency(),
-                    "prices in one currency, here " + currency, "the row is not used; give its price in " + currency));
+                problems.add(Problem.of(Finding.OTHER_CURRENCY, places.get(i), price.item()).with(Fact.CURRENCY, price.currency()).with(Fact.USUAL_CURRENCY, currency));
             } else if (!isKnown(price.item())) {
-                problems.add(new Problem(ProblemKind.PRICE_ITEM_UNKNOWN, places.get(i), price.item(), "item \"" + price.item() + "\"",
-                    "\"drive N GB\", \"drive\", \"board\" or \"machine\", the last two also with a machine model behind", "the row is not used"
-                        + nearest(price.item())));
+                problems.add(Problem.of(Finding.UNKNOWN_ITEM, places.get(i), price.item()).with(Fact.NEAR, nearest(price.item())));
             } else {
                 usable.add(price);
             }
@@ -62,12 +60,12 @@ final class UsablePrices {
         return KNOWN.matcher(DriveId.fold(item)).matches();
     }
 
-    /** Only what would be used as it is proposed; empty when nothing is near. */
+    /** Only what would be used as it is proposed; {@code null} when nothing is near. */
     private static String nearest(String item) {
         String first = item.split(" ")[0].toLowerCase(Locale.ROOT);
         return Stream.of(PriceBook.DRIVE, PriceBook.BOARD, PriceBook.MACHINE)
             .filter(word -> first.startsWith(word) || LevenshteinDistance.getDefaultInstance().apply(first, word) <= NEAR).findFirst()
-            .map(word -> "; was \"" + meant(word, item.substring(first.startsWith(word) ? word.length() : first.length())) + "\" meant?").orElse("");
+            .map(word -> meant(word, item.substring(first.startsWith(word) ? word.length() : first.length()))).orElse(null);
     }
 
     private static String meant(String word, String behind) {

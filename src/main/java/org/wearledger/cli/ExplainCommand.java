@@ -11,6 +11,7 @@ import org.wearledger.model.Effect;
 import org.wearledger.model.MachineStory;
 import org.wearledger.report.ExplainPage;
 import org.wearledger.report.OutputFile;
+import org.wearledger.report.ProblemWords;
 import org.wearledger.report.VisibleText;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -70,7 +71,7 @@ final class ExplainCommand implements Callable<Integer> {
             .forEach(first -> console.println("Before anything is ordered, " + first + "."));
         if (story.machine().lastSeenAt() == null) {
             story.refusals().stream().filter(problem -> problem.kind().effect() == Effect.FILE_REFUSED).findFirst()
-                .ifPresent(problem -> console.println(VisibleText.of("Files were refused, and its reports may be among them: " + problem.sentence())));
+                .ifPresent(problem -> console.println(VisibleText.of("Files were refused, and its reports may be among them: " + ProblemWords.of(problem).sentence())));
         }
         console.println("Written to " + out);
         console.flush();

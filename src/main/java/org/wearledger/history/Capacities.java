@@ -1,11 +1,10 @@
 package org.wearledger.history;
 
-import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.List;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 
 /** A drive's capacity never changes, and lies near one of the sizes that are sold. The rating follows it, so a slip moves the standing. */
@@ -37,23 +36,27 @@ final class Capacities {
                 continue;
             }
             if (first != null && !isNear(bytes, first.drive().capacityBytes(), SAME)) {
-                problems.add(problem(id, reading, "the capacity is " + gigabytes(bytes) + " GB, and was " + gigabytes(first.drive().capacityBytes()) + " GB (" + first.source().inWords() + ")",
-                    "a capacity that stays the same"));
+                problems.add(Problem.of(Finding.CAPACITY_CHANGED, reading.source(), id.toString()).with(Fact.BEFORE, first.drive().capacityBytes()).with(Fact.AFTER, bytes)
+                    .with(Fact.PLACE, first.source().inWords()));
                 return;
             }
             first = first == null ? reading : first;
         }
-        String unit = first == null ? null : unitSlip(first.drive().capacityBytes());
-        if (unit != null) {
-            problems.add(problem(id, first, "the capacity is " + gigabytes(first.drive().capacityBytes()) + " GB, " + unit, "a size that drives are sold in"));
+        if (first == null) {
+            return;
+        }
+        BinaryUnit unit = unitSlip(first.drive().capacityBytes());
+        if (unit != null || !isCredible(first.drive().capacityBytes())) {
+            problems.add(Problem.of(Finding.CAPACITY_UNSOLD, first.source(), id.toString()).with(Fact.CAPACITY_BYTES, first.drive().capacityBytes())
+                .with(Fact.UNIT, unit == null ? null : unit.decimal()).with(Fact.OTHER_UNIT, unit == null ? null : unit.binary()));
         }
     }
 
-    private static String unitSlip(long bytes) {
+    /** The unit that a decimal one was read as, by the size; {@code null} where none explains it. */
+    private static BinaryUnit unitSlip(long bytes) {
         double gigabytes = bytes / BYTES_PER_GIGABYTE;
-        return !isCredible(bytes) ? "which no client machine has" : isSold(gigabytes) ? null
-            : isSoldExactly(gigabytes / GIBIBYTE_FOR_GIGABYTE) ? "by its size GB that were read as GiB"
-            : isSoldExactly(gigabytes / TEBIBYTE_FOR_TERABYTE) ? "by its size TB that were read as TiB" : null;
+        return !isCredible(bytes) || isSold(gigabytes) ? null : isSoldExactly(gigabytes / GIBIBYTE_FOR_GIGABYTE) ? BinaryUnit.GIBIBYTE
+            : isSoldExactly(gigabytes / TEBIBYTE_FOR_TERABYTE) ? BinaryUnit.TEBIBYTE : null;
     }
 
     private static boolean isSold(double gigabytes) {
@@ -77,12 +80,8 @@ final class Capacities {
         return Math.abs(one - other) <= share * other;
     }
 
-    private static String gigabytes(long bytes) {
-        return BigDecimal.valueOf(bytes).movePointLeft(9).setScale(1, RoundingMode.HALF_UP).stripTrailingZeros().toPlainString();
-    }
-
-    private static Problem problem(DriveId id, Reading reading, String found, String expected) {
-        return new Problem(ProblemKind.CAPACITY_DOUBTFUL, reading.source(), id.toString(), found, expected,
-            "check the unit of the capacity, and whether both reports are of one drive; the rating goes by the capacity that most reports give");
+    /** The capacity where no client machine has such a drive, for the problem that it may be the cause of; else {@code null}. */
+    static Long odd(Long capacityBytes) {
+        return capacityBytes != null && capacityBytes > 0 && !isCredible(capacityBytes) ? capacityBytes : null;
     }
 }

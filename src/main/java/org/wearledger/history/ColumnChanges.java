@@ -3,7 +3,6 @@ package org.wearledger.history;
 import java.io.Serializable;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -12,6 +11,8 @@ import java.util.stream.Stream;
 import org.wearledger.history.FleetSteps.Batch;
 import org.wearledger.history.FleetSteps.Steps;
 import org.wearledger.model.DriveHistory;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
@@ -36,11 +37,16 @@ public final class ColumnChanges implements Serializable {
      * @param drives that can be compared
      * @param changed of these those that fell, or that jumped
      * @param ratio the middle one
+     * @param mixed whether the ratios differ, as when a column holds what was written since the last report
+     * @param unit whose ratio to the decimal one is near; {@code null} when none is
      */
-    private record Change(long drives, long changed, double ratio, String cause) implements Serializable {
-        String words() {
-            return (ratio < 1 ? "bytes written fell for " : "bytes written jumped for ") + changed + " of " + drives + " drives in these reports, by a factor of about "
-                + String.format(Locale.ROOT, "%.2f", ratio) + (cause.isEmpty() ? "" : ": " + cause);
+    private record Change(long drives, long changed, double ratio, boolean mixed, BinaryUnit unit) implements Serializable {
+        Problem problem(Reading reading, String subject) {
+            boolean fell = ratio < 1;
+            Finding finding = fell ? mixed ? Finding.COLUMN_FELL_UNEQUALLY : Finding.COLUMN_FELL : mixed ? Finding.COLUMN_JUMPED_UNEQUALLY : Finding.COLUMN_JUMPED;
+            Problem problem = Problem.of(finding, reading.source(), subject).with(Fact.COUNT, changed).with(Fact.OF, drives).with(Fact.RATIO, ratio);
+            return unit == null ? problem
+                : problem.with(Fact.UNIT, fell ? unit.binary() : unit.decimal()).with(Fact.OTHER_UNIT, fell ? unit.decimal() : unit.binary());
         }
     }
 
@@ -78,17 +84,15 @@ public final class ColumnChanges implements Serializable {
         if (steps.odd() >= FEWEST_ODD && steps.odd() >= LEAST_SHARE_ODD * steps.count()) {
             boolean spread = quantile(steps.ratios(), 1 - LOW_SHARE) - quantile(steps.ratios(), LOW_SHARE) > MOST_SPREAD_BINS;
             double ratio = Math.exp(quantile(steps.ratios(), MIDDLE_SHARE) / FleetSteps.BINS_PER_UNIT);
-            return Optional.of(new Change(steps.count(), steps.odd(), ratio, spread ? "by ratios that differ, as when a column holds what was written since the last report, or what was read"
-                : unit(Math.exp(quantile(steps.ratios(), LOW_SHARE) / FleetSteps.BINS_PER_UNIT))));
+            return Optional.of(new Change(steps.count(), steps.odd(), ratio, spread, spread ? null : unit(Math.exp(quantile(steps.ratios(), LOW_SHARE) / FleetSteps.BINS_PER_UNIT))));
         }
-        return UnitJump.of(steps.growths()).map(ratio -> new Change(steps.count(), steps.growths().values().stream().mapToLong(Long::longValue).sum(), ratio, unit(ratio)));
+        return UnitJump.of(steps.growths()).map(ratio -> new Change(steps.count(), steps.growths().values().stream().mapToLong(Long::longValue).sum(), ratio, false, unit(ratio)));
     }
 
-    /** The nearest of the ratios of decimal and binary units; empty when none is near. */
-    private static String unit(double ratio) {
+    /** The unit whose ratio to the decimal one is near; {@code null} when none is. */
+    private static BinaryUnit unit(double ratio) {
         double logarithm = Math.log(Math.min(ratio, 1 / ratio));
-        return Arrays.stream(BinaryUnit.values()).filter(unit -> Math.abs(logarithm + unit.logarithm()) < NEAR).findFirst()
-            .map(unit -> "as by " + (ratio < 1 ? unit.binary() + " in place of " + unit.decimal() : unit.decimal() + " in place of " + unit.binary())).orElse("");
+        return Arrays.stream(BinaryUnit.values()).filter(unit -> Math.abs(logarithm + unit.logarithm()) < NEAR).findFirst().orElse(null);
     }
 
     /** The bin below which the share of the counts lies. */
@@ -110,9 +114,8 @@ public final class ColumnChanges implements Serializable {
     }
 
     private Optional<Problem> problem(DriveHistory history) {
-        return history.points().stream().map(point -> point.reading()).filter(isChanged()).findFirst().map(reading -> new Problem(ProblemKind.COLUMN_DOUBTFUL,
-            reading.source(), history.id().toString(), changes.get(Batch.of(reading)).words(), "totals in one unit in every report",
-            "check column and unit of bytes written in these reports and in those before; then sweep again"));
+        return history.points().stream().map(point -> point.reading()).filter(isChanged()).findFirst()
+            .map(reading -> changes.get(Batch.of(reading)).problem(reading, history.id().toString()));
     }
 
     /** The outcome, its history in doubt and told so where it has such a reading. */

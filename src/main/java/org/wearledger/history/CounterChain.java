@@ -5,11 +5,12 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 
 /**
@@ -17,7 +18,8 @@ import org.wearledger.model.Reading;
  * last reported value, so a gap neither breaks the chain nor hides a fall.
  */
 final class CounterChain {
-    private static final String UNITS = "data units written";
+    static final String UNITS = "dataUnitsWritten";
+    static final String HOURS = "powerOnHours";
 
     private final DriveId id;
     private final List<Problem> problems;
@@ -77,18 +79,14 @@ final class CounterChain {
         boolean byHalf() {
             return Counters.isBelowHalf(after, before);
         }
-
-        String words() {
-            return counter + " went back from " + before + " to " + after;
-        }
     }
 
     private boolean startsEpoch(Reading reading) {
         Health health = reading.health();
         List<Change> changes = new ArrayList<>();
         add(changes, UNITS, run.units(), health.dataUnitsWritten());
-        add(changes, "power-on hours", run.hours(), health.powerOnHours());
-        add(changes, "power cycles", run.cycles(), health.powerCycles());
+        add(changes, HOURS, run.hours(), health.powerOnHours());
+        add(changes, "powerCycles", run.cycles(), health.powerCycles());
         List<Change> falls = changes.stream().filter(Change::falls).toList();
         if (falls.isEmpty()) {
             return false;
@@ -96,26 +94,21 @@ final class CounterChain {
         Change fall = falls.get(0);
         boolean written = fall.counter().equals(UNITS);
         if (falls.size() == 1 && changes.size() > 1 && Overrun.bits(fall.before()) > 0 && fall.byHalf()) {
-            note(ProblemKind.COUNTER_TRUNCATED, reading, fall.words() + " near the end of " + Overrun.bits(fall.before()) + " bits, while the other counters go on",
-                "a counter of 128 bits", "read the raw page; counting begins anew from what stands, so the true value may be higher");
+            problems.add(of(Finding.OVERRUN, reading, fall).with(Fact.BITS, Overrun.bits(fall.before())));
         } else if (!written || run.restart(reading) == CounterRun.Restart.PROVEN) {
-            note(ProblemKind.COUNTER_WENT_BACK, reading, fall.words(), "counters that never fall over a drive's life",
-                "check whether the drive was reset, re-flashed or exchanged under the same serial; writes are added up"
-                    + " over both runs of the counters");
+            problems.add(of(Finding.WENT_BACK, reading, fall));
         } else if (run.restart(reading) == CounterRun.Restart.POSSIBLE) {
-            note(ProblemKind.RESET_UNCONFIRMED, reading, fellFrom(fall) + ", and no power-on hours confirm a reset",
-                "counters that never fall, or power-on hours that begin anew with them",
-                "check whether the drive was reset; writes are added up as if it was; else correct this report");
+            problems.add(of(Finding.FELL_AS_BY_RESET, reading, fall).with(Fact.PLACE, run.units().source().inWords()));
         } else {
-            doubts.fell(reading, fellFrom(fall));
+            doubts.tell(of(Finding.FELL, reading, fall).with(Fact.PLACE, run.units().source().inWords()));
             return false;
         }
         startEpoch(health.dataUnitsWritten());
         return true;
     }
 
-    private String fellFrom(Change fall) {
-        return fall.counter() + " fell from " + fall.before() + " (" + run.units().source().inWords() + ") to " + fall.after();
+    private Problem of(Finding finding, Reading reading, Change fall) {
+        return of(finding, reading).with(Fact.COUNTER, fall.counter()).with(Fact.BEFORE, fall.before()).with(Fact.AFTER, fall.after());
     }
 
     private static void add(List<Change> changes, String counter, CounterRun.Seen before, Long after) {
@@ -146,11 +139,8 @@ final class CounterChain {
         if (increaseBytes.compareTo(mostBytes) <= 0) {
             return false;
         }
-        note(ProblemKind.IMPLAUSIBLE_INCREASE, reading,
-            "data units written rose from " + unitsWritten.value() + " to " + units + ", " + WriteLimits.terabytes(increaseBytes)
-                + ", since " + unitsWritten.at() + " (" + unitsWritten.source().inWords() + ")",
-            "at most " + WriteLimits.terabytes(mostBytes) + ", 20 writes of the capacity a day",
-            Doubts.checkUnitOfFiles(capacityBytes));
+        problems.add(of(Finding.RISE_IMPLAUSIBLE, reading).with(Fact.BEFORE, unitsWritten.value()).with(Fact.AFTER, units).with(Fact.BYTES, increaseBytes).with(Fact.MOST, mostBytes)
+            .with(Fact.SINCE, unitsWritten.at()).with(Fact.PLACE, unitsWritten.source().inWords()).with(Fact.ODD_CAPACITY_BYTES, Capacities.odd(capacityBytes)));
         return true;
     }
 
@@ -166,17 +156,16 @@ final class CounterChain {
         }
         BigInteger carried = WriteLimits.mostSinceFirstSpecification(reading.collectedAt());
         if (bytes.compareTo(carried) > 0) {
-            note(ProblemKind.COUNTER_IMPOSSIBLE, reading, "data units written are " + reading.health().exact(HealthField.DATA_UNITS_WRITTEN),
-                "at most " + carried.divide(Health.BYTES_PER_DATA_UNIT) + ", what 32 GB a second come to since 2011", Doubts.checkUnit(capacityBytes));
+            problems.add(of(Finding.BEYOND_LINK, reading).with(Fact.VALUE, reading.health().exact(HealthField.DATA_UNITS_WRITTEN)).with(Fact.MOST, carried.divide(Health.BYTES_PER_DATA_UNIT))
+                .with(Fact.ODD_CAPACITY_BYTES, Capacities.odd(capacityBytes)));
             return true;
         }
         BigInteger mostBytes = WriteLimits.mostUnderPower(capacityBytes, hours);
         if (mostBytes == null || bytes.compareTo(mostBytes) <= 0) {
             return false;
         }
-        note(ProblemKind.IMPLAUSIBLE_INCREASE, reading, WriteLimits.terabytes(bytes) + " written in " + hours + " power-on hours",
-            "at most " + WriteLimits.terabytes(mostBytes) + ", 100 writes of the capacity a day under power",
-            Doubts.checkUnitOfFiles(capacityBytes));
+        problems.add(of(Finding.TOTAL_IMPLAUSIBLE, reading).with(Fact.BYTES, bytes).with(Fact.HOURS, hours).with(Fact.MOST, mostBytes)
+            .with(Fact.ODD_CAPACITY_BYTES, Capacities.odd(capacityBytes)));
         return true;
     }
 
@@ -187,13 +176,11 @@ final class CounterChain {
         String from = DriveId.fold(last.machine().id());
         String to = DriveId.fold(reading.machine().id());
         if (!from.equals(to)) {
-            note(ProblemKind.DRIVE_MOVED, reading, "the drive is now in machine " + to + ", until "
-                    + last.collectedAt() + " it was in machine " + from, "a drive that stays in its machine",
-                "nothing to do if it was moved on purpose; its history goes with it; if the machine was renamed, which looks the same, change its name in inventory.csv");
+            problems.add(of(Finding.MOVED, reading).with(Fact.MACHINE, to).with(Fact.UNTIL, last.collectedAt()).with(Fact.MACHINE_BEFORE, from));
         }
     }
 
-    private void note(ProblemKind kind, Reading reading, String found, String expected, String remedy) {
-        problems.add(new Problem(kind, reading.source(), id.toString(), found, expected, remedy));
+    private Problem of(Finding finding, Reading reading) {
+        return Problem.of(finding, reading.source(), id.toString());
     }
 }

@@ -14,6 +14,8 @@ import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
@@ -35,9 +37,7 @@ public final class DriveHistories {
         List<Reading> sorted = readings.stream().sorted(ORDER).toList();
         List<Problem> problems = new ArrayList<>();
         List<Reading> usable = DriveId.isPlaceholder(id.serial())
-            ? setAllAside(sorted, id, ProblemKind.SERIAL_PLACEHOLDER,
-                "serial number \"" + id.serial() + "\" is a placeholder", "a serial number that names one drive",
-                "read the serial printed on the drive and report it", problems)
+            ? setAllAside(sorted, Problem.of(Finding.PLACEHOLDER, sorted.get(0).source(), id.toString()).with(Fact.NAMES, id.serial()), problems)
             : onePerMoment(id, notShared(id, inTime(id, sorted, limits, problems), problems), problems);
         List<Reading> disbelieved = new ArrayList<>(usable);
         usable = ExchangedCounters.setAside(id, usable, problems);
@@ -67,14 +67,10 @@ public final class DriveHistories {
         for (Reading reading : sorted) {
             Instant collectedAt = reading.collectedAt();
             if (limits.isInFuture(collectedAt)) {
-                problems.add(new Problem(ProblemKind.COLLECTED_IN_FUTURE, reading.source(), id.toString(),
-                    "collected at " + collectedAt,
-                    "a time no later than 24 hours after this sweep, which runs at " + limits.now(),
-                    "set the clock of machine " + reading.machine().id() + " and collect again"));
+                problems.add(Problem.of(Finding.IN_FUTURE, reading.source(), id.toString()).with(Fact.AT, collectedAt).with(Fact.UNTIL, limits.now())
+                    .with(Fact.MACHINE, reading.machine().id()));
             } else if (limits.isAfterAsOf(collectedAt)) {
-                problems.add(new Problem(ProblemKind.COLLECTED_AFTER_AS_OF, reading.source(), id.toString(),
-                    "collected at " + collectedAt, "a time up to the as-of date's end, " + limits.asOfEnd(),
-                    "choose a later as-of date to use it"));
+                problems.add(Problem.of(Finding.AFTER_AS_OF, reading.source(), id.toString()).with(Fact.AT, collectedAt).with(Fact.UNTIL, limits.asOfEnd()));
             } else {
                 inTime.add(reading);
             }
@@ -84,10 +80,8 @@ public final class DriveHistories {
 
     /** Comes before the duplicates, because two drives that share a serial may well report at the same moment. */
     private static List<Reading> notShared(DriveId id, List<Reading> sorted, List<Problem> problems) {
-        String evidence = SharedSerials.evidence(sorted);
-        return evidence == null ? sorted
-            : setAllAside(sorted, id, ProblemKind.SERIAL_SHARED, evidence, "one drive to a serial number",
-                "compare the serials printed on the drives; their histories are not joined", problems);
+        Problem evidence = SharedSerials.evidence(id, sorted);
+        return evidence == null ? sorted : setAllAside(sorted, evidence, problems);
     }
 
     private static List<Reading> onePerMoment(DriveId id, List<Reading> sorted, List<Problem> problems) {
@@ -126,19 +120,13 @@ public final class DriveHistories {
         if (latest == null) {
             return;
         }
-        String rule = disbelieved.get(latest.source()).id();
-        problems.add(judged == null
-            ? new Problem(ProblemKind.NO_REPORT_BELIEVED, latest.source(), id.toString(), "no report of this drive could be believed (" + rule + "), so nothing is said of its wear",
-                "reports that can be used", "settle what is wrong, most often the unit, before taking this drive for a sound one")
-            : new Problem(ProblemKind.LATEST_REPORT_SET_ASIDE, latest.source(), id.toString(),
-                "the latest report of this drive was set aside (" + rule + "), so its figures are those of " + judged.collectedAt() + " (" + judged.source().inWords() + ")",
-                "a latest report that can be used", "settle which of the two is right, most often by the unit, before acting on this drive's wear"));
+        Problem problem = Problem.of(judged == null ? Finding.ALL_DISBELIEVED : Finding.LATEST_DISBELIEVED, latest.source(), id.toString())
+            .with(Fact.RULE, disbelieved.get(latest.source()).id());
+        problems.add(judged == null ? problem : problem.with(Fact.AT, judged.collectedAt()).with(Fact.PLACE, judged.source().inWords()));
     }
 
-    private static List<Reading> setAllAside(List<Reading> readings, DriveId id, ProblemKind kind, String found,
-                                             String expected, String remedy, List<Problem> problems) {
-        readings.forEach(reading ->
-            problems.add(new Problem(kind, reading.source(), id.toString(), found, expected, remedy)));
+    private static List<Reading> setAllAside(List<Reading> readings, Problem problem, List<Problem> problems) {
+        readings.forEach(reading -> problems.add(problem.at(reading.source(), problem.subject())));
         return List.of();
     }
 }

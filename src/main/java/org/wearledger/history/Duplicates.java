@@ -10,14 +10,25 @@ import java.util.Objects;
 import java.util.TreeMap;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 
 /** Several readings of one drive at one moment: the richest stands for all if none contradicts it, else none stands. */
 final class Duplicates {
+    /** A field of which two readings say what differs. */
+    private record Conflict(String field, String one, String other) implements Comparable<Conflict> {
+        private static final Comparator<Conflict> ORDER = Comparator.comparing(Conflict::field).thenComparing(Conflict::one).thenComparing(Conflict::other);
+
+        @Override
+        public int compareTo(Conflict another) {
+            return ORDER.compare(this, another);
+        }
+    }
+
     private Duplicates() {
     }
 
@@ -33,7 +44,7 @@ final class Duplicates {
         sameMoment.forEach(reading -> fields.put(reading, reportedFields(reading)));
         Reading richest = sameMoment.stream().min(
             Comparator.comparing((Reading r) -> -fields.get(r).size()).thenComparing(Reading::source)).orElseThrow();
-        List<String> conflicts = new ArrayList<>();
+        List<Conflict> conflicts = new ArrayList<>();
         for (Reading one : sameMoment) {
             for (Reading other : sameMoment) {
                 conflicts.addAll(differences(fields.get(one), fields.get(other)));
@@ -41,18 +52,14 @@ final class Duplicates {
         }
         conflicts.sort(null);
         if (!conflicts.isEmpty()) {
-            sameMoment.forEach(reading -> problems.add(new Problem(ProblemKind.DUPLICATE_CONFLICTING, reading.source(),
-                id.toString(), sameMoment.size() + " readings of this drive at " + reading.collectedAt()
-                    + " contradict each other: " + conflicts.get(0), "one reading of a drive at one moment",
-                "find out which report is right and remove the other")));
+            Conflict first = conflicts.get(0);
+            sameMoment.forEach(reading -> problems.add(Problem.of(Finding.CONTRADICTION, reading.source(), id.toString()).with(Fact.COUNT, sameMoment.size())
+                .with(Fact.AT, reading.collectedAt()).with(Fact.NAMES, first.field).with(Fact.BEFORE, first.one).with(Fact.AFTER, first.other)));
             return null;
         }
         for (Reading other : sameMoment) {
             if (other != richest) {
-                problems.add(new Problem(ProblemKind.DUPLICATE_IDENTICAL, other.source(), id.toString(),
-                    "the same reading, of " + other.collectedAt() + ", is in " + richest.source().file() + ", "
-                        + richest.source().place(), "one reading of a drive at one moment",
-                    "nothing to do; remove the copy to silence this"));
+                problems.add(Problem.of(Finding.COPY, other.source(), id.toString()).with(Fact.AT, other.collectedAt()).with(Fact.PLACE, richest.source().inWords()));
             }
         }
         return completed(richest, sameMoment.stream().sorted(Comparator.comparing(Reading::source)).toList());
@@ -71,10 +78,10 @@ final class Duplicates {
         return value != null && value != Attachment.UNKNOWN;
     }
 
-    private static List<String> differences(Map<String, Object> one, Map<String, Object> other) {
+    private static List<Conflict> differences(Map<String, Object> one, Map<String, Object> other) {
         return one.keySet().stream()
             .filter(name -> other.containsKey(name) && !Objects.equals(one.get(name), other.get(name)))
-            .map(name -> name + " " + one.get(name) + " and " + other.get(name)).toList();
+            .map(name -> new Conflict(name, one.get(name).toString(), other.get(name).toString())).toList();
     }
 
     /** Every reported field by name, names as joined: those that only name the drive are equal already and left out. */

@@ -4,17 +4,15 @@ import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 
 /** Reports that give reads as writes and writes as reads. The wear rests on writes, so such a reading is set aside. */
 final class ExchangedCounters {
-    private static final String EXPECTED = "data units read and written under their own names";
-    private static final String REMEDY = "exchange the two columns of the export";
-
     private ExchangedCounters() {
     }
 
@@ -28,10 +26,10 @@ final class ExchangedCounters {
                 kept.add(reading);
             } else if (commandsContradict(reading.health())) {
                 Health h = reading.health();
-                problems.add(new Problem(ProblemKind.READ_WRITTEN_EXCHANGED, reading.source(), id.toString(),
-                    "the mean read is " + mean(h, HealthField.DATA_UNITS_READ, HealthField.HOST_READ_COMMANDS) + " bytes and the mean write "
-                        + mean(h, HealthField.DATA_UNITS_WRITTEN, HealthField.HOST_WRITE_COMMANDS) + "; exchanged, they would be "
-                        + mean(h, HealthField.DATA_UNITS_WRITTEN, HealthField.HOST_READ_COMMANDS) + " and " + mean(h, HealthField.DATA_UNITS_READ, HealthField.HOST_WRITE_COMMANDS), EXPECTED, REMEDY));
+                problems.add(Problem.of(Finding.MEANS_EXCHANGED, reading.source(), id.toString()).with(Fact.READ, mean(h, HealthField.DATA_UNITS_READ, HealthField.HOST_READ_COMMANDS))
+                    .with(Fact.WRITTEN, mean(h, HealthField.DATA_UNITS_WRITTEN, HealthField.HOST_WRITE_COMMANDS))
+                    .with(Fact.READ_BEFORE, mean(h, HealthField.DATA_UNITS_WRITTEN, HealthField.HOST_READ_COMMANDS))
+                    .with(Fact.WRITTEN_BEFORE, mean(h, HealthField.DATA_UNITS_READ, HealthField.HOST_WRITE_COMMANDS)));
             } else {
                 kept.add(reading);
                 boolean crossed = !counted.isEmpty() && cross(counted.get(counted.size() - 1).health(), reading.health());
@@ -67,8 +65,8 @@ final class ExchangedCounters {
     }
 
     private static Problem crossing(DriveId id, Reading wrong, Reading other) {
-        return new Problem(ProblemKind.READ_WRITTEN_EXCHANGED, wrong.source(), id.toString(),
-            "data units read are " + wrong.health().dataUnitsRead() + " and written " + wrong.health().dataUnitsWritten() + ", at " + other.collectedAt()
-                + " they are " + other.health().dataUnitsRead() + " and " + other.health().dataUnitsWritten() + ": exchanged, both go on", EXPECTED, REMEDY);
+        return Problem.of(Finding.COUNTERS_EXCHANGED, wrong.source(), id.toString()).with(Fact.READ, wrong.health().dataUnitsRead())
+            .with(Fact.WRITTEN, wrong.health().dataUnitsWritten()).with(Fact.AT, other.collectedAt()).with(Fact.READ_BEFORE, other.health().dataUnitsRead())
+            .with(Fact.WRITTEN_BEFORE, other.health().dataUnitsWritten());
     }
 }

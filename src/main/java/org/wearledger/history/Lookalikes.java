@@ -5,12 +5,11 @@ import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeSet;
 import java.util.function.Function;
-import java.util.stream.Collectors;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 
 /** Drives that may be one drive, or the copy of one, seen over the whole fleet. Noted only: nothing shows which is right. */
 final class Lookalikes {
@@ -24,17 +23,13 @@ final class Lookalikes {
         List<Problem> problems = new ArrayList<>();
         grouped(latest, stint -> new DriveId(stint.machineId() + "\n" + stint.drive().model(), withoutZeros(stint.drive().serial()))).forEach(group -> {
             int longest = group.stream().mapToInt(stint -> stint.drive().serial().length()).max().orElseThrow();
-            group.stream().filter(stint -> stint.drive().serial().length() < longest).forEach(stint -> problems.add(problem(ProblemKind.SERIAL_ZEROS_LOST, stint,
-                "machine " + stint.machineId() + " also reports serial " + others(stint, group, DriveId::serial) + ", the same but for leading zeros",
-                "a serial number with all its digits", "set the serial column to text in the export; the two histories are not joined")));
+            group.stream().filter(stint -> stint.drive().serial().length() < longest).forEach(stint -> problems.add(problem(Finding.ZEROS_LOST, stint, group, DriveId::serial)
+                .with(Fact.MACHINE, stint.machineId())));
         });
-        grouped(latest, stint -> stint.drive().serial()).forEach(group -> group.forEach(stint -> problems.add(problem(ProblemKind.SERIAL_UNDER_MODELS, stint,
-            "serial " + stint.drive().serial() + " also stands under model " + others(stint, group, DriveId::model), "one model to a serial number",
-            "if it is one drive, report its model always alike; if not, compare the serials printed on the drives"))));
+        grouped(latest, stint -> stint.drive().serial()).forEach(group -> group.forEach(stint -> problems.add(problem(Finding.UNDER_MODELS, stint, group, DriveId::model)
+            .with(Fact.DRIVE, stint.drive().serial()))));
         grouped(latest.stream().filter(stint -> stint.counters() != 0).toList(), Stint::counters).forEach(group ->
-            group.forEach(stint -> problems.add(problem(ProblemKind.COUNTERS_REPEATED, stint,
-                "every counter is the same as that of " + others(stint, group, DriveId::toString), "counters of its own for each drive",
-                "a drive of several namespaces or ports repeats one page, and so does a copied export: report each drive once"))));
+            group.forEach(stint -> problems.add(problem(Finding.COUNTERS_ALIKE, stint, group, DriveId::toString))));
         return problems;
     }
 
@@ -45,13 +40,11 @@ final class Lookalikes {
         return groups.values().stream().filter(group -> group.size() > 1).toList();
     }
 
-    private static String others(Stint stint, List<Stint> group, Function<DriveId, String> name) {
-        TreeSet<String> names = group.stream().filter(other -> other != stint).map(other -> name.apply(other.drive())).collect(Collectors.toCollection(TreeSet::new));
-        return names.stream().limit(MOST_NAMED).collect(Collectors.joining(", ")) + (names.size() > MOST_NAMED ? " and " + (names.size() - MOST_NAMED) + " more" : "");
-    }
-
-    private static Problem problem(ProblemKind kind, Stint stint, String found, String expected, String remedy) {
-        return new Problem(kind, stint.lastSource(), stint.drive().toString(), found, expected, remedy);
+    /** With the names of the others, and how many more there are. */
+    private static Problem problem(Finding finding, Stint stint, List<Stint> group, Function<DriveId, String> name) {
+        List<String> names = group.stream().filter(other -> other != stint).map(other -> name.apply(other.drive())).distinct().sorted().toList();
+        return Problem.of(finding, stint.lastSource(), stint.drive().toString()).with(Fact.NAMES, names.stream().limit(MOST_NAMED).toList())
+            .with(Fact.COUNT, names.size() > MOST_NAMED ? names.size() - MOST_NAMED : null);
     }
 
     private static String withoutZeros(String serial) {

@@ -3,8 +3,9 @@ package org.wearledger.history;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 
 /**
@@ -56,8 +57,7 @@ final class OutOfLine {
             // Also where the hours speak for a reset: those of a young drive's first report do.
             Reading copied = copied(reading);
             if (copied != null) {
-                setAside(reading, "data units written are " + units(reading) + ", as in the earlier report of " + copied.source().inWords() + ", and less than the "
-                    + counters.units().value() + " since then");
+                setAside(reading, problem(Finding.FIGURE_COPIED, reading).with(Fact.PLACE, copied.source().inWords()).with(Fact.MOST, counters.units().value()));
                 continue;
             }
             int back = restart == CounterRun.Restart.PROVEN ? -1 : firstAtLeast(counters.units().value(), i);
@@ -120,14 +120,17 @@ final class OutOfLine {
     }
 
     private void setAside(Reading reading, Reading before, Reading after) {
-        setAside(reading, "data units written are " + units(reading) + ", between " + units(before) + " (" + before.source().inWords() + ") and " + units(after)
-            + " (" + after.source().inWords() + ")");
+        setAside(reading, problem(Finding.OUT_OF_LINE, reading).with(Fact.BEFORE, units(before)).with(Fact.PLACE, before.source().inWords()).with(Fact.AFTER, units(after))
+            .with(Fact.NEXT_PLACE, after.source().inWords()));
     }
 
-    private void setAside(Reading reading, String found) {
+    private Problem problem(Finding finding, Reading reading) {
+        return Problem.of(finding, reading.source(), id.toString()).with(Fact.VALUE, units(reading));
+    }
+
+    private void setAside(Reading reading, Problem problem) {
         kept.remove(reading);
-        problems.add(new Problem(ProblemKind.COUNTER_OUT_OF_LINE, reading.source(), id.toString(), found, "a figure between those of the reports beside it",
-            "correct this report, or leave it out; the others stand"));
+        problems.add(problem);
     }
 
     private static Long units(Reading reading) {

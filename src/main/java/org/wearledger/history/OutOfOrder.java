@@ -4,9 +4,10 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Health;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 
 /**
@@ -31,10 +32,8 @@ final class OutOfOrder {
             Reading after = i + 1 < sorted.size() ? sorted.get(i + 1) : null;
             if (before != null && after != null && isBehind(before.health(), reading.health()) && goesOn(before.health(), after.health())
                 && (outrunsClock(reading, after) || hasPlaceAmong(kept, reading.health()))) {
-                problems.add(new Problem(ProblemKind.READING_OUT_OF_ORDER, reading.source(), id.toString(),
-                    "its counters lie behind those of " + before.collectedAt() + " (power-on hours " + reading.health().powerOnHours() + " after "
-                        + before.health().powerOnHours() + "), and those of " + after.collectedAt() + " go on from there",
-                    "counters that grow with time", "check the clock of machine " + reading.machine().id() + " at that report"));
+                problems.add(Problem.of(Finding.OUT_OF_ORDER, reading.source(), id.toString()).with(Fact.SINCE, before.collectedAt()).with(Fact.AFTER, reading.health().powerOnHours())
+                    .with(Fact.BEFORE, before.health().powerOnHours()).with(Fact.UNTIL, after.collectedAt()).with(Fact.MACHINE, reading.machine().id()));
             } else {
                 kept.add(reading);
             }

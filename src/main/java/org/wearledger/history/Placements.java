@@ -12,6 +12,8 @@ import java.util.List;
 import java.util.Map;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -120,14 +122,12 @@ public final class Placements implements Serializable {
 
     private void place(Stint latest, Stint latestInMachine, Replacements replacements) {
         boolean silent = latest.last().plus(ACTIVE_WITHIN).isBefore(latestInMachine.last());
-        String replaced = silent ? "at " + latestInMachine.last() + " it reports " + latestInMachine.drive() : replacements.evidence(latest);
+        Problem replaced = silent ? Problem.of(Finding.SILENT, latest.lastSource(), latest.drive().toString()).with(Fact.AT, latestInMachine.last())
+            .with(Fact.DRIVE, latestInMachine.drive()).with(Fact.MOST, ACTIVE_WITHIN.toDays()) : replacements.evidence(latest);
         if (replaced == null) {
             activeMachines.put(latest.drive(), latest.machineId());
         } else {
-            problems.add(new Problem(ProblemKind.DRIVE_REPLACED, latest.lastSource(), latest.drive().toString(),
-                "machine " + latest.machineId() + " last reported this drive at " + latest.last() + "; " + replaced,
-                silent ? "a report of every drive of the machine within " + ACTIVE_WITHIN.toDays() + " days" : "a later report of every drive that the machine still has",
-                "nothing to do if the drive was replaced; it no longer counts for this machine"));
+            problems.add(replaced.with(Fact.MACHINE, latest.machineId()).with(Fact.SINCE, latest.last()));
         }
     }
 

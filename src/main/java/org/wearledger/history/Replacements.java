@@ -13,6 +13,9 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.wearledger.model.Attachment;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
+import org.wearledger.model.Problem;
 
 /**
  * What shows that a drive was taken out of its machine, before its silence does.
@@ -60,15 +63,19 @@ final class Replacements {
         return false;
     }
 
-    /** In words; {@code null} when nothing shows that the drive of this stint is no longer in the machine. */
-    String evidence(Stint latest) {
+    /** {@code null} when nothing shows that the drive of this stint is no longer in the machine. */
+    Problem evidence(Stint latest) {
         List<Stint> own = byMachine.getOrDefault(latest.machineId(), List.of());
         LocalDate said = replacedOn.get(latest.machineId());
         if (said != null && isOutSince(said, latest, own)) {
-            return "the inventory says that the machine's drive was replaced on " + said;
+            return problem(Finding.REPLACED_BY_INVENTORY, latest).with(Fact.AT, said);
         }
         return severalDrives.contains(latest.machineId()) ? null : own.stream().filter(other -> isNewDriveAfter(latest, other)).findFirst()
-            .map(other -> "at " + other.first() + " it reports " + other.drive() + ", a newer drive (power-on hours: " + other.firstHours() + ")").orElse(null);
+            .map(other -> problem(Finding.NEWER_DRIVE, latest).with(Fact.AT, other.first()).with(Fact.DRIVE, other.drive()).with(Fact.HOURS, other.firstHours())).orElse(null);
+    }
+
+    private static Problem problem(Finding finding, Stint latest) {
+        return Problem.of(finding, latest.lastSource(), latest.drive().toString());
     }
 
     private boolean isOutSince(LocalDate said, Stint latest, List<Stint> own) {

@@ -6,6 +6,9 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
+import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
 
 /** Tells one drive that was moved from two drives that carry the same serial number. */
@@ -14,15 +17,15 @@ final class SharedSerials {
     }
 
     /**
-     * What shows that several drives share the serial, {@code null} when nothing does: two machines on one UTC day, or
+     * What shows that the drives under the id share the serial, {@code null} when nothing does: two machines on one UTC day, or
      * a machine left earlier comes back while a counter falls at a change of machine.
      *
      * @param sorted readings in time order
      */
-    static String evidence(List<Reading> sorted) {
+    static Problem evidence(DriveId id, List<Reading> sorted) {
         Set<String> left = new HashSet<>();
         String returnedTo = null;
-        String fell = null;
+        Problem fell = null;
         for (int i = 1; i < sorted.size(); i++) {
             Reading before = sorted.get(i - 1);
             Reading after = sorted.get(i);
@@ -33,27 +36,27 @@ final class SharedSerials {
             }
             // Neighbours suffice: if one day holds two machines, two neighbours of that day differ.
             if (day(before).equals(day(after))) {
-                return "machines " + from + " and " + to + " both report this serial on " + day(after);
+                return problem(Finding.SHARED_ON_ONE_DAY, id, before, after).with(Fact.AT, day(after));
             }
             left.add(from);
             returnedTo = returnedTo == null && left.contains(to) ? to : returnedTo;
-            fell = fell == null ? fall(before, after) : fell;
+            fell = fell == null ? fall(id, before, after) : fell;
         }
-        return returnedTo == null || fell == null ? null
-            : "the serial comes back to machine " + returnedTo + ", and " + fell;
+        return returnedTo == null || fell == null ? null : fell.with(Fact.NAMES, returnedTo);
     }
 
-    private static String fall(Reading before, Reading after) {
-        String fell = fall("data units written fall", before.health().dataUnitsWritten(),
-            after.health().dataUnitsWritten());
-        fell = fell != null ? fell
-            : fall("power-on hours fall", before.health().powerOnHours(), after.health().powerOnHours());
-        return fell == null ? null : fell + " between machines " + machine(before) + " and " + machine(after);
+    private static Problem fall(DriveId id, Reading before, Reading after) {
+        Problem problem = problem(Finding.SHARED_BY_RETURN, id, before, after);
+        Problem ofUnits = fall(problem, CounterChain.UNITS, before.health().dataUnitsWritten(), after.health().dataUnitsWritten());
+        return ofUnits != null ? ofUnits : fall(problem, CounterChain.HOURS, before.health().powerOnHours(), after.health().powerOnHours());
     }
 
-    private static String fall(String words, Long before, Long after) {
-        return !Counters.fell(before, after) ? null
-            : words + " from " + before + " to " + after;
+    private static Problem fall(Problem problem, String counter, Long before, Long after) {
+        return Counters.fell(before, after) ? problem.with(Fact.COUNTER, counter).with(Fact.BEFORE, before).with(Fact.AFTER, after) : null;
+    }
+
+    private static Problem problem(Finding finding, DriveId id, Reading before, Reading after) {
+        return Problem.of(finding, after.source(), id.toString()).with(Fact.MACHINE_BEFORE, machine(before)).with(Fact.MACHINE, machine(after));
     }
 
     private static String machine(Reading reading) {

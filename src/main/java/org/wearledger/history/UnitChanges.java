@@ -5,10 +5,11 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 
 /**
@@ -138,19 +139,7 @@ final class UnitChanges {
         boolean later = right.collectedAt().isBefore(wrong.collectedAt());
         WrongUnit unit = later ? WrongUnit.ofLater(agreed, figure) : WrongUnit.ofEarlier(figure, agreed);
         WrongUnit unitOfOthers = later ? WrongUnit.ofEarlier(agreed, figure) : WrongUnit.ofLater(figure, agreed);
-        return new Problem(ProblemKind.UNIT_CHANGED, wrong.source(), id.toString(), "data units written are " + wrong.health().exact(HealthField.DATA_UNITS_WRITTEN) + " beside " + agreed
-            + " at " + right.collectedAt() + " (" + right.source().inWords() + ")" + ": " + diagnosis(unit, unitOfOthers),
-            "data units of 512,000 bytes in every report of a drive", "export this report in data units, or name its unit in a mapping; where one mapping serves all files, "
-            + Problem.packApart("those in the other unit"));
-    }
-
-    /** A ratio of 1,000 has two causes, and a mapping is the likelier. */
-    private static String diagnosis(WrongUnit unit, WrongUnit unitOfOthers) {
-        if (unit == null && unitOfOthers == null) {
-            return "another unit";
-        }
-        boolean thousand = unit == WrongUnit.SECTORS || unit == null && unitOfOthers == WrongUnit.SECTORS;
-        return "by their ratio another unit, " + (!thousand ? "" : "a thousand times " + (unit == null ? "larger, such as TB for GB" : "smaller, such as GB for TB") + " under a mapping, or ")
-            + (unit == null ? "data units for " + unitOfOthers.words() : unit.words() + " for data units");
+        return Problem.of(Finding.OTHER_UNIT, wrong.source(), id.toString()).with(Fact.VALUE, wrong.health().exact(HealthField.DATA_UNITS_WRITTEN)).with(Fact.BEFORE, agreed).with(Fact.AT, right.collectedAt())
+            .with(Fact.PLACE, right.source().inWords()).with(Fact.UNIT, unit).with(Fact.OTHER_UNIT, unitOfOthers);
     }
 }

@@ -1,10 +1,8 @@
 package org.wearledger.history;
 
-import java.math.BigDecimal;
 import java.math.BigInteger;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.Locale;
 import org.wearledger.model.Health;
 import org.wearledger.model.Reading;
 
@@ -81,9 +79,5 @@ final class WriteLimits {
         BigInteger most = mostUnderPower(capacity, reading.health().powerOnHours());
         return MeanCommand.isImpossible(reading.health().dataUnitsWritten(), reading.health().hostWriteCommands()) || bytes != null && most != null && bytes.compareTo(most) > 0
             || isBelowUsed(bytes, reading.health().percentageUsed(), capacity) || isAboveUsed(bytes, reading.health().percentageUsed(), capacity);
-    }
-
-    static String terabytes(BigInteger bytes) {
-        return String.format(Locale.ROOT, "%.3f TB", new BigDecimal(bytes).movePointLeft(12));
     }
 }

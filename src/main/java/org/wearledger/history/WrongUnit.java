@@ -9,12 +9,12 @@ import org.wearledger.model.Health;
  * or TB and TiB.
  */
 enum WrongUnit {
-    BYTES("bytes", 1, 1),
-    SECTORS("sectors of 512 bytes", 512, 512),
-    KILOBYTES("kB or KiB", 1_000, 1_024),
-    MEGABYTES("MB or MiB", 1e6, 1_048_576),
-    GIGABYTES("GB or GiB", 1e9, 1_073_741_824),
-    TERABYTES("TB or TiB", 1e12, 1_099_511_627_776.0);
+    BYTES(1, 1),
+    SECTORS(512, 512),
+    KILOBYTES(1_000, 1_024),
+    MEGABYTES(1e6, 1_048_576),
+    GIGABYTES(1e9, 1_073_741_824),
+    TERABYTES(1e12, 1_099_511_627_776.0);
 
     /** What a drive may have written since the neighbouring report, as a multiple of all it had written. */
     static final double MOST_GROWTH = 1.5;
@@ -23,18 +23,12 @@ enum WrongUnit {
     private static final double USUAL_LEAST_BYTES = 4 << 10;
     private static final double USUAL_MOST_BYTES = 512 << 10;
 
-    private final String words;
     private final double leastBytes;
     private final double mostBytes;
 
-    WrongUnit(String words, double leastBytes, double mostBytes) {
-        this.words = words;
+    WrongUnit(double leastBytes, double mostBytes) {
         this.leastBytes = leastBytes;
         this.mostBytes = mostBytes;
-    }
-
-    String words() {
-        return words;
     }
 
     /** By what factor a figure in this unit stands above one in data units; below 1 for large units. */

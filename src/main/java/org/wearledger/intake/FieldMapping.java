@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import org.wearledger.model.MappedField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 
@@ -88,9 +89,10 @@ public final class FieldMapping implements Serializable {
             .map(source -> Headings.near(source.from(), headings)).filter(words -> !words.isEmpty()).findFirst().orElse("");
     }
 
-    /** {@code  (from "RAM" in MB)}, for a sentence on a field that is mapped; else empty. */
-    String from(String field) {
-        return sources.containsKey(field) ? " (from " + sources.get(field).inWords() + ")" : "";
+    /** The field as it is read, where it is mapped; else nothing. */
+    List<MappedField> mapped(String field) {
+        MappedSource source = sources.get(field);
+        return source == null ? List.of() : List.of(new MappedField(field, source.from(), source.unit()));
     }
 
     /** The unit in which the field is written: that of the mapping, else {@code own}, that of the report form. */
@@ -124,12 +126,6 @@ public final class FieldMapping implements Serializable {
     public Set<String> filesReadUnder(Collection<FileSummary> files) {
         return files.stream().filter(file -> file.isRead() && sources.keySet().stream().anyMatch(field -> reads(field, file.namesMet())))
             .map(file -> pseudonyms.file(file.file())).collect(Collectors.toCollection(TreeSet::new));
-    }
-
-    /** {@code health.dataUnitsWritten from "Host writes" in TB}, of a field that is mapped. */
-    String inWords(String field) {
-        MappedSource source = sources.get(field);
-        return field + " from " + (pseudonyms.isNone() ? source.inWords() : source.inWordsWithheld());
     }
 
     /** The same problem in the words of the export: its heading, its unit, its format of times. */

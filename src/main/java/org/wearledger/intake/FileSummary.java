@@ -5,11 +5,15 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import org.wearledger.model.Effect;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
+import org.wearledger.model.MappedField;
 import org.wearledger.model.SourcePlace;
 
 /**
@@ -27,6 +31,8 @@ public record FileSummary(String file, long records, long readings, Long unread,
     /** Records were not reached, and their number cannot be estimated, as behind damaged compression. */
     public static final long NOT_KNOWN = -1;
     private static final int MOST_QUOTED = 120;
+    /** One more is kept, so that it shows that there are others. */
+    private static final int MOST_NOT_USED = 5;
 
     /** Of all files, by name, each of them whole. */
     public static Map<String, FileSummary> added(Collection<FileSummary> parts) {
@@ -66,23 +72,30 @@ public record FileSummary(String file, long records, long readings, Long unread,
     public List<Problem> problems(FieldMapping mapping) {
         List<Problem> problems = new ArrayList<>(notes);
         SourcePlace place = SourcePlace.wholeFile(file);
-        unknownFields.forEach((name, count) -> problems.add(new Problem(ProblemKind.FIELD_UNKNOWN, place, "",
-            "unknown field " + name + " in " + count + (count == 1 ? " record" : " records"), "the names in schemas/csv-columns.md", "the field is not used; "
-                + (Headings.isGarbled(name) ? "its name holds bytes that are no UTF-8: " + Fields.TEXT_REMEDY : "check its spelling"))));
+        unknownFields.forEach((name, count) -> problems.add(Problem.of(Headings.isGarbled(name) ? Finding.UNKNOWN_FIELD_GARBLED : Finding.UNKNOWN_FIELD, place, "")
+            .with(Fact.TEXT, name).with(Fact.COUNT, count)));
         if (records > 0) {
-            mapping.notMet(namesMet).forEach((field, heading) -> problems.add(AbsentField.problem(field, heading, place, namesMet, mapping.notUsed(namesMet))));
+            mapping.notMet(namesMet).forEach((field, heading) -> problems.add(absent(field, heading, place, mapping.notUsed(namesMet))));
         }
         if (isRead() && unread != null) {
-            problems.add(new Problem(ProblemKind.FILE_READ_IN_PART, place, "", UnreadRecords.inWords(unread), "every record read",
-                "see the problem of the record where reading stopped; correct the file or export it again"));
+            problems.add(Problem.of(Finding.READ_IN_PART, place, "").with(Fact.UNREAD, unread));
         }
-        DoubtfulMemory.of(memoryBytes, readings, mapping).ifPresent(doubt -> problems.add(doubt.problem(place)));
-        if (!isRead() && problems.stream().noneMatch(problem -> problem.kind().effect() == org.wearledger.model.Effect.FILE_REFUSED)) {
-            problems.add(new Problem(ProblemKind.FILE_HAS_NO_READING, place, "", records == 0 ? "it holds no record"
-                : records == 1 ? "its only record gave no reading" : "none of its " + records + " records gave a reading" + (unread == null ? "" : "; reading stopped there, " + UnreadRecords.inWords(unread)),
-                "at least one usable report", "see the problems of its records"));
+        DoubtfulMemory.problem(memoryBytes, readings, mapping, place).ifPresent(problems::add);
+        if (!isRead() && problems.stream().noneMatch(problem -> problem.kind().effect() == Effect.FILE_REFUSED)) {
+            problems.add(Problem.of(records == 0 ? Finding.NO_RECORD : records == 1 ? Finding.ONLY_RECORD_REFUSED : Finding.ALL_RECORDS_REFUSED, place, "")
+                .with(Fact.COUNT, records).with(Fact.UNREAD, unread));
         }
         return mapping.pseudonyms().problems(problems);
+    }
+
+    /** Of a mapped field that no record has a value for. */
+    private Problem absent(String field, String heading, SourcePlace place, List<String> notUsed) {
+        Problem problem = Problem.of(Finding.MAPPED_FIELD_ABSENT, place, "").about(List.of(new MappedField(field, heading, null)));
+        Optional<String> garbled = namesMet.stream().filter(name -> Headings.isGarbled(name, heading)).findFirst();
+        String near = Headings.nearest(heading, namesMet);
+        return garbled.isPresent() ? Problem.of(Finding.MAPPED_FIELD_GARBLED, place, "").about(problem.fields()).with(Fact.TEXT, quoted(garbled.get()))
+            : problem.with(Fact.NEAR, near).with(Fact.NOT_USED, near != null ? null : notUsed.stream().limit(MOST_NOT_USED + 1).map(FileSummary::quoted).toList())
+                .with(Fact.MET, Headings.listed(namesMet));
     }
 
     static String quoted(String text) {

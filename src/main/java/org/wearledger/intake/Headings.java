@@ -23,9 +23,15 @@ public final class Headings {
 
     /** {@code ; the nearest is "Written total"}, or nothing when no heading is near: one slip in three letters at most, or the same beginning. */
     static String near(String wanted, Collection<String> headings) {
+        String nearest = nearest(wanted, headings);
+        return nearest == null ? "" : "; the nearest is \"" + nearest + "\"";
+    }
+
+    /** The heading itself, {@code null} when none is near. */
+    static String nearest(String wanted, Collection<String> headings) {
         String folded = folded(wanted);
         return nearest(wanted, headings.stream().filter(each -> isSlip(folded, folded(each)) || !folded.isEmpty() && folded(each).startsWith(folded)))
-            .map(each -> "; the nearest is \"" + FileSummary.quoted(each) + "\"").orElse("");
+            .map(FileSummary::quoted).orElse(null);
     }
 
     /** The names that the wanted one may be a slip of, the nearest first, and by name where as near: one slip in three letters at most. */

@@ -26,20 +26,6 @@ record MappedSource(String from, String unit, String format, String zone, boolea
     private static final Pattern PLAIN_NUMBER = Pattern.compile("-?\\d{1,39}(\\.\\d{1,18})?");
     private static final Pattern PERCENT_SIGN = Pattern.compile("[\\s\u00a0\u2009\u202f]*%$");
 
-    /** {@code "Host writes" in TB}, as the user wrote it. */
-    String inWords() {
-        return "\"" + from + "\"" + inUnit();
-    }
-
-    /** {@code a withheld heading in TB}, where names are replaced: a heading may hold one. */
-    String inWordsWithheld() {
-        return "a withheld heading" + inUnit();
-    }
-
-    private String inUnit() {
-        return unit == null ? "" : " in " + unit;
-    }
-
     DatePattern pattern() {
         return new DatePattern(format);
     }

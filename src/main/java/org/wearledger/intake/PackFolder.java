@@ -32,8 +32,8 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
     /** Folder of the Parquet files. */
     public static final String READINGS = "readings";
     private static final String PROBLEMS = "problems.jsonl";
-    /** 2: with sums of every file, and since when a machine has its user. */
-    private static final int VERSION = 2;
+    /** 3: problems are kept as values, not as sentences. */
+    private static final int VERSION = 3;
     private static final ObjectMapper JSON = JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
 
     /**
@@ -73,8 +73,7 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
     /** The pack as one of several, whose reports may be called alike: its own name is put before theirs. */
     public PackFolder amongOthers() {
         String before = folder.name() + "/";
-        return new PackFolder(folder, contents, problems.stream().map(p -> new Problem(p.kind(), p.source().within(before), p.subject(), p.found(),
-            p.expected(), p.remedy(), p.count())).toList(), before);
+        return new PackFolder(folder, contents, problems.stream().map(p -> p.at(p.source().within(before), p.subject())).toList(), before);
     }
 
     /** Writes all but the readings and the side tables, which lie there already: their sums are taken. */

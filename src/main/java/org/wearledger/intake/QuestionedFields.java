@@ -5,8 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
+import org.wearledger.model.MappedField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 
@@ -26,24 +25,23 @@ public final class QuestionedFields {
     }
 
     /**
-     * The problems, to the remedy of which is added "; the mapping reads" and the heading and unit of each field in question, of those
-     * that the mapping did read in the problem's file; the others as they are.
+     * The problems, about the fields in question of those that the mapping did read in the problem's file.
      */
     public List<Problem> withHeadings(List<Problem> problems) {
-        return problems.stream().map(problem -> {
-            String headings = problem.kind().questioned().stream().filter(field -> isMapped(field, problem)).map(mapping::inWords).collect(Collectors.joining(", "));
-            return headings.isEmpty() ? problem : new Problem(problem.kind(), problem.source(), problem.subject(), problem.found(), problem.expected(),
-                problem.remedy() + "; the mapping reads " + headings);
-        }).toList();
+        return problems.stream().map(problem -> problem.about(problem.kind().questioned().stream().filter(field -> isMapped(field, problem)).map(this::mapped).toList())).toList();
     }
 
     /**
-     * All fields that the rule puts in question, comma between: {@code health.dataUnitsWritten from "Host writes" in TB} where the mapping
-     * read it in the file of one of these problems at least, else the field alone.
+     * All fields that the rule puts in question, with heading and unit where the mapping read them in the file of one of these problems
+     * at least.
      */
-    public String inWords(ProblemKind rule, Collection<Problem> problems) {
-        Stream<String> fields = rule.questioned().stream();
-        return fields.map(field -> problems.stream().anyMatch(problem -> isMapped(field, problem)) ? mapping.inWords(field) : field).collect(Collectors.joining(", "));
+    public List<MappedField> of(ProblemKind rule, Collection<Problem> problems) {
+        return rule.questioned().stream().map(field -> problems.stream().anyMatch(problem -> isMapped(field, problem)) ? mapped(field) : MappedField.of(field)).toList();
+    }
+
+    private MappedField mapped(String field) {
+        MappedField mapped = mapping.mapped(field).get(0);
+        return mapping.pseudonyms().isNone() ? mapped : mapped.withheld();
     }
 
     private boolean isMapped(String field, Problem problem) {

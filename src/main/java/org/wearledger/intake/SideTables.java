@@ -23,8 +23,11 @@ import java.util.stream.Stream;
 import org.apache.commons.io.input.BOMInputStream;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Price;
+import org.wearledger.model.MappedField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Rating;
@@ -54,24 +57,11 @@ public final class SideTables {
     private static final Set<String> OF_OUTPUTS = Set.of("standing", "change");
 
     private static final class RowFault extends Exception {
-        private final String expected;
-        private final String remedy;
+        private final transient Problem problem;
 
-        private RowFault(String found, String expected) {
-            this(found, expected, "see schemas/side-tables.md");
-        }
-
-        private RowFault(String found, String expected, String remedy) {
-            super(found);
-            this.expected = expected;
-            this.remedy = remedy;
-        }
-    }
-
-    /** In a field that the row does without. */
-    private record Fault(String found, String expected, String remedy) {
-        static Fault ofDate(String found) {
-            return new Fault(found, "a date such as 2025-01-06", "the date is taken as unknown; correct it");
+        private RowFault(Problem problem) {
+            super(problem.finding().name());
+            this.problem = problem;
         }
     }
 
@@ -80,15 +70,19 @@ public final class SideTables {
     }
 
     /** A row's cells; a fault in an optional date is noted and the date taken as unknown. */
-    private record Row(Map<String, String> cells, List<Fault> faults, boolean commasPartCells) {
+    private record Row(SourcePlace source, Map<String, String> cells, List<Problem> problems, boolean commasPartCells) {
         String text(String column) {
             return cells.get(column);
+        }
+
+        Problem fault(Finding finding, String column) {
+            return Problem.of(finding, source, "").about(column).with(Fact.TEXT, text(column));
         }
 
         String required(String column) throws RowFault {
             String value = text(column);
             if (value == null) {
-                throw new RowFault("no " + column, "a value for " + column);
+                throw new RowFault(fault(Finding.ROW_LACKS, column));
             }
             return value;
         }
@@ -100,13 +94,11 @@ public final class SideTables {
             }
             // A comma or a dot before three digits could part thousands as well: it is not guessed at.
             if (value.matches("[1-9]\\d{0,2}\\.\\d{3}")) {
-                throw new RowFault(column + " is \"" + value + "\", whose dot may part thousands", "a plain number such as " + value.replace(".", "") + " or "
-                    + value + "0");
+                throw new RowFault(fault(Finding.ROW_NUMBER_GROUPED, column));
             }
             String plain = value.matches("\\d+,(\\d{1,2}|\\d{4,6})") ? value.replace(',', '.') : value;
             if (!plain.matches("\\d{1,15}(\\.\\d{1,6})?") || positive && new BigDecimal(plain).signum() == 0) {
-                throw new RowFault(column + " is \"" + value + "\"", "a plain number such as " + (commasPartCells ? "150 or 99.50" : "150, 99.50 or 99,50")
-                    + ", without currency sign and separators between the digits");
+                throw new RowFault(fault(commasPartCells ? Finding.ROW_NUMBER_INVALID : Finding.ROW_COMMA_NUMBER_INVALID, column));
             }
             return new BigDecimal(plain);
         }
@@ -114,7 +106,7 @@ public final class SideTables {
         BigDecimal numberUpTo(String column, BigDecimal most) throws RowFault {
             BigDecimal number = number(column, false);
             if (number != null && number.compareTo(most) > 0) {
-                throw new RowFault(column + " is " + number.toPlainString(), "at most " + most.toPlainString());
+                throw new RowFault(fault(Finding.ROW_NUMBER_LARGE, column).with(Fact.TEXT, number.toPlainString()).with(Fact.MOST, most.toPlainString()));
             }
             return number;
         }
@@ -130,7 +122,7 @@ public final class SideTables {
             try {
                 return value == null ? null : LocalDate.parse(value);
             } catch (DateTimeParseException e) {
-                faults.add(Fault.ofDate(column + " is \"" + value + "\""));
+                problems.add(fault(Finding.TABLE_DATE_INVALID, column));
                 return null;
             }
         }
@@ -140,8 +132,7 @@ public final class SideTables {
             if (date == null || !date.isBefore(Fields.FIRST_IN_SERVICE) && (last == null || !date.isAfter(last))) {
                 return date;
             }
-            faults.add(new Fault(column + " is \"" + date + "\"", "a date from " + Fields.FIRST_IN_SERVICE + (last == null ? "" : " to the as-of date, " + last),
-                "the date is taken as unknown; correct it"));
+            problems.add(fault(Finding.TABLE_DATE_OF_SERVICE, column).with(Fact.LEAST, Fields.FIRST_IN_SERVICE).with(Fact.UNTIL, last));
             return null;
         }
     }
@@ -170,8 +161,7 @@ public final class SideTables {
         BigDecimal terabytes = row.requiredNumber("ratedTerabytesWritten");
         double writes = 1_000 * terabytes.doubleValue() / row.requiredNumber("nominalCapacityGigabytes").doubleValue();
         if (writes < FEWEST_RATED_WRITES || writes > MOST_RATED_WRITES) {
-            throw new RowFault(String.format(Locale.ROOT, "ratedTerabytesWritten is \"%s\", which is %,.1f writes of the capacity of %s GB", row.text("ratedTerabytesWritten"), writes,
-                row.text("nominalCapacityGigabytes")), "5 to 60,000 writes of the capacity; about 600 are common", "check both units: terabytes written, and a capacity in gigabytes");
+            throw new RowFault(row.fault(Finding.ROW_RATING_IMPOSSIBLE, "ratedTerabytesWritten").with(Fact.RATIO, writes).with(Fact.GIGABYTES, row.text("nominalCapacityGigabytes")));
         }
         return terabytes;
     }
@@ -189,7 +179,7 @@ public final class SideTables {
     public static SideTable<InventoryEntry> inventory(ReportFile file, LocalDate last) throws IOException {
         return read(file, OF_INVENTORY, BESIDE_INVENTORY,
             row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
-                row.serviceDate("inServiceOn", last), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row.text("attachment")),
+                row.serviceDate("inServiceOn", last), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row),
                 row.date("userSince"), row.date("driveReplacedOn")),
             entry -> DriveId.fold(entry.machineId()));
     }
@@ -198,18 +188,17 @@ public final class SideTables {
         BigDecimal bytes = row.number("memoryBytes", true);
         BigDecimal gibibytes = row.numberUpTo("memoryGibibytes", MOST);
         if (bytes != null && gibibytes != null) {
-            throw new RowFault("both memoryBytes and memoryGibibytes", "one of them");
+            throw new RowFault(row.fault(Finding.ROW_MEMORY_TWICE, "memoryBytes"));
         }
         BigDecimal memory = gibibytes == null ? bytes : gibibytes.multiply(BYTES_PER_GIBIBYTE).setScale(0, RoundingMode.HALF_UP);
         if (memory != null && memory.stripTrailingZeros().scale() > 0) {
-            throw new RowFault("memoryBytes is \"" + row.text("memoryBytes") + "\"", "a whole number of bytes, such as 8589934592, or the column memoryGibibytes in its place");
+            throw new RowFault(row.fault(Finding.ROW_MEMORY_NOT_WHOLE, "memoryBytes"));
         }
         if (memory == null || memory.signum() == 0) {
             return null;
         }
         if (memory.compareTo(BigDecimal.valueOf(Fields.LEAST_MEMORY_BYTES)) < 0 || memory.compareTo(BigDecimal.valueOf(Fields.MOST_MEMORY_BYTES)) > 0) {
-            String column = gibibytes == null ? "memoryBytes" : "memoryGibibytes";
-            row.faults.add(new Fault(column + " is \"" + row.text(column) + "\"", Fields.MEMORY_EXPECTED + ", or as much in GiB", "the size is taken as unknown; check its unit"));
+            row.problems.add(row.fault(Finding.TABLE_MEMORY, gibibytes == null ? "memoryBytes" : "memoryGibibytes"));
             return null;
         }
         return memory.longValueExact();
@@ -223,7 +212,8 @@ public final class SideTables {
             price -> DriveId.fold(price.item()) + " in " + price.currency().toUpperCase(Locale.ROOT));
     }
 
-    private static Attachment attachment(String text) throws RowFault {
+    private static Attachment attachment(Row row) throws RowFault {
+        String text = row.text("attachment");
         if (text == null) {
             return null;
         }
@@ -232,7 +222,7 @@ public final class SideTables {
                 return attachment;
             }
         }
-        throw new RowFault("attachment is \"" + text + "\"", "soldered, socketed or unknown");
+        throw new RowFault(row.fault(Finding.ROW_ATTACHMENT_UNKNOWN, "attachment"));
     }
 
     private static <T extends Serializable> SideTable<T> read(ReportFile file, List<String> needed, List<String> optional, RowParser<T> parser,
@@ -255,28 +245,24 @@ public final class SideTables {
                 rowsFound++;
                 try {
                     if (raw.problem() != null) {
-                        throw new RowFault(raw.problem().found(), raw.problem().expected(), raw.problem().remedy());
+                        throw new RowFault(raw.problem().under(ProblemKind.SIDE_TABLE_ROW_INVALID));
                     }
-                    String garbled = raw.fields().entrySet().stream().filter(cell -> needed.contains(cell.getKey()) || optional.contains(cell.getKey()))
-                        .filter(cell -> cell.getValue().indexOf(Fields.UNDECODABLE) >= 0).map(Map.Entry::getKey).collect(Collectors.joining(", "));
+                    List<MappedField> garbled = raw.fields().entrySet().stream().filter(cell -> needed.contains(cell.getKey()) || optional.contains(cell.getKey()))
+                        .filter(cell -> cell.getValue().indexOf(Fields.UNDECODABLE) >= 0).map(cell -> MappedField.of(cell.getKey())).toList();
                     if (!garbled.isEmpty()) {
-                        throw new RowFault("bytes that are no UTF-8 in " + garbled, "text in UTF-8", Fields.TEXT_REMEDY);
+                        throw new RowFault(Problem.of(Finding.ROW_GARBLED, raw.source(), "").about(garbled));
                     }
-                    List<Fault> faults = new ArrayList<>();
-                    T value = parser.parse(new Row(visible(raw, problems), faults, rows.isSeparatedByCommas()));
-                    for (Fault each : faults) {
-                        problems.add(problem(ProblemKind.SIDE_TABLE_FIELD_INVALID, raw, each.found, each.expected, each.remedy));
-                    }
+                    List<Problem> ofFields = new ArrayList<>();
+                    T value = parser.parse(new Row(raw.source(), visible(raw, problems), ofFields, rows.isSeparatedByCommas()));
+                    problems.addAll(ofFields);
                     if (seen.add(value instanceof Price ? key.apply(value).replace(" ", "") : key.apply(value))) {
                         values.add(value);
                         places.add(raw.source());
                     } else {
-                        problems.add(problem(ProblemKind.SIDE_TABLE_ROW_REPEATED, raw, "a second row for " + key.apply(value),
-                            "one row each", "the first row is used; delete one of them"));
+                        problems.add(Problem.of(Finding.ROW_REPEATED, raw.source(), "").with(Fact.TEXT, key.apply(value)));
                     }
                 } catch (RowFault fault) {
-                    problems.add(problem(ProblemKind.SIDE_TABLE_ROW_INVALID, raw, fault.getMessage(), fault.expected,
-                        "the row is not used; " + fault.remedy));
+                    problems.add(fault.problem);
                 }
             }
         }
@@ -294,9 +280,8 @@ public final class SideTables {
     /** Columns of one's own are nobody's fault; a misspelt {@code labour} would cost its money without a word. */
     private static List<Problem> unknownColumns(ReportFile file, List<String> columns, List<String> needed, List<String> optional) {
         List<String> known = Stream.concat(needed.stream(), optional.stream()).toList();
-        return columns.stream().filter(column -> !known.contains(column)).map(column -> new Problem(ProblemKind.FIELD_UNKNOWN, SourcePlace.wholeFile(file.name()), "",
-            "a column \"" + FileSummary.quoted(column) + "\"", "the columns " + String.join(", ", known),
-            "the column is not used" + Headings.near(column, known) + "; correct its heading, or ignore this if it is your own")).toList();
+        return columns.stream().filter(column -> !known.contains(column)).map(column -> Problem.of(Finding.COLUMN_UNKNOWN, SourcePlace.wholeFile(file.name()), "")
+            .with(Fact.TEXT, FileSummary.quoted(column)).with(Fact.NAMES, known).with(Fact.NEAR, Headings.nearest(column, known))).toList();
     }
 
     /** As in reports: characters that nobody sees would make two machines of one. */
@@ -304,8 +289,8 @@ public final class SideTables {
         Map<String, String> cells = new LinkedHashMap<>(raw.fields());
         for (Map.Entry<String, String> cell : cells.entrySet()) {
             if (!VisibleName.isVisible(cell.getValue())) {
-                problems.add(problem(ProblemKind.HIDDEN_CHARACTERS, raw, cell.getKey() + " holds " + VisibleName.hiddenIn(cell.getValue()),
-                    "characters that can be seen", "read as \"" + VisibleName.of(cell.getValue()) + "\"; take them out of the table"));
+                problems.add(Problem.of(Finding.TABLE_HIDDEN, raw.source(), "").about(cell.getKey()).with(Fact.HIDDEN, VisibleName.hiddenIn(cell.getValue()))
+                    .with(Fact.TEXT, VisibleName.of(cell.getValue())));
                 cell.setValue(VisibleName.of(cell.getValue()));
             }
         }
@@ -321,11 +306,6 @@ public final class SideTables {
             reader.close();
             throw new InputMissingException(file.name() + ": " + e.getMessage());
         }
-    }
-
-    private static Problem problem(ProblemKind kind, RawRecord raw, String found, String expected, String remedy) {
-        SourcePlace source = raw.source();
-        return new Problem(kind, source, "", found, expected, remedy);
     }
 
     private static BufferedReader open(ReportFile file) throws IOException {

@@ -1,5 +1,6 @@
 package org.wearledger.intake;
 
+import org.wearledger.model.Fact;
 import org.wearledger.model.Problem;
 
 /** Records behind a fault that were not reached, in words. */
@@ -18,7 +19,6 @@ final class UnreadRecords {
      * @param goesOn where reading goes on; {@code null} when it does not
      */
     static Problem behind(Problem fault, long unread, String goesOn) {
-        return new Problem(fault.kind(), fault.source(), fault.subject(), fault.found() + "; " + (goesOn == null ? "reading stopped here, " + inWords(unread)
-            : inWords(unread) + ", reading goes on in " + goesOn), fault.expected(), fault.remedy());
+        return fault.with(Fact.UNREAD, unread).with(Fact.PLACE, goesOn);
     }
 }

@@ -3,6 +3,7 @@ package org.wearledger.intake;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import org.wearledger.model.Fact;
 import org.wearledger.model.Problem;
 
 /**
@@ -27,7 +28,7 @@ final class Withheld {
     }
 
     static Problem from(Problem p) {
-        return new Problem(p.kind(), p.source(), p.subject(), p.standsForMore() ? p.found() : found(p), p.expected(), remedy(p.remedy()), p.count());
+        return p.with(Fact.FOUND, found(p)).with(Fact.REMEDY, remedy(p.remedy()));
     }
 
     private static String found(Problem problem) {

@@ -12,9 +12,9 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.wearledger.history.Stint;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
-import org.wearledger.model.SourcePlace;
 
 /**
  * A mapped field that the newest reports have and earlier ones of the same drives lack: the mapping was mended for a new heading, and no longer
@@ -22,9 +22,6 @@ import org.wearledger.model.SourcePlace;
  */
 final class EarlierColumns {
     private static final int FEWEST_DRIVES = 2;
-    /** What is not known by that. */
-    private static final Map<String, String> UNKNOWN = Map.of("health.dataUnitsWritten", "what was written before is not known, so rates begin late",
-        "health.percentageUsed", "what was used up before is not known", "health.mediaAndDataIntegrityErrors", "what errors there were before is not known, so a rise may not be seen");
 
     private EarlierColumns() {
     }
@@ -32,13 +29,12 @@ final class EarlierColumns {
     /**
      * Empty for few drives: in files of one report each, some may have come to report what they did not, as after an update of their firmware.
      *
-     * @param what the field in words
-     * @param lacking files that lack it, with the words on their heading
+     * @param lacking files that lack it, with the problem that says so
      * @param mapped files in which the mapping reads something
-     * @param late of the active drives and this field
+     * @param late of the active drives and the field
      * @param latest of the active drives
      */
-    static List<Problem> problem(String field, String what, Map<String, String> lacking, Set<String> mapped, Collection<LateMeasure> late, Collection<Stint> latest) {
+    static List<Problem> problem(Map<String, Problem> lacking, Set<String> mapped, Collection<LateMeasure> late, Collection<Stint> latest) {
         Map<String, Long> drivesByFile = new TreeMap<>();
         List<Instant> lastOfDrives = new ArrayList<>();
         for (LateMeasure drive : late) {
@@ -60,9 +56,6 @@ final class EarlierColumns {
         files.retainAll(mapped);
         MissingColumns.recent(latest).forEach(stint -> files.remove(stint.lastSource().file()));
         files.addAll(drivesByFile.keySet());
-        boolean one = files.size() == 1;
-        return List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile(file), "", files.size() + " of " + mapped.size() + " files, " + (one ? "of " : "the latest of ") + last
-            + ", " + (one ? "has" : "have") + " no " + what + ": nothing stands there for " + field + lacking.get(file), "what standings are decided by, in earlier reports as in the newest",
-            UNKNOWN.get(field) + "; " + Problem.packApart("those files")));
+        return List.of(MissingColumns.missing(files.size() == 1 ? Finding.COLUMN_MISSING_ONCE : Finding.COLUMN_MISSING_BEFORE, file, lacking.get(file)).with(Fact.COUNT, files.size()).with(Fact.OF, mapped.size()).with(Fact.AT, last));
     }
 }

@@ -54,7 +54,7 @@ record FleetFigures(Double terabytesWritten, Integer percentageUsed, Double powe
     private static List<FleetGlance.Doubt> doubts(Collection<FleetFigures> drives, QuestionedFields fields, long files) {
         Map<ProblemKind, List<Problem>> byRule = drives.stream().flatMap(drive -> drive.doubts.stream())
             .collect(Collectors.groupingBy(Problem::kind, () -> new EnumMap<>(ProblemKind.class), Collectors.toList()));
-        return byRule.entrySet().stream().map(rule -> new FleetGlance.Doubt(rule.getKey(), rule.getValue().size(), fields.inWords(rule.getKey(), rule.getValue()),
+        return byRule.entrySet().stream().map(rule -> new FleetGlance.Doubt(rule.getKey(), rule.getValue().size(), fields.of(rule.getKey(), rule.getValue()),
                 onlyFile(rule.getKey(), drives, files)))
             .sorted(Comparator.comparingLong(FleetGlance.Doubt::drives).reversed()).toList();
     }

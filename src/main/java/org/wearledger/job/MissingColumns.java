@@ -14,8 +14,9 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.history.Placements;
 import org.wearledger.history.Stint;
-import org.wearledger.intake.AbsentField;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
@@ -29,17 +30,8 @@ final class MissingColumns {
     /** Reports are the newest for so long before the very last one. */
     private static final Duration NEWEST_WITHIN = Duration.ofDays(31);
     private static final int FEWEST_OF_AN_EXPORT = 2;
-    private static final String WRITTEN = "health.dataUnitsWritten";
-    private static final String USED = "health.percentageUsed";
-    private static final String URGENCY = "whether those drives are urgent is judged without it";
-    /** What is missing, and what is judged by then. */
-    private static final Map<String, List<String>> DECISIVE = Map.of(
-        WRITTEN, List.of("bytes written", "those drives are judged by percentage used, and by bytes written only as earlier reports gave them"),
-        USED, List.of("percentage used", "those drives are judged by bytes written, and by percentage used only as earlier reports gave it"),
-        "health.criticalWarning", List.of("critical warning", URGENCY),
-        "health.availableSparePercent", List.of("available spare", URGENCY),
-        "health.mediaAndDataIntegrityErrors", List.of("media errors", URGENCY),
-        "drive.capacityBytes", List.of("capacity", "their ratings are looked up without it, and none can be assumed"));
+    private static final Set<String> DECISIVE = Set.of("health.dataUnitsWritten", "health.percentageUsed", "health.criticalWarning", "health.availableSparePercent",
+        "health.mediaAndDataIntegrityErrors", "drive.capacityBytes");
     private static final Comparator<Stint> BY_LAST = Comparator.comparing(Stint::last).thenComparing(Stint::lastSource);
 
     private MissingColumns() {
@@ -51,23 +43,23 @@ final class MissingColumns {
      * @param mapped files in which the mapping reads something
      */
     static List<Problem> problems(Collection<Problem> problems, JoinFindings joined, Placements placements, Set<String> mapped) {
-        Map<String, Map<String, String>> filesByField = new TreeMap<>();
-        problems.forEach(problem -> AbsentField.of(problem).filter(absent -> DECISIVE.containsKey(absent.field()))
-            .ifPresent(absent -> filesByField.computeIfAbsent(absent.field(), field -> new HashMap<>()).put(problem.source().file(), absent.words())));
+        Map<String, Map<String, Problem>> filesByField = new TreeMap<>();
+        problems.stream().filter(problem -> problem.kind() == ProblemKind.MAPPED_FIELD_ABSENT).forEach(absent -> absent.fields().stream().filter(field -> DECISIVE.contains(field.name()))
+            .forEach(field -> filesByField.computeIfAbsent(field.name(), name -> new HashMap<>()).put(absent.source().file(), absent)));
         List<Problem> missing = new ArrayList<>();
         if (!filesByField.isEmpty()) {
             Map<DriveId, Stint> latest = joined.stints.stream().filter(stint -> placements.isActive(stint.drive(), stint.machineId()))
                 .collect(Collectors.toMap(Stint::drive, Function.identity(), (one, other) -> BY_LAST.compare(one, other) >= 0 ? one : other));
             filesByField.forEach((field, files) -> {
-                List<Problem> newest = problem(field, files, latest.values());
+                List<Problem> newest = problem(files, latest.values());
                 List<LateMeasure> late = joined.late.stream().filter(drive -> drive.field().equals(field) && placements.isActive(drive.drive(), drive.machineId())).toList();
-                missing.addAll(!newest.isEmpty() ? newest : EarlierColumns.problem(field, DECISIVE.get(field).get(0), files, mapped, late, latest.values()));
+                missing.addAll(!newest.isEmpty() ? newest : EarlierColumns.problem(files, mapped, late, latest.values()));
             });
         }
         return missing;
     }
 
-    private static List<Problem> problem(String field, Map<String, String> files, Collection<Stint> latest) {
+    private static List<Problem> problem(Map<String, Problem> files, Collection<Stint> latest) {
         List<Stint> recent = recent(latest);
         Map<String, Long> lacking = recent.stream().map(stint -> stint.lastSource().file()).filter(files::containsKey)
             .collect(Collectors.groupingBy(Function.identity(), TreeMap::new, Collectors.counting()));
@@ -77,9 +69,13 @@ final class MissingColumns {
         }
         String file = lacking.entrySet().stream().max(Map.Entry.<String, Long>comparingByValue().thenComparing(Map.Entry.comparingByKey())).orElseThrow().getKey();
         long all = latest.stream().filter(stint -> files.containsKey(stint.lastSource().file())).count();
-        return List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile(file), "", "the latest reports of " + all + " of " + latest.size()
-            + (latest.size() == 1 ? " drive" : " drives") + " have no " + DECISIVE.get(field).get(0) + ": nothing stands there for " + field + files.get(file),
-            "what standings are decided by, in the newest reports", DECISIVE.get(field).get(1) + "; correct the mapping or the export, and sweep again before acting on this"));
+        return List.of(missing(Finding.COLUMN_MISSING_NOW, file, files.get(file)).with(Fact.COUNT, all).with(Fact.OF, latest.size()));
+    }
+
+    /** The same field, and what may have been meant by its heading. */
+    static Problem missing(Finding finding, String file, Problem absent) {
+        return Problem.of(finding, SourcePlace.wholeFile(file), "").about(absent.fields()).with(Fact.TEXT, absent.facts().get(Fact.TEXT)).with(Fact.NEAR, absent.facts().get(Fact.NEAR))
+            .with(Fact.NOT_USED, absent.facts().get(Fact.NOT_USED));
     }
 
     /** Those of the newest reports. */

@@ -22,7 +22,10 @@ public record FleetGlance(long drives, long inDoubt, long unchecked, List<Doubt>
      * @param questioned the fields whose unit or meaning it puts in question, with their headings and units where mapped
      * @param onlyFile that has the doubted reports of several drives, all of them, where others were read too; else empty
      */
-    public record Doubt(ProblemKind rule, long drives, String questioned, String onlyFile) implements Serializable {
+    public record Doubt(ProblemKind rule, long drives, List<MappedField> questioned, String onlyFile) implements Serializable {
+        public Doubt {
+            questioned = List.copyOf(questioned);
+        }
     }
 
     /**

@@ -15,7 +15,6 @@ import org.wearledger.model.BacktestReport.PitBin;
 import org.wearledger.model.BacktestReport.Reliability;
 import org.wearledger.model.BacktestReport;
 import org.wearledger.model.BacktestRun;
-import org.wearledger.model.Problem;
 
 /** Writes all outputs of a backtest: four tables, a workbook with pictures of them, and a summary. */
 public final class BacktestWriter {
@@ -32,7 +31,7 @@ public final class BacktestWriter {
         for (Table<?> table : tables) {
             CsvWriter.write(table, folder.resolve(table.name().toLowerCase(Locale.ROOT) + ".csv"));
         }
-        CsvWriter.write(Tables.problems(Problem.listed(run.problems())), folder.resolve(SweepWriter.PROBLEMS_CSV));
+        CsvWriter.write(Tables.problems(ProblemWords.listed(run.problems())), folder.resolve(SweepWriter.PROBLEMS_CSV));
         Files.writeString(folder.resolve("backtest.md"), BacktestText.of(run), StandardCharsets.UTF_8);
         try (SXSSFWorkbook workbook = new SXSSFWorkbook(ROWS_IN_MEMORY);
              OutputStream out = Files.newOutputStream(folder.resolve("backtest.xlsx"))) {

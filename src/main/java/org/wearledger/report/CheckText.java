@@ -38,15 +38,19 @@ public final class CheckText {
     private static final String AND = "    and ";
 
     /** Problems of one rule and sentence in neighbouring lines of one file. */
-    private record Run(Problem first, Problem last, int problems, boolean oneSubject) {
+    private record Run(ProblemWords words, Problem last, int problems, boolean oneSubject) {
         Run plus(Problem next) {
-            return new Run(first, next, problems + 1, oneSubject && next.subject().equals(first.subject()));
+            return new Run(words, next, problems + 1, oneSubject && next.subject().equals(first().subject()));
+        }
+
+        Problem first() {
+            return words.problem();
         }
 
         /** The same for runs that tell the same fault of one column. */
         List<Object> likeness() {
-            return OF_A_COLUMN.contains(first.kind())
-                ? List.of(first.kind(), first.source().file(), withoutValues(first.found()), withoutValues(first.remedy())) : List.of(first);
+            return OF_A_COLUMN.contains(first().kind())
+                ? List.of(first().kind(), first().source().file(), withoutValues(words.found()), withoutValues(words.remedy())) : List.of(first());
         }
 
         private static String withoutValues(String text) {
@@ -58,11 +62,10 @@ public final class CheckText {
         }
 
         String sentence() {
-            SourcePlace from = first.source();
+            SourcePlace from = first().source();
             String place = from.index() == last.source().index() ? from.place() : "lines " + from.index() + " to " + last.source().index();
-            String subject = oneSubject && !first.subject().isEmpty() ? ", " + first.subject() : "";
-            return first.kind().id() + " (" + first.kind().effect().label() + subject + "): " + new Problem(first.kind(),
-                new SourcePlace(from.file(), from.index(), place), "", first.found(), first.expected(), first.remedy()).sentence();
+            String subject = oneSubject && !first().subject().isEmpty() ? ", " + first().subject() : "";
+            return first().kind().id() + " (" + first().kind().effect().label() + subject + "): " + from.file() + ", " + place + ": " + words.foundToRemedy();
         }
     }
 
@@ -122,17 +125,18 @@ public final class CheckText {
     }
 
     private static List<Run> runs(List<Problem> problems) {
-        List<Problem> ordered = problems.stream().sorted(Comparator.comparing(problem -> problem.kind() != ProblemKind.MAPPED_FIELD_ABSENT)).toList();
+        List<ProblemWords> ordered = ProblemWords.sorted(problems).stream().sorted(Comparator.comparing(words -> words.problem().kind() != ProblemKind.MAPPED_FIELD_ABSENT)).toList();
         List<Run> runs = new ArrayList<>();
         Map<List<Object>, Integer> latest = new HashMap<>();
-        for (Problem problem : ordered) {
-            List<Object> key = List.of(problem.kind(), problem.source().file(), problem.found(), problem.expected(), problem.remedy());
+        for (ProblemWords words : ordered) {
+            Problem problem = words.problem();
+            List<Object> key = List.of(problem.kind(), problem.source().file(), words.found(), words.expected(), words.remedy());
             Integer at = latest.get(key);
             if (at != null && runs.get(at).isNextTo(problem)) {
                 runs.set(at, runs.get(at).plus(problem));
             } else {
                 latest.put(key, runs.size());
-                runs.add(new Run(problem, problem, 1, true));
+                runs.add(new Run(words, problem, 1, true));
             }
         }
         return runs;
@@ -152,10 +156,11 @@ public final class CheckText {
         ArrayNode passedOver = root.putArray("passedOver");
         result.passedOver().forEach(passedOver::add);
         ArrayNode problems = root.putArray("problems");
-        for (Problem problem : Problem.listed(result.problems())) {
+        for (ProblemWords words : ProblemWords.listed(result.problems())) {
+            Problem problem = words.problem();
             problems.addObject().put("rule", problem.kind().id()).put("effect", problem.kind().effect().label()).put("file", problem.source().file())
-                .put("place", problem.source().place()).put("subject", problem.subject()).put("found", problem.found())
-                .put("expected", problem.expected()).put("remedy", problem.remedy());
+                .put("place", problem.source().place()).put("subject", problem.subject()).put("found", words.found())
+                .put("expected", words.expected()).put("remedy", words.remedy());
         }
         try {
             // In JSON the visible form is the character itself, written otherwise.

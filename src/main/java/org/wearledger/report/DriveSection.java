@@ -196,7 +196,7 @@ final class DriveSection {
         if (problems.isEmpty()) {
             return p("Every reading found of this drive was used; no rule set one aside.");
         }
-        return div(p("For your IT, what the rules noted or set aside:"), ul(each(problems, problem -> li(problem.kind().id() + " (" + problem.kind().effect().label() + "): "
-            + problem.sentence() + "."))));
+        return div(p("For your IT, what the rules noted or set aside:"), ul(each(ProblemWords.sorted(problems), words -> li(words.problem().kind().id() + " (" + words.problem().kind().effect().label() + "): "
+            + words.sentence() + "."))));
     }
 }

@@ -58,7 +58,7 @@ public final class GlanceText {
     static String doubt(FleetGlance glance) {
         int more = glance.doubts().size() - MOST_RULES;
         return inDoubt(glance.inDoubt(), glance.drives()) + ": before sweeping check unit and meaning of " + glance.doubts().stream().limit(MOST_RULES)
-            .map(doubt -> doubt.questioned() + " (" + doubt.rule().id() + ", " + Wording.count(doubt.drives(), "drive")
+            .map(doubt -> FactWords.joined(doubt.questioned(), FactWords::withUnit) + " (" + doubt.rule().id() + ", " + Wording.count(doubt.drives(), "drive")
                 + (doubt.onlyFile().isEmpty() ? "" : ", all in " + VisibleText.of(doubt.onlyFile())) + ")").collect(Collectors.joining("; "))
             + (more > 0 ? "; and by " + Wording.count(more, "other rule") + ", told above" : "");
     }

@@ -31,7 +31,7 @@ final class MethodNotes {
         notes.addAll(limits());
         notes.addAll(bookkeeping(result));
         Arrays.stream(ProblemKind.values()).map(kind -> new Note("Rule " + kind.id(),
-            RuleMeaning.of(kind) + " (" + kind.effect().label() + ")")).forEach(notes::add);
+            FactWords.meaning(kind) + " (" + kind.effect().label() + ")")).forEach(notes::add);
         notes.add(new Note("Software", "Wearledger " + result.version()));
         return notes;
     }

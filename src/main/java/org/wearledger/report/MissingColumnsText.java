@@ -15,7 +15,7 @@ public final class MissingColumnsText {
     }
 
     static List<String> sentences(List<Problem> problems) {
-        return problems.stream().filter(problem -> problem.kind() == ProblemKind.COLUMN_MISSING)
-            .map(problem -> problem.found() + " (" + problem.source().file() + "): " + problem.remedy()).toList();
+        return problems.stream().filter(problem -> problem.kind() == ProblemKind.COLUMN_MISSING).map(ProblemWords::of)
+            .map(words -> words.found() + " (" + words.problem().source().file() + "): " + words.remedy()).toList();
     }
 }

@@ -228,7 +228,7 @@ public final class SummaryText {
             lines.bullet("no problem found in the input");
         }
         problemsByRule(result).forEach((kind, count) -> lines.bullet(kind.id() + ": " + count + " ("
-            + kind.effect().label() + "): " + RuleMeaning.of(kind)));
+            + kind.effect().label() + "): " + FactWords.meaning(kind)));
     }
 
     private void nextSteps() {

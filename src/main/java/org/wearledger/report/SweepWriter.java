@@ -12,7 +12,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
-import org.wearledger.model.Problem;
 import org.wearledger.model.SweepResult;
 
 /** Writes all outputs of a sweep. */
@@ -70,7 +69,7 @@ public final class SweepWriter {
         if (result.plan().comparison() != null) {
             files.put(CHANGES_CSV, file -> CsvWriter.write(CareTables.changes(result), file));
         }
-        files.put(PROBLEMS_CSV, file -> CsvWriter.write(Tables.problems(Problem.listed(result.problems())), file));
+        files.put(PROBLEMS_CSV, file -> CsvWriter.write(Tables.problems(ProblemWords.listed(result.problems())), file));
         return files;
     }
 

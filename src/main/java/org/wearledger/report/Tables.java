@@ -17,7 +17,6 @@ import org.wearledger.model.MemoryBand;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.PlannedReplacement;
-import org.wearledger.model.Problem;
 import org.wearledger.model.Spread;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
@@ -135,16 +134,16 @@ final class Tables {
         return new Table<>("Models", columns, result.fleet().models());
     }
 
-    static Table<Problem> problems(List<Problem> problems) {
+    static Table<ProblemWords> problems(List<ProblemWords> problems) {
         return new Table<>("Problems", List.of(
-            text("rule", "Rule", problem -> problem.kind().id()),
-            text("effect", "Effect", problem -> problem.kind().effect().label()),
-            longText("file", "File", problem -> problem.source().file()),
-            text("place", "Place", problem -> problem.source().place()),
-            text("subject", "Machine or drive", Problem::subject),
-            longText("found", "Found", Problem::found),
-            longText("expected", "Expected", Problem::expected),
-            longText("remedy", "Remedy", Problem::remedy)), problems);
+            text("rule", "Rule", words -> words.problem().kind().id()),
+            text("effect", "Effect", words -> words.problem().kind().effect().label()),
+            longText("file", "File", words -> words.problem().source().file()),
+            text("place", "Place", words -> words.problem().source().place()),
+            text("subject", "Machine or drive", words -> words.problem().subject()),
+            longText("found", "Found", ProblemWords::found),
+            longText("expected", "Expected", ProblemWords::expected),
+            longText("remedy", "Remedy", ProblemWords::remedy)), problems);
     }
 
     static Table<MemoryBand> memoryBands(SweepResult result) {

@@ -23,8 +23,8 @@ final class WorkbookWriter {
 
     private static final int ROWS_IN_MEMORY = 100;
     private static final int NAMES_LISTED = 12;
-    private static final Comparator<Problem> GRAVEST_FIRST =
-        Comparator.comparing((Problem problem) -> problem.kind().effect()).thenComparing(Comparator.naturalOrder());
+    private static final Comparator<ProblemWords> GRAVEST_FIRST =
+        Comparator.comparing((ProblemWords words) -> words.problem().kind().effect()).thenComparing(Comparator.naturalOrder());
 
     private final SweepResult result;
     private final int mostRows;
@@ -59,7 +59,7 @@ final class WorkbookWriter {
     private void fill() {
         WorkbookProperties.set(workbook, "Wear sweep", result.version(), result.asOf());
         Table<MachineRow> machines = Tables.machines(result).moved("site", 1).sortedBy(MachineRow.WORST_FIRST);
-        Table<Problem> problems = Tables.problems(Problem.listed(result.problems())).sortedBy(GRAVEST_FIRST);
+        Table<ProblemWords> problems = Tables.problems(ProblemWords.listed(result.problems())).sortedBy(GRAVEST_FIRST);
         summary(machines);
         if (budget != null) {
             budget();
@@ -182,7 +182,7 @@ final class WorkbookWriter {
         sheet.gap();
         sheet.line(true, "Data quality: rule", "Problems", "Meaning");
         SummaryText.problemsByRule(result).forEach((kind, count) ->
-            sheet.line(false, kind.id(), count, RuleMeaning.of(kind)));
+            sheet.line(false, kind.id(), count, FactWords.meaning(kind)));
         sheet.line(false, "All problems", Problem.count(result.problems()));
         int unlisted = budget == null ? 0 : budget.lines().rows().size() - mostLines;
         if (unlisted > 0) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
 import java.util.List;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -34,7 +35,8 @@ class NearRatingsTest {
     void aRowThatASlipKeepsFromADriveIsNamed(String model, Long capacityBytes, String near) {
         Drive drive = drive(model, capacityBytes);
         List<SourcePlace> places = IntStream.range(0, ROWS.size()).mapToObj(i -> SourcePlace.line("ratings.csv", i + 2)).toList();
-        assertThat(new NearRatings(ROWS, places, List.of(drive("VELKAN D2", 256060514304L), drive)).near(drive)).isEqualTo(near == null ? "" : near);
+        assertThat(new NearRatings(ROWS, places, List.of(drive("VELKAN D2", 256060514304L), drive)).near(drive).stream()
+            .map(row -> row.place().place() + " has " + row.rating().driveModel() + ", " + row.rating().nominalCapacityGigabytes() + " GB").collect(Collectors.joining(", "))).isEqualTo(near == null ? "" : near);
     }
 
     private static Drive drive(String model, Long capacityBytes) {

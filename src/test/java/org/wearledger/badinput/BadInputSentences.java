@@ -4,6 +4,7 @@ import java.util.List;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.Problem;
 import org.wearledger.report.FileSum;
+import org.wearledger.report.ProblemWords;
 
 /** What is expected of a case, as one text: a line for each problem, then the sums. */
 final class BadInputSentences {
@@ -12,8 +13,8 @@ final class BadInputSentences {
 
     static String of(List<Problem> problems, Accounting sums) {
         StringBuilder text = new StringBuilder();
-        problems.forEach(problem -> text.append(problem.kind().id()).append(" (").append(problem.kind().effect().label()).append("): ")
-            .append(printable(problem.sentence())).append('\n'));
+        ProblemWords.sorted(problems).forEach(words -> text.append(words.problem().kind().id()).append(" (").append(words.problem().kind().effect().label()).append("): ")
+            .append(printable(words.sentence())).append('\n'));
         return text.append(FileSum.of(sums.filesFound(), sums.filesReadInPart(), sums.filesRefused()))
             .append("\nrecords: ").append(sums.recordsFound()).append(" found = ").append(sums.readingsIn()).append(" readings + ")
             .append(sums.recordsRefused()).append(" refused\nreadings: ").append(sums.readingsIn()).append(" in = ").append(sums.readingsKept())

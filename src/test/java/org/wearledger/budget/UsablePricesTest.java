@@ -10,8 +10,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.Price;
-import org.wearledger.model.Problem;
 import org.wearledger.model.SourcePlace;
+import org.wearledger.report.ProblemWords;
 
 class UsablePricesTest {
     private static Price price(String item, String currency, String unitPrice) {
@@ -27,7 +27,7 @@ class UsablePricesTest {
         Outcome<Price> usable = usable(price("machine", "EUR", "890"), price("Drive 256 GB", "EUR", "39"), price("board", "USD", "400"),
             price("bord", "EUR", "410"), price("drive*", "EUR", "1"));
         assertThat(usable.values()).extracting(Price::item).containsExactly("machine", "Drive 256 GB");
-        assertThat(usable.problems()).extracting(Problem::sentence).containsExactly(
+        assertThat(usable.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
             "prices.csv, line 4: \"board\" at a price in USD; expected prices in one currency, here EUR; the row is not used; give its price in EUR",
             "prices.csv, line 5: item \"bord\"; expected \"drive N GB\", \"drive\", \"board\" or \"machine\", the last two also with a machine "
                 + "model behind; the row is not used; was \"board\" meant?",
@@ -41,7 +41,7 @@ class UsablePricesTest {
         "drive 256GIB, drive 256 GB", "drive 256 gbyte, drive 256 GB", "Drives 1.9 TB, drive 1.9 TB", "drive-512-GB, drive 512 GB", "drive256G, drive 256 GB",
         "drive 256, drive", "drive small, drive", "board Tor*ane, board Torane", "boards, board", "machine?, machine"})
     void whatWasProbablyMeant(String item, String meant) {
-        String remedy = usable(price(item, "EUR", "410")).problems().get(0).remedy();
+        String remedy = ProblemWords.of(usable(price(item, "EUR", "410")).problems().get(0)).remedy();
         assertThat(remedy).isEqualTo("the row is not used" + (meant == null ? "" : "; was \"" + meant + "\" meant?"));
         assertThat(meant == null || usable(price(meant, "EUR", "410")).problems().isEmpty()).isTrue();
     }

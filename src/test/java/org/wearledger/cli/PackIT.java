@@ -171,8 +171,8 @@ class PackIT {
         Path pack = copyOfPack();
         Path contents = pack.resolve("pack.json");
         String text = Files.readString(contents);
-        Files.writeString(contents, text.replace("\"packVersion\" : 2", "\"packVersion\" : 1"));
-        assertRefused(pack, "is a pack of version 1; this program reads version 2: pack the reports again");
+        Files.writeString(contents, text.replace("\"packVersion\" : 3", "\"packVersion\" : 2"));
+        assertRefused(pack, "is a pack of version 2; this program reads version 3: pack the reports again");
         Files.writeString(contents, text.replace("\"readings\" : 288", "\"readings\" : 289"));
         assertRefused(pack, "is a damaged pack (pack.json is not as it was written): pack its reports again");
         Files.writeString(contents, text);

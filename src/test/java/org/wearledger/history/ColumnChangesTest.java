@@ -13,6 +13,7 @@ import org.wearledger.model.DriveId;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
+import org.wearledger.report.ProblemWords;
 
 /** Forty drives with seven quarterly totals in TB, whose last quarter is exported in another way; nothing but bytes written is known. */
 class ColumnChangesTest {
@@ -29,7 +30,7 @@ class ColumnChangesTest {
     void tebibytesUnderTerabytesAreToldByTheirRatio() {
         List<HistoryOutcome> outcomes = outcomes((total, before) -> total / 1.099511627776);
         assertThat(doubted(outcomes)).hasSize(DRIVES);
-        assertThat(doubted(outcomes).get(0).sentence()).matches("quarter-6.csv, line 1: bytes written fell for \\d+ of 40 drives in these reports, by a factor of about 0\\.9\\d"
+        assertThat(ProblemWords.of(doubted(outcomes).get(0)).sentence()).matches("quarter-6.csv, line 1: bytes written fell for \\d+ of 40 drives in these reports, by a factor of about 0\\.9\\d"
             + ".*; expected totals in one unit in every report; check column and unit of bytes written in these reports and in those before; then sweep again");
     }
 
@@ -37,7 +38,7 @@ class ColumnChangesTest {
     void terabytesUnderTebibytesRiseForAllAtOnce() {
         List<HistoryOutcome> outcomes = outcomes((total, before) -> total * 1.099511627776);
         assertThat(doubted(outcomes)).hasSize(DRIVES);
-        assertThat(doubted(outcomes).get(0).found()).contains("bytes written jumped for ").contains(": as by TB in place of TiB");
+        assertThat(ProblemWords.of(doubted(outcomes).get(0)).found()).contains("bytes written jumped for ").contains(": as by TB in place of TiB");
     }
 
     @Test

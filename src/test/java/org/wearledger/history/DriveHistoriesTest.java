@@ -35,6 +35,7 @@ import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
+import org.wearledger.report.ProblemWords;
 
 class DriveHistoriesTest {
     private static final Limits LIMITS = new Limits(Instant.parse("2025-06-30T12:00:00Z"), null);
@@ -73,7 +74,7 @@ class DriveHistoriesTest {
             List.of(Sample.at("2025-03-31").reading(), Sample.at("2025-04-01T00:00:00Z").reading()), limits);
         assertThat(outcome.kept()).isEqualTo(1);
         assertThat(kinds(outcome)).containsExactly(COLLECTED_AFTER_AS_OF);
-        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-04-01T00:00:00Z.json, whole file: collected "
+        assertThat(ProblemWords.of(outcome.problems().get(0)).sentence()).isEqualTo("2025-04-01T00:00:00Z.json, whole file: collected "
             + "at 2025-04-01T00:00:00Z; expected a time up to the as-of date's end, 2025-03-31T23:59:59Z; "
             + "choose a later as-of date to use it");
     }
@@ -84,7 +85,7 @@ class DriveHistoriesTest {
         HistoryOutcome outcome = build(poor, poor.file("b.json").hours(5), poor.file("c.json"));
         assertThat(outcome.history().latest().reading().source().file()).isEqualTo("b.json");
         assertThat(kinds(outcome)).containsExactly(DUPLICATE_IDENTICAL, DUPLICATE_IDENTICAL);
-        assertThat(outcome.problems().get(0).found())
+        assertThat(ProblemWords.of(outcome.problems().get(0)).found())
             .isEqualTo("the same reading, of 2025-01-01T12:00:00Z, is in b.json, whole file");
     }
 
@@ -111,7 +112,7 @@ class DriveHistoriesTest {
         HistoryOutcome outcome = build(one, one.file("b.json").units(11), Sample.at("2025-02-01").units(12));
         assertThat(outcome.kept()).isEqualTo(1);
         assertThat(kinds(outcome)).containsExactly(DUPLICATE_CONFLICTING, DUPLICATE_CONFLICTING);
-        assertThat(outcome.problems().get(0).found()).isEqualTo("2 readings of this drive at 2025-01-01T12:00:00Z "
+        assertThat(ProblemWords.of(outcome.problems().get(0)).found()).isEqualTo("2 readings of this drive at 2025-01-01T12:00:00Z "
             + "contradict each other: health.dataUnitsWritten 10 and 11");
     }
 
@@ -121,7 +122,7 @@ class DriveHistoriesTest {
             Sample.at("2025-01-01T23:00:00Z").machine("PC-2"), Sample.at("2025-02-01"));
         assertThat(outcome.history()).isNull();
         assertThat(kinds(outcome)).containsExactly(SERIAL_SHARED, SERIAL_SHARED, SERIAL_SHARED);
-        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-01-01T01:00:00Z.json, whole file: machines "
+        assertThat(ProblemWords.of(outcome.problems().get(0)).sentence()).isEqualTo("2025-01-01T01:00:00Z.json, whole file: machines "
             + "PC-1 and PC-2 both report this serial on 2025-01-01; expected one drive to a serial number; compare the "
             + "serials printed on the drives; their histories are not joined");
     }
@@ -131,7 +132,7 @@ class DriveHistoriesTest {
         HistoryOutcome outcome = build(Sample.at("2025-01-01").units(900),
             Sample.at("2025-01-02").machine("PC-2").units(5), Sample.at("2025-01-03").units(950));
         assertThat(kinds(outcome)).containsOnly(SERIAL_SHARED).hasSize(3);
-        assertThat(outcome.problems().get(0).found()).isEqualTo("the serial comes back to machine PC-1, and data units "
+        assertThat(ProblemWords.of(outcome.problems().get(0)).found()).isEqualTo("the serial comes back to machine PC-1, and data units "
             + "written fall from 900 to 5 between machines PC-1 and PC-2");
     }
 
@@ -141,7 +142,7 @@ class DriveHistoriesTest {
             Sample.at("2025-01-02").machine("PC-2").units(910), Sample.at("2025-01-03").machine("pc-1").units(950));
         assertThat(outcome.kept()).isEqualTo(3);
         assertThat(kinds(outcome)).containsExactly(DRIVE_MOVED, DRIVE_MOVED);
-        assertThat(outcome.problems().get(0).remedy()).isEqualTo("nothing to do if it was moved on purpose; its history goes with it; "
+        assertThat(ProblemWords.of(outcome.problems().get(0)).remedy()).isEqualTo("nothing to do if it was moved on purpose; its history goes with it; "
             + "if the machine was renamed, which looks the same, change its name in inventory.csv");
     }
 
@@ -153,7 +154,7 @@ class DriveHistoriesTest {
         assertThat(outcome.history().points()).extracting(HistoryPoint::totalBytesWritten).containsExactly(
             bytes(1000), null, bytes(1010), bytes(1030));
         assertThat(kinds(outcome)).containsExactly(RESET_UNCONFIRMED);
-        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-03-01T12:00:00Z.json, whole file: data units "
+        assertThat(ProblemWords.of(outcome.problems().get(0)).sentence()).isEqualTo("2025-03-01T12:00:00Z.json, whole file: data units "
             + "written fell from 1000 (2025-01-01T12:00:00Z.json, whole file) to 10, and no power-on hours confirm a reset; "
             + "expected counters that never fall, or power-on hours that begin anew with them; check whether the drive was reset; "
             + "writes are added up as if it was; else correct this report");
@@ -199,7 +200,7 @@ class DriveHistoriesTest {
         assertThat(outcome.kept()).isEqualTo(2);
         assertThat(outcome.history().latest().epoch()).isZero();
         assertThat(kinds(outcome)).containsExactly(IMPLAUSIBLE_INCREASE);
-        assertThat(outcome.problems().get(0).sentence()).isEqualTo("2025-01-02T12:00:00Z.json, whole file: data units "
+        assertThat(ProblemWords.of(outcome.problems().get(0)).sentence()).isEqualTo("2025-01-02T12:00:00Z.json, whole file: data units "
             + "written rose from 1953125 to 195312500, 99.000 TB, since 2025-01-01T12:00:00Z (2025-01-01T12:00:00Z.json, whole file); expected at most "
             + "10.000 TB, 20 writes of the capacity a day; check the unit: one data unit is 512,000 bytes; about 1,000 times too high or too low is GB for TB; "
             + "where only some files are in another unit, pack those under a mapping of their own, and sweep the pack beside the rest");
@@ -211,7 +212,7 @@ class DriveHistoriesTest {
         HistoryOutcome outcome = build(Sample.at("2025-01-01").terabytes(1), Sample.at("2025-01-02").terabytes(100), Sample.at("2025-01-03").terabytes(101));
         assertThat(kinds(outcome)).containsExactly(IMPLAUSIBLE_INCREASE, IMPLAUSIBLE_INCREASE, LATEST_REPORT_SET_ASIDE);
         assertThat(outcome.history().doubts()).containsExactly(LATEST_REPORT_SET_ASIDE);
-        assertThat(outcome.problems().get(2).sentence()).isEqualTo("2025-01-03T12:00:00Z.json, whole file: the latest report of this drive was set aside "
+        assertThat(ProblemWords.of(outcome.problems().get(2)).sentence()).isEqualTo("2025-01-03T12:00:00Z.json, whole file: the latest report of this drive was set aside "
             + "(implausible-increase), so its figures are those of 2025-01-01T12:00:00Z (2025-01-01T12:00:00Z.json, whole file); expected a latest report that can be "
             + "used; settle which of the two is right, most often by the unit, before acting on this drive's wear");
     }
@@ -233,7 +234,7 @@ class DriveHistoriesTest {
         assertThat(outcome.kept()).isEqualTo(2);
         assertThat(outcome.history().latest().epoch()).isZero();
         assertThat(kinds(outcome)).isEqualTo(latest.equals("kept") ? List.of(UNIT_CHANGED) : List.of(UNIT_CHANGED, LATEST_REPORT_SET_ASIDE));
-        assertThat(outcome.problems().get(0).found()).endsWith(": by their ratio another unit, " + unit);
+        assertThat(ProblemWords.of(outcome.problems().get(0)).found()).endsWith(": by their ratio another unit, " + unit);
     }
 
     /** 278 TB of 150 rated at 20 % used, 5.5 TB of 300 at 1 %, 67 writes of the capacity at 0 %: real drives, no doubt raised. */

@@ -9,8 +9,8 @@ import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
+import org.wearledger.report.ProblemWords;
 
 /**
  * What a fall, a jump or a changed capacity does to a drive's total, in TB. Written in data units: 1 TB is 1,953,125; a capacity of
@@ -69,6 +69,6 @@ class FallsTest {
         assertThat(outcome.problems()).extracting(problem -> problem.kind().name()).containsExactlyInAnyOrderElementsOf(kinds == null ? List.of() : List.of(kinds.split(" ")));
         BigDecimal total = new BigDecimal(outcome.history().latest().totalBytesWritten()).movePointLeft(12);
         BigDecimal expected = new BigDecimal(terabytes);
-        assertThat(total.setScale(expected.scale(), RoundingMode.HALF_UP)).as(outcome.problems().stream().map(Problem::sentence).toList().toString()).isEqualTo(expected);
+        assertThat(total.setScale(expected.scale(), RoundingMode.HALF_UP)).as(outcome.problems().stream().map(problem -> ProblemWords.of(problem).sentence()).toList().toString()).isEqualTo(expected);
     }
 }

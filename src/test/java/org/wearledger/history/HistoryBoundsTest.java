@@ -18,9 +18,9 @@ import org.wearledger.model.DriveId;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.Machine;
-import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
+import org.wearledger.report.ProblemWords;
 
 /**
  * Every rule exactly at its threshold and one step beyond. A reading is written as its moment and its figures: written and read in
@@ -234,7 +234,7 @@ class HistoryBoundsTest {
         HistoryOutcome outcome = DriveHistories.build(Sample.ID, built, LIMITS);
         assertThat(outcome.problems()).extracting(problem -> problem.kind().name()).containsExactlyInAnyOrderElementsOf(kinds == null ? List.of() : List.of(kinds.split(" ")));
         assertThat(outcome.kept()).isEqualTo(kept);
-        return outcome.problems().stream().map(Problem::found).toList();
+        return outcome.problems().stream().map(problem -> ProblemWords.of(problem).found()).toList();
     }
 
     static Reading reading(String text) {

@@ -26,6 +26,7 @@ import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
+import org.wearledger.report.ProblemWords;
 
 /** Small fleets in which everything that can go wrong goes wrong often: few moments, machines and serials, counters up and down. */
 class HistoryPropertyTest {
@@ -108,7 +109,7 @@ class HistoryPropertyTest {
     /** All that placements say: problems, and for each drive whether it was its machine's first and where it is active. */
     private static List<String> placements(List<Stint> stints) {
         Placements placements = Placements.of(stints);
-        List<String> said = new ArrayList<>(placements.problems().stream().map(Problem::sentence).toList());
+        List<String> said = new ArrayList<>(placements.problems().stream().map(problem -> ProblemWords.of(problem).sentence()).toList());
         new HashSet<>(stints).stream().sorted(Comparator.comparing(Stint::drive).thenComparing(Stint::machineId).thenComparing(Stint::first)).forEach(stint ->
             said.add(stint.drive() + " " + stint.machineId() + " " + placements.isActive(stint.drive(), stint.machineId()) + " " + placements.firstDriveOf(stint.drive())));
         return said;

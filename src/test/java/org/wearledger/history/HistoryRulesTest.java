@@ -14,6 +14,7 @@ import org.wearledger.model.DriveId;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
+import org.wearledger.report.ProblemWords;
 
 /** What stays true however the rules are refined. The drives have 500 GB. */
 class HistoryRulesTest {
@@ -35,7 +36,7 @@ class HistoryRulesTest {
         Reading other = at(Sample.at("2025-01-01").file("b.json").used(5).reading(), "South");
         HistoryOutcome outcome = build(List.of(one, other));
         assertThat(outcome.kept()).isZero();
-        assertThat(outcome.problems()).extracting(Problem::found).containsOnly(
+        assertThat(outcome.problems()).extracting(problem -> ProblemWords.of(problem).found()).containsOnly(
             "2 readings of this drive at 2025-01-01T12:00:00Z contradict each other: machine.site North and South");
         assertThat(build(List.of(one, at(other, null))).kept()).as("what one leaves out is no contradiction").isEqualTo(1);
     }
@@ -77,7 +78,7 @@ class HistoryRulesTest {
         for (List<Stint> order : List.of(stints, stints.stream().sorted(java.util.Comparator.comparing(Stint::drive)).toList())) {
             Placements placements = Placements.of(order);
             assertThat(placements.problems()).extracting(p -> p.source().file()).containsExactly("a.json", "b.json", "c.json");
-            assertThat(placements.problems()).extracting(Problem::found).allSatisfy(found -> assertThat(found).endsWith("it reports " + Sample.MODEL.toUpperCase(java.util.Locale.ROOT)
+            assertThat(placements.problems()).extracting(problem -> ProblemWords.of(problem).found()).allSatisfy(found -> assertThat(found).endsWith("it reports " + Sample.MODEL.toUpperCase(java.util.Locale.ROOT)
                 + " / KX-4"));
         }
     }

@@ -20,8 +20,8 @@ import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.HistoryPoint;
-import org.wearledger.model.Problem;
 import org.wearledger.model.SourcePlace;
+import org.wearledger.report.ProblemWords;
 
 class PlacementsTest {
     private static final DriveId OLD = DriveId.of("Kestrel K2", "OLD-1");
@@ -35,7 +35,7 @@ class PlacementsTest {
         assertThat(placements.isActive(NEW, "PC-1")).isTrue();
         assertThat(placements.firstDriveOf(OLD)).isTrue();
         assertThat(placements.firstDriveOf(NEW)).isFalse();
-        assertThat(placements.problems()).singleElement().satisfies(problem -> assertThat(problem.found()).isEqualTo(
+        assertThat(placements.problems()).singleElement().satisfies(problem -> assertThat(ProblemWords.of(problem).found()).isEqualTo(
             "machine PC-1 last reported this drive at 2025-03-01T00:00:00Z; at 2025-06-01T00:00:00Z it reports "
                 + "KESTREL K2 / NEW-1"));
     }
@@ -149,10 +149,10 @@ class PlacementsTest {
     @Test
     void itIsSaidWhatShowsThatADriveLeft() {
         List<Stint> both = List.of(stint("OLD 01-06T09 04-07T09 9000 9400 SOCKETED"), stint("NEW 04-07T15 04-07T15 2 2 SOCKETED"));
-        assertThat(Placements.of(both).problems()).extracting(Problem::sentence).containsExactly(
+        assertThat(Placements.of(both).problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
             "OLD.json, whole file: machine PC-1 last reported this drive at 2025-04-07T09:00:00Z; at 2025-04-07T15:00:00Z it reports KESTREL K2 / NEW, a newer drive "
                 + "(power-on hours: 2); expected a later report of every drive that the machine still has; nothing to do if the drive was replaced; it no longer counts for this machine");
-        assertThat(Placements.of(both.subList(0, 1), Map.of("PC-1", LocalDate.of(2025, 4, 8))).problems()).extracting(Problem::found).containsExactly(
+        assertThat(Placements.of(both.subList(0, 1), Map.of("PC-1", LocalDate.of(2025, 4, 8))).problems()).extracting(problem -> ProblemWords.of(problem).found()).containsExactly(
             "machine PC-1 last reported this drive at 2025-04-07T09:00:00Z; the inventory says that the machine's drive was replaced on 2025-04-08");
     }
 }

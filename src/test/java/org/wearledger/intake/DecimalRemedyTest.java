@@ -12,6 +12,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Problem;
+import org.wearledger.report.ProblemWords;
 
 /** A number with decimals that a mapping does not read: what to write into the mapping, or that nothing there helps. One remedy, and no other beside it. */
 class DecimalRemedyTest {
@@ -50,7 +51,7 @@ class DecimalRemedyTest {
         health.thermalManagement1Seconds | -  | , | 12,5    | export the exact whole number: this field has no unit to choose and takes no decimals
         """)
     void ofAFieldThatNoVerdictRestsOn(String field, String unit, String decimal, String value, String remedy) throws IOException {
-        assertThat(problems(field, unit, decimal, value, Pseudonyms.none())).singleElement().extracting(Problem::remedy)
+        assertThat(problems(field, unit, decimal, value, Pseudonyms.none())).singleElement().extracting(problem -> ProblemWords.of(problem).remedy())
             .isEqualTo(NOT_REPORTED + remedy.replace("UNIT ", UNIT));
     }
 
@@ -65,7 +66,7 @@ class DecimalRemedyTest {
         health.mediaAndDataIntegrityErrors | - | , | 1,5 | export the exact whole number: this field has no unit to choose and takes no decimals
         """)
     void ofAFieldThatAVerdictRestsOn(String field, String unit, String decimal, String value, String remedy) throws IOException {
-        assertThat(problems(field, unit, decimal, value, Pseudonyms.none())).first().extracting(Problem::remedy).isEqualTo(remedy.replace("UNIT ", UNIT));
+        assertThat(problems(field, unit, decimal, value, Pseudonyms.none())).first().extracting(problem -> ProblemWords.of(problem).remedy()).isEqualTo(remedy.replace("UNIT ", UNIT));
     }
 
     /** As the remedy says: half an hour makes the next whole one. */
@@ -80,7 +81,7 @@ class DecimalRemedyTest {
     @Test
     void underPseudonymsTheHeadingIsWithheldAndTheRestStays() throws IOException {
         Pseudonyms names = Pseudonyms.of("0123456789abcdef".getBytes(StandardCharsets.UTF_8));
-        assertThat(problems("health.powerOnHours", null, null, "2000,5", names)).singleElement().extracting(Problem::remedy).isEqualTo(NOT_REPORTED
+        assertThat(problems("health.powerOnHours", null, null, "2000,5", names)).singleElement().extracting(problem -> ProblemWords.of(problem).remedy()).isEqualTo(NOT_REPORTED
             + "write \"decimal\": \",\" beside the fields of the mapping, and map it with the unit that it is in, as {(withheld)}: decimals are then read, and rounded to whole hours");
     }
 }

@@ -14,6 +14,7 @@ import org.wearledger.model.HealthField;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
+import org.wearledger.report.ProblemWords;
 
 /** Made-up exports with headings, units and times of their own. */
 class FieldMappingTest {
@@ -154,16 +155,16 @@ class FieldMappingTest {
     void aPercentageOutOfRangeIsToldAsItStands(String field, String value, String unit, String rule, String expected) throws IOException {
         assertThat(onlyProblem(field, value, unit)).satisfies(problem -> {
             assertThat(problem.kind().id()).isEqualTo(rule);
-            assertThat(problem.found()).isEqualTo(field + " (from \"x\") is \"" + value + "\", out of range");
-            assertThat(problem.expected()).startsWith(expected);
-            assertThat(problem.remedy()).endsWith("leave out what is not known, or correct the unit in the mapping");
+            assertThat(ProblemWords.of(problem).found()).isEqualTo(field + " (from \"x\") is \"" + value + "\", out of range");
+            assertThat(ProblemWords.of(problem).expected()).startsWith(expected);
+            assertThat(ProblemWords.of(problem).remedy()).endsWith("leave out what is not known, or correct the unit in the mapping");
         });
     }
 
     @ParameterizedTest(name = "{0}")
     @CsvSource({"??", "n/a", "nan", "no"})
     void whatStandsForNotKnownCanBeNamedInTheMapping(String value) throws IOException {
-        assertThat(onlyProblem("health.percentageUsed", value, "percent").remedy()).startsWith("leave out what is not known")
+        assertThat(ProblemWords.of(onlyProblem("health.percentageUsed", value, "percent")).remedy()).startsWith("leave out what is not known")
             .endsWith("; or name it under notReported in the mapping");
     }
 
@@ -173,7 +174,7 @@ class FieldMappingTest {
     void aNegativeNumberIsToldAsItStands(String field, String value, String unit, String rule) throws IOException {
         assertThat(onlyProblem(field, value, unit)).satisfies(problem -> {
             assertThat(problem.kind().id()).isEqualTo(rule);
-            assertThat(problem.found()).isEqualTo(field + " (from \"x\") is \"" + value + "\", below zero: an unsigned counter read as a signed one, or a slip");
+            assertThat(ProblemWords.of(problem).found()).isEqualTo(field + " (from \"x\") is \"" + value + "\", below zero: an unsigned counter read as a signed one, or a slip");
         });
     }
 
@@ -186,7 +187,7 @@ class FieldMappingTest {
         health.availableSparePercent | 0.98 | percent          | 0  | share
         """)
     void whatMayBeAShareIsTold(String field, String value, String unit, int read, String other) throws IOException {
-        assertThat(onlyProblem(field, value, unit).sentence()).isEqualTo("p.csv, line 2: " + field + " (from \"x\") is \"" + value + "\", at most one percent, or a share; "
+        assertThat(ProblemWords.of(onlyProblem(field, value, unit)).sentence()).isEqualTo("p.csv, line 2: " + field + " (from \"x\") is \"" + value + "\", at most one percent, or a share; "
             + "expected percent with their sign, or shares by their unit; read as percent, which gives " + read + "; where 0.52 means 52 percent, the unit in the mapping is " + other);
     }
 
@@ -248,7 +249,7 @@ class FieldMappingTest {
         """)
     void percentWithoutAUnitAreRefusedWithTheRemedy(String value, String what) throws IOException {
         assertThat(read("p.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;" + value + ";40;\n", mapping(MAPPING)).problems()).first()
-            .extracting(Problem::sentence).isEqualTo("p.csv, line 2: health.percentageUsed (from \"Wear %\") is \"" + value + "\", " + what
+            .extracting(problem -> ProblemWords.of(problem).sentence()).isEqualTo("p.csv, line 2: health.percentageUsed (from \"Wear %\") is \"" + value + "\", " + what
                 + "; expected a whole number, 0 to 255; export whole percent without a sign, or read it by a mapping that gives the field its unit: percent, or share where 0.52 means 52 percent"
                 + (value.contains(",") ? ", and says \"decimal\": \",\" for the comma" : ""));
     }
@@ -262,16 +263,16 @@ class FieldMappingTest {
 
     @Test
     void whatIsNoNumberOrNoTimeIsJudgedAsItStands() throws IOException {
-        assertThat(read("e.csv", HEADER + "PC-7;6/1/2025;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(Problem::sentence)
+        assertThat(read("e.csv", HEADER + "PC-7;6/1/2025;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(problem -> ProblemWords.of(problem).sentence())
             .isEqualTo("e.csv, line 2: collectedAt (from \"Read on\") is \"6/1/2025\", which does not fit dd.MM.yyyy HH:mm; "
                 + "expected a time as the mapping says, dd.MM.yyyy HH:mm; correct the format in the mapping, or the value");
         assertThat(read("f.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;2,78E+02;20;40;\n", mapping(MAPPING)).problems()).first()
-            .extracting(Problem::found).isEqualTo("health.dataUnitsWritten (from \"Host writes\") is \"2,78E+02\", a number in scientific notation, as a spreadsheet writes long ones: "
+            .extracting(problem -> ProblemWords.of(problem).found()).isEqualTo("health.dataUnitsWritten (from \"Host writes\") is \"2,78E+02\", a number in scientific notation, as a spreadsheet writes long ones: "
                 + "its last digits are lost");
         assertThat(read("i.csv", HEADER + "PC-7;31.02.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first()
-            .extracting(Problem::found).as("there is no 31 February").isEqualTo("collectedAt (from \"Read on\") is \"31.02.2025 09:30\", which does not fit dd.MM.yyyy HH:mm: there is no 31 February");
+            .extracting(problem -> ProblemWords.of(problem).found()).as("there is no 31 February").isEqualTo("collectedAt (from \"Read on\") is \"31.02.2025 09:30\", which does not fit dd.MM.yyyy HH:mm: there is no 31 February");
         assertThat(read("m.csv", HEADER + "PC-7;06.13.2025 09:30;8;06.13.2021;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first()
-            .extracting(Problem::found).isEqualTo("collectedAt (from \"Read on\") is \"06.13.2025 09:30\", which does not fit dd.MM.yyyy HH:mm: there is no month 13");
+            .extracting(problem -> ProblemWords.of(problem).found()).isEqualTo("collectedAt (from \"Read on\") is \"06.13.2025 09:30\", which does not fit dd.MM.yyyy HH:mm: there is no month 13");
     }
 
     /** What is expected is the mapping's and not the report form's, also where the names are withheld. */
@@ -279,8 +280,8 @@ class FieldMappingTest {
     void underPseudonymsTheMappingsWordsStay() throws IOException {
         FieldMapping mapping = mapping(MAPPING).with(Pseudonyms.of("0123456789abcdef".getBytes(java.nio.charset.StandardCharsets.UTF_8)));
         assertThat(read("f.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;much;20;40;\n", mapping).problems()).first().satisfies(problem -> {
-            assertThat(problem.found()).isEqualTo("health.dataUnitsWritten (from a withheld heading) is (withheld)");
-            assertThat(problem.expected()).isEqualTo("a plain number of TB, such as 12.5");
+            assertThat(ProblemWords.of(problem).found()).isEqualTo("health.dataUnitsWritten (from a withheld heading) is (withheld)");
+            assertThat(ProblemWords.of(problem).expected()).isEqualTo("a plain number of TB, such as 12.5");
         });
     }
 
@@ -307,7 +308,7 @@ class FieldMappingTest {
     @Test
     void aCommaIsADecimalSignOnlyWhereTheMappingSaysSo() throws IOException {
         String row = HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;40,5;20;40;\n";
-        assertThat(read("j.csv", row, mapping(MAPPING)).problems()).first().extracting(Problem::sentence).isEqualTo("j.csv, line 2: health.dataUnitsWritten "
+        assertThat(read("j.csv", row, mapping(MAPPING)).problems()).first().extracting(problem -> ProblemWords.of(problem).sentence()).isEqualTo("j.csv, line 2: health.dataUnitsWritten "
             + "(from \"Host writes\") is \"40,5\", a number with a decimal comma; expected a plain number of TB, such as 12.5; write \"decimal\": \",\" beside the fields of the mapping");
         FieldMapping comma = mapping(MAPPING.replaceFirst("\\{", "{\"decimal\": \",\", "));
         assertThat(read("j.csv", row, comma).values()).singleElement().extracting(r -> r.health().bytesWritten().longValue()).isEqualTo(40_500_000_256_000L);
@@ -319,7 +320,7 @@ class FieldMappingTest {
         FieldMapping left = mapping(MAPPING.replace("\"Wear %\"", "{\"from\": \"Wear %\", \"unit\": \"percentRemaining\"}"));
         Outcome<Reading> outcome = read("l.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;-4;40;\n", left);
         assertThat(outcome.values()).extracting(reading -> reading.health().percentageUsed()).containsExactly(104);
-        assertThat(outcome.problems()).singleElement().extracting(problem -> problem.kind().id() + ": " + problem.sentence()).isEqualTo("percentage-remaining-below-zero: l.csv, line 2: "
+        assertThat(outcome.problems()).singleElement().extracting(problem -> problem.kind().id() + ": " + ProblemWords.of(problem).sentence()).isEqualTo("percentage-remaining-below-zero: l.csv, line 2: "
             + "health.percentageUsed (from \"Wear %\") is \"-4\", below zero; expected 0 to 100 percent remaining, with or without a percent sign; read as 104 percent used, since some "
             + "controllers count on below zero; if it stands for \"not known\", name it in \"notReported\" of the mapping");
     }
@@ -327,19 +328,19 @@ class FieldMappingTest {
     @Test
     void aCountIsToldWithoutADecimalFraction() throws IOException {
         FieldMapping counts = mapping(MAPPING.replaceFirst("\\{", "{\"decimal\": \",\", ").replace("\"TB\"", "\"dataUnits\""));
-        assertThat(read("c.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;258.593.750;20;40;\n", counts).problems()).first().extracting(Problem::expected)
+        assertThat(read("c.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;258.593.750;20;40;\n", counts).problems()).first().extracting(problem -> ProblemWords.of(problem).expected())
             .isEqualTo("a plain number of dataUnits, such as 123456");
     }
 
     @Test
     void aMissingValueIsToldWithItsHeading() throws IOException {
         String row = HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;;256;278;20;40;\nPC-7;-;8;;Ondrel E3;-;256;278;20;40;\n";
-        assertThat(read("m.csv", row, mapping(MAPPING.replaceFirst("\\{", "{\"notReported\": [\"-\"], "))).problems()).extracting(Problem::sentence).startsWith(
+        assertThat(read("m.csv", row, mapping(MAPPING.replaceFirst("\\{", "{\"notReported\": [\"-\"], "))).problems()).extracting(problem -> ProblemWords.of(problem).sentence()).startsWith(
             "m.csv, line 2: no drive.serial (from \"Disk no.\"): nothing stands there, or a value of \"notReported\"; expected a value; without it a reading cannot be joined to a drive; "
                 + "add it to the export",
             "m.csv, line 3: no collectedAt (from \"Read on\"), drive.serial (from \"Disk no.\"): nothing stands there, or a value of \"notReported\"; expected a value for each; "
                 + "without them a record is not used; add them to the export");
-        assertThat(read("m.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(Problem::found)
+        assertThat(read("m.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(problem -> ProblemWords.of(problem).found())
             .isEqualTo("no drive.serial (from \"Disk no.\"): nothing stands there");
     }
 
@@ -371,7 +372,7 @@ class FieldMappingTest {
             rows.append("PC-").append(size).append(";06.01.2025 09:30;").append(size).append(";;Ondrel E3;ON").append(size).append(";256;278;20;40;\n");
         }
         FieldMapping memory = mapping(MAPPING.replace("\"RAM GB\", \"unit\": \"GiB\"", "\"RAM GB\", \"unit\": \"" + unit + "\""));
-        assertThat(read("r.csv", rows.toString(), memory).problems()).filteredOn(problem -> problem.kind().id().equals("memory-unit-doubtful")).extracting(Problem::sentence)
+        assertThat(read("r.csv", rows.toString(), memory).problems()).filteredOn(problem -> problem.kind().id().equals("memory-unit-doubtful")).extracting(problem -> ProblemWords.of(problem).sentence())
             .containsExactlyElementsOf(words == null ? java.util.List.of() : java.util.List.of("r.csv, whole file: every memory size (from \"RAM GB\" in " + unit + ") " + words
                 + "; the sizes are used as they stand"));
     }
@@ -382,7 +383,7 @@ class FieldMappingTest {
         FieldMapping umlaut = mapping(MAPPING.replace("\"Size\"", "\"Gr\u00f6\u00dfe GB\""));
         String export = HEADER.replace("Size", "Gr\u00f6\u00dfe GB") + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20;40;\n";
         Path file = Files.writeString(folder.resolve("w.csv"), export, java.nio.charset.StandardCharsets.ISO_8859_1);
-        assertThat(WholeFile.read(new ReportFile(file.toString(), "w.csv"), umlaut).problems()).singleElement().extracting(Problem::sentence).isEqualTo("w.csv, whole file: "
+        assertThat(WholeFile.read(new ReportFile(file.toString(), "w.csv"), umlaut).problems()).singleElement().extracting(problem -> ProblemWords.of(problem).sentence()).isEqualTo("w.csv, whole file: "
             + "no record has a value for drive.capacityBytes (from \"Gr\u00f6\u00dfe GB\"): the header holds bytes that are no UTF-8, \"Gr??e GB\"; expected text in UTF-8, or UTF-16 "
             + "with a byte order mark; export as UTF-8");
     }
@@ -392,7 +393,7 @@ class FieldMappingTest {
         FieldMapping slip = mapping(MAPPING.replace("Host writes", "Host write"));
         Outcome<Reading> outcome = read("k.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;278;20;40;\n", slip);
         assertThat(outcome.values()).hasSize(1);
-        assertThat(outcome.problems()).singleElement().extracting(Problem::sentence).isEqualTo("k.csv, whole file: no record has a value for "
+        assertThat(outcome.problems()).singleElement().extracting(problem -> ProblemWords.of(problem).sentence()).isEqualTo("k.csv, whole file: no record has a value for "
             + "health.dataUnitsWritten (from \"Host write\"); the nearest is \"Host writes\"; they have Bought, Computer, Disk, Disk no., Host writes, RAM GB, Read on, Size, Temp, Wear %; expected a heading or pointer of "
             + "this file; correct the mapping, or leave the field out of it; "
                 + "where only some files lack it, pack those under a mapping of their own, and sweep the pack beside the rest");
@@ -400,7 +401,7 @@ class FieldMappingTest {
 
     @Test
     void headingsThatAreNotThereAreNamedWithThoseThatAre() throws IOException {
-        assertThat(read("g.csv", "Computer;When;Disk;Disk no.\nPC-7;x;y;z\n", mapping(MAPPING)).problems()).extracting(Problem::sentence).containsExactly(
+        assertThat(read("g.csv", "Computer;When;Disk;Disk no.\nPC-7;x;y;z\n", mapping(MAPPING)).problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
             "g.csv, whole file: a CSV header without collectedAt (from \"Read on\"); it has Computer, When, Disk, Disk no.; expected every required column; "
                 + "correct the mapping: it names headings of this file");
     }
@@ -471,7 +472,7 @@ class FieldMappingTest {
     @Test
     void aFormatIsQuotedAsFarAsItCanBeWritten() throws IOException {
         FieldMapping half = mapping(MAPPING.replace("dd.MM.yyyy HH:mm", "dd.MM.yyyy HH:mm'\\ud800'"));
-        assertThat(read("l.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", half).problems()).first().extracting(Problem::expected)
+        assertThat(read("l.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;278;20;40;\n", half).problems()).first().extracting(problem -> ProblemWords.of(problem).expected())
             .isEqualTo("a time as the mapping says, dd.MM.yyyy HH:mm'\uFFFD'");
     }
 
@@ -481,6 +482,6 @@ class FieldMappingTest {
         Outcome<Reading> outcome = read("export.csv", HEADER + "PC-7;06.01.2025 09:30;8;04.01.2021;Ondrel E3;ON1;256;1.250;20;40;kitchen\n",
             mapping(MAPPING.replaceFirst("\\{", "{\"decimal\": \",\", ")));
         assertThat(outcome.values()).isEmpty();
-        assertThat(outcome.problems()).first().extracting(Problem::found).asString().contains("\"1.250\"");
+        assertThat(outcome.problems()).first().extracting(problem -> ProblemWords.of(problem).found()).asString().contains("\"1.250\"");
     }
 }

@@ -16,6 +16,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
+import org.wearledger.report.ProblemWords;
 
 /** A file read in parts tells the same readings, problems and places as the same file read whole. */
 class FileSplitsTest {
@@ -70,7 +71,7 @@ class FileSplitsTest {
         ReportFile file = file("fleet.jsonl", name.contains("two bytes") ? text.replace("LT-", "B\u00fcro ") : text);
         Told whole = read(List.of(ReportPart.whole(file)));
         assertThat(whole.readings).hasSize(37);
-        assertThat(whole.problems).extracting(Problem::sentence).anySatisfy(sentence -> assertThat(sentence).startsWith("fleet.jsonl, line 18: broken JSON"));
+        assertThat(whole.problems).extracting(problem -> ProblemWords.of(problem).sentence()).anySatisfy(sentence -> assertThat(sentence).startsWith("fleet.jsonl, line 18: broken JSON"));
         for (long partBytes : new long[] {60, 300, 1_000, 2_000}) {
             List<ReportPart> parts = parts(file, partBytes);
             assertThat(parts.size()).as("parts of %d bytes", partBytes).isGreaterThan(1);
@@ -114,7 +115,7 @@ class FileSplitsTest {
         List<ReportPart> parts = parts(file, 1_000);
         Files.writeString(Path.of(file.path()), text.substring(0, text.length() / 2));
         Told shrunk = read(parts);
-        assertThat(shrunk.problems).extracting(Problem::sentence).anyMatch(sentence -> sentence.contains(
+        assertThat(shrunk.problems).extracting(problem -> ProblemWords.of(problem).sentence()).anyMatch(sentence -> sentence.contains(
             "reading stopped here, how many records are unread cannot be told: the file is shorter than it was when its lines were counted"));
         Files.delete(Path.of(file.path()));
         Told gone = read(parts.subList(1, parts.size()));

@@ -14,6 +14,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.ProblemKind;
+import org.wearledger.report.ProblemWords;
 
 class FoundFilesTest {
     @TempDir
@@ -85,8 +86,8 @@ class FoundFilesTest {
             try (ReportReader reader = new ReportReader(ReportPart.whole(reports.get(0).isUndecodable() ? reports.get(0) : reports.get(1)), FieldMapping.none())) {
                 assertThat(reader.next().summary().problems(FieldMapping.none())).singleElement().satisfies(problem -> {
                     assertThat(problem.kind()).isEqualTo(ProblemKind.FILE_UNREADABLE);
-                    assertThat(problem.found()).isEqualTo("the file cannot be read: its name holds bytes that are no UTF-8");
-                    assertThat(problem.remedy()).isEqualTo("give the file, or the folder that is named so, a name of plain letters");
+                    assertThat(ProblemWords.of(problem).found()).isEqualTo("the file cannot be read: its name holds bytes that are no UTF-8");
+                    assertThat(ProblemWords.of(problem).remedy()).isEqualTo("give the file, or the folder that is named so, a name of plain letters");
                 });
             }
         }

@@ -26,6 +26,7 @@ import org.wearledger.model.Outcome;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
+import org.wearledger.report.ProblemWords;
 
 /**
  * Good files with faults in them, by the thousand: whatever comes, nothing is thrown but what is documented, and nothing is
@@ -232,7 +233,7 @@ class IntakePropertyTest {
     }
 
     private static void canBeWritten(List<Problem> problems) {
-        assertThat(problems).extracting(Problem::sentence).allMatch(sentence -> StandardCharsets.UTF_8.newEncoder().canEncode(sentence));
+        assertThat(problems).extracting(problem -> ProblemWords.of(problem).sentence()).allMatch(sentence -> StandardCharsets.UTF_8.newEncoder().canEncode(sentence));
     }
 
     private static void isReadingOrRefused(Outcome<Reading> outcome) {

@@ -16,8 +16,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.Outcome;
-import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
+import org.wearledger.report.ProblemWords;
 
 /** Which records are refused and which fields are only noted, by one change to a good report each. */
 class RecordRulesTest {
@@ -45,7 +45,7 @@ class RecordRulesTest {
     void whatAVerdictRestsOnRefusesTheRecord(String good, String bad, String found) throws IOException {
         Outcome<Reading> outcome = read("r.json", REPORT.replace(good, bad));
         assertThat(outcome.values()).isEmpty();
-        assertThat(outcome.problems()).filteredOn(p -> p.source().index() == 1).extracting(p -> p.kind().id() + ": " + p.found() + "; expected " + p.expected())
+        assertThat(outcome.problems()).filteredOn(p -> p.source().index() == 1).extracting(p -> p.kind().id() + ": " + ProblemWords.of(p).found() + "; expected " + ProblemWords.of(p).expected())
             .containsExactly(found);
     }
 
@@ -66,7 +66,7 @@ class RecordRulesTest {
     void theRestIsNotedAndTakenAsNotReported(String good, String bad, String found) throws IOException {
         Outcome<Reading> outcome = read("r.json", REPORT.replace(good, bad));
         assertThat(outcome.values()).hasSize(1);
-        assertThat(outcome.problems()).extracting(p -> p.kind().id() + ": " + p.found() + "; expected " + p.expected())
+        assertThat(outcome.problems()).extracting(p -> p.kind().id() + ": " + ProblemWords.of(p).found() + "; expected " + ProblemWords.of(p).expected())
             .containsExactly("optional-field-invalid: " + found);
     }
 
@@ -97,12 +97,12 @@ class RecordRulesTest {
         page[5] = 21;
         String both = REPORT.replace("'health':", "'healthLogPage':'" + Base64.getEncoder().encodeToString(page) + "','health':");
         assertThat(read("b.json", both).values()).singleElement().extracting(r -> r.health().percentageUsed()).isEqualTo(21);
-        assertThat(read("b.json", both).problems()).extracting(Problem::found).containsExactly("both health and healthLogPage");
+        assertThat(read("b.json", both).problems()).extracting(problem -> ProblemWords.of(problem).found()).containsExactly("both health and healthLogPage");
         page[3] = 101;
         String reserved = REPORT.replaceFirst("'health':\\{.*}}", "'healthLogPage':'" + Base64.getEncoder().encodeToString(page) + "'}");
-        assertThat(read("c.json", reserved).problems().get(0).sentence()).isEqualTo("c.json, line 1: available spare of 101 %; expected 0 to 100; read the page "
+        assertThat(ProblemWords.of(read("c.json", reserved).problems().get(0)).sentence()).isEqualTo("c.json, line 1: available spare of 101 %; expected 0 to 100; read the page "
             + "again; this value is reserved by the specification");
-        assertThat(read("d.json", reserved.replaceFirst("'healthLogPage':'.*'", "'healthLogPage':' '")).problems().get(0).found()).as("blank is not reported")
+        assertThat(ProblemWords.of(read("d.json", reserved.replaceFirst("'healthLogPage':'.*'", "'healthLogPage':' '")).problems().get(0)).found()).as("blank is not reported")
             .isEqualTo("neither health nor healthLogPage");
     }
 
@@ -110,22 +110,22 @@ class RecordRulesTest {
     @Test
     void longValuesAreQuotedInPart() throws IOException {
         String hundred = "x".repeat(100);
-        assertThat(read("r.json", REPORT.replace("soldered", hundred)).problems().get(0).found()).isEqualTo("drive.attachment is \"" + hundred + "\"");
-        assertThat(read("r.json", REPORT.replace("soldered", hundred + "y")).problems().get(0).found()).isEqualTo("drive.attachment is \"" + hundred + "...\"");
+        assertThat(ProblemWords.of(read("r.json", REPORT.replace("soldered", hundred)).problems().get(0)).found()).isEqualTo("drive.attachment is \"" + hundred + "\"");
+        assertThat(ProblemWords.of(read("r.json", REPORT.replace("soldered", hundred + "y")).problems().get(0)).found()).isEqualTo("drive.attachment is \"" + hundred + "...\"");
     }
 
     @Test
     void recordsAreNumberedAsTheyStand() throws IOException {
         Outcome<Reading> outcome = read("r.json", "[" + REPORT + "," + REPORT.replace("'LT-01'", "''") + ",7," + REPORT + "]");
         assertThat(outcome.values()).extracting(r -> r.source().place()).containsExactly("record 1", "record 4");
-        assertThat(outcome.problems()).extracting(p -> p.source().place() + ": " + p.found()).containsExactly("record 2: no machine.id", "record 3: a JSON number");
+        assertThat(outcome.problems()).extracting(p -> p.source().place() + ": " + ProblemWords.of(p).found()).containsExactly("record 2: no machine.id", "record 3: a JSON number");
     }
 
     @Test
     void aFieldTwiceDeepDownRefusesItsRecord() throws IOException {
-        assertThat(read("r.json", REPORT.replace("'health':{", "'machine.id':'LT-02','drive.model':'M','health':{")).problems().get(0).found())
+        assertThat(ProblemWords.of(read("r.json", REPORT.replace("'health':{", "'machine.id':'LT-02','drive.model':'M','health':{")).problems().get(0)).found())
             .isIn("the field drive.model stands twice", "the field machine.id stands twice");
-        assertThat(read("s.json", REPORT.replace("'health':{", "'a':{'b':{'c':1},'b.c':2},'health':{")).problems().get(0).found()).isEqualTo("the field a.b.c stands twice");
+        assertThat(ProblemWords.of(read("s.json", REPORT.replace("'health':{", "'a':{'b':{'c':1},'b.c':2},'health':{")).problems().get(0)).found()).isEqualTo("the field a.b.c stands twice");
     }
 
     /** A row with a cell too many or too few, and a quote left open, spoil no other row. */
@@ -135,7 +135,7 @@ class RecordRulesTest {
         String row = "1.0,2025-01-06T08:30:00Z,LT-01,KX1,Kestrel K2,";
         Outcome<Reading> outcome = read("r.csv", header + row + "7,8\n" + row + "9\n" + row.substring(0, 30) + "\n" + row + "10\n\"" + row + "11\n");
         assertThat(outcome.values()).extracting(r -> r.health().percentageUsed()).containsExactly(9, 10);
-        assertThat(outcome.problems()).extracting(p -> p.kind().id() + ": " + p.found()).hasSize(3)
+        assertThat(outcome.problems()).extracting(p -> p.kind().id() + ": " + ProblemWords.of(p).found()).hasSize(3)
             .startsWith("broken-csv: a row of 7 cells", "broken-csv: a row of 3 cells").last().asString().startsWith("broken-csv: broken CSV: ");
     }
 
@@ -144,7 +144,7 @@ class RecordRulesTest {
         Outcome<Reading> outcome = read("r.JSON", "schemaVersion,collectedAt,machine.id,drive.serial,drive.model,health.percentageUsed\n"
             + "1.0,2025-01-06T08:30:00Z,LT-01,KX1,Kestrel K2,7\n");
         assertThat(outcome.values()).hasSize(1);
-        assertThat(outcome.problems()).extracting(Problem::sentence).containsExactly(
+        assertThat(outcome.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
             "r.JSON, whole file: CSV in a file that ends in json; expected the ending of its format; read as CSV; rename the file");
     }
 
@@ -174,13 +174,13 @@ class RecordRulesTest {
     @Test
     void halfACharacterIsNone() throws IOException {
         String half = "\\ud800";
-        assertThat(read("a.json", REPORT.replace("KX1", "KX" + half)).problems().get(0).found()).isEqualTo("bytes that are no UTF-8 in drive.serial");
+        assertThat(ProblemWords.of(read("a.json", REPORT.replace("KX1", "KX" + half)).problems().get(0)).found()).isEqualTo("bytes that are no UTF-8 in drive.serial");
         Outcome<Reading> site = read("b.json", REPORT.replace("'LT-01'", "'LT-01','site':'K" + half + "ln'"));
         assertThat(site.values()).extracting(r -> r.machine().site()).containsExactly("K\uFFFDln");
-        assertThat(site.problems()).extracting(Problem::found).containsExactly("bytes that are no UTF-8 in machine.site");
-        assertThat(read("c.json", REPORT.replace("'LT-01'", "'LT-01','s" + half + "':1")).problems()).extracting(Problem::found)
+        assertThat(site.problems()).extracting(problem -> ProblemWords.of(problem).found()).containsExactly("bytes that are no UTF-8 in machine.site");
+        assertThat(read("c.json", REPORT.replace("'LT-01'", "'LT-01','s" + half + "':1")).problems()).extracting(problem -> ProblemWords.of(problem).found())
             .containsExactly("unknown field machine.s\uFFFD in 1 record");
-        assertThat(read("d.json", REPORT.replace("soldered", "x" + "\uD83D\uDE00".repeat(60))).problems().get(0).found())
+        assertThat(ProblemWords.of(read("d.json", REPORT.replace("soldered", "x" + "\uD83D\uDE00".repeat(60))).problems().get(0)).found())
             .isEqualTo("drive.attachment is \"x" + "\uD83D\uDE00".repeat(49) + "\uFFFD...\"");
     }
 }

@@ -19,6 +19,7 @@ import org.wearledger.model.HealthField;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
+import org.wearledger.report.ProblemWords;
 
 class ReportReaderTest {
     private static final String BEFORE_HEALTH = "{\"schemaVersion\":\"1.0\",\"collectedAt\":\"2025-01-06T09:30:00+01:00\","
@@ -117,7 +118,7 @@ class ReportReaderTest {
         Outcome<Reading> outcome = read(name, content == null ? "" : content);
         assertThat(outcome.values()).isEmpty();
         Problem problem = outcome.problems().get(0);
-        assertThat(problem.kind().id() + ": " + problem.found()).isEqualTo(first);
+        assertThat(problem.kind().id() + ": " + ProblemWords.of(problem).found()).isEqualTo(first);
         assertThat(outcome.problems()).filteredOn(p -> p.kind().effect() == org.wearledger.model.Effect.FILE_REFUSED).hasSize(1);
     }
 
@@ -129,7 +130,7 @@ class ReportReaderTest {
         340282366920938463463374607431768211456 | one.csv, line 2: health.dataUnitsWritten is "340282366920938463463374607431768211456"; expected an exact whole number below 2^128, digits only; export the exact number; a spreadsheet may have changed it
         """)
     void aCounterThatIsNoExactIntegerRefusesTheRecord(String counter, String sentence) throws IOException {
-        assertThat(read("one.csv", HEADER + ROW + counter + "\n").problems()).first().extracting(Problem::sentence).isEqualTo(sentence);
+        assertThat(read("one.csv", HEADER + ROW + counter + "\n").problems()).first().extracting(problem -> ProblemWords.of(problem).sentence()).isEqualTo(sentence);
     }
 
     @Test
@@ -192,30 +193,30 @@ class ReportReaderTest {
         a dotted name too   | {"health":{"percentageUsed":1},"health.percentageUsed":2} | the field health.percentageUsed stands twice
         """)
     void aFieldThatStandsTwiceRefusesTheRecord(String name, String json, String found) throws IOException {
-        assertThat(read("twice.jsonl", json).problems()).first().extracting(Problem::found).isEqualTo(found);
+        assertThat(read("twice.jsonl", json).problems()).first().extracting(problem -> ProblemWords.of(problem).found()).isEqualTo(found);
     }
 
     @Test
     void anArrayIsNoNumber() throws IOException {
-        assertThat(read("array.json", REPORT.replace("309667839", "[309667839]")).problems()).first().extracting(Problem::found)
+        assertThat(read("array.json", REPORT.replace("309667839", "[309667839]")).problems()).first().extracting(problem -> ProblemWords.of(problem).found())
             .isEqualTo("health.dataUnitsWritten is \"[309667839]\"");
     }
 
     @Test
     void anIdOfNulCharactersIsMissing() throws IOException {
-        assertThat(read("nul.json", REPORT.replace("LT-01", "\\u0000\\u0000")).problems()).first().extracting(Problem::found)
+        assertThat(read("nul.json", REPORT.replace("LT-01", "\\u0000\\u0000")).problems()).first().extracting(problem -> ProblemWords.of(problem).found())
             .isEqualTo("no machine.id");
     }
 
     @Test
     void bytesThatAreNoUtf8AreNotGuessed() throws IOException {
         byte[] latin = REPORT.replace("LT-01", "B\u00fcro 1").getBytes(StandardCharsets.ISO_8859_1);
-        assertThat(read("latin.json", latin).problems()).first().extracting(Problem::found)
+        assertThat(read("latin.json", latin).problems()).first().extracting(problem -> ProblemWords.of(problem).found())
             .isEqualTo("bytes that are no UTF-8 in machine.id");
         byte[] site = REPORT.replace("\"LT-01\"", "\"LT-01\",\"site\":\"K\u00f6ln\"").getBytes(StandardCharsets.ISO_8859_1);
         Outcome<Reading> outcome = read("site.json", site);
         assertThat(outcome.values()).hasSize(1);
-        assertThat(outcome.problems()).extracting(Problem::found).containsExactly("bytes that are no UTF-8 in machine.site");
+        assertThat(outcome.problems()).extracting(problem -> ProblemWords.of(problem).found()).containsExactly("bytes that are no UTF-8 in machine.site");
     }
 
     @Test
@@ -227,7 +228,7 @@ class ReportReaderTest {
     @Test
     void aMissingColumnIsNamedOnce() throws IOException {
         Outcome<Reading> outcome = read("cut.csv", "machine.id,drive.model,collectedAt,schemaVersion\nA,B,C,1\nA,B,C,1\n");
-        assertThat(outcome.problems()).extracting(Problem::sentence).containsExactly("cut.csv, whole file: a CSV header without "
+        assertThat(outcome.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly("cut.csv, whole file: a CSV header without "
             + "drive.serial; it has machine.id, drive.model, collectedAt, schemaVersion; expected every required column; "
             + "see schemas/csv-columns.md");
     }
@@ -235,7 +236,7 @@ class ReportReaderTest {
     @Test
     void whatIsMissingInARecordIsToldWithWhatItIsFor() throws IOException {
         assertThat(read("m.csv", HEADER + "1.0,2025-01-06T08:30:00Z,LT-01,,Kestrel K2,1000\n1.0,,,KX1,Kestrel K2,1000\n1.0,2025-01-06T08:30:00Z,LT-01,KX1,Kestrel K2,\n").problems())
-            .extracting(Problem::sentence).startsWith(
+            .extracting(problem -> ProblemWords.of(problem).sentence()).startsWith(
                 "m.csv, line 2: no drive.serial; expected a value; without it a reading cannot be joined to a drive; add it to the export; see schemas/csv-columns.md",
                 "m.csv, line 3: no collectedAt, machine.id; expected a value for each; without them a record is not used; add them to the export; see schemas/csv-columns.md",
                 "m.csv, line 4: neither health nor healthLogPage; expected one of them; add what the drive reports to the export; see schemas/csv-columns.md");
@@ -251,7 +252,7 @@ class ReportReaderTest {
         machineId,site,standing                              | text that begins "machineId,site,standing" | see notebooks-free-docs/report-format.md; an export with other headings needs --mapping
         """)
     void aSideTableAmongTheReportsIsKnown(String header, String found, String remedy) throws IOException {
-        assertThat(read("price.csv", header + "\n1,2,3\n").problems()).singleElement().extracting(Problem::sentence)
+        assertThat(read("price.csv", header + "\n1,2,3\n").problems()).singleElement().extracting(problem -> ProblemWords.of(problem).sentence())
             .isEqualTo("price.csv, whole file: " + found + "; expected JSON, or CSV with a header of dotted names; " + remedy);
     }
 
@@ -260,7 +261,7 @@ class ReportReaderTest {
         Outcome<Reading> outcome = read("s.csv", "sep=;\r\n" + HEADER.replace(',', ';') + ROW.replace(',', ';') + "1000\r\n");
         assertThat(outcome.problems()).isEmpty();
         assertThat(outcome.values()).extracting(r -> r.source().place()).containsExactly("line 3");
-        assertThat(read("p.csv", "sep=|\n" + HEADER.replace(',', '|')).problems()).singleElement().extracting(Problem::sentence)
+        assertThat(read("p.csv", "sep=|\n" + HEADER.replace(',', '|')).problems()).singleElement().extracting(problem -> ProblemWords.of(problem).sentence())
             .isEqualTo("p.csv, whole file: a line for spreadsheets that names an unusual separator; expected JSON, or CSV with a header of dotted names; export with commas, semicolons or tabs");
     }
 
@@ -268,7 +269,7 @@ class ReportReaderTest {
     void aMisspeltFieldAndAWrongEndingAreNoted() throws IOException {
         Outcome<Reading> outcome = read("x.csv", REPORT.replace("percentageUsed", "percentUsed"));
         assertThat(outcome.values()).hasSize(1);
-        assertThat(outcome.problems()).extracting(p -> p.kind().id() + ": " + p.found()).containsExactly(
+        assertThat(outcome.problems()).extracting(p -> p.kind().id() + ": " + ProblemWords.of(p).found()).containsExactly(
             "format-differs-from-ending: JSON in a file that ends in .csv", "field-unknown: unknown field health.percentUsed in 1 record");
     }
 
@@ -276,9 +277,9 @@ class ReportReaderTest {
     void aShortOrEmptyLogPageIsRefused() throws IOException {
         String page511 = Base64.getEncoder().encodeToString(new byte[511]);
         String zeros = Base64.getEncoder().encodeToString(new byte[512]);
-        assertThat(read("p.json", BEFORE_HEALTH + "\"healthLogPage\":\"" + page511 + "\"}").problems().get(0).found())
+        assertThat(ProblemWords.of(read("p.json", BEFORE_HEALTH + "\"healthLogPage\":\"" + page511 + "\"}").problems().get(0)).found())
             .isEqualTo("healthLogPage of 511 bytes");
-        assertThat(read("p.json", BEFORE_HEALTH + "\"healthLogPage\":\"" + zeros + "\"}").problems().get(0).found())
+        assertThat(ProblemWords.of(read("p.json", BEFORE_HEALTH + "\"healthLogPage\":\"" + zeros + "\"}").problems().get(0)).found())
             .isEqualTo("every byte of healthLogPage is 00h");
     }
 

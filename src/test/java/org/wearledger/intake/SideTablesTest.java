@@ -17,9 +17,9 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Price;
-import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Rating;
+import org.wearledger.report.ProblemWords;
 
 class SideTablesTest {
     private static final String RATINGS = "driveModel,nominalCapacityGigabytes,ratedTerabytesWritten,warrantyYears,source,sourceDate\n";
@@ -59,7 +59,7 @@ class SideTablesTest {
         assertThat(inventory.values()).containsExactly(
             new InventoryEntry("LT-1", null, null, null, null, null, null, LocalDate.of(2024, 9, 2), LocalDate.of(2024, 11, 4)),
             new InventoryEntry("LT-2", null, null, null, null, null, null));
-        assertThat(inventory.problems()).singleElement().satisfies(problem -> assertThat(problem.found()).isEqualTo("userSince is \"2.9.2024\""));
+        assertThat(inventory.problems()).singleElement().satisfies(problem -> assertThat(ProblemWords.of(problem).found()).isEqualTo("userSince is \"2.9.2024\""));
     }
 
     /** As spreadsheets write it: a byte order mark, semicolons and a decimal comma. */
@@ -74,7 +74,7 @@ class SideTablesTest {
 
     @Test
     void whereSemicolonsPartTheCellsADecimalCommaIsAllowed() throws IOException {
-        assertThat(SideTables.prices(file("prices.csv", PRICES.replace(',', ';') + "board;EUR;1,410;;;;2024-12-02\n")).problems()).extracting(Problem::expected)
+        assertThat(SideTables.prices(file("prices.csv", PRICES.replace(',', ';') + "board;EUR;1,410;;;;2024-12-02\n")).problems()).extracting(problem -> ProblemWords.of(problem).expected())
             .containsExactly("a plain number such as 150, 99.50 or 99,50, without currency sign and separators between the digits");
     }
 
@@ -103,22 +103,22 @@ class SideTablesTest {
         """)
     void aRowAtFaultIsToldAlone(String row, String sentence) throws IOException {
         SideTable<Price> outcome = SideTables.prices(file("prices.csv", PRICES + row + "\nmachine,EUR,1000000000,1000000000,0,,2024-12-02\n"));
-        assertThat(outcome.problems()).extracting(Problem::sentence).containsExactly(sentence);
+        assertThat(outcome.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(sentence);
         assertThat(outcome.rows()).isEqualTo(2);
         assertThat(outcome.values()).extracting(Price::item).endsWith("machine").hasSize(sentence.contains("priceDate") ? 2 : 1);
     }
 
     @Test
     void anAttachmentHasThreeWordsAndAWarrantyFiftyYears() throws IOException {
-        assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,,,,,1.5,\n")).problems()).extracting(Problem::sentence)
+        assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,,,,,1.5,\n")).problems()).extracting(problem -> ProblemWords.of(problem).sentence())
             .containsExactly("inventory.csv, line 2: memoryBytes is \"1.5\"; expected a whole number of bytes, such as 8589934592, or the column memoryGibibytes in its place; "
                 + "the row is not used; see schemas/side-tables.md");
         SideTable<InventoryEntry> gibibytes = SideTables.inventory(file("inventory.csv", "machineId,memoryGibibytes,memoryBytes\nLT-1,8,\nLT-2,1.5,\nLT-3,8,8589934592\n"));
         assertThat(gibibytes.values()).extracting(InventoryEntry::memoryBytes).containsExactly(8_589_934_592L, 1_610_612_736L);
-        assertThat(gibibytes.problems()).extracting(Problem::found).containsExactly("both memoryBytes and memoryGibibytes");
-        assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,,,,,,glued\n")).problems()).extracting(Problem::sentence)
+        assertThat(gibibytes.problems()).extracting(problem -> ProblemWords.of(problem).found()).containsExactly("both memoryBytes and memoryGibibytes");
+        assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,,,,,,glued\n")).problems()).extracting(problem -> ProblemWords.of(problem).sentence())
             .containsExactly("inventory.csv, line 2: attachment is \"glued\"; expected soldered, socketed or unknown; the row is not used; see schemas/side-tables.md");
-        assertThat(SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,50,x,\nMerlin M1,500,300,50.1,x,\n")).problems()).extracting(Problem::sentence)
+        assertThat(SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,50,x,\nMerlin M1,500,300,50.1,x,\n")).problems()).extracting(problem -> ProblemWords.of(problem).sentence())
             .containsExactly("ratings.csv, line 3: warrantyYears is 50.1; expected at most 50; the row is not used; see schemas/side-tables.md");
     }
 
@@ -127,15 +127,15 @@ class SideTablesTest {
     void ofTwoRowsForOneThingTheFirstIsUsed() throws IOException {
         SideTable<Rating> ratings = SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,,x,\nKESTREL  k2,500.0,150,,x,\nKestrel K2,1000,600,,x,\n"));
         assertThat(ratings.values()).extracting(rating -> rating.ratedTerabytesWritten().toString()).containsExactly("300", "600");
-        assertThat(ratings.problems()).extracting(Problem::sentence).containsExactly(
+        assertThat(ratings.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
             "ratings.csv, line 3: a second row for KESTREL K2 at 500 GB; expected one row each; the first row is used; delete one of them");
         assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,North,,,,,\nlt-1,South,,,,,\n"))).satisfies(outcome -> {
             assertThat(outcome.values()).extracting(InventoryEntry::site).containsExactly("North");
-            assertThat(outcome.problems()).extracting(Problem::found).containsExactly("a second row for LT-1");
+            assertThat(outcome.problems()).extracting(problem -> ProblemWords.of(problem).found()).containsExactly("a second row for LT-1");
         });
         assertThat(SideTables.prices(file("prices.csv", PRICES + "board,EUR,1,,,,\nBoard,eur,2,,,,\nboard,USD,3,,,,\n"))).satisfies(outcome -> {
             assertThat(outcome.values()).hasSize(2);
-            assertThat(outcome.problems()).extracting(Problem::found).containsExactly("a second row for BOARD in EUR");
+            assertThat(outcome.problems()).extracting(problem -> ProblemWords.of(problem).found()).containsExactly("a second row for BOARD in EUR");
         });
     }
 
@@ -144,7 +144,7 @@ class SideTablesTest {
     void aDotBeforeThreeDigitsIsNotGuessedAt() throws IOException {
         SideTable<Price> prices = SideTables.prices(file("prices.csv", "item;currency;unitPrice;priceDate\nboard;EUR;1.410;2025-01-06\ndrive 256 GB;EUR;0.500;2025-01-06\n"));
         assertThat(prices.values()).extracting(Price::item).containsExactly("drive 256 GB");
-        assertThat(prices.problems()).extracting(Problem::found).containsExactly("unitPrice is \"1.410\", whose dot may part thousands");
+        assertThat(prices.problems()).extracting(problem -> ProblemWords.of(problem).found()).containsExactly("unitPrice is \"1.410\", whose dot may part thousands");
     }
 
     @ParameterizedTest
@@ -156,7 +156,7 @@ class SideTablesTest {
         """)
     void aColumnThatTheTableDoesNotHaveIsTold(String header, String sentence) throws IOException {
         SideTable<Price> prices = SideTables.prices(file("prices.csv", header + "\nboard,EUR,410,65\n"));
-        assertThat(prices.problems()).extracting(Problem::sentence).containsExactly(sentence);
+        assertThat(prices.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(sentence);
         assertThat(prices.values()).extracting(Price::labour).containsExactly((BigDecimal) null);
     }
 
@@ -168,7 +168,7 @@ class SideTablesTest {
         """)
     void aMisspeltHeadingOfTheInventoryIsNamedWithTheNearest(String heading, String hint) throws IOException {
         assertThat(SideTables.inventory(file("inventory.csv", "machineId," + heading + "\nLT-1,8\n")).problems()).singleElement()
-            .satisfies(problem -> assertThat(problem.sentence()).contains("a column \"" + heading + "\"").contains(hint));
+            .satisfies(problem -> assertThat(ProblemWords.of(problem).sentence()).contains("a column \"" + heading + "\"").contains(hint));
     }
 
     @Test
@@ -200,7 +200,7 @@ class SideTablesTest {
     void anOpenQuoteEndsTheTable() throws IOException {
         SideTable<Price> outcome = SideTables.prices(file("prices.csv", PRICES + "board,EUR,1,,,,2024-12-02\nmachine,EUR,2,,,\"Invented,2024-12-02\n"));
         assertThat(outcome.values()).extracting(Price::item).containsExactly("board");
-        assertThat(outcome.problems()).singleElement().extracting(Problem::found).asString().startsWith("broken CSV: ");
+        assertThat(outcome.problems()).singleElement().extracting(problem -> ProblemWords.of(problem).found()).asString().startsWith("broken CSV: ");
     }
 
     /** A machine or site under another name would be one more; in a column of one's own, which is not used, it harms nothing. */
@@ -210,7 +210,7 @@ class SideTablesTest {
         SideTable<InventoryEntry> inventory = SideTables.inventory(new ReportFile(latin.toString(), "latin.csv"));
         assertThat(inventory.values()).extracting(InventoryEntry::machineId).containsExactly("LT-2");
         assertThat(inventory.rows()).isEqualTo(2);
-        assertThat(inventory.problems()).filteredOn(problem -> problem.kind() == ProblemKind.SIDE_TABLE_ROW_INVALID).extracting(Problem::sentence).containsExactly(
+        assertThat(inventory.problems()).filteredOn(problem -> problem.kind() == ProblemKind.SIDE_TABLE_ROW_INVALID).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
             "latin.csv, line 2: bytes that are no UTF-8 in site, costCentre; expected text in UTF-8; the row is not used; export as UTF-8");
     }
 
@@ -227,7 +227,7 @@ class SideTablesTest {
     void aDateOfServiceThatCannotBeIsUnknown(String date, LocalDate taken, String found, String expected) throws IOException {
         SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", "machineId,inServiceOn\nLT-1," + date + "\n"), LocalDate.of(2026, 1, 1));
         assertThat(inventory.values()).extracting(InventoryEntry::inServiceOn).containsExactly(taken);
-        assertThat(inventory.problems()).extracting(problem -> problem.kind().id() + ": " + problem.found() + "; " + problem.expected())
+        assertThat(inventory.problems()).extracting(problem -> problem.kind().id() + ": " + ProblemWords.of(problem).found() + "; " + ProblemWords.of(problem).expected())
             .isEqualTo(found == null ? List.of() : List.of("side-table-field-invalid: " + found + "; " + expected));
     }
 
@@ -235,7 +235,7 @@ class SideTablesTest {
     void oneItemInTwoSpellingsIsOneItem() throws IOException {
         SideTable<Price> prices = SideTables.prices(file("prices.csv", PRICES + "drive 256 GB,EUR,39,,,,\nDrive 256GB,EUR,99,,,,\n"));
         assertThat(prices.values()).extracting(Price::unitPrice).containsExactly(new BigDecimal("39"));
-        assertThat(prices.problems()).extracting(problem -> problem.kind().id() + ": " + problem.found()).containsExactly(
+        assertThat(prices.problems()).extracting(problem -> problem.kind().id() + ": " + ProblemWords.of(problem).found()).containsExactly(
             "side-table-row-repeated: a second row for DRIVE 256GB in EUR");
     }
 
@@ -252,7 +252,7 @@ class SideTablesTest {
         """)
     void aRatingThatNoDriveHasIsRefused(String terabytes, String gigabytes, String found) throws IOException {
         SideTable<Rating> ratings = SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2," + gigabytes + "," + terabytes + ",5,data sheet,2024-01-01\n"));
-        assertThat(ratings.problems()).extracting(Problem::found).isEqualTo(found == null ? List.of() : List.of(found));
+        assertThat(ratings.problems()).extracting(problem -> ProblemWords.of(problem).found()).isEqualTo(found == null ? List.of() : List.of(found));
         assertThat(ratings.problems()).allSatisfy(problem -> assertThat(problem.kind()).isEqualTo(ProblemKind.SIDE_TABLE_ROW_INVALID));
     }
 }

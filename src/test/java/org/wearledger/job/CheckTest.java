@@ -21,6 +21,7 @@ import org.wearledger.model.CheckResult;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.CheckText;
+import org.wearledger.report.ProblemWords;
 
 /** The last lines of a check: what the fleet's figures look like, and how many of its drives are in doubt. Seven drives of 256 GB. */
 class CheckTest {
@@ -154,7 +155,7 @@ class CheckTest {
             """);
         CheckResult result = checkUnder(MAPPING.replace("UNIT", "MB").replace("USED", ""), "a.csv", "b.jsonl");
         assertThat(result.problems()).filteredOn(problem -> problem.kind() == ProblemKind.WRITTEN_CONTRADICTS_USED).extracting(problem -> problem.source().file().replaceFirst(".*/", "")
-                + ": " + problem.remedy().replaceFirst(".*drive(; |$)", "")).containsExactly(
+                + ": " + ProblemWords.of(problem).remedy().replaceFirst(".*drive(; |$)", "")).containsExactly(
             "a.csv: the mapping reads health.dataUnitsWritten from \"Host writes\" in MB, drive.capacityBytes from \"Size\" in GB", "b.jsonl: ");
         assertThat(lastLines(result)).endsWith("2 of 2 drives are in doubt: before sweeping check unit and meaning of health.dataUnitsWritten from \"Host writes\" in MB, "
             + "health.percentageUsed, drive.capacityBytes from \"Size\" in GB (written-contradicts-used, 2 drives)");

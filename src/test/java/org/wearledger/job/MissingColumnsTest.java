@@ -16,8 +16,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.CheckResult;
-import org.wearledger.model.Problem;
 import org.wearledger.model.SweepSettings;
+import org.wearledger.report.ProblemWords;
 
 /** When a heading that standings are decided by is missing, and when only a drive does not report it. A few drives, three quarters. */
 class MissingColumnsTest {
@@ -47,7 +47,7 @@ class MissingColumnsTest {
     private List<String> missing() throws IOException {
         CheckResult result = Check.run(new SweepRequest(List.of(folder.toString()), null, null, null, folder.resolve("mapping.js").toString(), null, SweepSettings.withDefaults(),
             BudgetSettings.withDefaults(), null, null, Instant.parse("2025-05-01T00:00:00Z"), "test"));
-        return result.problems().stream().filter(problem -> problem.kind().id().equals("column-missing")).map(Problem::sentence)
+        return result.problems().stream().filter(problem -> problem.kind().id().equals("column-missing")).map(problem -> ProblemWords.of(problem).sentence())
             .map(sentence -> sentence.replace(folder + "/", "")).toList();
     }
 

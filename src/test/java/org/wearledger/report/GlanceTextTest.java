@@ -3,11 +3,13 @@ package org.wearledger.report;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.FleetGlance;
 import org.wearledger.model.FleetGlance.Doubt;
 import org.wearledger.model.FleetGlance.Middle;
+import org.wearledger.model.MappedField;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SweepResult;
 
@@ -15,10 +17,14 @@ import org.wearledger.model.SweepResult;
 class GlanceTextTest {
     private static final Middle NONE = new Middle(0, null);
 
+    private static List<MappedField> fields(String... names) {
+        return Stream.of(names).map(MappedField::of).toList();
+    }
+
     @Test
     void threeRulesAreToldAndTheNumberOfTheOthers() {
-        List<Doubt> doubts = List.of(new Doubt(ProblemKind.UNIT_CHANGED, 9, "a", ""), new Doubt(ProblemKind.UNITS_DOUBTFUL, 3, "a, b", "2025-q1/Port.csv"),
-            new Doubt(ProblemKind.PERCENTAGE_USED_FELL, 1, "c", ""), new Doubt(ProblemKind.COUNTER_IMPOSSIBLE, 1, "a", ""));
+        List<Doubt> doubts = List.of(new Doubt(ProblemKind.UNIT_CHANGED, 9, fields("a"), ""), new Doubt(ProblemKind.UNITS_DOUBTFUL, 3, fields("a", "b"), "2025-q1/Port.csv"),
+            new Doubt(ProblemKind.PERCENTAGE_USED_FELL, 1, fields("c"), ""), new Doubt(ProblemKind.COUNTER_IMPOSSIBLE, 1, fields("a"), ""));
         assertThat(GlanceText.doubt(new FleetGlance(20, 12, 0, doubts, NONE, NONE, NONE))).isEqualTo("12 of 20 drives are in doubt: before sweeping check unit and meaning of "
             + "a (unit-changed, 9 drives); a, b (units-doubtful, 3 drives, all in 2025-q1/Port.csv); c (percentage-used-fell, 1 drive); and by 1 other rule, told above");
     }

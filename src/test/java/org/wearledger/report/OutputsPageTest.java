@@ -79,7 +79,7 @@ class OutputsPageTest {
         tables.put("changes.csv", CareTables.changes(result));
         tables.put("warranty.csv", CareTables.warranties(result));
         tables.put("models.csv", Tables.models(result));
-        tables.put("problems.csv", Tables.problems(result.problems()));
+        tables.put("problems.csv", Tables.problems(ProblemWords.sorted(result.problems())));
         tables.put("Sheet \"Purchases\"", budget.purchases());
         tables.put("Sheet \"Orders\"", budget.orders());
         tables.put("Sheet \"Cost of waiting\"", new WaitingTable(result.plan().budget(), budget).table());

@@ -16,6 +16,8 @@ import org.wearledger.model.Change;
 import org.wearledger.model.Comparison;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
@@ -56,10 +58,11 @@ class SummaryTextTest {
     @Test
     void aMissingColumnAndRatingsThatMayBeSlipsStandAtTheTop() {
         String text = SummaryText.of(Sweeps.with(Sweeps.small(), List.of(
-            new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "the latest reports of 3 of 3 drives have no bytes written", "x", "correct the mapping"),
-            new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.wholeFile("(ratings table)"), "KESTREL K2, taken as 153.6 TB",
-                "no rating for 2 active drives; near it, line 2 has Kestrel K-2, 256 GB", "x", "y")), Sweeps.small().plan().budget())).replace("\n  ", " ");
-        assertThat(text).startsWith("# Wear sweep, as of 2025-03-31\n\n- columns missing: the latest reports of 3 of 3 drives have no bytes written (q2.csv): correct the mapping\n- files: ")
+            Problem.of(Finding.COLUMN_MISSING_NOW, SourcePlace.wholeFile("q2.csv"), "").about("health.dataUnitsWritten").with(Fact.COUNT, 3).with(Fact.OF, 3),
+            Problem.of(Finding.NO_RATING, SourcePlace.wholeFile("(ratings table)"), "KESTREL K2, taken as 153.6 TB").with(Fact.COUNT, 2).with(Fact.PLACE, "line 2")
+                .with(Fact.NEAR, "Kestrel K-2").with(Fact.GIGABYTES, 256)), Sweeps.small().plan().budget())).replace("\n  ", " ");
+        assertThat(text).startsWith("# Wear sweep, as of 2025-03-31\n\n- columns missing: the latest reports of 3 of 3 drives have no bytes written: nothing stands there for health.dataUnitsWritten "
+            + "(q2.csv): those drives are judged by percentage used, and by bytes written only as earlier reports gave them; correct the mapping or the export, and sweep again before acting on this\n- files: ")
             .contains("\n- 1 of 2 drives goes by an assumed rating; nearest rows of the ratings table: line 2 has Kestrel K-2, 256 GB (for KESTREL K2, taken as 153.6 TB)\n");
     }
 

@@ -84,7 +84,7 @@ class TablesTest {
 
     @Test
     void problemsNameRulePlaceAndRemedy() {
-        var table = Tables.problems(Sweeps.small().problems());
+        var table = Tables.problems(ProblemWords.sorted(Sweeps.small().problems()));
         assertThat(table.columns().stream().map(column -> column.valueOf(table.rows().get(0))).toList())
             .isEqualTo(List.of("rating-assumed", "noted", "a.csv", "line 2", "LT-002", "no ratings row", "a row",
                 "add one"));

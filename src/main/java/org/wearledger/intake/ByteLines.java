@@ -13,10 +13,9 @@ import java.util.Arrays;
 final class ByteLines implements Closeable {
     /** No report is near it: the longest field is a log page of 684 characters. */
     static final int MOST_BYTES = 4 << 20;
-    private static final int FIRST_BUFFER_BYTES = 1 << 16;
 
     private final InputStream in;
-    private byte[] buffer = new byte[FIRST_BUFFER_BYTES];
+    private byte[] buffer;
     private int filled;
     private int start;
     private int end;
@@ -25,7 +24,9 @@ final class ByteLines implements Closeable {
     private boolean ascii;
     private long tooLongBytes;
 
-    ByteLines(InputStream in) {
+    /** @param bufferBytes room for a line, above 0; it grows with longer ones */
+    ByteLines(InputStream in, int bufferBytes) {
+        buffer = new byte[bufferBytes];
         this.in = in;
     }
 

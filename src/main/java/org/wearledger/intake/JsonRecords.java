@@ -33,10 +33,11 @@ final class JsonRecords {
      * One object a line; a broken line does not spoil the others.
      *
      * @param text in UTF-8, without a byte order mark
+     * @param bufferBytes read at once
      * @param linesBefore of the file, when the text begins within it
      */
-    static RecordSource lines(String file, InputStream text, long linesBefore) {
-        ByteLines lines = new ByteLines(text);
+    static RecordSource lines(String file, InputStream text, int bufferBytes, long linesBefore) {
+        ByteLines lines = new ByteLines(text, bufferBytes);
         FlatJson json = new FlatJson();
         return new RecordSource() {
             private long lineNumber = linesBefore;

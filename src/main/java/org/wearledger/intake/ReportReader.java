@@ -233,7 +233,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             noteFormat("JSON", ".csv");
         }
         String name = part.file().name();
-        return format == ReportFormat.JSON_LINES ? JsonRecords.lines(name, text.utf8(), part.linesBefore())
+        return format == ReportFormat.JSON_LINES ? JsonRecords.lines(name, text.utf8(), text.bufferBytes(), part.linesBefore())
             : JsonRecords.sequence(name, text.reader());
     }
 

@@ -28,8 +28,10 @@ final class ReportText implements Closeable {
     private final boolean gzipped;
     private final Charset charset;
     private final String head;
+    private final int bufferBytes;
 
-    private ReportText(InputStream in, boolean gzipped, Charset charset, String head) {
+    private ReportText(InputStream in, boolean gzipped, Charset charset, String head, int bufferBytes) {
+        this.bufferBytes = bufferBytes;
         this.in = in;
         this.gzipped = gzipped;
         this.charset = charset;
@@ -55,7 +57,7 @@ final class ReportText implements Closeable {
             Charset charset = name == null ? StandardCharsets.UTF_8 : Charset.forName(name);
             String head = head(marked, charset, gzipped ? SNIFF_BYTES : bufferBytes);
             if (part.isWhole()) {
-                return new ReportText(marked, gzipped, charset, head);
+                return new ReportText(marked, gzipped, charset, head, gzipped ? SNIFF_BYTES : bufferBytes);
             }
             long before = part.isFirst() ? marked.hasBOM() ? marked.getBOM().length() : 0 : part.fromByte();
             if (channel.size() < (part.toByte() == Long.MAX_VALUE ? part.fromByte() : part.toByte())) {
@@ -63,7 +65,7 @@ final class ReportText implements Closeable {
             }
             channel.position(before);
             return new ReportText(BoundedInputStream.builder().setInputStream(Channels.newInputStream(channel))
-                .setMaxCount(part.toByte() - before).get(), false, charset, head);
+                .setMaxCount(part.toByte() - before).get(), false, charset, head, SNIFF_BYTES);
         } catch (IOException | RuntimeException e) {
             channel.close();
             throw e;
@@ -93,6 +95,11 @@ final class ReportText implements Closeable {
         return head;
     }
 
+    /** Room for as much of the text as is read at once: all of a small file, and no more. */
+    int bufferBytes() {
+        return bufferBytes;
+    }
+
     boolean isGzipped() {
         return gzipped;
     }
@@ -109,7 +116,7 @@ final class ReportText implements Closeable {
     /** The part's text; bytes that are no text are replaced by U+FFFD. */
     BufferedReader reader() {
         return new BufferedReader(new InputStreamReader(new Unhurried(in), charset.newDecoder()
-            .onMalformedInput(CodingErrorAction.REPLACE).onUnmappableCharacter(CodingErrorAction.REPLACE)), SNIFF_BYTES);
+            .onMalformedInput(CodingErrorAction.REPLACE).onUnmappableCharacter(CodingErrorAction.REPLACE)), bufferBytes);
     }
 
     @Override

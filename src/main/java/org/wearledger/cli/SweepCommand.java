@@ -79,6 +79,8 @@ final class SweepCommand implements Callable<Integer> {
         Path out = output.checked(inputs.reports(), overwrite, spec.commandLine());
         SweepRequest request = inputs.request(judging.settings(spec.commandLine()),
             budget.settings(spec.commandLine()), previous == null ? null : previous.toString(), compareWith);
+        // While Spark opens.
+        SweepWriter.warmUp();
         TerminalProgress progress = new TerminalProgress();
         SweepResult result = Sweep.run(request, engine.engine(spec.commandLine(), progress));
         progress.at("writing", 0, 1);

@@ -45,6 +45,13 @@ public final class SweepWriter {
         return Files.readString(folder.resolve(SUMMARY_MD));
     }
 
+    /** Loads what {@link #write} needs on a thread of its own, for a caller who waits for something else meanwhile. */
+    public static void warmUp() {
+        Thread thread = new Thread(WorkbookWarmUp::run, "loading the workbook's library");
+        thread.setDaemon(true);
+        thread.start();
+    }
+
     /** One file, which is not there yet. */
     private interface Writing {
         void to(Path file) throws IOException;

@@ -1,6 +1,7 @@
 package org.wearledger.badinput;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.io.BufferedOutputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -11,6 +12,7 @@ import java.util.Arrays;
 import java.util.Base64;
 import java.util.HexFormat;
 import java.util.Map;
+import java.util.zip.Deflater;
 import java.util.zip.GZIPOutputStream;
 
 /** Makes one input file, or a link, from its description in {@code case.json}; see the corpus's README. */
@@ -40,7 +42,8 @@ final class Recipe {
     }
 
     private static void write(JsonNode recipe, OutputStream out) throws IOException {
-        OutputStream packed = recipe.path("gzip").asBoolean() ? new GZIPOutputStream(out, CHUNK_CHARACTERS) : out;
+        GZIPOutputStream gzip = recipe.path("gzip").asBoolean() ? gzip(out, recipe.has("keep")) : null;
+        OutputStream packed = new BufferedOutputStream(gzip == null ? out : gzip, CHUNK_CHARACTERS);
         Charset charset = Charset.forName(recipe.path("charset").asText("UTF-8"));
         for (JsonNode part : recipe.get("parts")) {
             if (part.isTextual()) {
@@ -53,9 +56,19 @@ final class Recipe {
                 repeat(part.get("repeat").asText(), part.get("times").asLong(), charset, packed);
             }
         }
-        if (packed instanceof GZIPOutputStream gzip) {
+        packed.flush();
+        if (gzip != null) {
             gzip.finish();
         }
+    }
+
+    /** Quickly, but where it is cut: there a file's length counts. */
+    private static GZIPOutputStream gzip(OutputStream out, boolean isCut) throws IOException {
+        return new GZIPOutputStream(out, CHUNK_CHARACTERS) {
+            {
+                def.setLevel(isCut ? Deflater.DEFAULT_COMPRESSION : Deflater.BEST_SPEED);
+            }
+        };
     }
 
     /** {@code {n}} in the text stands for the number of the repetition, from 1. */

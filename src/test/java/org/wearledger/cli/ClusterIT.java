@@ -25,6 +25,10 @@ class ClusterIT {
     private static final List<String> FILES = List.of("machines.csv", "models.csv", "problems.csv", "replacements.csv", "budget.csv", "totals.csv", "items.csv",
         "work-list.csv", "coverage.csv", "warranty.csv", "summary.md");
 
+    private static final int MILLIS_BETWEEN_LOOKS = 100;
+    /** Ten minutes: only what hangs is to be found. */
+    private static final int MOST_WAITS = 6_000;
+
     @TempDir
     static Path folder;
     private static final List<Process> PROCESSES = new ArrayList<>();
@@ -61,7 +65,9 @@ class ClusterIT {
         command.addAll(Arrays.asList(mainAndArguments));
         ProcessBuilder builder = new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(folder.resolve(name + ".log").toFile());
         builder.environment().putAll(Map.of("SPARK_HOME", folder.toString(), "SPARK_SCALA_VERSION", "2.13", "SPARK_LOCAL_IP", "127.0.0.1",
-            "SPARK_NO_DAEMONIZE", "1"));
+            "SPARK_NO_DAEMONIZE", "1",
+            // What a worker starts takes this over.
+            "JDK_JAVA_OPTIONS", "-XX:TieredStopAtLevel=1 -XX:+UseSerialGC"));
         PROCESSES.add(builder.start());
     }
 
@@ -70,13 +76,13 @@ class ClusterIT {
     }
 
     private static void waitFor(Condition condition) throws Exception {
-        for (int i = 0; i < 300; i++) {
+        for (int i = 0; i < MOST_WAITS; i++) {
             if (condition.holds()) {
                 return;
             }
-            TimeUnit.MILLISECONDS.sleep(200);
+            TimeUnit.MILLISECONDS.sleep(MILLIS_BETWEEN_LOOKS);
         }
-        throw new AssertionError("the cluster did not come up:\n" + log("master") + log("worker1"));
+        throw new AssertionError("waited in vain:\n" + log("master") + log("worker1"));
     }
 
     private static boolean isOpen(int port) {
@@ -106,7 +112,8 @@ class ClusterIT {
     private static Started sweep(Object reports, String out, Object... more) throws Exception {
         List<Object> arguments = new ArrayList<>(List.of("sweep", reports, "--out", folder.resolve(out)));
         arguments.addAll(Arrays.asList(more));
-        return Started.launcher(folder, Map.of("SPARK_LOCAL_IP", "127.0.0.1"), arguments.toArray());
+        return Started.launcher(folder, Map.of("SPARK_LOCAL_IP", "127.0.0.1", "WEARLEDGER_JAVA_OPTS",
+            "-Dspark.executor.extraJavaOptions=-Dlog4j2.configurationFile=" + folder.resolve("log4j2.properties").toUri()), arguments.toArray());
     }
 
     private static void assertSame(String one, String other) {
@@ -122,9 +129,8 @@ class ClusterIT {
         assertThat(sample.exitCode()).as(sample.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertSame("cluster", "local");
 
-        Runs.of("simulate", "--drives", 3000, "--quarters", 8, "--seed", 2, "--out", folder.resolve("fleet"));
+        Runs.of("simulate", "--drives", 800, "--quarters", 8, "--seed", 2, "--out", folder.resolve("fleet"));
         assertThat(Runs.of("sweep", folder.resolve("fleet/reports"), "--out", folder.resolve("fleet-local"), "--partitions", 12).exitCode()).isEqualTo(ExitCode.DONE);
-        long before = applications();
         CompletableFuture<Started> run = CompletableFuture.supplyAsync(() -> {
             try {
                 return sweep(folder.resolve("fleet/reports"), "fleet-cluster", "--master", master, "--partitions", 12);
@@ -132,19 +138,22 @@ class ClusterIT {
                 throw new IllegalStateException(e);
             }
         });
-        waitFor(() -> applications() > before || run.isDone());
-        TimeUnit.MILLISECONDS.sleep(1_500);
+        waitFor(() -> hasFinishedTasks("0001") || run.isDone());
         assertThat(run.isDone()).as("the worker is killed while the sweep runs").isFalse();
         kill(PROCESSES.get(1));
         assertThat(run.get().exitCode()).as(run.get().err()).isEqualTo(ExitCode.DONE);
         assertSame("fleet-cluster", "fleet-local");
     }
 
-    /** Runs that the worker to be killed has taken part in. */
-    private static long applications() throws IOException {
-        Path work = folder.resolve("worker1");
-        try (Stream<Path> entries = Files.exists(work) ? Files.list(work) : Stream.empty()) {
-            return entries.filter(path -> path.getFileName().toString().startsWith("app-")).count();
+    /** Whether the worker to be killed has done a part of what the cluster was given as its second run. */
+    private static boolean hasFinishedTasks(String application) throws IOException {
+        try (Stream<Path> files = Files.walk(folder.resolve("worker1"))) {
+            for (Path printed : files.filter(path -> path.toString().matches(".*/app-[^/]*-" + application + "/[^/]*/stdout")).toList()) {
+                if (Files.readString(printed).contains("Finished task")) {
+                    return true;
+                }
+            }
         }
+        return false;
     }
 }

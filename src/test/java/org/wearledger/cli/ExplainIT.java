@@ -155,7 +155,7 @@ class ExplainIT {
         command.addAll(List.of(arguments));
         Path out = folder.resolve("chromium.out");
         Process process = new ProcessBuilder(command).redirectOutput(out.toFile()).redirectError(folder.resolve("chromium.log").toFile()).start();
-        assertThat(process.waitFor(2, TimeUnit.MINUTES)).isTrue();
+        assertThat(process.waitFor(10, TimeUnit.MINUTES)).isTrue();
         return Files.readString(out);
     }
 }

@@ -21,7 +21,7 @@ import org.wearledger.report.OutputRefusedException;
  * earlier output is there to the byte, or the new one is, whole. {@code -Dkills=N} says how often.
  */
 class KilledRunIT {
-    private static final int KILLS = Integer.getInteger("kills", 12);
+    private static final int KILLS = Integer.getInteger("kills", 6);
 
     @TempDir
     private Path folder;
@@ -37,7 +37,7 @@ class KilledRunIT {
 
     private static void kill(Process launcher) throws InterruptedException {
         launcher.descendants().filter(each -> each.info().command().orElse("").endsWith("java")).forEach(ProcessHandle::destroyForcibly);
-        assertThat(launcher.waitFor(2, TimeUnit.MINUTES)).isTrue();
+        assertThat(launcher.waitFor(10, TimeUnit.MINUTES)).isTrue();
     }
 
     /** Every file by its bytes' text, since the same sweep gives the same bytes. */

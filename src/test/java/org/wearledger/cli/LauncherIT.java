@@ -4,16 +4,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.PosixFilePermission;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import org.apache.commons.io.FileUtils;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -22,123 +22,163 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** {@code bin/wearledger}: its archive of classes makes starts faster and is never a cause of failure. */
 class LauncherIT {
-    private static final Path JAVA = Path.of(System.getProperty("java.home"), "bin", "java");
-
-    private static final Path SHARED_CACHE = Path.of("target", "cache-of-launcher").toAbsolutePath();
     /** What a stand-in for Java does when an archive is made; at the last step what is put in. */
     private static final String ARCHIVING = """
-        case " $* " in *' -version '* | *' simulate '*) exit 0 ;; esac
+        case " $* " in *' -version '*) exit 0 ;; esac
         for word in "$@"; do
-          case $word in -XX:DumpLoadedClassList=*) echo a/Class >"${word#*=}" ;; esac
           case "$1 $2 $3 $word" in *-Xshare:dump*' -XX:SharedArchiveFile='*) %s; exit ;; esac
         done
         """;
+    private static final String ARCHIVED = ARCHIVING.formatted("echo archive >\"${word#*=}\"");
+    private static final String SHOWN = "echo \"$@\"\n";
 
     @TempDir
     Path folder;
 
-    private Started sweep(Path cache, String name) throws Exception {
-        Started run = Started.launcher(folder, Map.of("WEARLEDGER_CACHE", cache.toString()), "sweep", "sample-reports", "--out", folder.resolve(name));
-        assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
-        assertThat(run.err()).isEmpty();
-        assertThat(run.out()).startsWith("# Wear sweep, as of 2025-01-06\n").contains("Done, with files or records refused: exit code 3");
-        return run;
-    }
-
-    private static List<Path> archives(Path cache) throws IOException {
-        try (Stream<Path> files = Files.list(Files.createDirectories(cache))) {
+    private static List<Path> files(Path place) throws IOException {
+        try (Stream<Path> files = Files.exists(place) ? Files.list(place) : Stream.empty()) {
             return files.toList();
         }
     }
 
-    private Path standIn(String script) throws IOException {
-        return Started.standInForJava(folder, script);
+    private Path cache() {
+        return folder.resolve("cache");
     }
 
-    /** The one that all tests of this class use, made by the first of them that swept. */
+    /** Runs the launcher, with a stand-in for Java, on words for it. */
+    private Started standIn(String java, Object... words) throws Exception {
+        return standIn(java, Map.of("WEARLEDGER_CACHE", cache().toString(), "WEARLEDGER_JAVA_OPTS", ""), words);
+    }
+
+    private Started standIn(String java, Map<String, String> environment, Object... words) throws Exception {
+        Map<String, String> all = new HashMap<>(environment);
+        all.put("JAVA_HOME", Started.standInForJava(folder, java).toString());
+        return Started.launcher(folder, all, words);
+    }
+
+    private Started sweep(String name, Map<String, String> environment) throws Exception {
+        Started run = Started.launcher(folder, environment, "sweep", "sample-reports", "--out", folder.resolve(name));
+        assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(run.out()).startsWith("# Wear sweep, as of 2025-01-06\n").contains("Done, with files or records refused: exit code 3");
+        return run;
+    }
+
+    /** So the first sweep behind a build is as quick as the second. */
     @Test
-    void theFirstRunKeepsAnArchiveAndLaterOnesUseIt() throws Exception {
-        sweep(SHARED_CACHE, "first");
-        Path archive = archives(SHARED_CACHE).get(0);
-        assertThat(archives(SHARED_CACHE)).singleElement().asString().endsWith(".jsa");
-        assertThat(Files.getPosixFilePermissions(archive)).containsExactlyInAnyOrder(PosixFilePermission.OWNER_READ, PosixFilePermission.OWNER_WRITE);
-        sweep(SHARED_CACHE, "second");
-        assertThat(folder.resolve("second/machines.csv")).hasSameBinaryContentAs(folder.resolve("first/machines.csv"));
-        assertThat(archives(SHARED_CACHE)).containsExactly(archive);
-        Started loaded = Started.launcher(folder, Map.of("WEARLEDGER_CACHE", SHARED_CACHE.toString(), "WEARLEDGER_JAVA_OPTS", "-Xlog:class+load:file=" + folder.resolve("loaded")), "--version");
+    void theArchiveThatTheBuildMadeIsUsed() throws Exception {
+        assertThat(files(Started.HOME.resolve("classes"))).singleElement().satisfies(archive -> {
+            assertThat(archive.toString()).endsWith(".jsa");
+            assertThat(Files.getPosixFilePermissions(archive)).containsExactlyInAnyOrder(PosixFilePermission.OWNER_READ, PosixFilePermission.OWNER_WRITE);
+        });
+        Map<String, String> environment = Map.of("WEARLEDGER_CACHE", cache().toString());
+        assertThat(sweep("first", environment).err()).isEmpty();
+        assertThat(cache()).doesNotExist();
+        Started loaded = Started.launcher(folder, Map.of("WEARLEDGER_JAVA_OPTS", "-Xlog:class+load:file=" + folder.resolve("loaded")), "--version");
         assertThat(loaded.exitCode()).as(loaded.err()).isZero();
         assertThat(folder.resolve("loaded")).content().contains("org.wearledger.cli.Main source: shared objects file");
-        // Recorded by Java's own recorder, with which Java 17 crashes over an archive: again without.
-        Started recorded = Started.launcher(folder, Map.of("WEARLEDGER_CACHE", SHARED_CACHE.toString(), "WEARLEDGER_JAVA_OPTS",
-            "-Xlog:disable -XX:StartFlightRecording=filename=" + folder.resolve("recorded.jfr")), "sweep", "sample-reports", "--out", folder.resolve("recorded"));
-        assertThat(recorded.exitCode()).as(recorded.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        // Recorded by Java's own recorder, with which Java 17 crashes over an archive: without.
+        sweep("recorded", Map.of("WEARLEDGER_JAVA_OPTS", "-Xlog:disable -XX:StartFlightRecording=filename=" + folder.resolve("recorded.jfr")));
         assertThat(folder.resolve("recorded/machines.csv")).hasSameBinaryContentAs(folder.resolve("first/machines.csv"));
+    }
+
+    /** A copy, as after an installation: the build's archive does not fit it. */
+    @Tag("thorough")
+    @Test
+    void elsewhereTheFirstSweepMakesOne() throws Exception {
+        Path copy = folder.resolve("copy");
+        FileUtils.copyDirectory(Started.HOME.toFile(), copy.toFile());
+        assertThat(copy.resolve("bin/wearledger").toFile().setExecutable(true)).isTrue();
+        List<String> words = List.of("env", "WEARLEDGER_CACHE=" + cache(), copy.resolve("bin/wearledger").toString(), "sweep", "sample-reports", "--out");
+        for (String name : List.of("first", "second")) {
+            Process run = new ProcessBuilder(Stream.concat(words.stream(), Stream.of(folder.resolve(name).toString())).toList())
+                .redirectErrorStream(true).redirectOutput(folder.resolve("printed").toFile()).start();
+            assertThat(run.waitFor()).as(Files.readString(folder.resolve("printed"))).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+            waitFor(() -> files(cache()).size() == 1 && files(cache()).get(0).toString().endsWith(".jsa"));
+        }
+        assertThat(folder.resolve("second/machines.csv")).hasSameBinaryContentAs(folder.resolve("first/machines.csv"));
+    }
+
+    private interface Condition {
+        boolean holds() throws IOException;
+    }
+
+    private static void waitFor(Condition condition) throws Exception {
+        // Ten minutes: only what hangs is to be found.
+        for (int look = 0; !condition.holds(); look++) {
+            assertThat(look).as("waited in vain").isLessThan(6_000);
+            TimeUnit.MILLISECONDS.sleep(100);
+        }
     }
 
     /** Java would crash on it at each start, or compute with what was changed. */
     @ParameterizedTest
-    @ValueSource(strings = {"cut", "changed", "no archive"})
+    @ValueSource(strings = {"whole", "cut", "changed", "no archive"})
     void aDamagedArchiveGoesAndTheRunDoesWithout(String damage) throws Exception {
-        if (archives(SHARED_CACHE).isEmpty()) {
-            sweep(SHARED_CACHE, "first");
+        standIn(ARCHIVED, "sweep", "sample-reports");
+        Path archive = files(cache()).get(0);
+        switch (damage) {
+            case "cut" -> Files.writeString(archive, "arch");
+            case "changed" -> Files.writeString(archive, "archivE\n");
+            case "no archive" -> Files.writeString(archive, "");
+            default -> assertThat(archive).hasContent("archive");
         }
-        Path whole = archives(SHARED_CACHE).get(0);
-        Path cache = Files.createDirectory(folder.resolve("cache"));
-        Path archive = Files.copy(whole, cache.resolve(whole.getFileName()));
-        try (FileChannel channel = FileChannel.open(archive, StandardOpenOption.WRITE)) {
-            switch (damage) {
-                case "cut" -> channel.truncate(channel.size() / 2);
-                case "changed" -> channel.write(ByteBuffer.wrap(new byte[100]), channel.size() / 2);
-                default -> channel.truncate(0).write(ByteBuffer.wrap("no archive".getBytes(StandardCharsets.UTF_8)));
-            }
-        }
-        Started check = Started.launcher(folder, Map.of("WEARLEDGER_CACHE", cache.toString()), "check", "sample-reports/2025-q1");
-        assertThat(check.err()).isEmpty();
-        assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
-        assertThat(check.out()).contains("files: 11 found = 10 read + 1 refused\n").containsOnlyOnce("records: ");
-        assertThat(archives(cache)).isEmpty();
+        boolean whole = damage.equals("whole");
+        String options = "-XX:TieredStopAtLevel=1 -XX:+UseSerialGC " + (whole ? "-XX:SharedArchiveFile=" + archive + " -Xlog:disable" : "-XX:+IgnoreUnrecognizedVMOptions");
+        assertThat(standIn(ARCHIVED + SHOWN, "check", "sample-reports/2025-q1").out()).startsWith(options);
+        assertThat(files(cache())).hasSize(whole ? 1 : 0);
     }
 
     /** Should Java crash over a whole one: that run is lost, no later one. */
     @Test
     void afterACrashTheArchiveIsUsedNoMore() throws Exception {
-        Path cache = folder.resolve("cache");
-        Map<String, String> environment = Map.of("WEARLEDGER_CACHE", cache.toString(), "JAVA_HOME",
-            standIn(ARCHIVING.formatted(": >\"${word#*=}\"") + "case \" $* \" in *' -XX:SharedArchiveFile='*) kill -ABRT $$ ;; esac\n").toString());
-        assertThat(Started.launcher(folder, environment, "sweep", "sample-reports").exitCode()).isZero();
-        assertThat(archives(cache)).singleElement().asString().endsWith(".jsa");
-        assertThat(Started.launcher(folder, environment, "sweep", "sample-reports").exitCode()).isEqualTo(134);
-        assertThat(archives(cache)).singleElement().asString().endsWith(".jsa.failed");
-        assertThat(Started.launcher(folder, environment, "sweep", "sample-reports").exitCode()).isZero();
+        String java = ARCHIVED + "case \" $* \" in *' -XX:SharedArchiveFile='*) kill -ABRT $$ ;; esac\n";
+        assertThat(standIn(java, "sweep", "sample-reports").exitCode()).isZero();
+        assertThat(files(cache())).singleElement().asString().endsWith(".jsa");
+        assertThat(standIn(java, "sweep", "sample-reports").exitCode()).isEqualTo(134);
+        assertThat(files(cache())).singleElement().asString().endsWith(".jsa.failed");
+        assertThat(standIn(java, "sweep", "sample-reports").exitCode()).isZero();
     }
 
-    @Test
-    void withoutAPlaceForTheArchiveItRunsAllTheSame() throws Exception {
-        Path file = Files.writeString(folder.resolve("file"), "a file where a folder should be");
-        sweep(file.resolve("cache"), "out");
+    @ParameterizedTest
+    @ValueSource(strings = {"file/cache", "a cache"})
+    void withoutAPlaceForTheArchiveItRunsAllTheSame(String name) throws Exception {
+        Files.writeString(folder.resolve("file"), "a file where a folder should be");
+        Started run = standIn(ARCHIVED + SHOWN, Map.of("WEARLEDGER_CACHE", folder.resolve(name).toString()), "sweep", "sample-reports");
+        assertThat(run.exitCode()).isZero();
+        assertThat(run.err()).isEmpty();
+        assertThat(folder.resolve(name)).doesNotExist();
     }
 
     @Test
     void whereAnArchiveCouldNotBeMadeItIsNotTriedAgain() throws Exception {
-        Path cache = folder.resolve("cache");
         Path dumps = folder.resolve("dumps");
-        Map<String, String> environment = Map.of("WEARLEDGER_CACHE", cache.toString(), "JAVA_HOME",
-            standIn(ARCHIVING.formatted("echo dump >>'" + dumps + "'; exit 1") + "exit 3\n").toString());
-        for (String name : List.of("first", "second")) {
-            assertThat(Started.launcher(folder, environment, "sweep", "sample-reports", "--out", folder.resolve(name)).exitCode())
+        for (int run = 0; run < 2; run++) {
+            assertThat(standIn(ARCHIVING.formatted("echo dump >>'" + dumps + "'; exit 1") + "exit 3\n", "sweep", "sample-reports").exitCode())
                 .isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         }
         assertThat(dumps).hasContent("dump");
-        assertThat(archives(cache)).singleElement().satisfies(mark -> assertThat(mark.toString()).endsWith(".jsa.failed"));
+        assertThat(files(cache())).singleElement().satisfies(mark -> assertThat(mark.toString()).endsWith(".jsa.failed"));
     }
 
+    @ParameterizedTest
+    @CsvSource({"sweep sample-reports, exit 2", "sweep --help, exit 0", "check sample-reports, exit 0"})
+    void onlyAfterASweepThatWasDoneIsItMade(String words, String java) throws Exception {
+        standIn(ARCHIVED + java + "\n", (Object[]) words.split(" "));
+        assertThat(cache()).doesNotExist();
+    }
+
+    /** A sleep that takes no time makes the launcher's waiting short; the archive is made behind it. */
     @Test
-    void afterWrongUsageNothingIsPrepared() throws Exception {
-        Path cache = folder.resolve("cache");
-        Map<String, String> environment = Map.of("WEARLEDGER_CACHE", cache.toString());
-        assertThat(Started.launcher(folder, environment, "sweep", "sample-reports").exitCode()).isEqualTo(ExitCode.USAGE);
-        assertThat(Started.launcher(folder, environment, "sweep", "--help").exitCode()).isZero();
-        assertThat(cache).doesNotExist();
+    void aSlowMachineGoesOnWithItInTheBackground() throws Exception {
+        Path go = folder.resolve("go");
+        Path programs = Files.createDirectory(folder.resolve("programs"));
+        assertThat(Files.writeString(programs.resolve("sleep"), "#!/bin/sh\n").toFile().setExecutable(true)).isTrue();
+        String java = ARCHIVING.formatted("while [ ! -e '" + go + "' ]; do /bin/sleep 0.1; done; echo archive >\"${word#*=}\"");
+        Started run = standIn(java, Map.of("WEARLEDGER_CACHE", cache().toString(), "PATH", programs + ":" + System.getenv("PATH")), "sweep", "sample-reports");
+        assertThat(run).isEqualTo(new Started(0, "", ""));
+        assertThat(files(cache())).noneMatch(file -> file.toString().endsWith(".jsa"));
+        Files.createFile(go);
+        waitFor(() -> files(cache()).size() == 1 && files(cache()).get(0).toString().endsWith(".jsa"));
     }
 
     /** A stand-in for Java that shows what it is given. */
@@ -161,8 +201,7 @@ class LauncherIT {
         Files.createDirectory(folder.resolve("two\nlines"));
         Files.write(Files.createDirectory(folder.resolve("large")).resolve("reports.jsonl"), new byte[130 << 20]);
         Files.createSymbolicLink(folder.resolve("link"), folder.resolve("large"));
-        Started run = Started.launcher(folder, Map.of("JAVA_HOME", standIn("echo \"$@\"\n").toString(), "WEARLEDGER_CACHE", folder.resolve("c").toString(),
-            "WEARLEDGER_JAVA_OPTS", options == null ? "" : options), "check", folder + "/" + input.replace("\\n", "\n"));
+        Started run = standIn(SHOWN, Map.of("WEARLEDGER_CACHE", cache().toString(), "WEARLEDGER_JAVA_OPTS", options == null ? "" : options), "check", folder + "/" + input.replace("\\n", "\n"));
         assertThat(run.out()).startsWith(expected + " -XX:+IgnoreUnrecognizedVMOptions");
     }
 
@@ -173,16 +212,8 @@ class LauncherIT {
         Files.write(Files.createDirectory(folder.resolve("large")).resolve("sweep.xlsx"), new byte[130 << 20]);
         List<Object> arguments = new ArrayList<>(List.of("sweep", folder.resolve("small")));
         Stream.of(options.split(" ")).map(word -> word.replaceFirst("(large|odd)", folder + "/$1")).forEach(arguments::add);
-        Started run = Started.launcher(folder, Map.of("JAVA_HOME", standIn("echo \"$@\"\n").toString(), "WEARLEDGER_CACHE", folder.resolve("c").toString(),
-            "WEARLEDGER_JAVA_OPTS", ""), arguments.toArray());
+        Started run = standIn(SHOWN, arguments.toArray());
         assertThat(run.out()).startsWith("-XX:TieredStopAtLevel=1 -XX:+UseSerialGC");
-    }
-
-    @Test
-    void aCacheWhosePathHoldsABlankIsNotUsed() throws Exception {
-        Path cache = folder.resolve("a cache");
-        sweep(cache, "out");
-        assertThat(cache).doesNotExist();
     }
 
     @Test

@@ -47,7 +47,7 @@ interface Recalculation {
         Process office = new ProcessBuilder(System.getProperty("soffice"), "-env:UserInstallation=" + folder.resolve("profile").toUri(),
             "--headless", "--convert-to", "xlsx", "--outdir", result.toString(), in.toString()).redirectErrorStream(true)
             .redirectOutput(folder.resolve("office.log").toFile()).start();
-        assertThat(office.waitFor(5, TimeUnit.MINUTES)).isTrue();
+        assertThat(office.waitFor(10, TimeUnit.MINUTES)).isTrue();
         return open(result.resolve("changed.xlsx"));
     }
 

@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import org.apache.commons.io.FileUtils;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -32,8 +33,16 @@ class LauncherIT {
     private static final String ARCHIVED = ARCHIVING.formatted("echo archive >\"${word#*=}\"");
     private static final String SHOWN = "echo \"$@\"\n";
 
+    /** A folder beyond the size up to which the quick compiler pays. */
+    @TempDir
+    static Path large;
     @TempDir
     Path folder;
+
+    @BeforeAll
+    static void fill() throws IOException {
+        Files.write(large.resolve("file"), new byte[130 << 20]);
+    }
 
     private static List<Path> files(Path place) throws IOException {
         try (Stream<Path> files = Files.exists(place) ? Files.list(place) : Stream.empty()) {
@@ -199,7 +208,7 @@ class LauncherIT {
     void theCompilerAndTheCollectorSuitTheSizeOfTheInput(String options, String input, String expected) throws Exception {
         Files.createDirectory(folder.resolve("small"));
         Files.createDirectory(folder.resolve("two\nlines"));
-        Files.write(Files.createDirectory(folder.resolve("large")).resolve("reports.jsonl"), new byte[130 << 20]);
+        Files.createSymbolicLink(folder.resolve("large"), large);
         Files.createSymbolicLink(folder.resolve("link"), folder.resolve("large"));
         Started run = standIn(SHOWN, Map.of("WEARLEDGER_CACHE", cache().toString(), "WEARLEDGER_JAVA_OPTS", options == null ? "" : options), "check", folder + "/" + input.replace("\\n", "\n"));
         assertThat(run.out()).startsWith(expected + " -XX:+IgnoreUnrecognizedVMOptions");
@@ -209,7 +218,7 @@ class LauncherIT {
     @ValueSource(strings = {"--out large", "--previous large", "--out=large", "--out large --overwrite", "--out odd[1]"})
     void whatASweepWroteIsNoInput(String options) throws Exception {
         Files.createDirectory(folder.resolve("small"));
-        Files.write(Files.createDirectory(folder.resolve("large")).resolve("sweep.xlsx"), new byte[130 << 20]);
+        Files.createSymbolicLink(folder.resolve("large"), large);
         List<Object> arguments = new ArrayList<>(List.of("sweep", folder.resolve("small")));
         Stream.of(options.split(" ")).map(word -> word.replaceFirst("(large|odd)", folder + "/$1")).forEach(arguments::add);
         Started run = standIn(SHOWN, arguments.toArray());

@@ -174,7 +174,8 @@ final class JoinedFleet {
         Broadcast<FleetFacts> shared = facts;
         // The model travels in the task itself: it is a few numbers and one for each drive model.
         spark.setJobDescription("assessing drives");
-        return histories(KeptHistories.Wanted.ALL).filter(history -> shared.value().isActive(history)).map(history -> PackedAssessment.pack(shared.value().assessor(history).assess(model, asOf, settings)))
-            .collect().parallelStream().map(PackedAssessment::unpack).sorted(Comparator.comparing(DriveAssessment::id)).toList();
+        return histories(KeptHistories.Wanted.ALL).filter(history -> shared.value().isActive(history)).map(history -> shared.value().assessor(history).assess(model, asOf, settings))
+            .mapPartitions(assessed -> List.of(PackedAssessments.pack(assessed)).iterator()).collect()
+            .parallelStream().flatMap(share -> PackedAssessments.unpack(share).stream()).sorted(Comparator.comparing(DriveAssessment::id)).toList();
     }
 }

@@ -26,7 +26,7 @@ import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
 
-class PackedAssessmentTest {
+class PackedAssessmentsTest {
     private static final LocalDate DAY = LocalDate.parse("2025-01-06");
     private static final Instant MOMENT = Instant.parse("2025-01-06T09:30:00.000000001Z");
     private static final Reading READING = new Reading(SourcePlace.record("a.json", 1), MOMENT, new Machine("LT-01", null, null, null, null, null, null, null),
@@ -52,7 +52,6 @@ class PackedAssessmentTest {
             new DriveAssessment.Wear(null, null, null, null, null),
             new DriveAssessment.Pace(null, null, null),
             new DriveAssessment.Outlook(projection, null, null), Standing.NO_VERDICT, "nothing to go by");
-        assertThat(PackedAssessment.unpack(PackedAssessment.pack(full))).isEqualTo(full);
-        assertThat(PackedAssessment.unpack(PackedAssessment.pack(bare))).isEqualTo(bare);
+        assertThat(PackedAssessments.unpack(PackedAssessments.pack(List.of(full, bare).iterator()))).containsExactly(full, bare);
     }
 }

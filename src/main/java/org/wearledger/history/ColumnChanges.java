@@ -2,6 +2,7 @@ package org.wearledger.history;
 
 import java.io.Serializable;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -50,7 +51,7 @@ public final class ColumnChanges implements Serializable {
         }
     }
 
-    private final TreeMap<Batch, Change> changes = new TreeMap<>();
+    private final HashMap<Batch, Change> changes = new HashMap<>();
 
     private ColumnChanges() {
     }
@@ -58,7 +59,7 @@ public final class ColumnChanges implements Serializable {
     /** Found in the steps of a whole fleet. */
     public static ColumnChanges of(FleetSteps fleet) {
         ColumnChanges found = new ColumnChanges();
-        TreeMap<String, Steps> small = new TreeMap<>();
+        Map<Integer, Steps> small = new HashMap<>();
         fleet.batches().forEach((batch, steps) -> {
             if (isLarge(steps)) {
                 change(steps).ifPresent(change -> found.changes.put(batch, change));
@@ -66,7 +67,7 @@ public final class ColumnChanges implements Serializable {
                 small.computeIfAbsent(batch.month(), month -> new Steps()).add(steps);
             }
         });
-        Map<String, Change> ofMonth = new TreeMap<>();
+        Map<Integer, Change> ofMonth = new HashMap<>();
         small.forEach((month, steps) -> change(steps).ifPresent(change -> ofMonth.put(month, change)));
         fleet.batches().forEach((batch, steps) -> {
             if (!isLarge(steps) && ofMonth.containsKey(batch.month())) {

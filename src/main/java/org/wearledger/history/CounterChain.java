@@ -134,6 +134,9 @@ final class CounterChain {
         if (unitsWritten == null || units == null || capacityBytes == null || capacityBytes <= 0) {
             return false;
         }
+        if (WriteLimits.isCommonIncrease(units - unitsWritten.value(), capacityBytes, unitsWritten.at(), reading.collectedAt())) {
+            return false;
+        }
         BigInteger increaseBytes = BigInteger.valueOf(units - unitsWritten.value()).multiply(Health.BYTES_PER_DATA_UNIT);
         BigInteger mostBytes = WriteLimits.mostWithin(capacityBytes, Duration.between(unitsWritten.at(), reading.collectedAt()));
         if (increaseBytes.compareTo(mostBytes) <= 0) {
@@ -149,11 +152,12 @@ final class CounterChain {
      * what it finds is a wrong unit, in a first reading too, where there is no increase to judge.
      */
     private boolean isImplausibleInTotal(Reading reading) {
-        BigInteger bytes = reading.health().bytesWritten();
+        Long units = reading.health().dataUnitsWritten();
         Long hours = reading.health().powerOnHours();
-        if (bytes == null) {
+        if (units == null || WriteLimits.isCommon(units, capacityBytes, hours, reading.collectedAt())) {
             return false;
         }
+        BigInteger bytes = reading.health().bytesWritten();
         BigInteger carried = WriteLimits.mostSinceFirstSpecification(reading.collectedAt());
         if (bytes.compareTo(carried) > 0) {
             problems.add(of(Finding.BEYOND_LINK, reading).with(Fact.VALUE, reading.health().exact(HealthField.DATA_UNITS_WRITTEN)).with(Fact.MOST, carried.divide(Health.BYTES_PER_DATA_UNIT))

@@ -74,20 +74,20 @@ final class Doubts {
 
     /** Where the controller says nothing to hold it against. */
     private void beyondAnyLife(Reading reading, Long capacityBytes) {
-        BigInteger bytes = reading.health().bytesWritten();
-        if (WriteLimits.isBeyondAnyLife(bytes, capacityBytes)) {
+        if (WriteLimits.isBeyondAnyLife(reading.health().dataUnitsWritten(), capacityBytes)) {
+            BigInteger bytes = reading.health().bytesWritten();
             tell(of(Finding.BEYOND_LIFE, reading).with(Fact.BYTES, bytes).with(Fact.CAPACITY_BYTES, capacityBytes).with(Fact.RATIO, bytes.divide(BigInteger.valueOf(capacityBytes)))
                 .with(Fact.ODD_CAPACITY_BYTES, Capacities.odd(capacityBytes)));
         }
     }
 
     private void againstUsed(Reading reading, Long capacityBytes) {
-        BigInteger bytes = reading.health().bytesWritten();
+        Long units = reading.health().dataUnitsWritten();
         Integer used = reading.health().percentageUsed();
-        if (!WriteLimits.isBelowUsed(bytes, used, capacityBytes) && !WriteLimits.isAboveUsed(bytes, used, capacityBytes)) {
+        if (!WriteLimits.isBelowUsed(units, used, capacityBytes) && !WriteLimits.isAboveUsed(units, used, capacityBytes)) {
             return;
         }
-        tell(of(Finding.CONTRADICTS_USED, reading).with(Fact.BYTES, bytes).with(Fact.USED_PERCENT, used)
+        tell(of(Finding.CONTRADICTS_USED, reading).with(Fact.BYTES, reading.health().bytesWritten()).with(Fact.USED_PERCENT, used)
             .with(Fact.CAPACITY_BYTES, capacityBytes != null && capacityBytes > 0 ? capacityBytes : null).with(Fact.ODD_CAPACITY_BYTES, Capacities.odd(capacityBytes)));
     }
 

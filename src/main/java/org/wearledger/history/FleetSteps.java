@@ -1,13 +1,15 @@
 package org.wearledger.history;
 
 import java.io.Serializable;
+import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.stream.Stream;
-import org.wearledger.model.HistoryPoint;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Reading;
 
 /**
@@ -30,22 +32,17 @@ public final class FleetSteps implements Serializable {
     }
 
     /** Of one file and month. */
-    record Batch(String file, String month) implements Comparable<Batch>, Serializable {
+    record Batch(String file, int month) implements Serializable {
         static Batch of(Reading reading) {
-            return new Batch(reading.source().file(), reading.collectedAt().atOffset(ZoneOffset.UTC).toLocalDate().withDayOfMonth(1).toString());
-        }
-
-        @Override
-        public int compareTo(Batch other) {
-            int byMonth = month.compareTo(other.month);
-            return byMonth != 0 ? byMonth : file.compareTo(other.file);
+            LocalDate day = LocalDate.ofInstant(reading.collectedAt(), ZoneOffset.UTC);
+            return new Batch(reading.source().file(), 12 * day.getYear() + day.getMonthValue());
         }
     }
 
     /** Steps into one batch, counted. */
     static final class Steps implements Serializable {
         private final TreeMap<Integer, Long> ratios = new TreeMap<>();
-        private final TreeMap<Growth, Long> growths = new TreeMap<>();
+        private final HashMap<Growth, Long> growths = new HashMap<>();
         private long count;
         private long odd;
 
@@ -72,11 +69,11 @@ public final class FleetSteps implements Serializable {
 
         /** Of the drives whose usual growth is known. */
         TreeMap<Growth, Long> growths() {
-            return growths;
+            return new TreeMap<>(growths);
         }
     }
 
-    private final TreeMap<Batch, Steps> batches = new TreeMap<>();
+    private final HashMap<Batch, Steps> batches = new HashMap<>();
 
     /** Adds one drive's. */
     public void add(HistoryOutcome outcome) {
@@ -104,10 +101,19 @@ public final class FleetSteps implements Serializable {
     }
 
     private static List<Reading> counted(HistoryOutcome outcome) {
-        Stream<Reading> kept = outcome.history().points().stream().map(HistoryPoint::reading);
-        return Stream.concat(kept, outcome.disbelieved().stream())
-            .filter(reading -> reading.health().dataUnitsWritten() != null && reading.health().dataUnitsWritten() > 0)
-            .sorted(Comparator.comparing(Reading::collectedAt)).toList();
+        List<Reading> counted = new ArrayList<>();
+        outcome.history().points().forEach(point -> addCounted(point.reading(), counted));
+        if (!outcome.disbelieved().isEmpty()) {
+            outcome.disbelieved().forEach(reading -> addCounted(reading, counted));
+            counted.sort(Comparator.comparing(Reading::collectedAt));
+        }
+        return counted;
+    }
+
+    private static void addCounted(Reading reading, List<Reading> to) {
+        if (reading.health().value(HealthField.DATA_UNITS_WRITTEN) > 0) {
+            to.add(reading);
+        }
     }
 
     private static void count(Steps steps, CounterRun run, Reading first, Reading reading, boolean odd) {
@@ -121,7 +127,8 @@ public final class FleetSteps implements Serializable {
         double earlier = (before - first.health().dataUnitsWritten()) / CounterRun.days(first.collectedAt(), run.units().at());
         double usual = earlier * CounterRun.days(run.units().at(), reading.collectedAt()) / before;
         if (run.steps() > 0 && usual <= MOST_USUAL_GROWTH) {
-            steps.growths.merge(new Growth(bin(Math.log1p(usual)), bin(growth - Math.log1p(usual))), 1L, Long::sum);
+            double log = Math.log1p(usual);
+            steps.growths.merge(new Growth(bin(log), bin(growth - log)), 1L, Long::sum);
         }
     }
 

@@ -1,16 +1,12 @@
 package org.wearledger.history;
 
 import java.math.BigDecimal;
-import java.math.BigInteger;
 import java.math.RoundingMode;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
 
 /** The mean size of a command: data units x 512,000 / commands. A drive's whole life of them lies within 512 bytes and 8 MiB. */
 final class MeanCommand {
-    private static final BigInteger SMALLEST_BYTES = BigInteger.valueOf(512);
-    private static final BigInteger LARGEST_BYTES = BigInteger.valueOf(8L << 20);
-
     private MeanCommand() {
     }
 
@@ -39,11 +35,12 @@ final class MeanCommand {
     }
 
     private static boolean isBelowSmallest(long dataUnits, long commands) {
-        return BigInteger.valueOf(dataUnits).multiply(Health.BYTES_PER_DATA_UNIT).compareTo(SMALLEST_BYTES.multiply(BigInteger.valueOf(commands))) < 0;
+        // 512,000 bytes a unit against 512 a command.
+        return dataUnits <= (commands - 1) / 1_000;
     }
 
-    /** @param commands above 0 */
+    /** 512,000 bytes a unit against 8 MiB a command, both over 4,096. */
     static boolean isAboveLargest(long dataUnits, long commands) {
-        return BigInteger.valueOf(dataUnits).multiply(Health.BYTES_PER_DATA_UNIT).compareTo(LARGEST_BYTES.multiply(BigInteger.valueOf(commands))) > 0;
+        return WriteLimits.isMore(dataUnits, 125, commands, 2_048);
     }
 }

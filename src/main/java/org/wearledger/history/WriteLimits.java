@@ -8,7 +8,7 @@ import org.wearledger.model.Reading;
 
 /** How much a drive can have written. Generous throughout: what lies beyond is a wrong figure, most often a wrong unit. */
 final class WriteLimits {
-    private static final long SHARE_OF_HUNDRED = 100;
+    private static final long HUNDRED_UNITS_BYTES = 51_200_000;
     /** No drive for client machines sustains more than 20 writes of its whole capacity a day; a wrong unit does. */
     private static final BigInteger MOST_CAPACITY_WRITES_PER_DAY = BigInteger.valueOf(20);
     private static final BigInteger MOST_CAPACITY_WRITES_PER_POWERED_DAY = BigInteger.valueOf(100);
@@ -22,8 +22,8 @@ final class WriteLimits {
      * Writes of the whole capacity that all 100 % of percentage used stand for: ratings are near 600 and flash bears some thousands;
      * write amplification takes a tenth of that, a generous controller gives ten times. Beyond 5 to 30,000 a figure is wrong.
      */
-    private static final BigInteger FEWEST_LIFETIME_WRITES = BigInteger.valueOf(5);
-    private static final BigInteger MOST_LIFETIME_WRITES = BigInteger.valueOf(30_000);
+    private static final long FEWEST_LIFETIME_WRITES = 5;
+    private static final long MOST_LIFETIME_WRITES = 30_000;
     /** Below this the estimate is too coarse to divide by. */
     private static final int LEAST_USED_PERCENT = 5;
     /** Where a report gives no capacity: hardly any drive of this interface is smaller. */
@@ -54,30 +54,48 @@ final class WriteLimits {
         return LINK_BYTES_PER_SECOND.multiply(BigInteger.valueOf(Math.max(0, Duration.between(Health.FIRST_SPECIFICATION, at).toSeconds())));
     }
 
-    static boolean isBelowUsed(BigInteger bytes, Integer percentageUsed, Long capacityBytes) {
-        return bytes != null && percentageUsed != null && percentageUsed >= LEAST_USED_PERCENT && percentageUsed < Health.USED_AT_ITS_LIMIT
-            && bytes.multiply(BigInteger.valueOf(SHARE_OF_HUNDRED)).compareTo(FEWEST_LIFETIME_WRITES.multiply(BigInteger.valueOf(percentageUsed))
-                .multiply(BigInteger.valueOf(capacityBytes == null || capacityBytes <= 0 ? SMALLEST_CAPACITY_BYTES : capacityBytes))) < 0;
+    static boolean isBelowUsed(Long dataUnits, Integer percentageUsed, Long capacityBytes) {
+        return dataUnits != null && percentageUsed != null && percentageUsed >= LEAST_USED_PERCENT && percentageUsed < Health.USED_AT_ITS_LIMIT
+            && isMore(FEWEST_LIFETIME_WRITES * percentageUsed, capacityBytes == null || capacityBytes <= 0 ? SMALLEST_CAPACITY_BYTES : capacityBytes, dataUnits, HUNDRED_UNITS_BYTES);
     }
 
     /** Percentage used counts whole percents, so one more is allowed. */
-    static boolean isAboveUsed(BigInteger bytes, Integer percentageUsed, Long capacityBytes) {
-        return bytes != null && percentageUsed != null && !Health.isUsedOpenAbove(percentageUsed) && capacityBytes != null && capacityBytes > 0
-            && bytes.multiply(BigInteger.valueOf(SHARE_OF_HUNDRED)).compareTo(MOST_LIFETIME_WRITES.multiply(BigInteger.valueOf(percentageUsed + 1))
-                .multiply(BigInteger.valueOf(capacityBytes))) > 0;
+    static boolean isAboveUsed(Long dataUnits, Integer percentageUsed, Long capacityBytes) {
+        return dataUnits != null && percentageUsed != null && !Health.isUsedOpenAbove(percentageUsed) && capacityBytes != null && capacityBytes > 0
+            && isMore(dataUnits, HUNDRED_UNITS_BYTES, MOST_LIFETIME_WRITES * (percentageUsed + 1), capacityBytes);
     }
 
     /** More than any drive lasts, whatever its controller says, or does not. */
-    static boolean isBeyondAnyLife(BigInteger bytes, Long capacityBytes) {
-        return bytes != null && capacityBytes != null && capacityBytes > 0 && bytes.compareTo(MOST_LIFETIME_WRITES.multiply(BigInteger.valueOf(capacityBytes))) > 0;
+    static boolean isBeyondAnyLife(Long dataUnits, Long capacityBytes) {
+        return dataUnits != null && capacityBytes != null && capacityBytes > 0 && isMore(dataUnits, HUNDRED_UNITS_BYTES / 100, MOST_LIFETIME_WRITES, capacityBytes);
+    }
+
+    /** Whether a x b is more than c x d, all 0 or more, to the last of 128 bits. */
+    static boolean isMore(long a, long b, long c, long d) {
+        int high = Long.compare(Math.multiplyHigh(a, b), Math.multiplyHigh(c, d));
+        return high > 0 || high == 0 && Long.compareUnsigned(a * b, c * d) > 0;
+    }
+
+    /** Far below what is possible by time and by hours, as nearly every total is: less than half, to the digits of a double. */
+    static boolean isCommon(long dataUnits, Long capacityBytes, Long powerOnHours, Instant at) {
+        double twice = 2.0 * HUNDRED_UNITS_BYTES / 100 * dataUnits;
+        return twice < LINK_BYTES_PER_SECOND.doubleValue() * (at.getEpochSecond() - Health.FIRST_SPECIFICATION.getEpochSecond())
+            && (powerOnHours == null || capacityBytes == null || capacityBytes <= 0 || twice * 24 < 100.0 * capacityBytes * Math.max(24, powerOnHours));
+    }
+
+    /** As {@link #isCommon}, for a rise between two moments. */
+    static boolean isCommonIncrease(long dataUnits, long capacityBytes, Instant from, Instant to) {
+        double days = Math.max(1, (to.getEpochSecond() - from.getEpochSecond()) / SECONDS_PER_DAY.doubleValue());
+        return 2.0 * HUNDRED_UNITS_BYTES / 100 * dataUnits < MOST_CAPACITY_WRITES_PER_DAY.doubleValue() * capacityBytes * days;
     }
 
     /** Whether the reading's own figures speak against its data units written. */
     static boolean speakAgainst(Reading reading) {
-        BigInteger bytes = reading.health().bytesWritten();
+        Health h = reading.health();
+        Long units = h.dataUnitsWritten();
         Long capacity = reading.drive().capacityBytes();
-        BigInteger most = mostUnderPower(capacity, reading.health().powerOnHours());
-        return MeanCommand.isImpossible(reading.health().dataUnitsWritten(), reading.health().hostWriteCommands()) || bytes != null && most != null && bytes.compareTo(most) > 0
-            || isBelowUsed(bytes, reading.health().percentageUsed(), capacity) || isAboveUsed(bytes, reading.health().percentageUsed(), capacity);
+        BigInteger most = units == null || isCommon(units, capacity, h.powerOnHours(), reading.collectedAt()) ? null : mostUnderPower(capacity, h.powerOnHours());
+        return MeanCommand.isImpossible(units, h.hostWriteCommands()) || most != null && h.bytesWritten().compareTo(most) > 0
+            || isBelowUsed(units, h.percentageUsed(), capacity) || isAboveUsed(units, h.percentageUsed(), capacity);
     }
 }

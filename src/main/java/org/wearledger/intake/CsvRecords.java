@@ -8,6 +8,7 @@ import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
+import java.util.function.Function;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVException;
@@ -15,8 +16,9 @@ import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
 import org.apache.commons.csv.DuplicateHeaderMode;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
 
 /**
@@ -144,7 +146,7 @@ final class CsvRecords implements RecordSource {
             long lines = parser.getCurrentLineNumber() - before;
             long start = charactersBefore + row.getCharacterPosition();
             if (lines > 1 && columns.size() >= FEWEST_COLUMNS_OF_REPORTS && swallowed(start, lines, row.size() == columns.size())) {
-                return broken("a quotation mark opens here that is closed in another row", start, 0, linesBefore + before);
+                return broken(at -> Problem.of(Finding.QUOTE_CLOSED_LATER, at, ""), start, 0, linesBefore + before);
             }
             latestStart = start;
             latestLines = lines;
@@ -154,7 +156,7 @@ final class CsvRecords implements RecordSource {
             if (!(e.getCause() instanceof CSVException) && !(e.getCause() instanceof RowReader.RowTooLongException)) {
                 throw e.getCause();
             }
-            return broken(words(e.getCause(), linesBefore + before), latestStart, latestLines, linesBefore + before);
+            return broken(at -> fault(at, e.getCause(), linesBefore + before), latestStart, latestLines, linesBefore + before);
         }
     }
 
@@ -177,7 +179,7 @@ final class CsvRecords implements RecordSource {
     }
 
     /** The row behind {@code skipped} lines from {@code start}; reading goes on at the next line that is a row by itself. */
-    private RawRecord broken(String fault, long start, long skipped, long lines) throws IOException {
+    private RawRecord broken(Function<SourcePlace, Problem> fault, long start, long skipped, long lines) throws IOException {
         rereadCharacters += text.position() - start;
         boolean kept = rereadCharacters <= MOST_REREAD_CHARACTERS && text.goTo(start);
         for (long i = 0; kept && i < skipped; i++) {
@@ -189,8 +191,7 @@ final class CsvRecords implements RecordSource {
             first = text.readLine(1, null);
             line++;
         }
-        Problem problem = new Problem(ProblemKind.BROKEN_CSV, SourcePlace.line(file, kept ? line : lines + 1), "", "broken CSV: " + fault, "rows as in RFC 4180",
-            "check the quotes near this line");
+        Problem problem = fault.apply(SourcePlace.line(file, kept ? line : lines + 1));
         long left = 0;
         ended = true;
         while (ended) {
@@ -212,7 +213,7 @@ final class CsvRecords implements RecordSource {
             return RawRecord.broken(problem);
         }
         unread = FileSummary.unread(unread, left);
-        return RawRecord.broken(UnreadRecords.behind(problem, left, ended ? null : "line " + line));
+        return RawRecord.broken(problem.with(Fact.UNREAD, left).with(Fact.LINE, ended ? null : line));
     }
 
     /** Whether it has a cell for each column and no mark that is left open. */
@@ -228,13 +229,17 @@ final class CsvRecords implements RecordSource {
         }
     }
 
-    private String words(IOException fault, long lines) {
+    private Problem fault(SourcePlace at, IOException fault, long lines) {
         String said = fault.getMessage();
         Matcher behind = BEHIND_QUOTE.matcher(said);
-        return said.contains("EOF reached before encapsulated token") ? "a quotation mark opens here that nothing closes"
-            : !behind.find() ? said
-            : linesBefore + Long.parseLong(behind.group(1)) <= lines + 1 ? "text behind the closing quotation mark of a cell"
-            : "a quotation mark opens here; line " + (linesBefore + Long.parseLong(behind.group(1))) + " closes it in the midst of text";
+        if (said.contains("EOF reached before encapsulated token")) {
+            return Problem.of(Finding.QUOTE_OPEN, at, "");
+        }
+        if (!behind.find()) {
+            return Problem.of(Finding.CSV_BROKEN, at, "").with(Fact.TEXT, said);
+        }
+        long line = linesBefore + Long.parseLong(behind.group(1));
+        return line <= lines + 1 ? Problem.of(Finding.TEXT_BEHIND_QUOTE, at, "") : Problem.of(Finding.QUOTE_CLOSED_IN_TEXT, at, "").with(Fact.VALUE, line);
     }
 
     @Override
@@ -245,8 +250,9 @@ final class CsvRecords implements RecordSource {
     private RawRecord record(CSVRecord row) {
         SourcePlace source = here(parser.getCurrentLineNumber());
         if (row.size() != columns.size()) {
-            return RawRecord.broken(new Problem(ProblemKind.BROKEN_CSV, source, "", "a row of " + row.size() + " cells",
-                "as many cells as the header's " + columns().size(), decimalComma(row)));
+            String decimal = decimalComma(row);
+            return RawRecord.broken(Problem.of(decimal == null ? Finding.ROW_WIDTH : Finding.ROW_WIDTH_BY_COMMA, source, "").with(Fact.COUNT, row.size())
+                .with(Fact.OF, columns().size()).with(Fact.TEXT, decimal));
         }
         fields.clear();
         for (int i = 0; i < columns.size(); i++) {
@@ -260,14 +266,14 @@ final class CsvRecords implements RecordSource {
         return RawRecord.of(source, fields);
     }
 
-    /** What to do about a row of the wrong length: 41,50 without quotes makes two cells where commas part them. */
+    /** The number meant in a row of the wrong length: 41,50 without quotes makes two cells where commas part them; {@code null} for none. */
     private String decimalComma(CSVRecord row) {
         for (int i = 1; isSeparatedByCommas() && row.size() > columns.size() && i < row.size(); i++) {
             if (WHOLE.matcher(row.get(i - 1)).matches() && CENTS.matcher(row.get(i)).matches()) {
-                return "a decimal comma? write \"" + row.get(i - 1) + "." + row.get(i) + "\", or separate the cells by semicolons";
+                return row.get(i - 1) + "." + row.get(i);
             }
         }
-        return "check separators and quotes on this line";
+        return null;
     }
 
     /** Where they are not, numbers may have a decimal comma without more ado. */

@@ -11,7 +11,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.Collectors;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Problem;
 
 /** How a mapped export writes its dates or times: a pattern of {@link DateTimeFormatter}. */
 record DatePattern(String pattern) {
@@ -19,13 +20,13 @@ record DatePattern(String pattern) {
     }
 
     /** A part of a time that a pattern asks for in two digits. */
-    private record TwoDigits(String letter, String what, Pattern pattern) {
-        static TwoDigits of(String letter, String what) {
-            return new TwoDigits(letter, what, Pattern.compile("(?<!" + letter + ")" + letter + letter + "(?!" + letter + ")"));
+    private record TwoDigits(String letter, Pattern pattern) {
+        static TwoDigits of(String letter) {
+            return new TwoDigits(letter, Pattern.compile("(?<!" + letter + ")" + letter + letter + "(?!" + letter + ")"));
         }
     }
 
-    private static final List<TwoDigits> TWO_DIGITS = List.of(TwoDigits.of("d", "days"), TwoDigits.of("M", "months"), TwoDigits.of("H", "hours"), TwoDigits.of("h", "hours"));
+    private static final List<TwoDigits> TWO_DIGITS = List.of(TwoDigits.of("d"), TwoDigits.of("M"), TwoDigits.of("H"), TwoDigits.of("h"));
 
     /** Letters that the formatter takes and that mean something else than whoever writes them thinks. */
     private static final List<Slip> SLIPS = List.of(
@@ -67,31 +68,28 @@ record DatePattern(String pattern) {
         return formatter().parseBest(text, OffsetDateTime::from, LocalDateTime::from, LocalDate::from);
     }
 
-    /** Why a text does not fit, to continue {@code field is "text"}. */
-    String misfit(String text) {
-        String words = ", which does not fit " + pattern;
+    /** The problem with this pattern, and why a text does not fit it where that is known. */
+    Problem misfit(Problem problem, String text) {
+        Problem told = problem.with(Fact.FORMAT, pattern);
         try {
             time(text);
-            return words;
+            return told;
         } catch (DateTimeException e) {
             Matcher range = OUT_OF_RANGE.matcher(e.getMessage());
             if (range.find()) {
-                return words + ": there is no " + range.group(1).toLowerCase(Locale.ROOT) + " " + range.group(2);
+                return told.with(Fact.DATE_PART, range.group(1).toLowerCase(Locale.ROOT) + " " + range.group(2));
             }
             Matcher day = NO_SUCH_DAY.matcher(e.getMessage());
-            return words + (day.find() ? ": there is no " + day.group(2) + " " + day.group(1).charAt(0) + day.group(1).substring(1).toLowerCase(Locale.ROOT)
-                : ofOneDigit(text));
+            return day.find() ? told.with(Fact.DATE_PART, day.group(2) + " " + day.group(1).charAt(0) + day.group(1).substring(1).toLowerCase(Locale.ROOT))
+                : told.with(Fact.ONE_DIGIT, ofOneDigit(text));
         }
     }
 
-    /** Where the text would fit if the pattern did not ask for two digits: {@code : hours of one digit need H in place of HH}. */
-    private String ofOneDigit(String text) {
+    /** The letters that ask for two digits where the text would fit if they did not. */
+    private List<String> ofOneDigit(String text) {
         List<TwoDigits> asked = TWO_DIGITS.stream().filter(each -> each.pattern.matcher(pattern).find()).toList();
-        if (asked.isEmpty() || !fits(pattern, asked, text)) {
-            return "";
-        }
-        return asked.stream().filter(each -> !fits(pattern, asked.stream().filter(other -> other != each).toList(), text))
-            .map(each -> each.what + " of one digit need " + each.letter + " in place of " + each.letter + each.letter).collect(Collectors.joining(", ", ": ", ""));
+        return asked.isEmpty() || !fits(pattern, asked, text) ? List.of()
+            : asked.stream().filter(each -> !fits(pattern, asked.stream().filter(other -> other != each).toList(), text)).map(TwoDigits::letter).toList();
     }
 
     private static boolean fits(String pattern, List<TwoDigits> loosened, String text) {

@@ -12,9 +12,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.MappedField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -71,22 +74,26 @@ public final class FieldMapping implements Serializable {
     }
 
     /** Required fields that neither a heading nor a constant gives; those of the report form by their own names. */
-    List<String> missing(List<String> headings) {
-        List<String> missing = new ArrayList<>();
+    List<MappedField> missing(List<String> headings) {
+        List<MappedField> missing = new ArrayList<>();
         for (String field : Fields.REQUIRED) {
             MappedSource source = sources.get(field);
             boolean there = constants.containsKey(field) || !isNone() && field.equals(VERSION) || headings.contains(source == null ? field : source.from());
             if (!there) {
-                missing.add(source == null ? field : field + " (from \"" + source.from() + "\")");
+                missing.add(field(field));
             }
         }
         return missing;
     }
 
-    /** Of the first required field whose mapped heading is missing and is near to one that is there; empty when none is. */
+    /** The heading that is near to that of the first required field whose own is missing; {@code null} when none is. */
     String nearestOf(List<String> headings) {
         return Fields.REQUIRED.stream().map(sources::get).filter(source -> source != null && !headings.contains(source.from()))
-            .map(source -> Headings.near(source.from(), headings)).filter(words -> !words.isEmpty()).findFirst().orElse("");
+            .map(source -> Headings.nearest(source.from(), headings)).filter(Objects::nonNull).findFirst().orElse(null);
+    }
+
+    private MappedField field(String field) {
+        return mapped(field).stream().findFirst().orElse(MappedField.of(field));
     }
 
     /** The field as it is read, where it is mapped; else nothing. */
@@ -128,74 +135,42 @@ public final class FieldMapping implements Serializable {
             .map(file -> pseudonyms.file(file.file())).collect(Collectors.toCollection(TreeSet::new));
     }
 
-    /** The same problem in the words of the export: its heading, its unit, its format of times. */
+    /** The same problem, about the heading, the unit and the format of times of the export. */
     Problem explained(Problem problem) {
-        if (problem.kind() == ProblemKind.FIELD_MISSING && !isNone()) {
-            return missing(problem);
+        if (problem.kind() == ProblemKind.FIELD_MISSING) {
+            return missing(problem.with(Fact.MAPPED, "yes"));
         }
-        for (Map.Entry<String, MappedSource> entry : sources.entrySet()) {
-            MappedSource source = entry.getValue();
-            if (problem.found().startsWith(entry.getKey() + " is \"")) {
-                return source.format() != null ? misfit(problem, entry.getKey(), source) : misread(problem, entry.getKey(), source);
-            }
+        MappedField field = problem.fields().size() == 1 ? problem.fields().get(0) : null;
+        MappedSource source = field == null ? null : sources.get(field.name());
+        if (source == null || field.isMapped() || problem.fact(Fact.ADVICE) == null) {
+            return problem;
         }
-        return problem;
+        Problem mapped = problem.about(mapped(field.name()));
+        String text = problem.fact(Fact.TEXT);
+        // What is of the report form fitted, and is wrong for another reason.
+        return source.format() == null ? misread(mapped, field.name(), source, text) : isOfReportForm(text) ? mapped : source.pattern().misfit(
+            Problem.of(Finding.FORMAT_MISFIT, problem.source(), problem.subject()).under(problem.kind() == ProblemKind.OPTIONAL_FIELD_INVALID ? problem.kind() : ProblemKind.FIELD_INVALID)
+                .about(mapped.fields()).with(Fact.TEXT, text).with(Fact.ADVICE, "FORMAT"), text);
     }
 
     private Problem missing(Problem problem) {
-        String remedy = problem.remedy().replace(ReadingParser.SEE_COLUMNS, "");
-        List<String> fields = List.of(problem.found().replaceFirst("^no ", "").split(", "));
-        if (fields.stream().noneMatch(sources::containsKey)) {
-            return new Problem(problem.kind(), problem.source(), problem.subject(), problem.found(), problem.expected(), remedy);
+        return problem.finding() == Finding.NAME_UNSEEN || problem.fields().stream().noneMatch(field -> sources.containsKey(field.name())) ? problem
+            : problem.about(problem.fields().stream().map(field -> field(field.name())).toList()).with(Fact.NOTHING, notReported.isEmpty() ? "PLAIN" : "OR_NOT_REPORTED");
+    }
+
+    private static Problem misread(Problem problem, String field, MappedSource source, String text) {
+        String given = problem.fact(Fact.ADVICE);
+        String decimals = DecimalRemedy.of(field, source, text);
+        boolean byUnit = given.startsWith(Misread.BY_UNIT);
+        String advice = decimals != null ? decimals : !byUnit ? given : source.unit() != null ? "CORRECT_DECIMAL_OR_UNIT" : source.decimalComma() ? Misread.BY_UNIT : given;
+        Problem of = problem;
+        if (source.unit() != null) {
+            // The unit takes decimals: a point is no fraction too many, but another sign than the mapping's.
+            boolean otherSign = DecimalRemedy.CORRECT_DECIMAL.equals(decimals) || decimals == null && byUnit;
+            of = source.expecting(field, Problem.of(source.invalid(field), problem.source(), problem.subject()).under(problem.kind()).about(problem.fields()).with(Fact.TEXT, text)
+                .with(Fact.SLIP, otherSign ? null : problem.fact(Fact.SLIP)));
         }
-        String named = fields.stream().map(field -> sources.containsKey(field) ? named(field, sources.get(field)) : field).collect(Collectors.joining(", "));
-        return new Problem(problem.kind(), problem.source(), problem.subject(), "no " + named + ": nothing stands there"
-            + (notReported.isEmpty() ? "" : ", or a value of \"notReported\""), problem.expected(), remedy);
-    }
-
-    private static Problem misread(Problem problem, String field, MappedSource source) {
-        String found = named(field, source) + problem.found().substring(field.length());
-        // Without quotation marks: what stands in them is withheld under pseudonyms.
-        String remedy = problem.remedy() + (problem.remedy().contains(Misread.LEAVE_OUT) ? "; or name it under notReported in the mapping" : "");
-        String ofDecimals = DecimalRemedy.of(field, source, quotedText(problem, field));
-        if (ofDecimals != null) {
-            // Under a unit a decimal point is no fraction too many, but another sign than the mapping's.
-            boolean otherSign = ofDecimals.equals(DecimalRemedy.CORRECT_DECIMAL);
-            return new Problem(problem.kind(), problem.source(), problem.subject(), otherSign ? untilQuoted(found) : found, source.unit() == null ? problem.expected() : source.expectedNumber(field),
-                (remedy.startsWith(Fields.NOT_REPORTED) ? Fields.NOT_REPORTED : "") + ofDecimals);
-        }
-        if (source.unit() == null) {
-            return new Problem(problem.kind(), problem.source(), problem.subject(), found, problem.expected(), source.decimalComma() ? remedy.replace(Misread.FOR_THE_COMMA, "") : remedy);
-        }
-        // The unit is given and takes decimals: what is wrong is how they are written.
-        boolean decimals = problem.remedy().contains(Misread.BY_UNIT);
-        return new Problem(problem.kind(), problem.source(), problem.subject(), decimals ? untilQuoted(found) : found,
-            source.expectedNumber(field), remedy.replace(Misread.FOR_THE_COMMA, "").replace(Misread.BY_UNIT, "correct \"decimal\" or the unit in the mapping, or the value"));
-    }
-
-    private static Problem misfit(Problem problem, String field, MappedSource source) {
-        String text = quotedText(problem, field);
-        String named = named(field, source) + " is \"" + text + "\"";
-        if (isOfReportForm(text)) {
-            // It fitted, and is wrong for another reason.
-            return new Problem(problem.kind(), problem.source(), problem.subject(), named, problem.expected(), problem.remedy());
-        }
-        boolean optional = problem.kind() == ProblemKind.OPTIONAL_FIELD_INVALID;
-        return new Problem(optional ? problem.kind() : ProblemKind.FIELD_INVALID, problem.source(), problem.subject(), named + source.pattern().misfit(text),
-            "a time as the mapping says, " + source.format(), (optional ? Fields.NOT_REPORTED : "") + "correct the format in the mapping, or the value");
-    }
-
-    private static String untilQuoted(String found) {
-        return found.substring(0, found.lastIndexOf('"') + 1);
-    }
-
-    private static String quotedText(Problem problem, String field) {
-        int quote = field.length() + " is \"".length();
-        return problem.found().substring(quote, Math.max(quote, problem.found().lastIndexOf('"')));
-    }
-
-    private static String named(String field, MappedSource source) {
-        return field + " (from \"" + source.from() + "\")";
+        return of.with(Fact.ADVICE, advice).with(Fact.MAPPED, "yes").with(Fact.OTHER_UNIT, FieldUnits.usualWithDecimals(field)).with(Fact.ROUNDED, FieldUnits.wholes(field));
     }
 
     private static boolean isOfReportForm(String text) {
@@ -259,7 +234,7 @@ public final class FieldMapping implements Serializable {
         MappedSource source = sources.get(field);
         String text = raw.values().get(source.from()).strip();
         boolean left = mapped.text() == null && !Fields.isDecisive(field);
-        return new Problem(left ? ProblemKind.OPTIONAL_FIELD_INVALID : mapped.kind(), raw.source(), subject, Fields.quoted(named(field, source), text) + ", " + mapped.doubt(),
-            mapped.expected(), (left ? Fields.NOT_REPORTED : "") + mapped.remedy());
+        Problem problem = mapped.told(Problem.of(mapped.doubt(), raw.source(), subject).about(mapped(field)).with(Fact.TEXT, Fields.shortened(text)));
+        return source.expecting(field, left ? problem.under(ProblemKind.OPTIONAL_FIELD_INVALID) : problem);
     }
 }

@@ -8,6 +8,8 @@ import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Problem;
 
 /**
  * The units in which a mapped export may give a field, and their conversion to the report form's own: exact, then rounded to a whole
@@ -58,18 +60,17 @@ final class FieldUnits {
             : field.equals("machine.memoryBytes") ? "GiB" : field.endsWith("Bytes") ? "GB" : "TB";
     }
 
-    /** What {@link #converted} rounds to, in words. */
+    /** What {@link #converted} rounds to. */
     static String wholes(String field) {
-        return "whole " + (field.endsWith("Hours") ? "hours" : field.endsWith("Minutes") ? "minutes" : field.endsWith("Kelvin") ? "kelvins"
-            : field.endsWith("Bytes") ? "bytes" : "data units");
+        return field.endsWith("Hours") ? "hours" : field.endsWith("Minutes") ? "minutes" : field.endsWith("Kelvin") ? "kelvins"
+            : field.endsWith("Bytes") ? "bytes" : "data units";
     }
 
-    /** The range of a field of percent in words, in the unit that the mapping names. */
-    static String percentExpected(String field, String unit) {
+    /** The problem with the range of a field of percent, in the unit that the mapping names. */
+    static Problem inRange(Problem problem, String field, String unit) {
         BigDecimal most = mostPercent(field, unit);
-        String remaining = unit.endsWith(REMAINING) ? " remaining" : "";
-        return isShare(unit) ? "a share of 0 to " + most.movePointLeft(2).stripTrailingZeros().toPlainString() + remaining
-            : "0 to " + most + " percent" + remaining + ", with or without a percent sign";
+        return problem.with(Fact.MOST, isShare(unit) ? most.movePointLeft(2).stripTrailingZeros().toPlainString() : most)
+            .with(Fact.REMAINING, unit.endsWith(REMAINING) ? "yes" : null);
     }
 
     private static BigDecimal mostPercent(String field, String unit) {

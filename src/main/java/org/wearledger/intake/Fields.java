@@ -10,8 +10,11 @@ import java.util.Map;
 import java.util.StringTokenizer;
 import java.util.TreeSet;
 import org.wearledger.model.Attachment;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
+import org.wearledger.model.MappedField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
@@ -22,10 +25,6 @@ import org.wearledger.model.SourcePlace;
  */
 final class Fields {
     static final List<String> REQUIRED = ReportField.REQUIRED.stream().map(ReportField::dotted).toList();
-    static final String TEXT_EXPECTED = "text in UTF-8, or UTF-16 with a byte order mark";
-    /** Before the remedy of a fault that leaves the record in use. */
-    static final String NOT_REPORTED = "the field is taken as not reported; ";
-    static final String TEXT_REMEDY = "export as UTF-8";
     private static final BigInteger MOST_OF_A_COUNTER = BigInteger.ONE.shiftLeft(128).subtract(BigInteger.ONE);
     /** No drive of this kind is older: the first specification is of that year. */
     static final LocalDate FIRST_IN_SERVICE = LocalDate.ofInstant(Health.FIRST_SPECIFICATION, ZoneOffset.UTC);
@@ -33,7 +32,6 @@ final class Fields {
     static final long MOST_CAPACITY_BYTES = 1_000_000_000_000_000L;
     static final long LEAST_MEMORY_BYTES = 64L << 20;
     static final long MOST_MEMORY_BYTES = 64L << 40;
-    static final String MEMORY_EXPECTED = "64 MiB to 64 TiB, in bytes";
     private static final int MOST_DIGITS = 39;
     private static final int DIGITS_OF_A_LONG = 18;
     private static final int DIGITS_OF_A_SENSOR = 5;
@@ -95,11 +93,11 @@ final class Fields {
         if (garbled == null) {
             return;
         }
-        String found = "bytes that are no UTF-8 in " + String.join(", ", garbled);
+        Problem problem = of(Finding.GARBLED).about(garbled.stream().map(MappedField::of).toList());
         if (garbled.stream().anyMatch(REQUIRED::contains)) {
-            refuse(ProblemKind.FIELD_INVALID, found, TEXT_EXPECTED, TEXT_REMEDY);
+            refuse(problem);
         } else {
-            note(ProblemKind.OPTIONAL_FIELD_INVALID, found, TEXT_EXPECTED, TEXT_REMEDY);
+            note(problem.under(ProblemKind.OPTIONAL_FIELD_INVALID));
         }
     }
 
@@ -140,21 +138,19 @@ final class Fields {
         }
         String visible = VisibleName.of(text);
         if (visible.isEmpty() && field.isRequired()) {
-            refuse(ProblemKind.FIELD_MISSING, field + " holds nothing but " + VisibleName.hiddenIn(text), "characters that can be seen", "give the name");
+            refuse(of(Finding.NAME_UNSEEN).about(field.dotted()).with(Fact.HIDDEN, VisibleName.hiddenIn(text)));
             return null;
         }
-        note(ProblemKind.HIDDEN_CHARACTERS, field + " holds " + VisibleName.hiddenIn(text), "characters that can be seen",
-            "read as \"" + shortened(visible) + "\"; take them out of the export");
+        note(of(Finding.NAME_HIDDEN).about(field.dotted()).with(Fact.HIDDEN, VisibleName.hiddenIn(text)).with(Fact.TEXT, shortened(visible)));
         return visible.isEmpty() ? null : visible;
     }
 
     private void judgeLongName(ReportField field, int characters) {
-        String found = field + " of " + characters + " characters";
-        String expected = "at most " + MOST_NAME_CHARACTERS;
+        Problem problem = of(Finding.NAME_LONG).about(field.dotted()).with(Fact.COUNT, characters).with(Fact.MOST, MOST_NAME_CHARACTERS);
         if (field.isRequired()) {
-            refuse(ProblemKind.FIELD_INVALID, found, expected, "give the name alone");
+            refuse(problem);
         } else {
-            note(ProblemKind.OPTIONAL_FIELD_INVALID, found, expected, NOT_REPORTED + "give the name alone");
+            note(problem.under(ProblemKind.OPTIONAL_FIELD_INVALID));
         }
     }
 
@@ -194,7 +190,7 @@ final class Fields {
         BigInteger large = longWhole(text);
         long number = large == null ? digits(text) : large.bitLength() < Long.SIZE ? large.longValue() : -1;
         if (number < 0 || number > most) {
-            judgeUnusable(field, text, "a whole number, 0 to " + most);
+            judgeUnusable(field, text, of(Finding.WHOLE_INVALID).with(Fact.MOST, most));
             return -1;
         }
         return number;
@@ -215,8 +211,7 @@ final class Fields {
         if (bytes == null || bytes == 0 || bytes >= LEAST_MEMORY_BYTES && bytes <= MOST_MEMORY_BYTES) {
             return bytes;
         }
-        note(ProblemKind.OPTIONAL_FIELD_INVALID, quoted(ReportField.MEMORY_BYTES.dotted(), text(ReportField.MEMORY_BYTES)), MEMORY_EXPECTED,
-            NOT_REPORTED + "check the unit, which is bytes");
+        note(ofValue(of(Finding.MEMORY_INVALID), ReportField.MEMORY_BYTES).with(Fact.ADVICE, "BYTES"));
         return null;
     }
 
@@ -251,7 +246,7 @@ final class Fields {
         if (large != null && large.compareTo(MOST_OF_A_COUNTER) <= 0) {
             into.set(figure, large);
         } else {
-            judgeUnusable(field, text, "an exact whole number below 2^128, digits only");
+            judgeUnusable(field, text, of(Finding.COUNTER_INVALID));
         }
     }
 
@@ -271,7 +266,7 @@ final class Fields {
         if (usable) {
             into.sensors(kelvins);
         } else {
-            judgeUnusable(field, text, "up to eight whole numbers, 0 to 65535");
+            judgeUnusable(field, text, of(Finding.SENSORS_INVALID));
         }
     }
 
@@ -282,7 +277,7 @@ final class Fields {
         if (date == null || !date.isBefore(FIRST_IN_SERVICE) && !date.isAfter(last)) {
             return date;
         }
-        note(ProblemKind.OPTIONAL_FIELD_INVALID, quoted(field.dotted(), text(field)), "a date from " + FIRST_IN_SERVICE + " to the report's", NOT_REPORTED + "correct the export");
+        note(ofValue(of(Finding.DATE_OF_SERVICE), field).with(Fact.LEAST, FIRST_IN_SERVICE).with(Fact.ADVICE, "CORRECT"));
         return null;
     }
 
@@ -293,7 +288,7 @@ final class Fields {
         }
         LocalDate date = UsualTime.date(text);
         if (date == null) {
-            judgeUnusable(field, text, "a date such as 2025-01-06");
+            judgeUnusable(field, text, of(Finding.DATE_INVALID));
         }
         return date;
     }
@@ -308,46 +303,45 @@ final class Fields {
                 return each;
             }
         }
-        judgeUnusable(ReportField.ATTACHMENT, text, "soldered, socketed or unknown");
+        judgeUnusable(ReportField.ATTACHMENT, text, of(Finding.ATTACHMENT_INVALID));
         return Attachment.UNKNOWN;
     }
 
-    private void judgeUnusable(ReportField field, String text, String expected) {
-        Misread misread = field == ReportField.IN_SERVICE_ON || field == ReportField.USER_SINCE
-            ? new Misread(ProblemKind.FIELD_INVALID, Misread.time(text).what(), "write it as 2025-01-06")
-            : field == ReportField.ATTACHMENT || field == ReportField.of(HealthField.TEMPERATURE_SENSORS) ? Misread.OTHER
+    private void judgeUnusable(ReportField field, String text, Problem problem) {
+        Misread misread = problem.finding() == Finding.DATE_INVALID ? Misread.date(text)
+            : problem.finding() == Finding.ATTACHMENT_INVALID || problem.finding() == Finding.SENSORS_INVALID ? Misread.OTHER
             : FieldUnits.isOfPercent(field.dotted()) ? Misread.percent(text) : Misread.number(text);
-        String found = quoted(field.dotted(), text) + misread.behindComma();
         if (field.isDecisive()) {
-            refuse(misread.kind(), found, expected, misread.remedy());
+            refuse(misread.told(ofValue(problem, field)).under(misread.kind()));
         } else {
-            note(ProblemKind.OPTIONAL_FIELD_INVALID, found, expected, NOT_REPORTED + (misread.what().isEmpty() ? "correct the export" : misread.remedy()));
+            // That a number may have been changed is no news where nothing shows it.
+            note((misread.slip() == null ? Misread.OTHER : misread).told(ofValue(problem, field)).under(ProblemKind.OPTIONAL_FIELD_INVALID));
         }
     }
 
-    static String quoted(String name, String text) {
-        return name + " is \"" + shortened(text) + "\"";
+    /** The problem, of what stands in the field. */
+    Problem ofValue(Problem problem, ReportField field) {
+        return problem.about(field.dotted()).with(Fact.TEXT, shortened(text(field)));
     }
 
-    private static String shortened(String text) {
+    static String shortened(String text) {
         return text.length() <= MOST_QUOTED ? text : text.substring(0, MOST_QUOTED) + "...";
     }
 
-    void refuse(ProblemKind kind, String found, String expected, String remedy) {
-        if (refusal == null) {
-            refusal = problem(kind, found, expected, remedy);
-        }
+    void refuse(Problem problem) {
+        refusal = refusal == null ? problem : refusal;
     }
 
-    void note(ProblemKind kind, String found, String expected, String remedy) {
+    void note(Problem problem) {
         if (!(notes instanceof ArrayList)) {
             notes = new ArrayList<>(notes);
         }
-        notes.add(problem(kind, found, expected, remedy));
+        notes.add(problem);
     }
 
-    private Problem problem(ProblemKind kind, String found, String expected, String remedy) {
-        return new Problem(kind, source, subject(values), found, expected, remedy);
+    /** A problem of this record. */
+    Problem of(Finding finding) {
+        return Problem.of(finding, source, subject(values));
     }
 
     /** The machine's name, or else the drive's number, as far as it is told. */

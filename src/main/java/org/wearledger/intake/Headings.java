@@ -21,13 +21,7 @@ public final class Headings {
     private Headings() {
     }
 
-    /** {@code ; the nearest is "Written total"}, or nothing when no heading is near: one slip in three letters at most, or the same beginning. */
-    static String near(String wanted, Collection<String> headings) {
-        String nearest = nearest(wanted, headings);
-        return nearest == null ? "" : "; the nearest is \"" + nearest + "\"";
-    }
-
-    /** The heading itself, {@code null} when none is near. */
+    /** The nearest heading, {@code null} when none is near: one slip in three letters at most, or the same beginning. */
     static String nearest(String wanted, Collection<String> headings) {
         String folded = folded(wanted);
         return nearest(wanted, headings.stream().filter(each -> isSlip(folded, folded(each)) || !folded.isEmpty() && folded(each).startsWith(folded)))

@@ -45,14 +45,13 @@ final class JsonFault {
 
     /** Example: {@code broken JSON at line 3, column 1: '}' where a name in double quotation marks is expected; ...}. */
     static String of(JsonProcessingException e) {
-        return of(e, 0);
+        JsonLocation at = e.getLocation();
+        return "broken JSON" + (at == null ? "" : " at line " + at.getLineNr() + ", column " + at.getColumnNr()) + ": " + words(e);
     }
 
-    /** @param linesBefore of the text, before those that the parser was given */
-    static String of(JsonProcessingException e, long linesBefore) {
-        JsonLocation at = e.getLocation();
-        return "broken JSON" + (at == null ? "" : " at line " + (linesBefore + at.getLineNr()) + ", column " + at.getColumnNr()) + ": " + words(OWN_TERMS.matcher(e.getOriginalMessage().lines()
-            .findFirst().orElse("")).replaceAll("").strip());
+    /** Without the place. */
+    static String words(JsonProcessingException e) {
+        return words(OWN_TERMS.matcher(e.getOriginalMessage().lines().findFirst().orElse("")).replaceAll("").strip());
     }
 
     /** What is not known stays as the library says it. */

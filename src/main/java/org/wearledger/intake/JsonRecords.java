@@ -1,5 +1,6 @@
 package org.wearledger.intake;
 
+import com.fasterxml.jackson.core.JsonLocation;
 import com.fasterxml.jackson.core.JsonParseException;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
@@ -8,8 +9,9 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.Reader;
 import java.util.Locale;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
 
 /** JSON records: one object, an array of objects, objects one after another, or one object a line. */
@@ -48,8 +50,7 @@ final class JsonRecords {
                     lineNumber++;
                     SourcePlace source = SourcePlace.line(file, lineNumber);
                     if (lines.tooLongBytes() > 0) {
-                        return RawRecord.broken(new Problem(ProblemKind.BROKEN_JSON, source, "", "a line of " + lines.tooLongBytes() + " bytes",
-                            "at most " + ByteLines.MOST_BYTES + " bytes a report", "export this report again, one report a line"));
+                        return RawRecord.broken(Problem.of(Finding.LINE_LONG, source, "").with(Fact.BYTES, lines.tooLongBytes()).with(Fact.MOST, ByteLines.MOST_BYTES));
                     }
                     if (!lines.isBlank()) {
                         return record(source, lines, json);
@@ -105,14 +106,12 @@ final class JsonRecords {
         if (parser.currentToken() != JsonToken.START_OBJECT) {
             String type = type(parser.currentToken());
             parser.skipChildren();
-            return RawRecord.broken(new Problem(ProblemKind.BROKEN_JSON, source, "", "a JSON " + type, "a JSON object for each report",
-                "see schemas/report.schema.json"));
+            return RawRecord.broken(Problem.of(Finding.NO_OBJECT, source, "").with(Fact.NAMES, type));
         }
         try {
             return RawRecord.of(source, json.read(parser));
         } catch (FlatJson.FieldTwiceException e) {
-            return RawRecord.broken(new Problem(ProblemKind.BROKEN_JSON, source, "", "the field " + e.getMessage() + " stands twice",
-                "each field once", "remove one of them"));
+            return RawRecord.broken(Problem.of(Finding.FIELD_TWICE, source, "").with(Fact.TEXT, e.getMessage()));
         }
     }
 
@@ -132,6 +131,8 @@ final class JsonRecords {
 
     /** @param linesBefore of the file, before those of the parser */
     static Problem broken(SourcePlace source, JsonProcessingException e, long linesBefore) {
-        return new Problem(ProblemKind.BROKEN_JSON, source, "", JsonFault.of(e, linesBefore), "one complete JSON object for each report", "export this report again");
+        JsonLocation at = e.getLocation();
+        return Problem.of(Finding.JSON_BROKEN, source, "").with(Fact.VALUE, at == null ? null : linesBefore + at.getLineNr()).with(Fact.COLUMN, at == null ? null : at.getColumnNr())
+            .with(Fact.TEXT, JsonFault.words(e));
     }
 }

@@ -10,6 +10,7 @@ import java.io.StringReader;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.apache.commons.io.input.SequenceReader;
+import org.wearledger.model.Fact;
 import org.wearledger.model.Problem;
 import org.wearledger.model.SourcePlace;
 
@@ -90,7 +91,7 @@ final class JsonSequence implements RecordSource {
                 return RawRecord.broken(problem);
             }
             unread = FileSummary.unread(unread, FileSummary.NOT_KNOWN);
-            return RawRecord.broken(UnreadRecords.behind(problem, FileSummary.NOT_KNOWN, null));
+            return RawRecord.broken(problem.with(Fact.UNREAD, FileSummary.NOT_KNOWN));
         }
         JsonLayout layout = lastStart < 0 || nested || !text.goTo(lastStart) ? null : JsonLayout.of(text, lastColumn, lastOnOneLine, inArray);
         text.goTo(charactersBefore + e.getLocation().getCharOffset());
@@ -107,7 +108,7 @@ final class JsonSequence implements RecordSource {
             return RawRecord.broken(problem);
         }
         unread = FileSummary.unread(unread, left);
-        return RawRecord.broken(UnreadRecords.behind(problem, left, next == null ? null : "line " + (line + next.lines())));
+        return RawRecord.broken(problem.with(Fact.UNREAD, left).with(Fact.LINE, next == null ? null : line + next.lines()));
     }
 
     /** The beginning of a record in the words of this file, by which the unread ones are counted; {@code null} when it is forgotten. */

@@ -10,8 +10,11 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.temporal.TemporalAccessor;
 import java.time.zone.ZoneOffsetTransition;
+import java.util.Map;
 import java.util.regex.Pattern;
-import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
+import org.wearledger.model.Problem;
 
 /**
  * Where an export holds a field, and how it writes it.
@@ -46,15 +49,13 @@ record MappedSource(String from, String unit, String format, String zone, boolea
         BigDecimal exact = new BigDecimal(value);
         String converted = FieldUnits.converted(field, unit, exact);
         if (converted == null) {
-            return percent ? MappedValue.none("out of range", expectedNumber(field), "leave out what is not known, or correct the unit in the mapping") : MappedValue.of(text);
+            return percent ? new MappedValue(null, invalid(field), Map.of(Fact.SLIP, "OUT_OF_RANGE", Fact.ADVICE, "LEAVE_OUT_OR_UNIT")) : MappedValue.of(text);
         }
         if (percent && exact.signum() < 0) {
-            return new MappedValue(converted, ProblemKind.PERCENTAGE_REMAINING_BELOW_ZERO, "below zero", FieldUnits.percentExpected(field, unit),
-                "read as " + converted + " percent used, since some controllers count on below zero; if it stands for \"not known\", name it in \"notReported\" of the mapping");
+            return new MappedValue(converted, FieldUnits.isShare(unit) ? Finding.SHARE_REMAINING_BELOW_ZERO : Finding.REMAINING_BELOW_ZERO, Map.of(Fact.VALUE, converted));
         }
-        return percent && number.equals(text) && mayBeShare(exact) ? new MappedValue(converted, ProblemKind.UNITS_DOUBTFUL, "at most one percent, or a share",
-            "percent with their sign, or shares by their unit", "read as percent, which gives " + converted + "; where 0.52 means 52 percent, the unit in the mapping is "
-            + FieldUnits.shareFor(unit)) : MappedValue.of(converted);
+        return percent && number.equals(text) && mayBeShare(exact) ? new MappedValue(converted, Finding.PERHAPS_SHARE,
+            Map.of(Fact.VALUE, converted, Fact.UNIT, FieldUnits.shareFor(unit))) : MappedValue.of(converted);
     }
 
     /** Shares read as percent would leave every drive at 0 or 1, and nobody would see it. */
@@ -62,14 +63,20 @@ record MappedSource(String from, String unit, String format, String zone, boolea
         return !FieldUnits.isShare(unit) && percent.scale() > 0 && percent.signum() > 0 && percent.compareTo(BigDecimal.ONE) <= 0;
     }
 
-    /** What a number in this unit looks like, for the problem of one that does not. */
-    String expectedNumber(String field) {
-        if (FieldUnits.isCount(unit)) {
-            return "a plain number of " + unit + ", such as 123456";
+    /** What is found of a number in this unit that cannot be. */
+    Finding invalid(String field) {
+        return FieldUnits.isCount(unit) ? Finding.COUNT_IN_UNIT : !FieldUnits.isOfPercent(field) ? Finding.NUMBER_IN_UNIT
+            : FieldUnits.isShare(unit) ? Finding.SHARE_INVALID : Finding.PERCENT_INVALID;
+    }
+
+    /** The problem with what a number in this unit looks like; as it is without a unit. */
+    Problem expecting(String field, Problem problem) {
+        if (unit == null) {
+            return problem;
         }
         String example = FieldUnits.isShare(unit) ? "0.52" : "12.5";
-        return (FieldUnits.isOfPercent(field) ? FieldUnits.percentExpected(field, unit) : "a plain number of " + unit) + ", such as "
-            + (decimalComma ? example.replace('.', ',') : example);
+        Problem inUnit = problem.with(Fact.EXAMPLE, decimalComma ? example.replace('.', ',') : example);
+        return FieldUnits.isOfPercent(field) ? FieldUnits.inRange(inUnit, field, unit) : inUnit.with(Fact.UNIT, unit);
     }
 
     /** As RFC 3339, or a date alone. */
@@ -95,11 +102,7 @@ record MappedSource(String from, String unit, String format, String zone, boolea
         if (change == null) {
             return MappedValue.of(utc);
         }
-        String clocks = in + ": its clocks were put " + (change.isGap() ? "forward" : "back") + " from " + change.getDateTimeBefore().toLocalTime() + " to "
-            + change.getDateTimeAfter().toLocalTime();
-        return change.isGap() ? MappedValue.none("a time that never was in " + clocks, "a time that clocks there showed",
-                "correct the zone in the mapping, or the value; in UTC no hour is left out")
-            : new MappedValue(utc, ProblemKind.LOCAL_TIME_TWICE, "a time that came twice in " + clocks, "a time that came once",
-                "read as the earlier, " + utc + "; export times in UTC or with their offset");
+        return new MappedValue(change.isGap() ? null : utc, change.isGap() ? Finding.TIME_NEVER : Finding.TIME_TWICE, Map.of(Fact.ZONE, in, Fact.AT, utc,
+            Fact.BEFORE, change.getDateTimeBefore().toLocalTime(), Fact.AFTER, change.getDateTimeAfter().toLocalTime()));
     }
 }

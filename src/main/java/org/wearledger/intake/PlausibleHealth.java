@@ -4,9 +4,10 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.List;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
-import org.wearledger.model.ProblemKind;
 
 /**
  * Health without what the specification calls "0h: not reported" and without figures that cannot be. Temperatures and
@@ -22,18 +23,14 @@ final class PlausibleHealth {
     private static final int SPARE_IS_LOW = 1;
     private static final List<HealthField> ZERO_NOT_REPORTED = HealthField.ALL.stream().filter(HealthField::isZeroNotReported).toList();
 
-    interface Notes {
-        void note(ProblemKind kind, String found, String expected, String remedy);
-    }
-
     private PlausibleHealth() {
     }
 
     /** @param collectedAt {@code null} when it could not be read */
-    static Health of(Health.Builder h, Instant collectedAt, Notes notes) {
-        judgeSpare(h, notes);
+    static Health of(Health.Builder h, Instant collectedAt, Fields fields) {
+        judgeSpare(h, fields);
         if (h.has(HealthField.COMPOSITE_TEMPERATURE) && !isPlausible(h.value(HealthField.COMPOSITE_TEMPERATURE))) {
-            note("composite temperature", h.value(HealthField.COMPOSITE_TEMPERATURE), notes);
+            note(null, h.value(HealthField.COMPOSITE_TEMPERATURE), fields);
             h.clear(HealthField.COMPOSITE_TEMPERATURE);
         }
         for (HealthField field : ZERO_NOT_REPORTED) {
@@ -41,31 +38,30 @@ final class PlausibleHealth {
                 h.clear(field);
             }
         }
-        judgeHours(h, collectedAt, notes);
-        judgeSensors(h, notes);
+        judgeHours(h, collectedAt, fields);
+        judgeSensors(h, fields);
         return h.build();
     }
 
     /** A drive whose spare is used up says so in its warning; one that counts none leaves all of it at zero. */
-    private static void judgeSpare(Health.Builder h, Notes notes) {
+    private static void judgeSpare(Health.Builder h, Fields fields) {
         boolean allZero = h.has(HealthField.AVAILABLE_SPARE) && h.value(HealthField.AVAILABLE_SPARE) == 0
             && h.has(HealthField.AVAILABLE_SPARE_THRESHOLD) && h.value(HealthField.AVAILABLE_SPARE_THRESHOLD) == 0;
         if (allZero && h.has(HealthField.CRITICAL_WARNING) && (h.value(HealthField.CRITICAL_WARNING) & SPARE_IS_LOW) == 0) {
-            notes.note(ProblemKind.OPTIONAL_FIELD_INVALID, "available spare of 0 % with a threshold of 0 % and no warning of it", "a spare that the drive counts",
-                "both are taken as not reported; ask the drive's maker whether it counts its spare");
+            fields.note(fields.of(Finding.SPARE_NOT_COUNTED));
             h.clear(HealthField.AVAILABLE_SPARE).clear(HealthField.AVAILABLE_SPARE_THRESHOLD);
         }
     }
 
     /** A sensor of 0 is not there; those at the end are left out, so that all formats agree. */
-    private static void judgeSensors(Health.Builder h, Notes notes) {
+    private static void judgeSensors(Health.Builder h, Fields fields) {
         int[] kelvins = h.sensors();
         int there = 0;
         for (int i = 0; i < kelvins.length; i++) {
             if (kelvins[i] != 0) {
                 there = i + 1;
                 if (!isPlausible(kelvins[i])) {
-                    note("temperature sensor " + there, kelvins[i], notes);
+                    note(there, kelvins[i], fields);
                     kelvins[i] = 0;
                 }
             }
@@ -77,19 +73,19 @@ final class PlausibleHealth {
         return kelvin >= COLDEST_KELVIN && kelvin <= HOTTEST_KELVIN;
     }
 
-    private static void note(String sensor, long kelvin, Notes notes) {
-        String meaning = kelvin > 0 && isPlausible(kelvin + FREEZING_POINT_KELVIN) ? "; it may be degrees Celsius" : "";
-        notes.note(ProblemKind.TEMPERATURE_IMPLAUSIBLE, sensor + " of " + kelvin + " K" + meaning,
-            COLDEST_KELVIN + " to " + HOTTEST_KELVIN + " K", "it is taken as not reported; export kelvins, degrees Celsius plus 273");
+    /** @param sensor its number, {@code null} for the composite temperature */
+    private static void note(Integer sensor, long kelvin, Fields fields) {
+        boolean celsius = kelvin > 0 && isPlausible(kelvin + FREEZING_POINT_KELVIN);
+        fields.note(fields.of(celsius ? Finding.TEMPERATURE_IN_CELSIUS : Finding.TEMPERATURE).with(Fact.COUNT, sensor).with(Fact.VALUE, kelvin)
+            .with(Fact.LEAST, COLDEST_KELVIN).with(Fact.MOST, HOTTEST_KELVIN));
     }
 
-    private static void judgeHours(Health.Builder h, Instant collectedAt, Notes notes) {
+    private static void judgeHours(Health.Builder h, Instant collectedAt, Fields fields) {
         if (collectedAt == null || h.value(HealthField.POWER_ON_HOURS) <= Duration.between(Health.FIRST_SPECIFICATION, collectedAt).toHours()) {
             return;
         }
-        notes.note(ProblemKind.POWER_ON_HOURS_IMPLAUSIBLE, h.exact(HealthField.POWER_ON_HOURS) + " power-on hours",
-            "at most " + Duration.between(Health.FIRST_SPECIFICATION, collectedAt).toHours() + ", the hours from 2011 to the report's time",
-            "they are taken as not reported; check the unit, which is hours, and the machine's clock");
+        fields.note(fields.of(Finding.HOURS_BEYOND_TIME).with(Fact.VALUE, h.exact(HealthField.POWER_ON_HOURS))
+            .with(Fact.MOST, Duration.between(Health.FIRST_SPECIFICATION, collectedAt).toHours()));
         h.clear(HealthField.POWER_ON_HOURS);
     }
 }

@@ -12,7 +12,6 @@ import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
 import org.wearledger.model.Drive;
 import org.wearledger.model.DriveId;
-import org.wearledger.model.Finding;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineSnapshot;
@@ -142,11 +141,9 @@ public final class Pseudonyms implements Serializable {
 
     private Problem problem(Problem problem, SourcePlace source) {
         // Without a machine's name a problem is told of the drive.
-        boolean ofDrive = problem.kind() == ProblemKind.FIELD_MISSING && (problem.finding() == Finding.FINISHED ? problem.found().contains("machine.id")
-            : problem.fields().stream().anyMatch(field -> field.name().equals("machine.id")));
+        boolean ofDrive = problem.kind() == ProblemKind.FIELD_MISSING && problem.fields().stream().anyMatch(field -> field.name().equals("machine.id"));
         String subject = problem.subject().isEmpty() ? "" : ofDrive ? serial(problem.subject()) : machine(problem.subject());
-        Problem renamed = problem.at(source, subject);
-        return problem.finding() == Finding.FINISHED ? Withheld.from(renamed) : renamed.withheld();
+        return problem.at(source, subject).withheld();
     }
 
     /** A side table has the one name that it is known by. */

@@ -5,13 +5,14 @@ import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
 import java.util.regex.Pattern;
-import java.util.stream.Collectors;
 import org.wearledger.model.Drive;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.Machine;
+import org.wearledger.model.MappedField;
 import org.wearledger.model.Outcome;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 
 /**
@@ -21,9 +22,6 @@ import org.wearledger.model.Reading;
  */
 final class ReadingParser {
     private static final int FEWEST_ZEROS = 4;
-    private static final String READ_DIRECTLY = "read the drive directly: a bridge or virtual machine may hide it";
-    /** Of no use to whoever maps headings of their own. */
-    static final String SEE_COLUMNS = "; see schemas/csv-columns.md";
     private static final Pattern VERSION_1 = Pattern.compile("1(\\.\\d+)?");
     /** Later years are typing errors, and beyond what a column of times can hold. */
     private static final Instant LATEST = Instant.parse("9999-12-31T23:59:59.999999999Z");
@@ -48,25 +46,22 @@ final class ReadingParser {
     private Reading reading() {
         List<ReportField> missing = missing();
         if (fields.values().size() == 0) {
-            fields.refuse(ProblemKind.FIELD_MISSING, "a record without any value", "a report", "delete it");
+            fields.refuse(fields.of(Finding.EMPTY_RECORD));
             return null;
         }
         if (ReportField.SCHEMA_VERSION.dotted().equals(fields.text(ReportField.SCHEMA_VERSION))) {
-            fields.refuse(ProblemKind.BROKEN_CSV, "the header again", "one header, in the first line", "delete this line");
+            fields.refuse(fields.of(Finding.HEADER_AGAIN));
             return null;
         }
         if (!missing.isEmpty()) {
-            boolean one = missing.size() == 1;
-            fields.refuse(ProblemKind.FIELD_MISSING, "no " + missing.stream().map(ReportField::dotted).collect(Collectors.joining(", ")),
-                one ? "a value" : "a value for each", (one && missing.get(0) == ReportField.SERIAL
-                    ? "without it a reading cannot be joined to a drive" : "without " + (one ? "it" : "them") + " a record is not used")
-                    + "; add " + (one ? "it" : "them") + " to the export" + SEE_COLUMNS);
+            Finding finding = missing.size() > 1 ? Finding.SEVERAL_MISSING : missing.get(0) == ReportField.SERIAL ? Finding.SERIAL_MISSING : Finding.REQUIRED_MISSING;
+            fields.refuse(fields.of(finding).about(missing.stream().map(field -> MappedField.of(field.dotted())).toList()));
             return null;
         }
         fields.judgeGarbled();
         String version = fields.text(ReportField.SCHEMA_VERSION);
         if (!version.equals("1.0") && !VERSION_1.matcher(version).matches()) {
-            fields.refuse(ProblemKind.SCHEMA_VERSION_UNKNOWN, "schemaVersion " + version, "1.0", "export in the format of schemas/");
+            fields.refuse(fields.of(Finding.VERSION_UNKNOWN).with(Fact.TEXT, version));
         }
         Instant collectedAt = collectedAt();
         Machine machine = new Machine(fields.name(ReportField.MACHINE_ID), fields.name(ReportField.ASSET_TAG), fields.name(ReportField.SITE),
@@ -95,11 +90,11 @@ final class ReadingParser {
         Instant at = UsualTime.instant(text);
         if (at == null) {
             Misread misread = Misread.time(text);
-            fields.refuse(misread.kind(), Fields.quoted("collectedAt", text) + misread.behindComma(), "a time as in RFC 3339, such as 2025-01-06T09:30:00Z", misread.remedy());
+            fields.refuse(misread.told(fields.ofValue(fields.of(Finding.TIME_INVALID), ReportField.COLLECTED_AT)).under(misread.kind()));
         } else if (at.isBefore(Health.FIRST_SPECIFICATION)) {
-            fields.refuse(ProblemKind.FIELD_INVALID, Fields.quoted("collectedAt", text), "a time since 2011", "set the machine's clock and collect again");
+            fields.refuse(fields.ofValue(fields.of(Finding.TIME_EARLY), ReportField.COLLECTED_AT).with(Fact.ADVICE, "SET_CLOCK"));
         } else if (at.isAfter(LATEST)) {
-            fields.refuse(ProblemKind.FIELD_INVALID, Fields.quoted("collectedAt", text), "a year of four digits", "set the machine's clock and collect again");
+            fields.refuse(fields.ofValue(fields.of(Finding.TIME_LATE), ReportField.COLLECTED_AT).with(Fact.ADVICE, "SET_CLOCK"));
         }
         return at;
     }
@@ -109,30 +104,25 @@ final class ReadingParser {
         try {
             page = Base64.getDecoder().decode(fields.text(ReportField.LOG_PAGE));
         } catch (IllegalArgumentException e) {
-            fields.refuse(ProblemKind.LOG_PAGE_INVALID, "healthLogPage is no base64: " + e.getMessage(),
-                "base64 of the 512-byte log page", "encode the page again");
+            fields.refuse(fields.of(Finding.PAGE_NO_BASE64).with(Fact.TEXT, e.getMessage()));
             return null;
         }
         if (page.length != HealthLogPage.LENGTH_BYTES) {
-            fields.refuse(ProblemKind.LOG_PAGE_INVALID, "healthLogPage of " + page.length + " bytes", "exactly 512 bytes",
-                "save the whole log page 02h and nothing else");
+            fields.refuse(fields.of(Finding.PAGE_LENGTH).with(Fact.BYTES, page.length));
             return null;
         }
         if (HealthLogPage.isWithoutData(page)) {
-            fields.refuse(ProblemKind.LOG_PAGE_WITHOUT_DATA, "every byte of healthLogPage is " + (page[0] == 0 ? "00h" : "FFh"),
-                "a page filled by the drive", READ_DIRECTLY);
+            fields.refuse(fields.of(Finding.PAGE_BLANK).with(Fact.VALUE, page[0] == 0 ? "00h" : "FFh"));
             return null;
         }
         if (fields.values().hasHealth()) {
-            fields.note(ProblemKind.HEALTH_GIVEN_TWICE, "both health and healthLogPage", "one of them",
-                "the raw page is used; leave the other out");
+            fields.note(fields.of(Finding.HEALTH_TWICE));
         }
         Health.Builder raw = HealthLogPage.decode(page);
         if (raw.value(HealthField.AVAILABLE_SPARE) > 100) {
-            fields.refuse(ProblemKind.LOG_PAGE_INVALID, "available spare of " + raw.value(HealthField.AVAILABLE_SPARE) + " %", "0 to 100",
-                "read the page again; this value is reserved by the specification");
+            fields.refuse(fields.of(Finding.PAGE_SPARE).with(Fact.VALUE, raw.value(HealthField.AVAILABLE_SPARE)));
         }
-        return PlausibleHealth.of(raw, collectedAt, fields::note);
+        return PlausibleHealth.of(raw, collectedAt, fields);
     }
 
     /** The page of a bridge or virtual machine, given field by field. */
@@ -162,17 +152,17 @@ final class ReadingParser {
 
     private Health healthOfFields(Instant collectedAt) {
         if (hasOnlyZeros()) {
-            fields.refuse(ProblemKind.LOG_PAGE_WITHOUT_DATA, "every figure of health is 0", "figures given by the drive", READ_DIRECTLY);
+            fields.refuse(fields.of(Finding.HEALTH_ZERO));
             return null;
         }
         if (!fields.values().hasHealth()) {
-            fields.refuse(ProblemKind.FIELD_MISSING, "neither health nor healthLogPage", "one of them", "add what the drive reports to the export" + SEE_COLUMNS);
+            fields.refuse(fields.of(Finding.HEALTH_MISSING));
             return null;
         }
         Health.Builder health = Health.builder();
         for (HealthField field : HealthField.ALL) {
             fields.read(field, health);
         }
-        return PlausibleHealth.of(health, collectedAt, fields::note);
+        return PlausibleHealth.of(health, collectedAt, fields);
     }
 }

@@ -14,6 +14,9 @@ import java.util.NoSuchElementException;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
+import org.wearledger.model.MappedField;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -70,14 +73,11 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
                 // Other parts may give readings: the file is not refused, and that this part's records are missing is told.
                 fault = e;
             } else if (Files.isDirectory(Path.of(part.file().path()))) {
-                refuseFile(ProblemKind.FILE_UNREADABLE, "a folder that cannot be searched", "a folder that may be read and does not lead back to one above it",
-                    "check its permissions, and where its link leads");
+                refuseFile(ofFile(Finding.FOLDER_UNREADABLE));
             } else if (part.file().isUndecodable()) {
-                refuseFile(ProblemKind.FILE_UNREADABLE, "the file cannot be read: its name holds bytes that are no UTF-8", "a file name in UTF-8",
-                    "give the file, or the folder that is named so, a name of plain letters");
+                refuseFile(ofFile(Finding.FILE_NAME_GARBLED));
             } else {
-                refuseFile(ProblemKind.FILE_UNREADABLE, "the file cannot be read: " + IoWords.of(e), "a readable report file",
-                    "check the file and its permissions, or collect it again");
+                refuseFile(ofFile(Finding.UNREADABLE).with(Fact.TEXT, IoWords.of(e)));
             }
         }
     }
@@ -135,9 +135,8 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private Item stop(ProblemKind kind, IOException e) {
         unread = FileSummary.NOT_KNOWN;
         recordsSeen++;
-        return new Item(mapping.pseudonyms().of(problem(new Problem(kind, SourcePlace.record(part.file().name(), part.linesBefore() + recordsSeen), "",
-            "reading stopped here, " + UnreadRecords.inWords(FileSummary.NOT_KNOWN) + ": " + IoWords.of(e), "a complete file in UTF-8 (or UTF-16 with a byte order mark)",
-            "copy or collect the file again; what stood before is used"))), null);
+        return new Item(mapping.pseudonyms().of(problem(Problem.of(Finding.READING_STOPPED, SourcePlace.record(part.file().name(), part.linesBefore() + recordsSeen), "").under(kind)
+            .with(Fact.TEXT, IoWords.of(e)))), null);
     }
 
     private Outcome<Reading> outcome(RawRecord raw) {
@@ -162,7 +161,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         return parsed;
     }
 
-    /** Under the names, and in the words, that may go out; the mapping's first, since it knows a problem by what is then withheld. */
+    /** Under the names that may go out, and about the headings of the mapping. */
     private Outcome<Reading> told(Outcome<Reading> read) {
         return mapping.pseudonyms().of(mapping.isNone() ? read : new Outcome<>(read.values(), read.problems().stream().map(mapping::explained).toList()));
     }
@@ -185,14 +184,18 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     }
 
     /** Before its first record; told once for the file. */
-    private void refuseFile(ProblemKind kind, String found, String expected, String remedy) {
+    private void refuseFile(Problem problem) {
         if (part.isFirst()) {
-            notes.add(new Problem(kind, SourcePlace.wholeFile(part.file().name()), "", found, expected, remedy));
+            notes.add(problem);
         }
     }
 
+    private Problem ofFile(Finding finding) {
+        return Problem.of(finding, SourcePlace.wholeFile(part.file().name()), "");
+    }
+
     private void refuse(ForeignFile foreign) {
-        refuseFile(ProblemKind.FILE_FORMAT_UNKNOWN, foreign.what(), "JSON, or CSV with a header of dotted names", foreign.remedy());
+        refuseFile(ofFile(Finding.FOREIGN).with(Fact.SLIP, foreign.sign()).with(Fact.TEXT, foreign.text()).with(Fact.LINE, foreign.line()));
     }
 
     private static Outcome<Reading> problem(Problem problem) {
@@ -212,9 +215,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             ReportFormat format = ReportFormat.of(part.file(), text.head());
             opened = switch (format) {
                 case EMPTY -> {
-                    refuseFile(ProblemKind.FILE_EMPTY, text.head().isEmpty() ? "an empty file"
-                        : "nothing but blanks in its first " + text.head().length() + " characters", "a report",
-                        "collect this report again");
+                    refuseFile(ofFile(text.head().isEmpty() ? Finding.EMPTY_FILE : Finding.BLANK_FILE).with(Fact.COUNT, text.head().length()));
                     yield null;
                 }
                 case JSON_LINES, JSON_SEQUENCE -> json(text, format);
@@ -250,16 +251,15 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         }
         CsvRecords csv = part.isFirst() ? new CsvRecords(name, text.reader(), header)
             : new CsvRecords(name, text.reader(), header, part.linesBefore());
-        List<String> missing = mapping.missing(csv.columns());
+        List<MappedField> missing = mapping.missing(csv.columns());
         ForeignFile sideTable = missing.isEmpty() ? null : ForeignFile.ofSideTable(csv.columns());
         if (sideTable != null) {
             refuse(sideTable);
             return null;
         }
         if (!missing.isEmpty()) {
-            refuseFile(ProblemKind.FILE_HAS_NO_READING, "a CSV header without " + String.join(", ", missing) + "; it has "
-                + Headings.listed(csv.columns()) + mapping.nearestOf(csv.columns()), "every required column", Headings.isGarbled(header.line())
-                    ? Fields.TEXT_REMEDY + ": the header holds bytes that are none" : mapping.isNone() ? "see schemas/csv-columns.md" : "correct the mapping: it names headings of this file");
+            refuseFile(ofFile(Headings.isGarbled(header.line()) ? Finding.HEADER_GARBLED : mapping.isNone() ? Finding.HEADER_LACKS : Finding.HEADER_LACKS_MAPPED).about(missing)
+                .with(Fact.MET, Headings.listed(csv.columns())).with(Fact.NEAR, mapping.nearestOf(csv.columns())));
             return null;
         }
         return csv;
@@ -268,9 +268,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     /** Once for the file. */
     private void noteFormat(String found, String ending) {
         if (part.isFirst()) {
-            notes.add(new Problem(ProblemKind.FORMAT_DIFFERS_FROM_ENDING, SourcePlace.wholeFile(part.file().name()), "",
-                found + " in a file that ends in " + ending.toLowerCase(Locale.ROOT), "the ending of its format",
-                "read as " + found + "; rename the file"));
+            notes.add(ofFile(Finding.OTHER_FORMAT).with(Fact.NAMES, found).with(Fact.TEXT, ending.toLowerCase(Locale.ROOT)));
         }
     }
 }

@@ -46,26 +46,6 @@ public record Problem(ProblemKind kind, SourcePlace source, String subject, Find
         count = Math.max(1, count);
     }
 
-    /** Until every parser says facts. */
-    public Problem(ProblemKind kind, SourcePlace source, String subject, String found, String expected, String remedy) {
-        this(kind, source, subject, Finding.FINISHED, List.of(), Map.of(Fact.FOUND, List.of(found), Fact.EXPECTED, List.of(expected), Fact.REMEDY, List.of(remedy)), 1);
-    }
-
-    /** Until every parser says facts. */
-    public String found() {
-        return fact(Fact.FOUND);
-    }
-
-    /** Until every parser says facts. */
-    public String expected() {
-        return fact(Fact.EXPECTED);
-    }
-
-    /** Until every parser says facts. */
-    public String remedy() {
-        return fact(Fact.REMEDY);
-    }
-
     /** One problem, without any fact yet. */
     public static Problem of(Finding finding, SourcePlace source, String subject) {
         return new Problem(finding.kind(), source, subject, finding, List.of(), Map.of(), 1);

@@ -12,10 +12,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.Effect;
+import org.wearledger.model.Fact;
 import org.wearledger.model.FleetGlance;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -32,8 +32,6 @@ public final class CheckText {
         ProblemKind.LOCAL_TIME_TWICE, ProblemKind.TEMPERATURE_IMPLAUSIBLE, ProblemKind.POWER_ON_HOURS_IMPLAUSIBLE, ProblemKind.BROKEN_CSV,
         ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED, ProblemKind.PERCENTAGE_USED_FELL,
         ProblemKind.IMPLAUSIBLE_INCREASE, ProblemKind.LATEST_REPORT_SET_ASIDE, ProblemKind.NO_REPORT_BELIEVED, ProblemKind.MEMORY_DIFFERS);
-    /** What differs from line to line: the value of the cell, the place of another report, and figures. */
-    private static final Pattern OF_ONE_LINE = Pattern.compile("\\(.*, (whole file|line \\d+|record \\d+)\\)|(?<= (is|as) )\".*\"|(?<![\\w-])\\d[\\d.,:TZ-]*");
     private static final int MOST_ALIKE = 5;
     private static final String AND = "    and ";
 
@@ -49,12 +47,10 @@ public final class CheckText {
 
         /** The same for runs that tell the same fault of one column. */
         List<Object> likeness() {
-            return OF_A_COLUMN.contains(first().kind())
-                ? List.of(first().kind(), first().source().file(), withoutValues(words.found()), withoutValues(words.remedy())) : List.of(first());
-        }
-
-        private static String withoutValues(String text) {
-            return OF_ONE_LINE.matcher(text).replaceAll("");
+            Problem problem = first();
+            Map<Fact, List<String>> alike = new HashMap<>(problem.facts());
+            alike.keySet().removeIf(Fact::isOfOneLine);
+            return OF_A_COLUMN.contains(problem.kind()) ? List.of(problem.kind(), problem.source().file(), problem.finding(), problem.fields(), alike) : List.of(problem);
         }
 
         boolean isNextTo(Problem next) {

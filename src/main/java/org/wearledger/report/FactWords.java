@@ -1,5 +1,6 @@
 package org.wearledger.report;
 
+import com.fasterxml.jackson.databind.node.TextNode;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.Reader;
@@ -68,6 +69,8 @@ record FactWords(Problem problem) {
         List<MappedField> fields = problem.fields();
         return switch (name) {
             case "subject" -> problem.subject();
+            case "not-reported" -> problem.kind() == ProblemKind.OPTIONAL_FIELD_INVALID ? of("taken-as-not-reported") : "";
+            case "json-heading" -> fields.isEmpty() || !fields.get(0).isMapped() || fields.get(0).heading().isEmpty() ? WITHHELD : TextNode.valueOf(fields.get(0).heading()).toString();
             case "field" -> joined(fields, FactWords::named);
             case "from-heading" -> fields.isEmpty() || !fields.get(0).isMapped() ? "" : " (from " + headingAndUnit(fields.get(0)) + ")";
             case "mapped" -> fields.isEmpty() ? "" : "; the mapping reads " + joined(fields, FactWords::withUnit);
@@ -92,7 +95,8 @@ record FactWords(Problem problem) {
                     + (problem.facts().get(fact).size() > MOST_QUOTED ? " and others" : "");
                 case "rows" -> nearRows();
                 case "without-dot" -> text(fact).replace(".", "");
-                default -> WORDS.containsKey(form + "." + text(fact)) ? of(form + "." + text(fact)) : Wording.count(Long.parseLong(problem.fact(fact)), form);
+                default -> WORDS.containsKey(form + "." + problem.fact(fact)) ? problem.facts().get(fact).stream().map(name -> of(form + "." + name)).collect(Collectors.joining(", "))
+                    : Wording.count(Long.parseLong(problem.fact(fact)), form);
             };
         } catch (NumberFormatException e) {
             return text(fact);

@@ -5,13 +5,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
 
 class RefusalsTest {
     private static Problem problem(ProblemKind kind, String subject, long line) {
-        return new Problem(kind, SourcePlace.line("a.csv", line), subject, "found", "expected", "remedy");
+        return Problem.of(Finding.GARBLED, SourcePlace.line("a.csv", line), subject).under(kind);
     }
 
     /** Nothing that was read counts, and nothing that names no machine. */

@@ -6,8 +6,8 @@ import java.util.List;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Accounting;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
 
 class ExitCodeTest {
@@ -51,7 +51,7 @@ class ExitCodeTest {
         2 | Done, with 2 rows of side tables refused, and columns missing: exit code 3, see problems.csv | Done, with 2 rows of side tables refused, and columns missing: see problems.csv; a machine is at "past-rating" or worse: exit code 4
         """)
     void missingColumnsAreNotDoneInSilence(long rowsRefused, String last, String lastWithStanding) {
-        List<Problem> problems = List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("a.csv"), "", "", "", ""));
+        List<Problem> problems = List.of(Problem.of(Finding.COLUMN_MISSING_NOW, SourcePlace.wholeFile("a.csv"), ""));
         assertThat(ExitCode.of(sums(0, 0, rowsRefused, 5), problems)).isEqualTo(3);
         assertThat(ExitCode.refusals(sums(0, 0, rowsRefused, 5), problems)).isEqualTo(last);
         assertThat(ExitCode.reached(FailOn.PAST_RATING, sums(0, 0, rowsRefused, 5), problems)).isEqualTo(lastWithStanding);

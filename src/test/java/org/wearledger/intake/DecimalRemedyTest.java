@@ -82,6 +82,6 @@ class DecimalRemedyTest {
     void underPseudonymsTheHeadingIsWithheldAndTheRestStays() throws IOException {
         Pseudonyms names = Pseudonyms.of("0123456789abcdef".getBytes(StandardCharsets.UTF_8));
         assertThat(problems("health.powerOnHours", null, null, "2000,5", names)).singleElement().extracting(problem -> ProblemWords.of(problem).remedy()).isEqualTo(NOT_REPORTED
-            + "write \"decimal\": \",\" beside the fields of the mapping, and map it with the unit that it is in, as {(withheld)}: decimals are then read, and rounded to whole hours");
+            + "write \"decimal\": \",\" beside the fields of the mapping, and map it with the unit that it is in, as {\"from\": (withheld), \"unit\": \"hours\"}: decimals are then read, and rounded to whole hours");
     }
 }

@@ -10,10 +10,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
+import org.wearledger.model.SourcePlace;
 import org.wearledger.report.ProblemWords;
 
 /** Made-up exports with headings, units and times of their own. */
@@ -225,7 +228,8 @@ class FieldMappingTest {
     void timesThatNeverWereOrCameTwiceAreTold(String value, String zone, String utc, String doubt) throws IOException {
         MappedValue read = new MappedSource("x", null, "dd.MM.yyyy HH:mm", zone, false).read("collectedAt", value);
         assertThat(read.text()).isEqualTo(utc);
-        assertThat(read.doubt()).isEqualTo(doubt);
+        assertThat(read.doubt() == null ? null : ProblemWords.of(read.told(Problem.of(read.doubt(), SourcePlace.line("a.csv", 2), "").about("x").with(Fact.TEXT, value))).found())
+            .isEqualTo(doubt == null ? null : "x is \"" + value + "\", " + doubt);
     }
 
     @Test
@@ -353,7 +357,8 @@ class FieldMappingTest {
         dd.MM.yyyy         | 06-01-2025         | ''
         """)
     void oneDigitWhereTheFormatAsksForTwoIsTold(String format, String text, String words) {
-        assertThat(new DatePattern(format).misfit(text)).isEqualTo(", which does not fit " + format + words);
+        Problem misfit = Problem.of(Finding.FORMAT_MISFIT, SourcePlace.line("a.csv", 2), "").about("collectedAt").with(Fact.TEXT, text);
+        assertThat(ProblemWords.of(new DatePattern(format).misfit(misfit, text)).found()).isEqualTo("collectedAt is \"" + text + "\", which does not fit " + format + words);
     }
 
     /** As memory is sold: 8192 MB are 8 GiB in truth. Every heading and unit is the mapping's. */

@@ -12,7 +12,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.CheckResult;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.FleetGlance;
+import org.wearledger.model.MappedField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
@@ -20,8 +23,8 @@ import org.wearledger.model.SourcePlace;
 /** What a check prints of a fault that a whole column has, and of faults that only look alike. */
 class CheckTextTest {
     private static Problem percent(String file, long line, String value) {
-        return new Problem(ProblemKind.FIELD_INVALID, SourcePlace.line(file, line), "PC-" + line, "health.percentageUsed (from \"Wear\") is \"" + value
-            + "\", a number with a unit behind it", "a whole number, 0 to 255", "name the unit");
+        return Problem.of(Finding.WHOLE_INVALID, SourcePlace.line(file, line), "PC-" + line).under(ProblemKind.FIELD_INVALID).about(List.of(new MappedField("health.percentageUsed", "Wear", null)))
+            .with(Fact.TEXT, value).with(Fact.SLIP, "WITH_UNIT").with(Fact.MOST, 255).with(Fact.ADVICE, "BARE");
     }
 
     private static CheckResult result(List<Problem> problems) {
@@ -30,19 +33,20 @@ class CheckTextTest {
 
     private static String percentLine(String place, String value) {
         return "field-invalid (record refused" + (place.startsWith("lines") ? "" : ", PC-" + place.substring(5)) + "): a.csv, " + place
-            + ": health.percentageUsed (from \"Wear\") is \"" + value + "\", a number with a unit behind it; expected a whole number, 0 to 255; name the unit";
+            + ": health.percentageUsed (from \"Wear\") is \"" + value + "\", a number with a unit behind it; expected a whole number, 0 to 255; export the bare number, converted to the field's own unit";
     }
 
     /** Lines 2 and 3 hold the same value, so they are one of the five lines told, as do two later on; 10,000 less the six told are 9,994. */
     @Test
     void ofAFaultOfAWholeColumnTheFirstFiveLinesAreToldAndTheNumberOfTheOthers() throws IOException {
         List<Problem> column = new ArrayList<>(IntStream.range(2, 10_002).mapToObj(line -> percent("a.csv", line, (line == 3 || line == 9_999 ? line - 1 : line) % 97 + " %")).toList());
-        column.add(new Problem(ProblemKind.NUMBER_MANGLED, SourcePlace.line("a.csv", 4), "PC-4", "health.powerCycles is \"1e5\"", "a number", "export it"));
+        column.add(Problem.of(Finding.COUNTER_INVALID, SourcePlace.line("a.csv", 4), "PC-4").under(ProblemKind.NUMBER_MANGLED)
+            .about("health.powerCycles").with(Fact.TEXT, "1e5").with(Fact.ADVICE, "WHOLE"));
         column.add(percent("b.csv", 2, "2 %"));
         CheckResult result = result(column);
         assertThat(CheckText.of(result).lines()).containsExactly(percentLine("lines 2 to 3", "2 %"), percentLine("line 4", "4 %"),
             percentLine("line 5", "5 %"), percentLine("line 6", "6 %"), percentLine("line 7", "7 %"), "    and 9994 more like it, the last in line 10001",
-            "number-mangled (record refused, PC-4): a.csv, line 4: health.powerCycles is \"1e5\"; expected a number; export it",
+            "number-mangled (record refused, PC-4): a.csv, line 4: health.powerCycles is \"1e5\"; expected an exact whole number below 2^128, digits only; export the exact whole number",
             percentLine("line 2", "2 %").replace("a.csv", "b.csv"),
             "files: 1 found = 1 read + 0 refused", "records: 0 found = 0 readings + 0 refused", "readings: 0 in = 0 kept + 0 set aside", "side table rows: 7 found = 5 read + 2 refused",
             "problems: 10002; --format json lists them");
@@ -54,8 +58,8 @@ class CheckTextTest {
 
     @Test
     void figuresThatDifferMakeNoOtherFault() {
-        List<Problem> column = IntStream.range(2, 9).mapToObj(line -> new Problem(ProblemKind.TEMPERATURE_IMPLAUSIBLE, SourcePlace.line("a.csv", line), "PC",
-            "composite temperature of " + (30 + line) + " K; it may be degrees Celsius", "223 to 423 K", "export kelvins")).toList();
+        List<Problem> column = IntStream.range(2, 9).mapToObj(line -> Problem.of(Finding.TEMPERATURE_IN_CELSIUS, SourcePlace.line("a.csv", line), "PC")
+            .with(Fact.VALUE, 30 + line)).toList();
         assertThat(CheckText.of(result(column)).lines().skip(5).limit(1)).containsExactly("    and 2 more like it, the last in line 8");
     }
 
@@ -66,8 +70,8 @@ class CheckTextTest {
         PC-%d (old).json, whole file
         """)
     void aWrongUnitOfMemoryIsToldForFiveMachines(String report) {
-        List<Problem> rows = IntStream.range(2, 10_002).mapToObj(line -> new Problem(ProblemKind.MEMORY_DIFFERS, SourcePlace.line("inventory.csv", line), "PC-" + line,
-            "memory of 16 GiB, and of " + line % 7 + " MiB in the machine's report (" + report.formatted(line) + ")", "about the same", "correct the row")).toList();
+        List<Problem> rows = IntStream.range(2, 10_002).mapToObj(line -> Problem.of(Finding.MEMORY_OTHERWISE, SourcePlace.line("inventory.csv", line), "PC-" + line)
+            .with(Fact.BEFORE, 16L << 30).with(Fact.AFTER, (long) line % 7 << 20).with(Fact.PLACE, report.formatted(line))).toList();
         assertThat(CheckText.of(result(rows)).lines().skip(5).limit(2)).containsExactly("    and 9995 more like it, the last in line 10001", "files: 1 found = 1 read + 0 refused");
     }
 
@@ -76,8 +80,8 @@ class CheckTextTest {
     void whatIsNoFaultOfAColumnIsToldOneByOne() {
         List<Problem> five = IntStream.range(2, 7).mapToObj(line -> percent("a.csv", line, line + " %")).toList();
         assertThat(CheckText.of(result(five))).doesNotContain("more like it").endsWith("problems: 5");
-        List<Problem> moved = IntStream.range(2, 32).mapToObj(line -> new Problem(ProblemKind.DRIVE_MOVED, SourcePlace.line("a.csv", line), "KX" + line,
-            "in PC-" + line + " before", "one machine", "nothing to do")).toList();
+        List<Problem> moved = IntStream.range(2, 32).mapToObj(line -> Problem.of(Finding.MOVED, SourcePlace.line("a.csv", line), "KX" + line)
+            .with(Fact.MACHINE, "PC-" + line)).toList();
         assertThat(CheckText.of(result(moved)).lines()).hasSize(35);
     }
 }

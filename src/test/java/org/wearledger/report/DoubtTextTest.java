@@ -20,6 +20,7 @@ import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Doubted;
 import org.wearledger.model.Endurance;
+import org.wearledger.model.Finding;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
@@ -39,7 +40,7 @@ class DoubtTextTest {
     private static SweepResult sweep(ProblemKind rule, String... inDoubt) {
         SweepResult r = Sweeps.with(List.of(machine("1", Standing.PAST_RATING), machine("2", Standing.PAST_RATING), machine("3", Standing.URGENT), machine("4", Standing.WITHIN_RATING)));
         List<Problem> problems = Arrays.stream(inDoubt).map(id -> r.machines().get(Integer.parseInt(id) - 1).activeDrives().get(0).id().toString())
-            .map(drive -> new Problem(rule, SourcePlace.wholeFile("a.json"), drive, "found", "expected", "check")).toList();
+            .map(drive -> Problem.of(Finding.USED_FELL, SourcePlace.wholeFile("a.json"), drive).under(rule)).toList();
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), problems, r.files(),
             new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), null));
     }
@@ -93,7 +94,7 @@ class DoubtTextTest {
     void aDriveOfWhichNoReportIsBelievedCounts() {
         SweepResult r = sweep(ProblemKind.UNITS_DOUBTFUL, "2");
         List<Problem> problems = new ArrayList<>(r.problems());
-        problems.add(new Problem(ProblemKind.NO_REPORT_BELIEVED, SourcePlace.wholeFile("b.json"), "KESTREL K2 / KX-5", "found", "expected", "check"));
+        problems.add(Problem.of(Finding.ALL_DISBELIEVED, SourcePlace.wholeFile("b.json"), "KESTREL K2 / KX-5"));
         assertThat(new DoubtText(Sweeps.with(r, problems, r.plan().budget())).sentence()).startsWith("of 2 of 5 drives the figures contradict themselves, or no report could be believed, "
             + "most often by a wrong unit in the export or its mapping: settle that before ordering; 1 (962.00 EUR) of the named");
     }

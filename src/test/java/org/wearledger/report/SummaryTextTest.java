@@ -23,7 +23,6 @@ import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
@@ -95,7 +94,7 @@ class SummaryTextTest {
         SweepResult r = compared(came(Change.Kind.EASED, "LT-001"));
         String hint = "- columns are missing, as said at the top: what eased, was dropped or costs less may come of that alone\n";
         assertThat(SummaryText.of(r)).doesNotContain("columns are missing");
-        assertThat(SummaryText.of(Sweeps.with(r, List.of(new Problem(ProblemKind.COLUMN_MISSING, SourcePlace.wholeFile("q2.csv"), "", "x", "y", "z")), r.plan().budget()))
+        assertThat(SummaryText.of(Sweeps.with(r, List.of(Problem.of(Finding.COLUMN_MISSING_NOW, SourcePlace.wholeFile("q2.csv"), "")), r.plan().budget()))
             .replace("\n  ", " ")).contains(hint);
     }
 
@@ -146,7 +145,7 @@ class SummaryTextTest {
     void aDoubtStandsInTheListOfTheWorst() {
         DriveAssessment drive = Sweeps.drive("KX-9", Standing.PAST_RATING, 5, 100, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null, new Projection.None("test"));
         SweepResult r = Sweeps.with(List.of(Sweeps.machine("LT-9", Standing.PAST_RATING, drive)));
-        SweepResult doubted = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), List.of(new Problem(ProblemKind.PERCENTAGE_USED_FELL, SourcePlace.wholeFile("a.json"), drive.id().toString(), "fell", "rise", "check")), r.files(),
+        SweepResult doubted = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), List.of(Problem.of(Finding.USED_FELL, SourcePlace.wholeFile("a.json"), drive.id().toString())), r.files(),
             new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), null));
         assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; check the figures (unit, mapping) first, then order at once: machine, 962.00 EUR\n",
             "- order at once: none; check the figures first, then order: 1; replacements.csv and the work list say which\n");

@@ -19,6 +19,8 @@ import org.wearledger.model.Calibration;
 import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.FleetModel;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
@@ -77,10 +79,8 @@ final class Sweeps {
         return new SweepResult("0.1.0", asOf, SweepSettings.withDefaults(), new Accounting(3, 2, 0, 1, 5, 1, 4, 3, 1, 2, 1, 8, 7, 1), machines,
             new SweepResult.Fleet(List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
                 rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, "too few to compare")), List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
-                "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91)))), List.of(new Problem(ProblemKind.RATING_ASSUMED, SourcePlace.line("a.csv", 2), "LT-002", "no ratings row",
-                    "a row", "add one"),
-                new Problem(ProblemKind.FILE_EMPTY, SourcePlace.wholeFile("b.json"), "", "0 bytes", "a report",
-                    "collect again")),
+                "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91)))), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
+                Problem.of(Finding.EMPTY_FILE, SourcePlace.wholeFile("b.json"), "")),
             new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0),
             new SweepResult.Plan(budget(machines, asOf, settings), Warranties.check(machines, asOf), WorkLists.of(machines, budget(machines, asOf, settings), List.of(), List.of(), Doubted.of(List.of()), asOf), null));
     }
@@ -88,7 +88,7 @@ final class Sweeps {
     /** The same sweep with this problem noted of each of these machines' drives. */
     static SweepResult doubting(SweepResult r, ProblemKind rule, String... machineIds) {
         List<Problem> problems = r.machines().stream().filter(machine -> Arrays.asList(machineIds).contains(machine.machine().id()))
-            .map(machine -> new Problem(rule, SourcePlace.wholeFile("a.json"), machine.activeDrives().get(0).id().toString(), "found", "expected", "check")).toList();
+            .map(machine -> Problem.of(Finding.USED_FELL, SourcePlace.wholeFile("a.json"), machine.activeDrives().get(0).id().toString()).under(rule)).toList();
         return with(r, problems, r.plan().budget());
     }
 

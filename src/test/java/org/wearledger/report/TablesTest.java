@@ -86,8 +86,8 @@ class TablesTest {
     void problemsNameRulePlaceAndRemedy() {
         var table = Tables.problems(ProblemWords.sorted(Sweeps.small().problems()));
         assertThat(table.columns().stream().map(column -> column.valueOf(table.rows().get(0))).toList())
-            .isEqualTo(List.of("rating-assumed", "noted", "a.csv", "line 2", "LT-002", "no ratings row", "a row",
-                "add one"));
+            .isEqualTo(List.of("rating-assumed", "noted", "a.csv", "line 2", "LT-002", "no rating for 1 active drive", "a row of the ratings table for this model and capacity",
+                "the rule of thumb of 0.6 TB written per GB stands in; look up the maker's figure and add it"));
     }
 
     private static <T> Object value(Table<T> table, String column, int row) {

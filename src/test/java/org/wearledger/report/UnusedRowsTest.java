@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
@@ -13,14 +14,14 @@ import org.wearledger.model.SourcePlace;
 /** A machine whose row is not used stands in the budget as if nothing were known of it. */
 class UnusedRowsTest {
     private static Problem row(ProblemKind kind, String file, long line) {
-        return new Problem(kind, SourcePlace.line(file, line), "", "attachment is \"glued\"", "soldered", "the row is not used");
+        return Problem.of(Finding.ROW_ATTACHMENT_UNKNOWN, SourcePlace.line(file, line), "").under(kind);
     }
 
     @Test
     void eachTableNamesTheLinesThatAreNotUsed() {
         List<Problem> problems = List.of(row(ProblemKind.SIDE_TABLE_ROW_INVALID, "prices.csv", 3), row(ProblemKind.SIDE_TABLE_ROW_REPEATED, "inventory.csv", 11),
             row(ProblemKind.SIDE_TABLE_ROW_INVALID, "inventory.csv", 2), row(ProblemKind.SIDE_TABLE_FIELD_INVALID, "inventory.csv", 7),
-            new Problem(ProblemKind.PRICE_ITEM_UNKNOWN, SourcePlace.line("prices.csv", 5), "bord", "item \"bord\"", "\"board\"", "the row is not used"));
+            Problem.of(Finding.UNKNOWN_ITEM, SourcePlace.line("prices.csv", 5), "bord"));
         assertThat(UnusedRows.of(problems)).containsExactly("rows of inventory.csv not used: line 2, line 11; see problems.csv", "rows of prices.csv not used: line 3, line 5; see problems.csv");
     }
 

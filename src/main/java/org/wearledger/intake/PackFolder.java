@@ -2,6 +2,7 @@ package org.wearledger.intake;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
@@ -34,7 +35,9 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
     private static final String PROBLEMS = "problems.jsonl";
     /** 3: problems are kept as values, not as sentences. */
     private static final int VERSION = 3;
-    private static final ObjectMapper JSON = JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
+    private static final ObjectMapper JSON = JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT)
+        // A record's questions about itself are no components of it.
+        .disable(MapperFeature.AUTO_DETECT_IS_GETTERS).build();
 
     /**
      * What {@value FoundFiles#PACK_FILE} says.

@@ -9,7 +9,7 @@ import java.util.stream.DoubleStream;
 /**
  * How far the writes that a point of the controller's percentage takes wander: a controller writes more or less of its own beside what it is sent.
  *
- * <p>Of a drive two figures are told: writes per point over its life, W / p, and over the last year, dW / dp. The logarithm is taken for a random walk of
+ * <p>Two figures describe a drive: writes per point over its life, W / p, and over the last year, dW / dp. The logarithm is taken for a random walk of
  * variance sigma^2 a quarter. Against its value now, the mean over the last T quarters then has the variance sigma^2 T / 3, and means over T and over the
  * last y of them differ by one of sigma^2 (T - y)^2 / (3 T). Rounding adds 1 / (3 p^2) to the first figure and 1 / (6 dp^2) to the second: p stands for
  * anything within a point, the same way at both ends.

@@ -50,7 +50,7 @@ public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] w
      * What the hours under power tell.
      *
      * @param quarters at the first reading, 0 when not reported
-     * @param share of the time that this drive is under power, as far as both are told; 0 when they are not
+     * @param share of the time that this drive is under power, as far as both are known; 0 when they are not
      * @param machineModel {@code null} when not reported
      */
     record PowerOn(double quarters, double share, String machineModel) implements Serializable {

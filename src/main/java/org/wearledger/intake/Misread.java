@@ -15,7 +15,7 @@ import org.wearledger.model.ProblemKind;
  * @param slip what happened; {@code null} when the text tells nothing
  * @param advice what to do
  * @param first of two numbers that may be day and month, {@code null} for other slips
- * @param second likewise
+ * @param second the other, as the first
  */
 record Misread(ProblemKind kind, String slip, String advice, String first, String second) {
     private record Form(Pattern pattern, Misread meaning) {

@@ -40,7 +40,7 @@ final class TaskProgress extends SparkListener {
         doneAndTotal.forEach((name, counts) -> counts[0] = counts[1]);
     }
 
-    /** A task of this process without memory is told to whoever watches over threads: what waits for it may wait for ever. A cluster tries it again elsewhere. */
+    /** When a task of this process runs out of memory, the watch over threads learns of it: what waits for it may wait for ever. A cluster tries it again elsewhere. */
     @Override
     public void onTaskEnd(SparkListenerTaskEnd end) {
         Thread.UncaughtExceptionHandler watch = Thread.getDefaultUncaughtExceptionHandler();

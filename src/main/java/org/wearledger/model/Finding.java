@@ -2,7 +2,7 @@ package org.wearledger.model;
 
 import static org.wearledger.model.ProblemKind.*;
 
-/** The cases of the rules, each of which is told in words of its own. */
+/** The cases of the rules; each has words of its own. */
 public enum Finding {
     /** Of any rule. */
     MORE(null),

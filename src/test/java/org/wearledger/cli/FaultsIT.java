@@ -45,7 +45,7 @@ class FaultsIT {
         assertThat(beside(out)).isEmpty();
     }
 
-    /** Spark is told that there is enough, and a task finds out. */
+    /** Spark believes that there is enough, and a task finds out. */
     @Tag("thorough")
     @Test
     void withoutMemoryOnTheWayItSaysSoToo() throws Exception {
@@ -58,7 +58,7 @@ class FaultsIT {
         assertThat(beside(out)).isEmpty();
     }
 
-    /** Whichever thread finds out, Spark's or the program's own: the run ends, and nothing is left behind. Spark is told that there is enough. */
+    /** Whichever thread finds out, Spark's or the program's own: the run ends, and nothing is left behind. Spark believes that there is enough. */
     @ParameterizedTest
     @CsvSource({"sweep, 32m", "pack, 32m", "check, 12m"})
     void memoryThatRunsOutEndsEveryCommand(String command, String heap) throws Exception {

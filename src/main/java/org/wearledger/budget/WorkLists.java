@@ -12,16 +12,16 @@ import java.util.Map;
 import java.util.Set;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
-import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Standing;
-import org.wearledger.model.WorkItem.Action;
 import org.wearledger.model.WarrantyCheck;
+import org.wearledger.model.WorkItem.Action;
 import org.wearledger.model.WorkItem;
 
 /** What to do, machine by machine, each thing once however many drives call for it. */
@@ -41,22 +41,22 @@ public final class WorkLists {
     private final Map<DriveId, String> checks = new HashMap<>();
     /** Checks that stand in the list whatever is ordered. */
     private final Set<DriveId> listed = new HashSet<>();
-    private final Doubted doubted;
+    private final DrivesToCheck drivesToCheck;
 
-    private WorkLists(LocalDate asOf, Doubted doubted) {
+    private WorkLists(LocalDate asOf, DrivesToCheck drivesToCheck) {
         this.asOf = asOf;
-        this.doubted = doubted;
+        this.drivesToCheck = drivesToCheck;
     }
 
     /**
      * By day, then by action, then by machine. Orders more than 91 days ahead are left to the plan.
      *
-     * @param doubted drives in doubt: their figures are checked first
+     * @param drivesToCheck drives in doubt: their figures are checked first
      * @param contrasts write rates by memory size: more memory is proposed where the smaller size writes more, with an interval above 0
      */
     public static List<WorkItem> of(Collection<MachineAssessment> machines, Budget budget, Collection<WarrantyCheck> warranties,
-                                    Collection<MemoryContrast> contrasts, Doubted doubted, LocalDate asOf) {
-        WorkLists work = new WorkLists(asOf, doubted);
+                                    Collection<MemoryContrast> contrasts, DrivesToCheck drivesToCheck, LocalDate asOf) {
+        WorkLists work = new WorkLists(asOf, drivesToCheck);
         Map<String, String> formerNames = MachineAssessment.formerNames(machines);
         for (MachineAssessment machine : machines) {
             work.care(machine);
@@ -97,10 +97,10 @@ public final class WorkLists {
     /** A doubt is settled now, also where nothing is to be ordered: a replacement may be missing for it. */
     private void figures(MachineAssessment machine) {
         for (DriveAssessment drive : machine.activeDrives()) {
-            String check = doubted.checkFirst(drive);
+            String check = drivesToCheck.checkFirst(drive);
             if (check != null) {
                 checks.put(drive.id(), check);
-                if (doubted.has(drive)) {
+                if (drivesToCheck.contains(drive)) {
                     listed.add(drive.id());
                     check(asOf, machine.machine(), drive.standing(), drive.latest().drive().model(), check + inDrive(drive.id()), drive.reason());
                 }

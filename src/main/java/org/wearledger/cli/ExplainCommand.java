@@ -6,7 +6,7 @@ import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
-import org.wearledger.model.Doubted;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Effect;
 import org.wearledger.model.MachineStory;
 import org.wearledger.report.ExplainPage;
@@ -67,7 +67,7 @@ final class ExplainCommand implements Callable<Integer> {
         OutputFile.write(out, overwrite, shared.access(), ExplainPage.of(story));
         PrintWriter console = spec.commandLine().getOut();
         console.println(VisibleText.of(story.machine().machine().id() + ": " + story.machine().standing().label() + "; " + story.machine().reason()));
-        story.drives().stream().map(drive -> Doubted.of(drive.problems()).checkFirst(drive.drive())).filter(Objects::nonNull).distinct()
+        story.drives().stream().map(drive -> DrivesToCheck.of(drive.problems()).checkFirst(drive.drive())).filter(Objects::nonNull).distinct()
             .forEach(first -> console.println("Before anything is ordered, " + first + "."));
         if (story.machine().lastSeenAt() == null) {
             story.refusals().stream().filter(problem -> problem.kind().effect() == Effect.FILE_REFUSED).findFirst()

@@ -29,12 +29,12 @@ final class CounterChain {
     private BigInteger bytesOfEarlierEpochs = BigInteger.ZERO;
     private CounterRun run = new CounterRun();
     private Long capacityBytes;
-    private final Doubts doubts;
+    private final HistoryChecks checks;
 
     CounterChain(DriveId id, List<Problem> problems) {
         this.id = id;
         this.problems = problems;
-        doubts = new Doubts(id, problems);
+        checks = new HistoryChecks(id, problems);
     }
 
     List<HistoryPoint> points() {
@@ -51,16 +51,16 @@ final class CounterChain {
         }
         noteMove(reading);
         if (run.hours() != null && reading.health().powerOnHours() != null) {
-            doubts.clock(reading, run.hours().value(), run.hours().at());
+            checks.clock(reading, run.hours().value(), run.hours().at());
         }
-        doubts.againstItself(run, reading, capacityBytes);
+        checks.againstItself(run, reading, capacityBytes);
         keep(reading);
     }
 
     private void keep(Reading reading) {
-        doubts.raise(reading, capacityBytes, epoch == 0);
+        checks.raise(reading, capacityBytes, epoch == 0);
         if (reading.health().percentageUsed() != null && run.withUsed() != null) {
-            doubts.usedFell(run.withUsed(), reading);
+            checks.usedFell(run.withUsed(), reading);
         }
         run.add(reading);
         // Of a fall that is no restart the largest figure stands.
@@ -100,7 +100,7 @@ final class CounterChain {
         } else if (run.restart(reading) == CounterRun.Restart.POSSIBLE) {
             problems.add(of(Finding.FELL_AS_BY_RESET, reading, fall).with(Fact.PLACE, run.units().source().inWords()));
         } else {
-            doubts.tell(of(Finding.FELL, reading, fall).with(Fact.PLACE, run.units().source().inWords()));
+            checks.tell(of(Finding.FELL, reading, fall).with(Fact.PLACE, run.units().source().inWords()));
             return false;
         }
         startEpoch(health.dataUnitsWritten());

@@ -52,7 +52,7 @@ public final class DriveHistories {
         usable.forEach(chain::add);
         int kept = chain.points().size();
         noteDisbelieved(id, sorted, kept == 0 ? null : chain.points().get(kept - 1).reading(), problems);
-        DriveHistory history = kept == 0 ? null : new DriveHistory(id, chain.points(), Doubts.ofWear(problems));
+        DriveHistory history = kept == 0 ? null : new DriveHistory(id, chain.points(), HistoryChecks.ofWear(problems));
         return new HistoryOutcome(history, history == null ? List.of() : Placements.stintsOf(history, seen(sorted, problems)), problems, kept, sorted.size() - kept, disbelieved);
     }
 

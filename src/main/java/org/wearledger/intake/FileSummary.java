@@ -12,8 +12,8 @@ import java.util.TreeSet;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
-import org.wearledger.model.Problem;
 import org.wearledger.model.MappedField;
+import org.wearledger.model.Problem;
 import org.wearledger.model.SourcePlace;
 
 /**
@@ -80,7 +80,7 @@ public record FileSummary(String file, long records, long readings, Long unread,
         if (isRead() && unread != null) {
             problems.add(Problem.of(Finding.READ_IN_PART, place, "").with(Fact.UNREAD, unread));
         }
-        DoubtfulMemory.problem(memoryBytes, readings, mapping, place).ifPresent(problems::add);
+        MemoryUnitCheck.problem(memoryBytes, readings, mapping, place).ifPresent(problems::add);
         if (!isRead() && problems.stream().noneMatch(problem -> problem.kind().effect() == Effect.FILE_REFUSED)) {
             problems.add(Problem.of(records == 0 ? Finding.NO_RECORD : records == 1 ? Finding.ONLY_RECORD_REFUSED : Finding.ALL_RECORDS_REFUSED, place, "")
                 .with(Fact.COUNT, records).with(Fact.UNREAD, unread));

@@ -25,7 +25,7 @@ import org.wearledger.assess.WearBands;
 import org.wearledger.assess.WearModel;
 import org.wearledger.assess.WearPast;
 import org.wearledger.budget.Budgets;
-import org.wearledger.budget.Changes;
+import org.wearledger.budget.SweepComparison;
 import org.wearledger.budget.Warranties;
 import org.wearledger.budget.WorkLists;
 import org.wearledger.intake.EarlierSweep;
@@ -34,11 +34,11 @@ import org.wearledger.intake.InputMissingException;
 import org.wearledger.model.BacktestRun;
 import org.wearledger.model.Budget;
 import org.wearledger.model.Calibration;
-import org.wearledger.model.Comparison;
-import org.wearledger.model.Doubted;
+import org.wearledger.model.ComparedSweeps;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Effect;
 import org.wearledger.model.FleetModel;
 import org.wearledger.model.MachineAssessment;
@@ -50,9 +50,9 @@ import org.wearledger.model.ProblemKind;
 import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepResult;
-import org.wearledger.model.WarrantyCheck;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.model.SweepSnapshot;
+import org.wearledger.model.WarrantyCheck;
 
 /** One sweep, from report files to its result; and the backtest of its forecasts. */
 public final class Sweep {
@@ -96,7 +96,7 @@ public final class Sweep {
             if (before.accounting().readingsKept() == 0) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + ": there is no reading up to that date");
             }
-            return compared(result, Changes.snapshot(before.machines(), before.plan().budget(), fleet.findings.inputs().tables().prices().values()), fleet.findings.inputs().tables().prices().values(),
+            return compared(result, SweepComparison.snapshot(before.machines(), before.plan().budget(), fleet.findings.inputs().tables().prices().values()), fleet.findings.inputs().tables().prices().values(),
                 "the same reports as of " + request.compareWith());
         });
     }
@@ -208,11 +208,11 @@ public final class Sweep {
             new SweepResult.Fleet(FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration), problems,
             new SweepResult.Files(found.inputs().passedOver(), tables.names(),
                 tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size()),
-            new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, Doubted.of(problems), asOf), null));
+            new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, DrivesToCheck.of(problems), asOf), null));
     }
 
     private static SweepResult compared(SweepResult r, SweepSnapshot before, List<Price> prices, String with) {
-        Comparison comparison = Changes.between(before, Changes.snapshot(r.machines(), r.plan().budget(), prices), with, r.asOf(), r.plan().budget().settings());
+        ComparedSweeps comparison = SweepComparison.between(before, SweepComparison.snapshot(r.machines(), r.plan().budget(), prices), with, r.asOf(), r.plan().budget().settings());
         return r.compared(comparison);
     }
 

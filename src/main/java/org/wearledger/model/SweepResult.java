@@ -46,7 +46,7 @@ public record SweepResult(String version, LocalDate asOf, SweepSettings settings
      * @param budget {@code null} when no reading was kept
      * @param comparison with an earlier sweep, {@code null} when none was wished for
      */
-    public record Plan(Budget budget, List<WarrantyCheck> warranties, List<WorkItem> work, Comparison comparison) implements Serializable {
+    public record Plan(Budget budget, List<WarrantyCheck> warranties, List<WorkItem> work, ComparedSweeps comparison) implements Serializable {
         public Plan {
             warranties = List.copyOf(warranties);
             work = List.copyOf(work);
@@ -59,7 +59,7 @@ public record SweepResult(String version, LocalDate asOf, SweepSettings settings
     }
 
     /** The same, held against an earlier sweep. */
-    public SweepResult compared(Comparison comparison) {
+    public SweepResult compared(ComparedSweeps comparison) {
         return new SweepResult(version, asOf, settings, accounting, machines, fleet, problems, files,
             new Plan(plan.budget, plan.warranties, plan.work, comparison));
     }

@@ -40,7 +40,7 @@ final class BudgetTables {
     private final Table<PlannedReplacement> lines;
     private final ModelOutputs modelOutputs;
     private final Places places;
-    private final List<Totals> totals;
+    private final List<PlaceTotal> totals;
     private final boolean hasChecks;
 
     /** @param result with a budget */
@@ -52,7 +52,7 @@ final class BudgetTables {
         hasChecks = budget.lines().stream().anyMatch(checks::holds);
         lines = new Table<>(LINES, lineColumns(), budget.lines());
         modelOutputs = new ModelOutputs(budget);
-        totals = Totals.of(budget.lines(), places, mostRows, checks::holds);
+        totals = PlaceTotal.of(budget.lines(), places, mostRows, checks::holds);
     }
 
     Table<PlannedReplacement> lines() {
@@ -114,18 +114,18 @@ final class BudgetTables {
     }
 
     /** The lines by quarter, site and cost centre. */
-    Table<Totals> totals() {
+    Table<PlaceTotal> totals() {
         String criteria = criterion("needQuarter", "{quarter}") + "," + criterion("placeNumber", "{placeNumber}") + ")";
         return new Table<>("Totals", List.of(
-            text("quarter", "Need quarter", Totals::quarter),
+            text("quarter", "Need quarter", PlaceTotal::quarter),
             text("site", "Site", row -> row.place().site()),
             text("costCentre", "Cost centre", row -> row.place().costCentre()),
-            Column.<Totals>integer("replacements", "Replacements", "", Totals::lines)
+            Column.<PlaceTotal>integer("replacements", "Replacements", "", PlaceTotal::lines)
                 .workedOut(row -> "COUNTIFS(" + criteria + plus(row.unlisted())),
-            Column.<Totals>money("amount", "Amount", budget.currency(), Totals::amount)
+            Column.<PlaceTotal>money("amount", "Amount", budget.currency(), PlaceTotal::amount)
                 .workedOut(row -> "SUMIFS(" + lineColumn("amount") + "," + criteria + plus(row.unlistedAmount())),
-            integer("placeNumber", "Place no. (for the sums)", "", Totals::placeNumber),
-            Column.<Totals>money("amountToCheck", "Of it to be checked first", budget.currency(), Totals::amountToCheck)
+            integer("placeNumber", "Place no. (for the sums)", "", PlaceTotal::placeNumber),
+            Column.<PlaceTotal>money("amountToCheck", "Of it to be checked first", budget.currency(), PlaceTotal::amountToCheck)
                 .workedOut(row -> "SUMIFS(" + lineColumn("amount") + "," + toCheck() + "," + criteria + plus(row.unlistedAmountToCheck()))), totals);
     }
 

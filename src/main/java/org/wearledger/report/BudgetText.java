@@ -228,7 +228,7 @@ final class BudgetText {
                 + money(quarter.namedAmount())));
             sums().stream().filter(BudgetText::isAboveNamed).forEach(sum -> lines.bullet(nameOfSum(sum) + ": the plan is the P50; the named cost " + money(sum.namedAmount())));
         }
-        NamedItems named = new NamedItems(budget);
+        NamedReplacementsText named = new NamedReplacementsText(budget);
         nextQuarters().forEach(quarter -> lines.bullet("named items of " + nameOf(quarter) + ", by the day of need: " + named.of(quarter)));
         String later = named.after(nextQuarters());
         if (!later.isEmpty()) {

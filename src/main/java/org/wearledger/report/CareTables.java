@@ -5,8 +5,8 @@ import static org.wearledger.report.Column.*;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
-import org.wearledger.model.Change;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.SweepDifference;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WarrantyCheck;
 import org.wearledger.model.WorkItem;
@@ -56,16 +56,16 @@ final class CareTables {
         return report == null ? inventory : inventory == null ? report : report + "; " + inventory;
     }
 
-    static Table<Change> changes(SweepResult result) {
+    static Table<SweepDifference> changes(SweepResult result) {
         return new Table<>("Changes", List.of(
             text("change", "Change", change -> change.kind().label()),
-            text("machineId", "Machine", Change::machineId),
-            text("site", "Site", Change::site),
-            longText("before", "Then", Change::before),
-            longText("now", "Now", Change::now),
-            money("costDelta", "Change of the planned cost, or of what to ask for", result.plan().budget() == null ? "" : result.plan().budget().currency(), Change::costDelta),
-            text("item", "Item, or period of the budget, whose amount changed", Change::item)),
-            result.plan().comparison() == null ? List.of() : result.plan().comparison().changes());
+            text("machineId", "Machine", SweepDifference::machineId),
+            text("site", "Site", SweepDifference::site),
+            longText("before", "Then", SweepDifference::before),
+            longText("now", "Now", SweepDifference::now),
+            money("costDelta", "Change of the planned cost, or of what to ask for", result.plan().budget() == null ? "" : result.plan().budget().currency(), SweepDifference::costDelta),
+            text("item", "Item, or period of the budget, whose amount changed", SweepDifference::item)),
+            result.plan().comparison() == null ? List.of() : result.plan().comparison().differences());
     }
 
     static Table<WarrantyCheck> warranties(SweepResult result) {

@@ -4,9 +4,9 @@ import java.math.BigDecimal;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
-import org.wearledger.model.AskChange;
-import org.wearledger.model.Change;
-import org.wearledger.model.QuarterChange;
+import org.wearledger.model.FundingDifference;
+import org.wearledger.model.NamedCostDifference;
+import org.wearledger.model.SweepDifference;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.SweepSnapshot;
 
@@ -29,13 +29,13 @@ final class ComparisonText {
             BigDecimal before = result.plan().comparison().plannedBefore();
             BigDecimal now = result.plan().comparison().plannedNow();
             lines.bullet("named replacements: then " + (before == null ? "without a budget" : amount(before)) + ", now " + amount(now)
-                + (before == null ? "" : " (" + AskChange.signed(now.subtract(before)) + ")"));
+                + (before == null ? "" : " (" + FundingDifference.signed(now.subtract(before)) + ")"));
         }
         if (!MissingColumnsText.lines(result.problems()).isEmpty()) {
             lines.bullet("columns are missing, as said at the top: what eased, was dropped or costs less may come of that alone");
         }
         asks();
-        changes(result.plan().comparison().changes());
+        changes(result.plan().comparison().differences());
     }
 
     /** Of the next quarters, the years and the whole; the table has the others. */
@@ -44,14 +44,14 @@ final class ComparisonText {
             return;
         }
         Map<String, String> names = new BudgetText(result).askedFor();
-        QuarterChange quarter = result.plan().comparison().quarter();
+        NamedCostDifference quarter = result.plan().comparison().quarter();
         if (quarter != null) {
             lines.bullet("named replacements of this quarter (" + quarter.quarter() + "): then " + amount(quarter.before()) + ", now " + amount(quarter.now()) + " ("
-                + AskChange.signed(quarter.costDelta()) + "): " + quarter.parts().stream().map(QuarterChange.Part::words).collect(Collectors.joining(", ")));
+                + FundingDifference.signed(quarter.costDelta()) + "): " + quarter.parts().stream().map(NamedCostDifference.Part::words).collect(Collectors.joining(", ")));
         }
-        List<AskChange> asks = result.plan().comparison().asks();
+        List<FundingDifference> asks = result.plan().comparison().asks();
         names.forEach((period, name) -> asks.stream().filter(ask -> ask.now().period().equals(period)).findFirst()
-            .ifPresent(ask -> lines.bullet("to ask for, " + name + ": then " + ask(ask.before(), ask) + ", now " + ask(ask.now(), ask) + " (" + AskChange.signed(ask.delta()) + ")"
+            .ifPresent(ask -> lines.bullet("to ask for, " + name + ": then " + ask(ask.before(), ask) + ", now " + ask(ask.now(), ask) + " (" + FundingDifference.signed(ask.delta()) + ")"
                 + (ask.parts().isEmpty() ? "" : ": " + ask.parts()))));
         long others = asks.stream().filter(ask -> !names.containsKey(ask.now().period())).count();
         if (others > 0) {
@@ -59,12 +59,12 @@ final class ComparisonText {
         }
     }
 
-    private String ask(SweepSnapshot.Ask ask, AskChange change) {
+    private String ask(SweepSnapshot.Ask ask, FundingDifference change) {
         return amount(ask.amount()) + (change.hasSameEnd() ? "" : " until " + ask.until());
     }
 
-    private void changes(List<Change> all) {
-        List<Change> others = all.stream().filter(change -> change.kind() != Change.Kind.ASK_CHANGED).toList();
+    private void changes(List<SweepDifference> all) {
+        List<SweepDifference> others = all.stream().filter(change -> change.kind() != SweepDifference.Kind.ASK_CHANGED).toList();
         fewInBoth(others);
         if (all.isEmpty()) {
             lines.bullet("none");
@@ -73,9 +73,9 @@ final class ComparisonText {
     }
 
     /** Real names never meet pseudonyms, nor those of another key. */
-    private void fewInBoth(List<Change> changes) {
-        long gone = changes.stream().filter(change -> change.kind() == Change.Kind.GONE).count();
-        long added = changes.stream().filter(change -> change.kind() == Change.Kind.NEW).count();
+    private void fewInBoth(List<SweepDifference> changes) {
+        long gone = changes.stream().filter(change -> change.kind() == SweepDifference.Kind.GONE).count();
+        long added = changes.stream().filter(change -> change.kind() == SweepDifference.Kind.NEW).count();
         long both = result.machines().size() - added;
         long least = Math.min(both + gone, result.machines().size());
         if (least > 0 && both * LEAST_SHARE_IN_BOTH < least) {
@@ -89,7 +89,7 @@ final class ComparisonText {
         return Wording.amount(amount, result.plan().budget().currency());
     }
 
-    private static String change(Change change) {
+    private static String change(SweepDifference change) {
         return change.kind().label() + ": " + (change.machineId() == null ? change.item() : change.machineId())
             + (change.site() == null ? "" : " at " + change.site()) + ", "
             + (change.before().isEmpty() ? "" : "was " + change.before() + ", ") + "now " + change.now();

@@ -8,8 +8,8 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.function.BiPredicate;
 import java.util.function.Predicate;
-import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Effect;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineStory;
@@ -106,16 +106,16 @@ public final class ExplainPage {
 
     /** A drive that itself reports its failing is replaced whatever its wear. */
     private boolean isInDoubt() {
-        return is(Doubted::has);
+        return is(DrivesToCheck::contains);
     }
 
-    private boolean is(BiPredicate<Doubted, DriveAssessment> doubted) {
+    private boolean is(BiPredicate<DrivesToCheck, DriveAssessment> found) {
         return machine.standing() != Standing.URGENT
-            && story.drives().stream().anyMatch(drive -> doubted.test(Doubted.of(drive.problems()), drive.drive()));
+            && story.drives().stream().anyMatch(drive -> found.test(DrivesToCheck.of(drive.problems()), drive.drive()));
     }
 
     private String plainWords() {
-        return !isInDoubt() ? ofStanding() : (is(Doubted::isContradicted) ? "The figures of this drive contradict each other"
+        return !isInDoubt() ? ofStanding() : (is(DrivesToCheck::isContradicted) ? "The figures of this drive contradict each other"
             : "The latest report of this drive could not be believed") + ", so its standing is in doubt: that is checked before anything is bought. Be sure of your backup.";
     }
 

@@ -65,7 +65,7 @@ public final class GlanceText {
 
     /** The same at the end of a sweep, of its active drives; empty without a doubt. */
     public static String doubt(SweepResult result) {
-        DoubtText doubt = new DoubtText(result);
+        InDoubtSentence doubt = new InDoubtSentence(result);
         return doubt.count() == 0 ? "" : inDoubt(doubt.count(), doubt.drives()) + ": before ordering check what " + (doubt.count() == 1 ? "it reports" : "they report")
             + "; problems.csv names the readings, and under a mapping the headings";
     }

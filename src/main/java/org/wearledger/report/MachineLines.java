@@ -5,9 +5,9 @@ import java.time.temporal.ChronoUnit;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
-import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Health;
@@ -25,14 +25,14 @@ final class MachineLines {
     private final SweepResult result;
     private final PlanLines plan;
     private final Set<DriveId> claims;
-    private final Doubted doubted;
+    private final DrivesToCheck drivesToCheck;
 
     MachineLines(SweepResult result) {
         this.result = result;
         plan = new PlanLines(result.plan().budget());
         claims = result.plan().warranties().stream().filter(check -> check.finding().isToBeAsked())
             .map(check -> check.drive().id()).collect(Collectors.toSet());
-        doubted = Doubted.of(result.problems());
+        drivesToCheck = DrivesToCheck.of(result.problems());
     }
 
     /** With what the plan has for it. */
@@ -57,11 +57,11 @@ final class MachineLines {
     private String check(MachineRow row) {
         String first = first(row);
         return first == null ? "" : (row.drive().measuresDisagree() ? measures(row.drive()) : "")
-            + (doubted.has(row.drive()) ? "; IN DOUBT, " + SweepWriter.MACHINES_CSV + " says why" : "") + "; " + first;
+            + (drivesToCheck.contains(row.drive()) ? "; IN DOUBT, " + SweepWriter.MACHINES_CSV + " says why" : "") + "; " + first;
     }
 
     private String first(MachineRow row) {
-        return row.drive() == null ? null : doubted.checkFirst(row.drive());
+        return row.drive() == null ? null : drivesToCheck.checkFirst(row.drive());
     }
 
     /** What the plan has for the drive, and when it is to be ordered. */

@@ -11,7 +11,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.DriveId;
-import org.wearledger.model.Doubted;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.SweepResult;
 
@@ -30,10 +30,10 @@ final class OrderChecks {
     /** @param result with a budget */
     OrderChecks(SweepResult result) {
         budget = result.plan().budget();
-        Doubted doubted = Doubted.of(result.problems());
+        DrivesToCheck drivesToCheck = DrivesToCheck.of(result.problems());
         Set<DriveId> replaced = budget.lines().stream().map(PlannedReplacement::drive).collect(Collectors.toSet());
         result.machines().forEach(machine -> machine.activeDrives().stream().filter(drive -> replaced.contains(drive.id()))
-            .forEach(drive -> toCheck.put(drive.id(), doubted.toCheck(drive))));
+            .forEach(drive -> toCheck.put(drive.id(), drivesToCheck.whatToCheck(drive))));
         result.plan().warranties().stream().filter(check -> check.finding().isToBeAsked()).forEach(check -> toAsk.put(check.drive().id(), "the maker's warranty, until " + check.endsOn()));
     }
 

@@ -15,10 +15,10 @@ import org.wearledger.model.BudgetPeriod;
 final class PeriodTable {
     private final Budget budget;
     private final BudgetTables tables;
-    private final List<Totals> totals;
+    private final List<PlaceTotal> totals;
 
     /** @param totals of the lines by quarter, with those that the sheet has no room for */
-    PeriodTable(Budget budget, BudgetTables tables, List<Totals> totals) {
+    PeriodTable(Budget budget, BudgetTables tables, List<PlaceTotal> totals) {
         this.budget = budget;
         this.tables = tables;
         this.totals = totals;
@@ -46,7 +46,7 @@ final class PeriodTable {
             Column.<BudgetPeriod>money("cap", "Cap (P90)", currency, BudgetPeriod::cap)
                 .workedOut(p -> p.cost() == null ? "{toAskFor}" : unless("\"\"", "MAX({dearerCostP90}+{allowance},{toAskFor})")),
             Column.<BudgetPeriod>money("namedAmount", "Cost of the named", currency, BudgetPeriod::namedAmount)
-                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("needQuarter", "{period}") + ")" + BudgetTables.plus(total(p, Totals::unlistedAmount))
+                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("needQuarter", "{period}") + ")" + BudgetTables.plus(total(p, PlaceTotal::unlistedAmount))
                     : sum("namedAmount", p)),
             decimal("expected", "Expected replacements for wear, named or not (model output)", "", 4, BudgetPeriod::expected),
             integer("countP50", "Replacements, P50 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p50)),
@@ -64,9 +64,9 @@ final class PeriodTable {
             expected("expectedUpperAmount", "Expected cost, dearer choices", BudgetPeriod::dearerCost),
             quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "costOfDearer", "dearerBoughtP80"),
             quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "costOfDearer", "dearerBoughtP90"),
-            Column.<BudgetPeriod>money("amountToCheck", "Cost of the named, to be checked first", currency, p -> total(p, Totals::amountToCheck))
+            Column.<BudgetPeriod>money("amountToCheck", "Cost of the named, to be checked first", currency, p -> total(p, PlaceTotal::amountToCheck))
                 .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.toCheck() + "," + tables.criterion("needQuarter", "{period}") + ")"
-                    + BudgetTables.plus(total(p, Totals::unlistedAmountToCheck)) : sum("amountToCheck", p))),
+                    + BudgetTables.plus(total(p, PlaceTotal::unlistedAmountToCheck)) : sum("amountToCheck", p))),
             budget.quarters());
     }
 
@@ -116,11 +116,11 @@ final class PeriodTable {
     }
 
     private int unlistedLines(BudgetPeriod period) {
-        return totals.stream().filter(row -> row.quarter().equals(period.label())).mapToInt(Totals::unlisted).sum();
+        return totals.stream().filter(row -> row.quarter().equals(period.label())).mapToInt(PlaceTotal::unlisted).sum();
     }
 
     /** Over the period's quarters. */
-    private BigDecimal total(BudgetPeriod period, Function<Totals, BigDecimal> amount) {
+    private BigDecimal total(BudgetPeriod period, Function<PlaceTotal, BigDecimal> amount) {
         Set<String> quarters = budget.quarters().subList(period.first(), period.first() + period.quarters()).stream().map(BudgetPeriod::label).collect(Collectors.toSet());
         return totals.stream().filter(row -> quarters.contains(row.quarter())).map(amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }

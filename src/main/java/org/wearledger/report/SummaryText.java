@@ -99,7 +99,7 @@ public final class SummaryText {
             + result.files().inventoryMachines() + " inventory machines, " + result.files().prices() + " prices)");
         UnusedRows.of(result.problems()).forEach(lines::bullet);
         NearRatingRows.line(result).ifPresent(lines::bullet);
-        DoubtText doubt = new DoubtText(result);
+        InDoubtSentence doubt = new InDoubtSentence(result);
         if (doubt.count() > 0) {
             lines.bullet("in doubt: " + doubt.sentence());
         }

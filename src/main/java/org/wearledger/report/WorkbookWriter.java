@@ -162,7 +162,7 @@ final class WorkbookWriter {
         sheet.line(false, "Side tables", sums.sideTables());
         sheet.line(false, "Rows of side tables", sums.rowsFound(), words.get(3));
         MissingColumnsText.sentences(result.problems()).forEach(line -> sheet.line(true, "Columns missing", "", Wording.sentenceCase(line)));
-        DoubtText doubt = new DoubtText(result);
+        InDoubtSentence doubt = new InDoubtSentence(result);
         if (doubt.count() > 0) {
             sheet.line(true, "Drives in doubt", doubt.count(), Wording.sentenceCase(doubt.sentence()));
         }
@@ -204,7 +204,7 @@ final class WorkbookWriter {
         sheet.line(true, "Budget of the next quarters", unit, "Named items");
         for (BudgetPeriod quarter : words.nextQuarters()) {
             String name = Wording.sentenceCase(words.nameOf(quarter));
-            sheet.line(true, name + ": to ask for", amount(table, "toAskFor", quarter), new NamedItems(result.plan().budget()).of(quarter));
+            sheet.line(true, name + ": to ask for", amount(table, "toAskFor", quarter), new NamedReplacementsText(result.plan().budget()).of(quarter));
             sheet.line(false, name + ": the same, as swept", quarter.toAskFor(), typedSince(table, quarter));
             sheet.line(false, name + ": cost of the named", amount(table, "namedAmount", quarter), "those items; the plan may be more");
             sheet.line(false, name + ": plan", amount(table, "plan", quarter), "the cost of the named, or the P50 where that is more");

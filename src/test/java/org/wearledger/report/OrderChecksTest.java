@@ -20,11 +20,11 @@ import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.wearledger.model.Doubted;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.ProblemKind;
@@ -89,7 +89,7 @@ class OrderChecksTest {
     void whereTheMeasuresDisagreeTheRatingIsCheckedOrLookedUp(boolean assumed, String first) {
         DriveAssessment drive = Sweeps.drive("KX-1", Standing.PAST_RATING, 160, 14, new Endurance(new BigDecimal("150"), assumed, null, "test"), null,
             new Projection.AlreadyPast(null, Sweeps.AS_OF));
-        assertThat(Doubted.of(List.of()).checkFirst(drive)).isEqualTo(first);
+        assertThat(DrivesToCheck.of(List.of()).checkFirst(drive)).isEqualTo(first);
     }
 
     private List<String> cells(String file, String... columns) throws IOException {

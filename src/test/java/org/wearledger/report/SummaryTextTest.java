@@ -10,15 +10,14 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.wearledger.model.AskChange;
 import org.wearledger.model.BudgetSettings;
-import org.wearledger.model.Change;
-import org.wearledger.model.Comparison;
+import org.wearledger.model.ComparedSweeps;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
 import org.wearledger.model.Forecast;
+import org.wearledger.model.FundingDifference;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.MachineAssessment;
@@ -26,6 +25,7 @@ import org.wearledger.model.Problem;
 import org.wearledger.model.Projection;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
+import org.wearledger.model.SweepDifference;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.SweepSnapshot;
 
@@ -79,46 +79,46 @@ class SummaryTextTest {
         assertThat(line.contains("the two measures disagree")).isEqualTo(disagree);
     }
 
-    private static SweepResult compared(Change... changes) {
+    private static SweepResult compared(SweepDifference... changes) {
         return compared(List.of(), changes);
     }
 
-    private static SweepResult compared(List<AskChange> asks, Change... changes) {
+    private static SweepResult compared(List<FundingDifference> asks, SweepDifference... changes) {
         SweepResult r = Sweeps.small();
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), r.problems(), r.files(),
-            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), new Comparison("the sweep in old", List.of(changes), asks, null, BigDecimal.ZERO, BigDecimal.ZERO)));
+            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), new ComparedSweeps("the sweep in old", List.of(changes), asks, null, BigDecimal.ZERO, BigDecimal.ZERO)));
     }
 
     @Test
     void aComparisonSaysThatMissingColumnsMayBeWhyThingsEased() {
-        SweepResult r = compared(came(Change.Kind.EASED, "LT-001"));
+        SweepResult r = compared(came(SweepDifference.Kind.EASED, "LT-001"));
         String hint = "- columns are missing, as said at the top: what eased, was dropped or costs less may come of that alone\n";
         assertThat(SummaryText.of(r)).doesNotContain("columns are missing");
         assertThat(SummaryText.of(Sweeps.with(r, List.of(Problem.of(Finding.COLUMN_MISSING_NOW, SourcePlace.wholeFile("q2.csv"), "")), r.plan().budget()))
             .replace("\n  ", " ")).contains(hint);
     }
 
-    private static Change came(Change.Kind kind, String machineId) {
-        return new Change(kind, machineId, null, "", "watch", null, null);
+    private static SweepDifference came(SweepDifference.Kind kind, String machineId) {
+        return new SweepDifference(kind, machineId, null, "", "watch", null, null);
     }
 
     /** Three machines now, none or one of them then; one in ten would do. */
     @Test
     void twoSweepsThatHaveNoMachineInCommonAskForThePseudonyms() {
         String hint = " in both sweeps, which have 2 and 3: was one made under pseudonyms and the other not, or with another key? Then all that follows here is gone and new by name only\n";
-        assertThat(SummaryText.of(compared(came(Change.Kind.GONE, "x1"), came(Change.Kind.GONE, "x2"), came(Change.Kind.NEW, "LT-001"), came(Change.Kind.NEW, "LT-002"),
-            came(Change.Kind.NEW, "LT-003"))).replace("\n  ", " ")).contains("- no machine is" + hint);
-        assertThat(SummaryText.of(compared(came(Change.Kind.GONE, "x1"), came(Change.Kind.NEW, "LT-001"), came(Change.Kind.NEW, "LT-002")))).doesNotContain("in both sweeps");
-        assertThat(SummaryText.of(compared(came(Change.Kind.NEW, "LT-001"), came(Change.Kind.NEW, "LT-002"), came(Change.Kind.NEW, "LT-003")))).doesNotContain("in both sweeps");
+        assertThat(SummaryText.of(compared(came(SweepDifference.Kind.GONE, "x1"), came(SweepDifference.Kind.GONE, "x2"), came(SweepDifference.Kind.NEW, "LT-001"), came(SweepDifference.Kind.NEW, "LT-002"),
+            came(SweepDifference.Kind.NEW, "LT-003"))).replace("\n  ", " ")).contains("- no machine is" + hint);
+        assertThat(SummaryText.of(compared(came(SweepDifference.Kind.GONE, "x1"), came(SweepDifference.Kind.NEW, "LT-001"), came(SweepDifference.Kind.NEW, "LT-002")))).doesNotContain("in both sweeps");
+        assertThat(SummaryText.of(compared(came(SweepDifference.Kind.NEW, "LT-001"), came(SweepDifference.Kind.NEW, "LT-002"), came(SweepDifference.Kind.NEW, "LT-003")))).doesNotContain("in both sweeps");
     }
 
     @Test
     void whatIsToBeAskedForStandsThenAndNowWithTheReasons() {
         SweepResult r = compared(List.of(ask("2025-Q1", "579.00", "0.00", "447.00", "6.80", "625.50", "0.00", "377.00", "7.46"),
             ask("2025-Q2", "0.00", "0.00", "0.00", "1200.00", "0.00", "0.00", "0.00", "0.50"), ask("2025-Q3", "0.00", "0.00", "0.00", "1.00", "0.00", "0.00", "0.00", "2.00"),
-            new AskChange(asked("2025", "2025-12-31", "1124.71", new SweepSnapshot.Parts(new BigDecimal("1000.00"), null, null, new BigDecimal("124.71"))),
+            new FundingDifference(asked("2025", "2025-12-31", "1124.71", new SweepSnapshot.Parts(new BigDecimal("1000.00"), null, null, new BigDecimal("124.71"))),
                 asked("2025", "2025-12-31", "1109.14", new SweepSnapshot.Parts(new BigDecimal("900.00"), new BigDecimal("84.43"), new BigDecimal("0.00"), new BigDecimal("124.71")))),
-            new AskChange(asked("all 8 quarters", "2026-09-30", "1.00", null), asked("all 8 quarters", "2026-12-31", "2.00", null))));
+            new FundingDifference(asked("all 8 quarters", "2026-09-30", "1.00", null), asked("all 8 quarters", "2026-12-31", "2.00", null))));
         assertThat(SummaryText.of(r).replace("\n  ", " ")).contains("""
             - named replacements: then 0.00 EUR, now 0.00 EUR (+0.00)
             - to ask for, this quarter (2025-Q1): then 1,032.80 EUR, now 1,009.96 EUR (-22.84): plan +46.50, contingency for dearer choices -70.00, allowance +0.66
@@ -129,9 +129,9 @@ class SummaryTextTest {
             """).doesNotContain("ask changed");
     }
 
-    private static AskChange ask(String period, String... parts) {
+    private static FundingDifference ask(String period, String... parts) {
         List<BigDecimal> p = Stream.of(parts).map(BigDecimal::new).toList();
-        return new AskChange(asked(period, "2025-03-31", null, new SweepSnapshot.Parts(p.get(0), p.get(1), p.get(2), p.get(3))),
+        return new FundingDifference(asked(period, "2025-03-31", null, new SweepSnapshot.Parts(p.get(0), p.get(1), p.get(2), p.get(3))),
             asked(period, "2025-03-31", null, new SweepSnapshot.Parts(p.get(4), p.get(5), p.get(6), p.get(7))));
     }
 

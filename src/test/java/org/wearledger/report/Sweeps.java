@@ -12,12 +12,12 @@ import org.wearledger.budget.Warranties;
 import org.wearledger.budget.WorkLists;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.Attachment;
-import org.wearledger.model.Drive;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Calibration;
-import org.wearledger.model.Doubted;
+import org.wearledger.model.Drive;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
@@ -82,7 +82,7 @@ final class Sweeps {
                 "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91)))), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
                 Problem.of(Finding.EMPTY_FILE, SourcePlace.wholeFile("b.json"), "")),
             new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0),
-            new SweepResult.Plan(budget(machines, asOf, settings), Warranties.check(machines, asOf), WorkLists.of(machines, budget(machines, asOf, settings), List.of(), List.of(), Doubted.of(List.of()), asOf), null));
+            new SweepResult.Plan(budget(machines, asOf, settings), Warranties.check(machines, asOf), WorkLists.of(machines, budget(machines, asOf, settings), List.of(), List.of(), DrivesToCheck.of(List.of()), asOf), null));
     }
 
     /** The same sweep with this problem noted of each of these machines' drives. */

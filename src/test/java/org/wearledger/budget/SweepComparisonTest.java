@@ -13,18 +13,18 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
-import org.wearledger.model.Change;
-import org.wearledger.model.Comparison;
+import org.wearledger.model.ComparedSweeps;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
+import org.wearledger.model.SweepDifference;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.model.SweepSnapshot;
 
-class ChangesTest {
+class SweepComparisonTest {
     private static final LocalDate AS_OF = LocalDate.of(2025, 1, 6);
 
     private static MachineSnapshot machine(Standing standing, Double gigabytesPerDay, Double memoryGibibytes, MachineSnapshot.Planned... planned) {
@@ -41,13 +41,13 @@ class ChangesTest {
         return new MachineSnapshot.Planned(driveSerial, item, need, need.minusDays(42), false, amount == null ? null : new BigDecimal(amount));
     }
 
-    private static Comparison compare(MachineSnapshot before, MachineSnapshot now) {
-        return Changes.between(new SweepSnapshot(before == null ? List.of() : List.of(before)), new SweepSnapshot(now == null ? List.of() : List.of(now)), "test", AS_OF,
+    private static ComparedSweeps compare(MachineSnapshot before, MachineSnapshot now) {
+        return SweepComparison.between(new SweepSnapshot(before == null ? List.of() : List.of(before)), new SweepSnapshot(now == null ? List.of() : List.of(now)), "test", AS_OF,
             BudgetSettings.withDefaults());
     }
 
     private static List<String> words(MachineSnapshot before, MachineSnapshot now) {
-        return compare(before, now).changes().stream().map(change -> change.kind().label() + ": " + change.before() + " -> " + change.now()
+        return compare(before, now).differences().stream().map(change -> change.kind().label() + ": " + change.before() + " -> " + change.now()
             + (change.costDelta() == null ? "" : " " + change.costDelta())).toList();
     }
 
@@ -56,15 +56,15 @@ class ChangesTest {
         "WATCH, URGENT, NEWLY_URGENT", "DUE, PAST_RATING, NEWLY_PAST_RATING", "WITHIN_RATING, DUE, NEWLY_DUE", "WITHIN_RATING, WATCH, NEWLY_WATCH",
         "URGENT, PAST_RATING, EASED", "DUE, WATCH, EASED", "WATCH, WITHIN_RATING, EASED", "NO_VERDICT, WITHIN_RATING, VERDICT_FOUND",
         "WATCH, NO_VERDICT, VERDICT_LOST", "DUE, DUE, -"})
-    void standings(Standing before, Standing now, Change.Kind kind) {
-        assertThat(compare(machine(before, null, null), machine(now, null, null)).changes()).extracting(Change::kind)
+    void standings(Standing before, Standing now, SweepDifference.Kind kind) {
+        assertThat(compare(machine(before, null, null), machine(now, null, null)).differences()).extracting(SweepDifference::kind)
             .isEqualTo(kind == null ? List.of() : List.of(kind));
     }
 
     @ParameterizedTest(name = "{0} to {1} GB a day")
     @CsvSource({"20, 30, WRITES_ROSE", "20, 29.9, ", "30, 20, WRITES_FELL", "2, 6.9, ", "2, 7, WRITES_ROSE"})
-    void writesCountFromHalfMoreOrLessAndFiveGigabytes(double before, double now, Change.Kind kind) {
-        assertThat(compare(machine(Standing.WATCH, before, null), machine(Standing.WATCH, now, null)).changes()).extracting(Change::kind)
+    void writesCountFromHalfMoreOrLessAndFiveGigabytes(double before, double now, SweepDifference.Kind kind) {
+        assertThat(compare(machine(Standing.WATCH, before, null), machine(Standing.WATCH, now, null)).differences()).extracting(SweepDifference::kind)
             .isEqualTo(kind == null ? List.of() : List.of(kind));
     }
 
@@ -128,12 +128,12 @@ class ChangesTest {
     void aNewPriceIsToldOnceForItsItem() {
         List<MachineSnapshot> before = List.of(buys("LT-1", "machine", "962.00"), buys("LT-2", "drive", "87.50"), buys("LT-3", "drive", "87.50"), buys("LT-4", "drive", "87.50"));
         List<MachineSnapshot> now = List.of(buys("LT-1", "machine", "999.00"), buys("LT-2", "drive", "99.50"), buys("LT-3", "drive", "99.50"), buys("LT-4", "board", "533.50"));
-        Comparison comparison = Changes.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", AS_OF, BudgetSettings.withDefaults());
-        assertThat(comparison.changes()).containsExactly(
-            new Change(Change.Kind.ITEM_CHANGED, "LT-4", "North", "drive: 87.50", "board: 533.50", new BigDecimal("446.00"), null),
-            new Change(Change.Kind.PRICE_CHANGED, null, null, "87.50 each, with labour and disposal", "99.50 each, with labour and disposal, in 2 lines of both plans, none of them this quarter", new BigDecimal("24.00"), "drive"),
-            new Change(Change.Kind.PRICE_CHANGED, null, null, "962.00 each, with labour and disposal", "999.00 each, with labour and disposal, in 1 line of both plans, not this quarter", new BigDecimal("37.00"), "machine"));
-        assertThat(comparison.changes().stream().map(Change::costDelta).reduce(BigDecimal.ZERO, BigDecimal::add)).as("the difference of the totals")
+        ComparedSweeps comparison = SweepComparison.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", AS_OF, BudgetSettings.withDefaults());
+        assertThat(comparison.differences()).containsExactly(
+            new SweepDifference(SweepDifference.Kind.ITEM_CHANGED, "LT-4", "North", "drive: 87.50", "board: 533.50", new BigDecimal("446.00"), null),
+            new SweepDifference(SweepDifference.Kind.PRICE_CHANGED, null, null, "87.50 each, with labour and disposal", "99.50 each, with labour and disposal, in 2 lines of both plans, none of them this quarter", new BigDecimal("24.00"), "drive"),
+            new SweepDifference(SweepDifference.Kind.PRICE_CHANGED, null, null, "962.00 each, with labour and disposal", "999.00 each, with labour and disposal, in 1 line of both plans, not this quarter", new BigDecimal("37.00"), "machine"));
+        assertThat(comparison.differences().stream().map(SweepDifference::costDelta).reduce(BigDecimal.ZERO, BigDecimal::add)).as("the difference of the totals")
             .isEqualTo(comparison.plannedNow().subtract(comparison.plannedBefore()));
     }
 
@@ -151,7 +151,7 @@ class ChangesTest {
         String[] needs = days.split(" ");
         MachineSnapshot before = machine(Standing.WATCH, null, null, Stream.of(needs).map(day -> planned("S" + day, "board", day, "45.00")).toArray(MachineSnapshot.Planned[]::new));
         MachineSnapshot now = machine(Standing.WATCH, null, null, Stream.of(needs).map(day -> planned("S" + day, "board", day, "90.00")).toArray(MachineSnapshot.Planned[]::new));
-        assertThat(compare(before, now).changes()).extracting(Change::now).containsExactly("90.00 each, with labour and disposal, " + words);
+        assertThat(compare(before, now).differences()).extracting(SweepDifference::now).containsExactly("90.00 each, with labour and disposal, " + words);
     }
 
     /** A list that rose is told of what nobody buys now, too; planned items are told by their lines. */
@@ -160,7 +160,7 @@ class ChangesTest {
         SweepSnapshot before = new SweepSnapshot(List.of(buys("LT-2", "drive", "87.50")), List.of(), List.of(cost("board", "533.50"), cost("drive", "87.50"), cost("machine", "962.00"), cost("drive 1 TB", null)));
         SweepSnapshot now = new SweepSnapshot(List.of(buys("LT-2", "Drive", "99.50")), List.of(), List.of(cost("Board", "560.00"), cost("Drive", "99.50"), cost("machine", "962.00"), cost("drive 1 TB", "140.50"),
             cost("drive 2 TB", "200.00")));
-        assertThat(Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).changes()).extracting(change -> change.kind().label() + " " + change.item() + ": "
+        assertThat(SweepComparison.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).differences()).extracting(change -> change.kind().label() + " " + change.item() + ": "
             + change.before() + " -> " + change.now() + " " + change.costDelta()).containsExactly(
                 "price changed Board: 533.50 each, with labour and disposal -> 560.00 each, with labour and disposal, in no line of both plans 0.00",
                 "price changed Drive: 87.50 each, with labour and disposal -> 99.50 each, with labour and disposal, in 1 line of both plans, not this quarter 12.00",
@@ -174,9 +174,9 @@ class ChangesTest {
         SweepSnapshot before = new SweepSnapshot(List.of(), List.of(), List.of(cost("board", "533.50"), cost("drive 512 GB", "87.50"), cost("machine", "942.00"), cost("drive", null)));
         SweepSnapshot now = new SweepSnapshot(List.of(), List.of(), List.of(new SweepSnapshot.Cost("machine", new BigDecimal("912.00"), true, 2),
             new SweepSnapshot.Cost("drive 512 GB", new BigDecimal("87.50"), false, 0), new SweepSnapshot.Cost("drive 4 TB", new BigDecimal("400.00"), false, 0)));
-        assertThat(Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).changes()).containsExactly(
-            new Change(Change.Kind.PRICE_CHANGED, null, null, "533.50 each, with labour and disposal", "no price: no more in the price list", new BigDecimal("0.00"), "board"),
-            new Change(Change.Kind.PRICE_CHANGED, null, null, "942.00 each, with labour and disposal", "912.00 each, with labour and disposal, in no line of both plans; the dearer "
+        assertThat(SweepComparison.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).differences()).containsExactly(
+            new SweepDifference(SweepDifference.Kind.PRICE_CHANGED, null, null, "533.50 each, with labour and disposal", "no price: no more in the price list", new BigDecimal("0.00"), "board"),
+            new SweepDifference(SweepDifference.Kind.PRICE_CHANGED, null, null, "942.00 each, with labour and disposal", "912.00 each, with labour and disposal, in no line of both plans; the dearer "
                 + "choice of 2 lines", new BigDecimal("0.00"), "machine"));
     }
 
@@ -185,7 +185,7 @@ class ChangesTest {
     void aSnapshotHoldsTheWholePriceListAndWhatTheAskIsMadeOf() {
         List<MachineAssessment> machines = List.of(Fleets.machine("LT-1", Fleets.drive("S1", Attachment.SOLDERED, Standing.PAST_RATING, 120, new Projection.None("-"), null)));
         Budget budget = Budgets.of(machines, null, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
-        SweepSnapshot snapshot = Changes.snapshot(machines, budget, Fleets.PRICES);
+        SweepSnapshot snapshot = SweepComparison.snapshot(machines, budget, Fleets.PRICES);
         assertThat(snapshot.costs()).containsExactly(new SweepSnapshot.Cost("board", new BigDecimal("533.50"), true, 0), new SweepSnapshot.Cost("machine", new BigDecimal("962.00"), true, 1),
             new SweepSnapshot.Cost("drive 256 GB", new BigDecimal("87.50"), false, 0));
         assertThat(snapshot.asks().get(0).amount()).isEqualTo(budget.quarters().get(0).toAskFor());
@@ -202,9 +202,9 @@ class ChangesTest {
     void whatIsToBeAskedForStandsThenAndNow() {
         SweepSnapshot before = new SweepSnapshot(List.of(), List.of(ask("2025-Q1", "2025-03-31", "100.00"), ask("2025-Q2", "2025-06-30", "200.00"), ask("all 2 quarters", "2025-06-30", "300.00")), List.of());
         SweepSnapshot now = new SweepSnapshot(List.of(), List.of(ask("2025-Q2", "2025-06-30", "250.50"), ask("2025-Q3", "2025-09-30", "1.00"), ask("all 2 quarters", "2025-09-30", "251.50")), List.of());
-        assertThat(Changes.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).changes()).containsExactly(
-            new Change(Change.Kind.ASK_CHANGED, null, null, "200.00", "250.50", new BigDecimal("50.50"), "2025-Q2"),
-            new Change(Change.Kind.ASK_CHANGED, null, null, "300.00 until 2025-06-30", "251.50 until 2025-09-30", new BigDecimal("-48.50"), "all 2 quarters"));
+        assertThat(SweepComparison.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).differences()).containsExactly(
+            new SweepDifference(SweepDifference.Kind.ASK_CHANGED, null, null, "200.00", "250.50", new BigDecimal("50.50"), "2025-Q2"),
+            new SweepDifference(SweepDifference.Kind.ASK_CHANGED, null, null, "300.00 until 2025-06-30", "251.50 until 2025-09-30", new BigDecimal("-48.50"), "all 2 quarters"));
     }
 
     private static SweepSnapshot.Ask ask(String period, String until, String amount) {
@@ -231,8 +231,8 @@ class ChangesTest {
     @Test
     void anEarlierSweepWithoutABudgetMovesNoMoney() {
         MachineSnapshot before = new MachineSnapshot("LT-1", "North", List.of("S1"), Standing.DUE, null, null, AS_OF, true, null);
-        Comparison comparison = compare(before, machine(Standing.DUE, null, null, planned("2025-02-01", "87.50")));
-        assertThat(comparison.changes()).isEmpty();
+        ComparedSweeps comparison = compare(before, machine(Standing.DUE, null, null, planned("2025-02-01", "87.50")));
+        assertThat(comparison.differences()).isEmpty();
         assertThat(comparison.plannedBefore()).isNull();
         assertThat(comparison.plannedNow()).isEqualTo("87.50");
     }
@@ -241,8 +241,8 @@ class ChangesTest {
     @ParameterizedTest(name = "{0} to {1}: {2}")
     @CsvSource({"PAST_RATING, DUE, EASED", "URGENT, DUE, EASED", "WATCH, DUE, NEWLY_DUE", "NO_VERDICT, DUE, NEWLY_DUE", "PAST_RATING, WATCH, EASED",
         "NO_VERDICT, WATCH, NEWLY_WATCH", "NO_VERDICT, PAST_RATING, NEWLY_PAST_RATING", "NO_VERDICT, URGENT, NEWLY_URGENT", "URGENT, WITHIN_RATING, EASED"})
-    void betterOrWorse(Standing before, Standing now, Change.Kind kind) {
-        assertThat(compare(machine(before, null, null), machine(now, null, null)).changes()).extracting(Change::kind).containsExactly(kind);
+    void betterOrWorse(Standing before, Standing now, SweepDifference.Kind kind) {
+        assertThat(compare(machine(before, null, null), machine(now, null, null)).differences()).extracting(SweepDifference::kind).containsExactly(kind);
     }
 
     /** Before: one line of each drive. S1 has been replaced by S3, or is no more planned: the second line is as it was. */
@@ -287,8 +287,8 @@ class ChangesTest {
         List<MachineSnapshot> now = List.of(buys("NEW", "drive", "99.50"), buys("NEW-UNPRICED", "board X", null), buys("PRICED-NOW", "drive 512 GB", "106.50"),
             buys("PRICED-THEN", "drive 1 TB", null), buys("RISEN", "drive", "99.50"), buys("ITEM", "machine", "962.00"), buys("ITEM-UNPRICED", "board X", null), buys("SAME", "board", "533.50"),
             drives("S2, S3, S4", planned("S2", "drive", "2025-06-01", "99.50"), planned("S3", "drive 1 TB", "2025-03-01", null), planned("S4", "drive 512 GB", "2025-08-01", "106.50")));
-        Comparison comparison = Changes.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", AS_OF, BudgetSettings.withDefaults());
-        assertThat(comparison.changes()).filteredOn(change -> change.costDelta() != null)
+        ComparedSweeps comparison = SweepComparison.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", AS_OF, BudgetSettings.withDefaults());
+        assertThat(comparison.differences()).filteredOn(change -> change.costDelta() != null)
             .extracting(change -> change.kind().label() + " " + (change.machineId() == null ? change.item() : change.machineId()) + " " + change.costDelta()).containsExactly(
                 "gone GONE -962.00", "gone GONE-UNPRICED 0.00", "new NEW 99.50", "new NEW-UNPRICED 0.00", "quarter moved LT-1 0.00",
                 "item changed ITEM 874.50", "item changed ITEM-UNPRICED -962.00",
@@ -296,12 +296,12 @@ class ChangesTest {
                 "cost added LT-1 106.50", "cost dropped LT-1 -87.50");
         assertThat(comparison.plannedBefore()).isEqualTo("3088.50");
         assertThat(comparison.plannedNow()).isEqualTo("2007.00");
-        assertThat(comparison.changes().stream().map(Change::costDelta).filter(Objects::nonNull).reduce(BigDecimal.ZERO, BigDecimal::add)).isEqualTo("-1081.50");
+        assertThat(comparison.differences().stream().map(SweepDifference::costDelta).filter(Objects::nonNull).reduce(BigDecimal.ZERO, BigDecimal::add)).isEqualTo("-1081.50");
     }
 
     @Test
     void theTotalsOfBothPlansStandBesideTheChanges() {
-        Comparison comparison = compare(machine(Standing.DUE, null, null, planned("2025-02-01", "87.50"), planned("2025-05-01", "533.50")),
+        ComparedSweeps comparison = compare(machine(Standing.DUE, null, null, planned("2025-02-01", "87.50"), planned("2025-05-01", "533.50")),
             machine(Standing.DUE, null, null, planned("2025-02-01", "87.50")));
         assertThat(comparison.plannedBefore()).isEqualTo("621.00");
         assertThat(comparison.plannedNow()).isEqualTo("87.50");
@@ -319,7 +319,7 @@ class ChangesTest {
     void theGravestChangeComesFirstThenByMachine() {
         List<MachineSnapshot> before = List.of(named("LT-1", Standing.WATCH), named("LT-2", Standing.WATCH), named("LT-3", Standing.WATCH));
         List<MachineSnapshot> now = List.of(named("LT-3", Standing.DUE), named("LT-2", Standing.URGENT), named("LT-1", Standing.DUE));
-        assertThat(Changes.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", AS_OF, BudgetSettings.withDefaults()).changes()).extracting(Change::machineId)
+        assertThat(SweepComparison.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", AS_OF, BudgetSettings.withDefaults()).differences()).extracting(SweepDifference::machineId)
             .containsExactly("LT-2", "LT-1", "LT-3");
     }
 
@@ -335,12 +335,12 @@ class ChangesTest {
         Machine bare = new Machine("LT-2", null, null, null, null, null, null, null);
         List<MachineAssessment> failing = List.of(Fleets.machine("lt-1", Fleets.drive("S1", Attachment.SOCKETED, Standing.URGENT, 5, new Projection.None("-"), null)));
         Budget budget = Budgets.of(failing, null, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
-        assertThat(Changes.snapshots(List.of(seen, new MachineAssessment(bare, Attachment.UNKNOWN, List.of(), unseen.standing(), "", null, false, null, null, true)), budget))
+        assertThat(SweepComparison.snapshots(List.of(seen, new MachineAssessment(bare, Attachment.UNKNOWN, List.of(), unseen.standing(), "", null, false, null, null, true)), budget))
             .containsExactly(new MachineSnapshot("LT-1", "North", List.of("S1", "S2", "S3"), Standing.WITHIN_RATING, 40.0, 8.0, AS_OF, true,
                     List.of(new MachineSnapshot.Planned("S1", "drive 256 GB", AS_OF, AS_OF, true, new BigDecimal("87.50")))),
                 new MachineSnapshot("LT-2", null, List.of(), Standing.NO_VERDICT, null, null, null, false, List.of()));
         Budget unpriced = Budgets.of(failing, null, List.of(), AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
-        assertThat(Changes.snapshots(List.of(seen), unpriced).get(0).planned())
+        assertThat(SweepComparison.snapshots(List.of(seen), unpriced).get(0).planned())
             .containsExactly(new MachineSnapshot.Planned("S1", "drive 256 GB", AS_OF, AS_OF, true, null));
     }
 

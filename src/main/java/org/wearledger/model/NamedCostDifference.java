@@ -10,8 +10,8 @@ import java.util.List;
  * @param quarter its label, such as {@code 2025-Q1}
  * @param parts what the difference is made of; they add up to it
  */
-public record QuarterChange(String quarter, BigDecimal before, BigDecimal now, List<Part> parts) implements Serializable {
-    public QuarterChange {
+public record NamedCostDifference(String quarter, BigDecimal before, BigDecimal now, List<Part> parts) implements Serializable {
+    public NamedCostDifference {
         parts = List.copyOf(parts);
     }
 
@@ -25,7 +25,7 @@ public record QuarterChange(String quarter, BigDecimal before, BigDecimal now, L
     public record Part(String why, int lines, BigDecimal costDelta) implements Serializable {
         /** Example: {@code 3 not done yet +262.50}. */
         public String words() {
-            return lines + " " + why + " " + AskChange.signed(costDelta);
+            return lines + " " + why + " " + FundingDifference.signed(costDelta);
         }
     }
 

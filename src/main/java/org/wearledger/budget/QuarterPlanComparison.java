@@ -8,10 +8,10 @@ import java.util.List;
 import java.util.Map;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineSnapshot.Planned;
-import org.wearledger.model.QuarterChange;
+import org.wearledger.model.NamedCostDifference;
 
 /** The named replacements of one quarter in two plans, and what the difference of their cost is made of. */
-final class QuarterLines {
+final class QuarterPlanComparison {
     private enum Why {
         NOT_DONE("not done yet"), MOVED_IN("moved into it"), ADDED("newly planned"), MOVED_OUT("moved out of it"), DROPPED("planned no more"),
         OTHER_ITEM("at another item"), OTHER_PRICE("at another price");
@@ -28,7 +28,7 @@ final class QuarterLines {
     private BigDecimal before = BigDecimal.ZERO.setScale(2);
     private BigDecimal now = BigDecimal.ZERO.setScale(2);
 
-    QuarterLines(FiscalCalendar.Quarter quarter) {
+    QuarterPlanComparison(FiscalCalendar.Quarter quarter) {
         this.quarter = quarter;
     }
 
@@ -84,8 +84,8 @@ final class QuarterLines {
     }
 
     /** {@code null} when nothing came, went or costs otherwise. */
-    QuarterChange change() {
-        return deltas.isEmpty() ? null : new QuarterChange(quarter.label(), before, now, deltas.entrySet().stream()
-            .map(part -> new QuarterChange.Part(part.getKey().words, part.getValue().size(), part.getValue().stream().reduce(BigDecimal::add).orElseThrow())).toList());
+    NamedCostDifference difference() {
+        return deltas.isEmpty() ? null : new NamedCostDifference(quarter.label(), before, now, deltas.entrySet().stream()
+            .map(part -> new NamedCostDifference.Part(part.getKey().words, part.getValue().size(), part.getValue().stream().reduce(BigDecimal::add).orElseThrow())).toList());
     }
 }

@@ -7,26 +7,26 @@ import java.util.stream.Collectors;
 import org.wearledger.model.Budget;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
-import org.wearledger.model.Doubted;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 
 /** How much of a sweep and its plan rests on figures in doubt. */
-final class DoubtText {
+final class InDoubtSentence {
     private final Budget budget;
-    private final Doubted doubted;
+    private final DrivesToCheck drivesToCheck;
     private final List<DriveAssessment> drives;
     private final Set<DriveId> inDoubt;
     /** Drives without an assessment, since no report of them could be believed. */
     private final long unbelieved;
 
-    DoubtText(SweepResult result) {
+    InDoubtSentence(SweepResult result) {
         budget = result.plan().budget();
-        doubted = Doubted.of(result.problems());
+        drivesToCheck = DrivesToCheck.of(result.problems());
         drives = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).toList();
-        inDoubt = drives.stream().filter(doubted::has).map(DriveAssessment::id).collect(Collectors.toSet());
+        inDoubt = drives.stream().filter(drivesToCheck::contains).map(DriveAssessment::id).collect(Collectors.toSet());
         unbelieved = result.problems().stream().filter(problem -> problem.kind() == ProblemKind.NO_REPORT_BELIEVED).count();
     }
 
@@ -43,10 +43,10 @@ final class DoubtText {
     /** One sentence for all of them, without a final stop. */
     String sentence() {
         List<String> reasons = new ArrayList<>();
-        if (drives.stream().anyMatch(doubted::isContradicted)) {
+        if (drives.stream().anyMatch(drivesToCheck::isContradicted)) {
             reasons.add("the figures contradict themselves");
         }
-        if (drives.stream().anyMatch(drive -> doubted.isOutdated(drive) && !doubted.isContradicted(drive))) {
+        if (drives.stream().anyMatch(drive -> drivesToCheck.isOutdated(drive) && !drivesToCheck.isContradicted(drive))) {
             reasons.add("the latest report could not be believed");
         }
         if (unbelieved > 0) {

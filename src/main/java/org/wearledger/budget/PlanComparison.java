@@ -10,12 +10,12 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.BiPredicate;
 import java.util.stream.Collectors;
-import org.wearledger.model.AskChange;
-import org.wearledger.model.Change;
 import org.wearledger.model.DriveId;
-import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.FundingDifference;
 import org.wearledger.model.MachineSnapshot.Planned;
-import org.wearledger.model.QuarterChange;
+import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.NamedCostDifference;
+import org.wearledger.model.SweepDifference;
 import org.wearledger.model.SweepSnapshot;
 
 /**
@@ -23,7 +23,7 @@ import org.wearledger.model.SweepSnapshot;
  * machine's lines are compared in pairs, drive by drive. A new price is told once for its item, however many machines it concerns.
  * The changes of cost add up to that of the whole plan.
  */
-final class PlanChanges {
+final class PlanComparison {
     /** Every sweep moves the dates by some days; an order date that moved by less is no news. */
     private static final long LEAST_DAYS = 14;
     private static final String NO_PRICE = "no price";
@@ -47,18 +47,18 @@ final class PlanChanges {
     private record NewPrice(String item, String before, String now) {
     }
 
-    private final List<Change> changes;
+    private final List<SweepDifference> differences;
     private final FiscalCalendar calendar;
     private final FiscalCalendar.Quarter current;
-    private final QuarterLines quarterLines;
+    private final QuarterPlanComparison quarterPlans;
     private final Map<NewPrice, List<Pair>> prices = new LinkedHashMap<>();
 
-    /** @param changes takes what is found */
-    PlanChanges(List<Change> changes, FiscalCalendar calendar, LocalDate asOf) {
-        this.changes = changes;
+    /** @param differences takes what is found */
+    PlanComparison(List<SweepDifference> differences, FiscalCalendar calendar, LocalDate asOf) {
+        this.differences = differences;
         this.calendar = calendar;
         current = calendar.of(asOf);
-        quarterLines = new QuarterLines(current);
+        quarterPlans = new QuarterPlanComparison(current);
     }
 
     void compare(MachineSnapshot was, MachineSnapshot is) {
@@ -71,26 +71,26 @@ final class PlanChanges {
         // Soldered drives go together, with their board or machine. The line names the most pressing, which may now be another.
         pairs.addAll(pairs(before, now, (then, line) -> isSoldered(then) && isSoldered(line) && is.driveSerials().contains(then.driveSerial())));
         pairs.forEach(pair -> compare(is, pair));
-        pairs.forEach(pair -> quarterLines.compare(pair.was(), pair.is()));
-        before.forEach(quarterLines::dropped);
-        now.forEach(quarterLines::added);
-        before.forEach(line -> add(Change.Kind.COST_DROPPED, is, inQuarter(line), "not planned", line.cost().negate()));
-        now.forEach(line -> add(Change.Kind.COST_ADDED, is, "not planned", inQuarter(line), line.cost()));
+        pairs.forEach(pair -> quarterPlans.compare(pair.was(), pair.is()));
+        before.forEach(quarterPlans::dropped);
+        now.forEach(quarterPlans::added);
+        before.forEach(line -> add(SweepDifference.Kind.COST_DROPPED, is, inQuarter(line), "not planned", line.cost().negate()));
+        now.forEach(line -> add(SweepDifference.Kind.COST_ADDED, is, "not planned", inQuarter(line), line.cost()));
     }
 
     /** A machine that the earlier sweep did not know. */
     void added(MachineSnapshot machine) {
-        machine.plannedOrNone().forEach(quarterLines::added);
+        machine.plannedOrNone().forEach(quarterPlans::added);
     }
 
     /** A machine that is known no more. */
     void dropped(MachineSnapshot machine) {
-        machine.plannedOrNone().forEach(quarterLines::dropped);
+        machine.plannedOrNone().forEach(quarterPlans::dropped);
     }
 
     /** Of the named replacements of this quarter, once all machines are compared. */
-    QuarterChange quarterChange() {
-        return quarterLines.change();
+    NamedCostDifference quarterDifference() {
+        return quarterPlans.difference();
     }
 
     /** Takes out of both what belongs together. */
@@ -113,7 +113,7 @@ final class PlanChanges {
 
     private void compare(MachineSnapshot machine, Pair pair) {
         if (pair.hasNewItem()) {
-            add(Change.Kind.ITEM_CHANGED, machine, pair.was().item() + ": " + amount(pair.was()), pair.is().item() + ": " + amount(pair.is()),
+            add(SweepDifference.Kind.ITEM_CHANGED, machine, pair.was().item() + ": " + amount(pair.was()), pair.is().item() + ": " + amount(pair.is()),
                 pair.costDelta());
         } else if (pair.hasNewPrice()) {
             prices.computeIfAbsent(new NewPrice(pair.is().item(), each(pair.was().amount()), each(pair.is().amount())), price -> new ArrayList<>()).add(pair);
@@ -126,14 +126,14 @@ final class PlanChanges {
         boolean stillLate = was.late() && is.late();
         String quarter = calendar.of(was.needOn()).label();
         if (current.contains(is.needOn()) && was.needOn().isBefore(current.from())) {
-            add(Change.Kind.NOT_DONE_YET, machine, quarter, inQuarter(is), ZERO);
+            add(SweepDifference.Kind.NOT_DONE_YET, machine, quarter, inQuarter(is), ZERO);
         } else if (!quarter.equals(calendar.of(is.needOn()).label())) {
-            add(Change.Kind.QUARTER_MOVED, machine, quarter + (stillLate ? "" : ", " + order(was)),
+            add(SweepDifference.Kind.QUARTER_MOVED, machine, quarter + (stillLate ? "" : ", " + order(was)),
                 inQuarter(is) + (stillLate ? "" : ", " + order(is)), ZERO);
         } else if (was.late() != is.late()) {
-            add(is.late() ? Change.Kind.ORDER_OVERDUE : Change.Kind.ORDER_DATE_MOVED, machine, order(was), order(is), null);
+            add(is.late() ? SweepDifference.Kind.ORDER_OVERDUE : SweepDifference.Kind.ORDER_DATE_MOVED, machine, order(was), order(is), null);
         } else if (!stillLate && Math.abs(ChronoUnit.DAYS.between(was.orderByOn(), is.orderByOn())) >= LEAST_DAYS) {
-            add(Change.Kind.ORDER_DATE_MOVED, machine, order(was), order(is), null);
+            add(SweepDifference.Kind.ORDER_DATE_MOVED, machine, order(was), order(is), null);
         }
     }
 
@@ -143,7 +143,7 @@ final class PlanChanges {
      */
     void addPrices(List<SweepSnapshot.Cost> before, List<SweepSnapshot.Cost> now) {
         Set<String> told = prices.keySet().stream().map(price -> DriveId.fold(price.item())).collect(Collectors.toSet());
-        prices.forEach((price, pairs) -> changes.add(new Change(Change.Kind.PRICE_CHANGED, null, null, price.before(),
+        prices.forEach((price, pairs) -> differences.add(new SweepDifference(SweepDifference.Kind.PRICE_CHANGED, null, null, price.before(),
             price.now() + ", in " + pairs.size() + (pairs.size() == 1 ? " line" : " lines") + " of both plans, " + thisQuarter(pairs), costDelta(pairs), price.item())));
         for (SweepSnapshot.Cost is : now) {
             SweepSnapshot.Cost was = find(before, is.item());
@@ -162,7 +162,7 @@ final class PlanChanges {
         List<Pair> own = pairs.stream().filter(pair -> current.contains(pair.is().needOn())).toList();
         return pairs.size() == 1 ? own.isEmpty() ? "not this quarter" : "this quarter"
             : own.isEmpty() ? "none of them this quarter" : own.size() == pairs.size() ? "all of them this quarter"
-            : own.size() + " of them this quarter (" + AskChange.signed(costDelta(own)) + ")";
+            : own.size() + " of them this quarter (" + FundingDifference.signed(costDelta(own)) + ")";
     }
 
     private static BigDecimal costDelta(List<Pair> pairs) {
@@ -178,7 +178,7 @@ final class PlanChanges {
     }
 
     private void addPrice(String before, String now, String item) {
-        changes.add(new Change(Change.Kind.PRICE_CHANGED, null, null, before, now, ZERO, item));
+        differences.add(new SweepDifference(SweepDifference.Kind.PRICE_CHANGED, null, null, before, now, ZERO, item));
     }
 
     private String inQuarter(Planned line) {
@@ -197,7 +197,7 @@ final class PlanChanges {
         return line.late() ? "order at once" : "order by " + line.orderByOn();
     }
 
-    private void add(Change.Kind kind, MachineSnapshot machine, String before, String now, BigDecimal costDelta) {
-        changes.add(new Change(kind, machine.machineId(), machine.site(), before, now, costDelta, null));
+    private void add(SweepDifference.Kind kind, MachineSnapshot machine, String before, String now, BigDecimal costDelta) {
+        differences.add(new SweepDifference(kind, machine.machineId(), machine.site(), before, now, costDelta, null));
     }
 }

@@ -17,10 +17,10 @@ import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 
 /**
- * What is strange in one drive's figures without keeping them out. Each doubt is told once a drive: what is wrong with a unit
- * is wrong in every reading.
+ * The checks of one drive's figures against each other and against the figures before. What looks strange stays in the history and becomes
+ * a problem, once a drive: what is wrong with a unit is wrong in every reading.
  */
-final class Doubts {
+final class HistoryChecks {
     private static final long POWER_ON_TOLERANCE_HOURS = 24;
     /** More than any drive handles (from memory: some millions of commands a second at most). */
     private static final double MOST_COMMANDS_PER_SECOND = 1e8;
@@ -35,7 +35,7 @@ final class Doubts {
     private Problem increase;
     private final Set<ProblemKind> told = EnumSet.noneOf(ProblemKind.class);
 
-    Doubts(DriveId id, List<Problem> problems) {
+    HistoryChecks(DriveId id, List<Problem> problems) {
         this.id = id;
         this.problems = problems;
     }

@@ -15,7 +15,7 @@ import org.wearledger.model.PlannedReplacement;
  * @param unlisted of the lines, those that the sheet of lines has no room for
  * @param amountToCheck of the amount, that of the lines to be checked first
  */
-record Totals(String quarter, Places.Place place, int placeNumber, int lines, int unlisted, BigDecimal amount, BigDecimal unlistedAmount,
+record PlaceTotal(String quarter, Places.Place place, int placeNumber, int lines, int unlisted, BigDecimal amount, BigDecimal unlistedAmount,
               BigDecimal amountToCheck, BigDecimal unlistedAmountToCheck) {
     private record Key(String quarter, Places.Place place) implements Comparable<Key> {
         private static final Comparator<Key> ORDER = Comparator.comparing(Key::quarter).thenComparing(Key::place);
@@ -26,15 +26,15 @@ record Totals(String quarter, Places.Place place, int placeNumber, int lines, in
         }
     }
 
-    static List<Totals> of(List<PlannedReplacement> lines, Places places, int mostListed, Predicate<PlannedReplacement> isChecked) {
+    static List<PlaceTotal> of(List<PlannedReplacement> lines, Places places, int mostListed, Predicate<PlannedReplacement> isChecked) {
         Map<Key, List<Integer>> groups = new TreeMap<>();
         for (int i = 0; i < lines.size(); i++) {
             groups.computeIfAbsent(new Key(lines.get(i).quarter(), Places.Place.of(lines.get(i))), key -> new ArrayList<>()).add(i);
         }
-        List<Totals> totals = new ArrayList<>();
+        List<PlaceTotal> totals = new ArrayList<>();
         groups.forEach((key, members) -> {
             List<Integer> unlisted = members.stream().filter(i -> i >= mostListed).toList();
-            totals.add(new Totals(key.quarter, key.place, places.number(key.place), members.size(), unlisted.size(), amount(lines, members, line -> true),
+            totals.add(new PlaceTotal(key.quarter, key.place, places.number(key.place), members.size(), unlisted.size(), amount(lines, members, line -> true),
                 amount(lines, unlisted, line -> true), amount(lines, members, isChecked), amount(lines, unlisted, isChecked)));
         });
         return totals;

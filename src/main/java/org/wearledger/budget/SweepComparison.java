@@ -14,37 +14,37 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.wearledger.model.AskChange;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
-import org.wearledger.model.Change;
-import org.wearledger.model.Comparison;
+import org.wearledger.model.ComparedSweeps;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.FundingDifference;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.Standing;
+import org.wearledger.model.SweepDifference;
 import org.wearledger.model.SweepSnapshot;
 
 /** What differs between two sweeps of one fleet. */
-public final class Changes {
+public final class SweepComparison {
     private static final double BYTES_PER_GIBIBYTE = 1L << 30;
     /** A write rate that changed by less than a half, or by less than 5 GB a day, is no news. */
     private static final double LEAST_FACTOR = 1.5;
     private static final double LEAST_GIGABYTES_PER_DAY = 5;
 
     /** Prices concern no one machine. */
-    private static final Comparator<Change> ORDER = Comparator.comparing(Change::kind)
-        .thenComparing(Change::machineId, Comparator.nullsFirst(Comparator.naturalOrder()))
-        .thenComparing(Change::item, Comparator.nullsFirst(Comparator.naturalOrder())).thenComparing(Change::now).thenComparing(Change::before);
+    private static final Comparator<SweepDifference> ORDER = Comparator.comparing(SweepDifference::kind)
+        .thenComparing(SweepDifference::machineId, Comparator.nullsFirst(Comparator.naturalOrder()))
+        .thenComparing(SweepDifference::item, Comparator.nullsFirst(Comparator.naturalOrder())).thenComparing(SweepDifference::now).thenComparing(SweepDifference::before);
 
-    private final List<Change> changes = new ArrayList<>();
-    private final PlanChanges plan;
+    private final List<SweepDifference> differences = new ArrayList<>();
+    private final PlanComparison plan;
 
-    private Changes(FiscalCalendar calendar, LocalDate asOf) {
-        plan = new PlanChanges(changes, calendar, asOf);
+    private SweepComparison(FiscalCalendar calendar, LocalDate asOf) {
+        plan = new PlanComparison(differences, calendar, asOf);
     }
 
     /** What the next sweep compares with. */
@@ -63,7 +63,7 @@ public final class Changes {
     static List<MachineSnapshot> snapshots(Collection<MachineAssessment> machines, Budget budget) {
         Map<String, List<MachineSnapshot.Planned>> planned = budget.lines().stream().collect(Collectors.groupingBy(
             line -> DriveId.fold(line.machine().id()),
-            Collectors.mapping(Changes::planned, Collectors.toList())));
+            Collectors.mapping(SweepComparison::planned, Collectors.toList())));
         return machines.stream().map(machine -> snapshot(machine,
             planned.getOrDefault(DriveId.fold(machine.machine().id()), List.of()))).toList();
     }
@@ -90,57 +90,57 @@ public final class Changes {
      *
      * @param with what it is compared with, for the reader
      */
-    public static Comparison between(SweepSnapshot before, SweepSnapshot now, String with, LocalDate asOf, BudgetSettings settings) {
-        List<AskChange> asks = asks(before.asks(), now.asks());
-        Changes found = new Changes(new FiscalCalendar(settings.fiscalYearStartMonth()), asOf);
-        List<Change> changes = list(before, now, asks, found);
+    public static ComparedSweeps between(SweepSnapshot before, SweepSnapshot now, String with, LocalDate asOf, BudgetSettings settings) {
+        List<FundingDifference> asks = asks(before.asks(), now.asks());
+        SweepComparison found = new SweepComparison(new FiscalCalendar(settings.fiscalYearStartMonth()), asOf);
+        List<SweepDifference> differences = list(before, now, asks, found);
         boolean hadBudget = before.machines().stream().noneMatch(machine -> machine.planned() == null);
-        return new Comparison(with, changes, asks, hadBudget ? found.plan.quarterChange() : null, hadBudget ? total(before.machines()) : null, total(now.machines()));
+        return new ComparedSweeps(with, differences, asks, hadBudget ? found.plan.quarterDifference() : null, hadBudget ? total(before.machines()) : null, total(now.machines()));
     }
 
     private static BigDecimal total(Collection<MachineSnapshot> machines) {
         return machines.stream().map(MachineSnapshot::plannedAmount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }
 
-    private static List<Change> list(SweepSnapshot before, SweepSnapshot now, List<AskChange> asks, Changes found) {
+    private static List<SweepDifference> list(SweepSnapshot before, SweepSnapshot now, List<FundingDifference> asks, SweepComparison found) {
         Map<String, MachineSnapshot> earlier = new HashMap<>();
         before.machines().forEach(machine -> earlier.put(DriveId.fold(machine.machineId()), machine));
         for (MachineSnapshot machine : now.machines()) {
             MachineSnapshot was = earlier.remove(DriveId.fold(machine.machineId()));
             if (was == null) {
-                found.add(Change.Kind.NEW, machine, "", machine.standing().label(), added(machine));
+                found.add(SweepDifference.Kind.NEW, machine, "", machine.standing().label(), added(machine));
                 found.plan.added(machine);
             } else {
                 found.compare(was, machine);
             }
         }
         earlier.values().forEach(was -> {
-            found.add(Change.Kind.GONE, was, seen(was), "not seen at all", dropped(was));
+            found.add(SweepDifference.Kind.GONE, was, seen(was), "not seen at all", dropped(was));
             found.plan.dropped(was);
         });
         found.plan.addPrices(before.costs(), now.costs());
-        asks.forEach(ask -> found.changes.add(new Change(Change.Kind.ASK_CHANGED, null, null, words(ask.before(), ask), words(ask.now(), ask), ask.delta(), ask.now().period())));
-        found.changes.sort(ORDER);
-        return List.copyOf(found.changes);
+        asks.forEach(ask -> found.differences.add(new SweepDifference(SweepDifference.Kind.ASK_CHANGED, null, null, words(ask.before(), ask), words(ask.now(), ask), ask.delta(), ask.now().period())));
+        found.differences.sort(ORDER);
+        return List.copyOf(found.differences);
     }
 
     /** Of periods that both budgets have. */
-    private static List<AskChange> asks(List<SweepSnapshot.Ask> before, List<SweepSnapshot.Ask> now) {
-        return now.stream().flatMap(is -> before.stream().filter(was -> was.period().equals(is.period())).limit(1).map(was -> new AskChange(was, is)))
+    private static List<FundingDifference> asks(List<SweepSnapshot.Ask> before, List<SweepSnapshot.Ask> now) {
+        return now.stream().flatMap(is -> before.stream().filter(was -> was.period().equals(is.period())).limit(1).map(was -> new FundingDifference(was, is)))
             .filter(ask -> ask.before().amount().compareTo(ask.now().amount()) != 0).toList();
     }
 
-    private static String words(SweepSnapshot.Ask ask, AskChange change) {
+    private static String words(SweepSnapshot.Ask ask, FundingDifference change) {
         return ask.amount().toPlainString() + (change.hasSameEnd() ? "" : " until " + ask.until());
     }
 
     private void compare(MachineSnapshot was, MachineSnapshot is) {
         if (was.reported() && !is.reported()) {
-            add(Change.Kind.NOT_REPORTED, is, seen(was), "no report since", null);
+            add(SweepDifference.Kind.NOT_REPORTED, is, seen(was), "no report since", null);
         }
         boolean replaced = !was.driveSerials().isEmpty() && !is.driveSerials().isEmpty() && !is.driveSerials().containsAll(was.driveSerials());
         if (replaced) {
-            add(Change.Kind.DRIVE_REPLACED, is, "drive " + String.join(", ", was.driveSerials()),
+            add(SweepDifference.Kind.DRIVE_REPLACED, is, "drive " + String.join(", ", was.driveSerials()),
                 "drive " + String.join(", ", is.driveSerials()), null);
         }
         standing(was, is);
@@ -154,13 +154,13 @@ public final class Changes {
         if (was.standing() == is.standing()) {
             return;
         }
-        Change.Kind kind = switch (is.standing()) {
-            case URGENT -> Change.Kind.NEWLY_URGENT;
-            case PAST_RATING -> was.standing() == Standing.URGENT ? Change.Kind.EASED : Change.Kind.NEWLY_PAST_RATING;
-            case DUE -> was.standing().compareTo(Standing.DUE) < 0 ? Change.Kind.EASED : Change.Kind.NEWLY_DUE;
-            case WATCH -> was.standing().compareTo(Standing.WATCH) < 0 ? Change.Kind.EASED : Change.Kind.NEWLY_WATCH;
-            case WITHIN_RATING -> was.standing() == Standing.NO_VERDICT ? Change.Kind.VERDICT_FOUND : Change.Kind.EASED;
-            case NO_VERDICT -> Change.Kind.VERDICT_LOST;
+        SweepDifference.Kind kind = switch (is.standing()) {
+            case URGENT -> SweepDifference.Kind.NEWLY_URGENT;
+            case PAST_RATING -> was.standing() == Standing.URGENT ? SweepDifference.Kind.EASED : SweepDifference.Kind.NEWLY_PAST_RATING;
+            case DUE -> was.standing().compareTo(Standing.DUE) < 0 ? SweepDifference.Kind.EASED : SweepDifference.Kind.NEWLY_DUE;
+            case WATCH -> was.standing().compareTo(Standing.WATCH) < 0 ? SweepDifference.Kind.EASED : SweepDifference.Kind.NEWLY_WATCH;
+            case WITHIN_RATING -> was.standing() == Standing.NO_VERDICT ? SweepDifference.Kind.VERDICT_FOUND : SweepDifference.Kind.EASED;
+            case NO_VERDICT -> SweepDifference.Kind.VERDICT_LOST;
         };
         add(kind, is, was.standing().label(), is.standing().label(), null);
     }
@@ -174,7 +174,7 @@ public final class Changes {
         }
         boolean moreMemory = was.memoryGibibytes() != null && is.memoryGibibytes() != null
             && Math.round(was.memoryGibibytes()) != Math.round(is.memoryGibibytes());
-        add(now > before ? Change.Kind.WRITES_ROSE : Change.Kind.WRITES_FELL, is, rate(before) + (moreMemory ? memory(was) : ""),
+        add(now > before ? SweepDifference.Kind.WRITES_ROSE : SweepDifference.Kind.WRITES_FELL, is, rate(before) + (moreMemory ? memory(was) : ""),
             rate(now) + (moreMemory ? memory(is) : ""), null);
     }
 
@@ -198,7 +198,7 @@ public final class Changes {
         return machine.planned() == null || machine.planned().isEmpty() ? null : machine.plannedAmount().negate();
     }
 
-    private void add(Change.Kind kind, MachineSnapshot machine, String before, String now, BigDecimal costDelta) {
-        changes.add(new Change(kind, machine.machineId(), machine.site(), before, now, costDelta, null));
+    private void add(SweepDifference.Kind kind, MachineSnapshot machine, String before, String now, BigDecimal costDelta) {
+        differences.add(new SweepDifference(kind, machine.machineId(), machine.site(), before, now, costDelta, null));
     }
 }

@@ -8,7 +8,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /** What is to be asked for in a period of two budgets, where it differs. */
-public record AskChange(SweepSnapshot.Ask before, SweepSnapshot.Ask now) implements Serializable {
+public record FundingDifference(SweepSnapshot.Ask before, SweepSnapshot.Ask now) implements Serializable {
     /** False where the name stands for another time by now, as all quarters do. */
     public boolean hasSameEnd() {
         return before.until().equals(now.until());

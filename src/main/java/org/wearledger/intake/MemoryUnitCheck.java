@@ -9,10 +9,10 @@ import org.wearledger.model.Problem;
 import org.wearledger.model.SourcePlace;
 
 /**
- * The sizes of memory of a file, when all of them look as if they were given in powers of two and read in powers of ten: memory is made
+ * Whether the sizes of memory of a file look as if they were written in powers of two and read in powers of ten: memory is made
  * in the former, and neither 8 GB nor 8192 MB are a size of it, but 8 GiB are.
  */
-final class DoubtfulMemory {
+final class MemoryUnitCheck {
     private static final String FIELD = "machine.memoryBytes";
     private static final long MEGABYTE = 1_000_000;
     private static final long GIGABYTE = 1_000_000_000;
@@ -21,7 +21,7 @@ final class DoubtfulMemory {
     /** One machine may have an odd size. */
     private static final int FEWEST_READINGS = 2;
 
-    private DoubtfulMemory() {
+    private MemoryUnitCheck() {
     }
 
     /**

@@ -12,7 +12,7 @@ import java.util.Locale;
  * @param costDelta by how much the planned amount changed, or that to ask for; 0 where it moved to another quarter; {@code null} where no money moved
  * @param item of the price list, whose price changed, or period of the budget, whose amount did; else {@code null}
  */
-public record Change(Kind kind, String machineId, String site, String before, String now, BigDecimal costDelta, String item)
+public record SweepDifference(Kind kind, String machineId, String site, String before, String now, BigDecimal costDelta, String item)
     implements Serializable {
     /** In printing order. */
     public enum Kind {
@@ -56,7 +56,7 @@ public record Change(Kind kind, String machineId, String site, String before, St
         COST_DROPPED,
         /** The write rate grew by half or more, and by 5 GB a day or more. */
         WRITES_ROSE,
-        /** The write rate shrank likewise. */
+        /** The write rate shrank by as much. */
         WRITES_FELL,
         /** What is to be asked for in a period of both budgets. */
         ASK_CHANGED;

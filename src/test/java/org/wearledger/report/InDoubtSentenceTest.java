@@ -18,7 +18,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.budget.Budgets;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.DriveAssessment;
-import org.wearledger.model.Doubted;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Finding;
 import org.wearledger.model.MachineAssessment;
@@ -31,7 +31,7 @@ import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 
 /** Three machines, each to be replaced by one of 962.00 EUR; which drives are in doubt differs. */
-class DoubtTextTest {
+class InDoubtSentenceTest {
     private static MachineAssessment machine(String id, Standing standing) {
         return Sweeps.machine(id, standing, Sweeps.drive("KX-" + id, standing, 149, 14, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null,
             new Projection.None("test")));
@@ -74,8 +74,8 @@ class DoubtTextTest {
             new DriveAssessment.Pace(null, null, null),
             new DriveAssessment.Outlook(d.outlook().projection(), null, null), standing, "reason");
         SweepResult doubted = Sweeps.doubting(Sweeps.with(List.of(Sweeps.machine("1", standing, drive))), ProblemKind.LATEST_REPORT_SET_ASIDE, "1");
-        assertThat(new DoubtText(doubted).count()).isEqualTo(inDoubt);
-        assertThat(Doubted.of(doubted.problems()).toCheck(drive)).isEqualTo(toCheck);
+        assertThat(new InDoubtSentence(doubted).count()).isEqualTo(inDoubt);
+        assertThat(DrivesToCheck.of(doubted.problems()).whatToCheck(drive)).isEqualTo(toCheck);
     }
 
     @ParameterizedTest(name = "{0}")
@@ -85,7 +85,7 @@ class DoubtTextTest {
         """)
     void moneyThatIsNotKnownIsNotNothing(String drives, ProblemKind rule, String sentence) {
         SweepResult r = sweep(rule, drives.split(" "));
-        assertThat(new DoubtText(Sweeps.with(r, r.problems(), Budgets.of(r.machines(), r.fleet().fleetModel(), List.of(new Price("drive 256 GB", "EUR", BigDecimal.ONE, null, null, null, null)),
+        assertThat(new InDoubtSentence(Sweeps.with(r, r.problems(), Budgets.of(r.machines(), r.fleet().fleetModel(), List.of(new Price("drive 256 GB", "EUR", BigDecimal.ONE, null, null, null, null)),
             r.asOf(), r.settings(), BudgetSettings.withDefaults()))).sentence()).startsWith(sentence);
     }
 
@@ -95,7 +95,7 @@ class DoubtTextTest {
         SweepResult r = sweep(ProblemKind.UNITS_DOUBTFUL, "2");
         List<Problem> problems = new ArrayList<>(r.problems());
         problems.add(Problem.of(Finding.ALL_DISBELIEVED, SourcePlace.wholeFile("b.json"), "KESTREL K2 / KX-5"));
-        assertThat(new DoubtText(Sweeps.with(r, problems, r.plan().budget())).sentence()).startsWith("of 2 of 5 drives the figures contradict themselves, or no report could be believed, "
+        assertThat(new InDoubtSentence(Sweeps.with(r, problems, r.plan().budget())).sentence()).startsWith("of 2 of 5 drives the figures contradict themselves, or no report could be believed, "
             + "most often by a wrong unit in the export or its mapping: settle that before ordering; 1 (962.00 EUR) of the named");
     }
 
@@ -111,7 +111,7 @@ class DoubtTextTest {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         WorkbookWriter.write(result, out, Integer.MAX_VALUE);
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
-            return StreamSupport.stream(book.getSheetAt(0).spliterator(), false).filter(row -> row.getCell(0) != null).map(DoubtTextTest::words).toList();
+            return StreamSupport.stream(book.getSheetAt(0).spliterator(), false).filter(row -> row.getCell(0) != null).map(InDoubtSentenceTest::words).toList();
         }
     }
 

@@ -12,20 +12,20 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.MachineSnapshot;
-import org.wearledger.model.QuarterChange;
+import org.wearledger.model.NamedCostDifference;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSnapshot;
 
 /** As of 2025-01-06: this quarter ends with March. */
-class QuarterLinesTest {
+class QuarterPlanComparisonTest {
     private static MachineSnapshot machine(String id, String... lines) {
         List<MachineSnapshot.Planned> planned = Stream.of(lines).filter(line -> !line.isEmpty()).map(line -> line.split(" ")).map(line -> new MachineSnapshot.Planned("S1", "drive",
             LocalDate.parse(line[0]), LocalDate.parse(line[0]), false, line.length == 1 ? null : new BigDecimal(line[1]))).toList();
         return new MachineSnapshot(id, "North", List.of("S1"), Standing.WATCH, null, null, LocalDate.of(2024, 10, 7), true, planned);
     }
 
-    private static QuarterChange change(List<MachineSnapshot> before, List<MachineSnapshot> now) {
-        return Changes.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", LocalDate.of(2025, 1, 6), BudgetSettings.withDefaults()).quarter();
+    private static NamedCostDifference change(List<MachineSnapshot> before, List<MachineSnapshot> now) {
+        return SweepComparison.between(new SweepSnapshot(before), new SweepSnapshot(now), "test", LocalDate.of(2025, 1, 6), BudgetSettings.withDefaults()).quarter();
     }
 
     /** One machine with one line in each plan, or none: the day of need, and what it costs. */
@@ -45,7 +45,7 @@ class QuarterLinesTest {
                          | 2025-04-01 87.50 |
         """)
     void whatTheDifferenceIsMadeOf(String was, String is, String words) {
-        QuarterChange change = change(List.of(machine("LT-1", was == null ? "" : was)), List.of(machine("LT-1", is == null ? "" : is)));
+        NamedCostDifference change = change(List.of(machine("LT-1", was == null ? "" : was)), List.of(machine("LT-1", is == null ? "" : is)));
         assertThat(change == null ? null : change.before() + " to " + change.now() + ": " + change.parts().get(0).words()).isEqualTo(words);
     }
 
@@ -53,9 +53,9 @@ class QuarterLinesTest {
     void thePartsAddUpAlsoWithMachinesThatCameAndWent() {
         List<MachineSnapshot> before = new ArrayList<>(List.of(machine("GONE", "2025-02-01 100.00"), machine("LATE-1", "2024-11-01 87.50"), machine("LATE-2", "2024-12-01 87.50")));
         List<MachineSnapshot> now = List.of(machine("NEW", "2025-02-01 533.50"), machine("LATE-1", "2025-01-06 87.50"), machine("LATE-2", "2025-01-06 87.50"));
-        QuarterChange change = change(before, now);
-        assertThat(change.parts()).extracting(QuarterChange.Part::words).containsExactly("2 not done yet +175.00", "1 newly planned +533.50", "1 planned no more -100.00");
-        assertThat(change.costDelta()).isEqualTo("608.50").isEqualTo(change.parts().stream().map(QuarterChange.Part::costDelta).reduce(BigDecimal::add).orElseThrow());
+        NamedCostDifference change = change(before, now);
+        assertThat(change.parts()).extracting(NamedCostDifference.Part::words).containsExactly("2 not done yet +175.00", "1 newly planned +533.50", "1 planned no more -100.00");
+        assertThat(change.costDelta()).isEqualTo("608.50").isEqualTo(change.parts().stream().map(NamedCostDifference.Part::costDelta).reduce(BigDecimal::add).orElseThrow());
         before.add(new MachineSnapshot("LT-9", "North", List.of(), Standing.WATCH, null, null, null, true, null));
         assertThat(change(before, now)).as("against a sweep without a budget").isNull();
     }

@@ -10,12 +10,12 @@ import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.PlannedReplacement;
 
 /** What the plan names, in words. */
-final class NamedItems {
+final class NamedReplacementsText {
     private static final int MOST_LATER = 12;
 
     private final Budget budget;
 
-    NamedItems(Budget budget) {
+    NamedReplacementsText(Budget budget) {
         this.budget = budget;
     }
 

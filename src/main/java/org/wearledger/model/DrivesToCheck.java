@@ -12,15 +12,15 @@ import java.util.stream.Collectors;
  * @param contradicted of which a rule doubts bytes written or percentage used
  * @param outdated whose latest report could not be believed and was set aside
  */
-public record Doubted(Set<String> contradicted, Set<String> outdated) implements Serializable {
-    public Doubted {
+public record DrivesToCheck(Set<String> contradicted, Set<String> outdated) implements Serializable {
+    public DrivesToCheck {
         contradicted = Set.copyOf(contradicted);
         outdated = Set.copyOf(outdated);
     }
 
     /** By the rules that doubt wear; see {@link ProblemKind#doubtsWear}. */
-    public static Doubted of(Collection<Problem> problems) {
-        return new Doubted(subjects(problems, kind -> !kind.isForAnother()), subjects(problems, kind -> kind == ProblemKind.LATEST_REPORT_SET_ASIDE));
+    public static DrivesToCheck of(Collection<Problem> problems) {
+        return new DrivesToCheck(subjects(problems, kind -> !kind.isForAnother()), subjects(problems, kind -> kind == ProblemKind.LATEST_REPORT_SET_ASIDE));
     }
 
     private static Set<String> subjects(Collection<Problem> problems, Predicate<ProblemKind> among) {
@@ -28,7 +28,7 @@ public record Doubted(Set<String> contradicted, Set<String> outdated) implements
     }
 
     /** Whether its standing may be wrong for what is doubtful. */
-    public boolean has(DriveAssessment drive) {
+    public boolean contains(DriveAssessment drive) {
         return isContradicted(drive) || isOutdated(drive);
     }
 
@@ -43,7 +43,7 @@ public record Doubted(Set<String> contradicted, Set<String> outdated) implements
     }
 
     /** What to check before anything is ordered for the drive; {@code null} for nothing, as for a drive that itself says it fails. */
-    public String toCheck(DriveAssessment drive) {
+    public String whatToCheck(DriveAssessment drive) {
         return drive.standing() == Standing.URGENT ? null
             : isContradicted(drive) ? "the figures (unit, mapping)"
             : isOutdated(drive) ? "the report that was set aside"
@@ -51,9 +51,9 @@ public record Doubted(Set<String> contradicted, Set<String> outdated) implements
             : (drive.wear().endurance().assumed() ? "the maker's rating (the ratings lack it, so it is assumed)" : "the ratings row") + " and the unit of percentage used";
     }
 
-    /** Example: {@code check the figures (unit, mapping) first}; {@code null} likewise. */
+    /** Example: {@code check the figures (unit, mapping) first}; {@code null} for nothing. */
     public String checkFirst(DriveAssessment drive) {
-        String what = toCheck(drive);
+        String what = whatToCheck(drive);
         return what == null ? null : "check " + what + " first";
     }
 }

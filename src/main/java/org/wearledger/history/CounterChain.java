@@ -18,8 +18,8 @@ import org.wearledger.model.Reading;
  * last reported value, so a gap neither breaks the chain nor hides a fall.
  */
 final class CounterChain {
-    static final String UNITS = "dataUnitsWritten";
-    static final String HOURS = "powerOnHours";
+    static final String UNITS = HealthField.DATA_UNITS_WRITTEN.ownName();
+    static final String HOURS = HealthField.POWER_ON_HOURS.ownName();
 
     private final DriveId id;
     private final List<Problem> problems;

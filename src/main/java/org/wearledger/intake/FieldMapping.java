@@ -18,6 +18,7 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.MappedField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -112,7 +113,7 @@ public final class FieldMapping implements Serializable {
     Map<String, String> notMet(Set<String> met) {
         Map<String, String> notMet = new LinkedHashMap<>();
         sources.forEach((field, source) -> {
-            if (!met.contains(source.from()) && !met.contains(field) && !(field.startsWith("health.") && met.contains(ReportField.LOG_PAGE.dotted()))) {
+            if (!met.contains(source.from()) && !met.contains(field) && !(field.startsWith(HealthField.GROUP) && met.contains(ReportField.LOG_PAGE.dotted()))) {
                 notMet.put(field, source.from());
             }
         });

@@ -2,13 +2,13 @@ package org.wearledger.intake;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.SortedSet;
 import java.util.TreeMap;
-import java.util.TreeSet;
+import java.util.stream.Collectors;
 import org.wearledger.model.Fact;
+import org.wearledger.model.HealthField;
+import org.wearledger.model.HealthField.Quantity;
 import org.wearledger.model.Problem;
 
 /**
@@ -25,56 +25,85 @@ final class FieldUnits {
     private static final String SHARE = "share";
     /** Behind either, of the controller's estimate: 100 percent, or 1, less what is used. */
     private static final String REMAINING = "Remaining";
-    private static final String USED = "health.percentageUsed";
-    private static final Set<String> PERCENT_FIELDS = Set.of(USED, "health.availableSparePercent", "health.availableSpareThresholdPercent");
     private static final Set<String> COUNTS = Set.of("bytes", "sectors", "dataUnits");
-    private static final BigDecimal BYTES_PER_DATA_UNIT = BigDecimal.valueOf(512_000);
-    private static final BigDecimal CELSIUS_ZERO = new BigDecimal("273.15");
-    private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
-    /** The byte of the log page holds no more (NVM Express Base Specification, SMART / Health Information, Percentage Used). */
-    private static final BigDecimal MOST_USED = BigDecimal.valueOf(255);
     private static final int DIGITS_BEHIND_THE_POINT = 12;
-    private static final Map<String, BigDecimal> BYTES = new TreeMap<>(Map.ofEntries(Map.entry("bytes", BigDecimal.ONE), size("KB", 1000, 1),
-        size("MB", 1000, 2), size("GB", 1000, 3), size("TB", 1000, 4), size("KiB", 1024, 1), size("MiB", 1024, 2), size("GiB", 1024, 3),
-        size("TiB", 1024, 4), Map.entry("sectors", BigDecimal.valueOf(512)), Map.entry("dataUnits", BYTES_PER_DATA_UNIT)));
+    private static final Scale SAME = new Scale(BigDecimal.ONE, BigDecimal.ONE, BigDecimal.ZERO);
+    private static final Map<String, Scale> SIZES = Map.ofEntries(Map.entry("bytes", SAME), size("KB", 1000, 1), size("MB", 1000, 2), size("GB", 1000, 3), size("TB", 1000, 4),
+        size("KiB", 1024, 1), size("MiB", 1024, 2), size("GiB", 1024, 3), size("TiB", 1024, 4), size("sectors", 512, 1), size("dataUnits", 512_000, 1));
+    private static final Map<Quantity, Measure> MEASURES = Map.of(
+        Quantity.BYTES, new Measure("bytes", "GB", SIZES),
+        Quantity.DATA_UNITS, new Measure("data units", "TB", SIZES.entrySet().stream().collect(Collectors.toMap(Map.Entry::getKey, size -> size.getValue().over(512_000)))),
+        Quantity.KELVIN, new Measure("kelvins", "celsius", Map.of("celsius", new Scale(BigDecimal.ONE, BigDecimal.ONE, new BigDecimal("273.15")), "kelvin", SAME)),
+        Quantity.HOURS, new Measure("hours", "hours", Map.of("days", times(24), "hours", SAME, "minutes", SAME.over(60))),
+        Quantity.MINUTES, new Measure("minutes", "minutes", Map.of("hours", times(60), "minutes", SAME)),
+        Quantity.PERCENT, new Measure(null, null, Map.of(PERCENT, SAME, SHARE, times(100))),
+        Quantity.PERCENT_USED, new Measure(null, null, Map.of(PERCENT, SAME, SHARE, times(100), PERCENT + REMAINING, remaining(1), SHARE + REMAINING, remaining(100))));
+    private static final Measure NONE = new Measure(null, null, Map.of());
+
+    /** From a unit to the report form's own. */
+    private record Scale(BigDecimal times, BigDecimal over, BigDecimal plus) {
+        Scale over(long divisor) {
+            return new Scale(times, BigDecimal.valueOf(divisor), plus);
+        }
+
+        BigDecimal applied(BigDecimal number) {
+            return quotient(number.multiply(times), over).add(plus);
+        }
+    }
+
+    /**
+     * @param wholes what a number is rounded to
+     * @param usual the unit in which decimals are most often written
+     * @param units those to choose from; none of a count, a text or a time
+     */
+    private record Measure(String wholes, String usual, Map<String, Scale> units) {
+    }
 
     private FieldUnits() {
     }
 
-    private static Map.Entry<String, BigDecimal> size(String unit, int base, int power) {
-        return Map.entry(unit, BigDecimal.valueOf(base).pow(power));
+    private static Scale times(long factor) {
+        return new Scale(BigDecimal.valueOf(factor), BigDecimal.ONE, BigDecimal.ZERO);
     }
 
-    /** Empty for a field that has none to choose. */
-    static SortedSet<String> allowed(String field) {
-        boolean bytes = field.endsWith("Bytes") || field.equals("health.dataUnitsWritten") || field.equals("health.dataUnitsRead");
-        return bytes ? new TreeSet<>(BYTES.keySet()) : field.endsWith("Kelvin") ? new TreeSet<>(List.of("celsius", "kelvin"))
-            : field.endsWith("Hours") ? new TreeSet<>(List.of("days", "hours", "minutes")) : field.endsWith("BusyMinutes") ? new TreeSet<>(List.of("hours", "minutes"))
-            : field.equals(USED) ? new TreeSet<>(List.of(PERCENT, PERCENT + REMAINING, SHARE, SHARE + REMAINING)) : isOfPercent(field) ? new TreeSet<>(List.of(PERCENT, SHARE))
-            : new TreeSet<>();
+    private static Scale remaining(long percent) {
+        return new Scale(BigDecimal.valueOf(-percent), BigDecimal.ONE, BigDecimal.valueOf(100));
+    }
+
+    private static Map.Entry<String, Scale> size(String unit, long base, int power) {
+        return Map.entry(unit, times(BigDecimal.valueOf(base).pow(power).longValueExact()));
+    }
+
+    private static Measure measure(String field) {
+        Quantity quantity = ReportField.named(field).quantity();
+        return quantity == null ? NONE : MEASURES.getOrDefault(quantity, NONE);
+    }
+
+    /** Sorted; empty for a field that has none to choose. */
+    static Set<String> allowed(String field) {
+        return new TreeMap<>(measure(field).units).keySet();
     }
 
     /** Of a field that has units to choose and is not of percent: the one in which decimals are most often written. */
     static String usualWithDecimals(String field) {
-        return field.endsWith("Hours") ? "hours" : field.endsWith("Minutes") ? "minutes" : field.endsWith("Kelvin") ? "celsius"
-            : field.equals("machine.memoryBytes") ? "GiB" : field.endsWith("Bytes") ? "GB" : "TB";
+        return ReportField.MEMORY_BYTES.dotted().equals(field) ? "GiB" : measure(field).usual;
     }
 
-    /** What {@link #converted} rounds to. */
+    /** What {@link #converted} rounds to, but for percent. */
     static String wholes(String field) {
-        return field.endsWith("Hours") ? "hours" : field.endsWith("Minutes") ? "minutes" : field.endsWith("Kelvin") ? "kelvins"
-            : field.endsWith("Bytes") ? "bytes" : "data units";
+        return measure(field).wholes;
     }
 
     /** The problem with the range of a field of percent, in the unit that the mapping names. */
     static Problem inRange(Problem problem, String field, String unit) {
-        BigDecimal most = mostPercent(field, unit);
-        return problem.with(Fact.MOST, isShare(unit) ? most.movePointLeft(2).stripTrailingZeros().toPlainString() : most)
-            .with(Fact.REMAINING, unit.endsWith(REMAINING) ? "yes" : null);
+        boolean remaining = unit.endsWith(REMAINING);
+        BigDecimal most = BigDecimal.valueOf(remaining ? 100 : mostPercent(field));
+        return problem.with(Fact.MOST, isShare(unit) ? most.movePointLeft(2).stripTrailingZeros().toPlainString() : most).with(Fact.REMAINING, remaining ? "yes" : null);
     }
 
-    private static BigDecimal mostPercent(String field, String unit) {
-        return field.equals(USED) && !unit.endsWith(REMAINING) ? MOST_USED : HUNDRED;
+    /** What the byte of the log page may hold. */
+    private static long mostPercent(String field) {
+        return ReportField.of(HealthField.PERCENTAGE_USED).dotted().equals(field) ? HealthField.PERCENTAGE_USED.largest() : HealthField.AVAILABLE_SPARE.largest();
     }
 
     static boolean isShare(String unit) {
@@ -87,7 +116,7 @@ final class FieldUnits {
     }
 
     static boolean isOfPercent(String field) {
-        return PERCENT_FIELDS.contains(field);
+        return measure(field).units.containsKey(PERCENT);
     }
 
     /** Whether it counts things that are not divided. */
@@ -100,28 +129,24 @@ final class FieldUnits {
      * some controllers count on below zero: -4 remaining are 104 used.
      */
     static String converted(String field, String unit, BigDecimal number) {
-        if (isOfPercent(field)) {
-            BigDecimal percent = isShare(unit) ? number.multiply(HUNDRED) : number;
-            boolean remaining = unit.endsWith(REMAINING);
-            return percent.signum() < 0 && !remaining || percent.compareTo(mostPercent(field, unit)) > 0 ? null
-                : (remaining ? HUNDRED.subtract(percent).min(MOST_USED) : percent).setScale(0, RoundingMode.FLOOR).toPlainString();
+        BigDecimal converted = measure(field).units.get(unit).applied(number);
+        if (converted.signum() < 0) {
+            return null;
         }
-        BigDecimal converted = switch (unit) {
-            case "celsius" -> number.add(CELSIUS_ZERO);
-            case "kelvin", "hours" -> field.endsWith("BusyMinutes") ? number.multiply(BigDecimal.valueOf(60)) : number;
-            case "days" -> number.multiply(BigDecimal.valueOf(24));
-            case "minutes" -> field.endsWith("Hours") ? quotient(number, BigDecimal.valueOf(60)) : number;
-            default -> field.endsWith("Bytes") ? number.multiply(BYTES.get(unit)) : quotient(number.multiply(BYTES.get(unit)), BYTES_PER_DATA_UNIT);
-        };
-        return converted.signum() < 0 ? null : converted.setScale(0, RoundingMode.HALF_UP).toPlainString();
+        if (!isOfPercent(field)) {
+            return converted.setScale(0, RoundingMode.HALF_UP).toPlainString();
+        }
+        BigDecimal most = BigDecimal.valueOf(mostPercent(field));
+        return converted.compareTo(most) > 0 && !unit.endsWith(REMAINING) ? null : converted.min(most).setScale(0, RoundingMode.FLOOR).toPlainString();
     }
 
     /** A size in one of the units of bytes, in plain digits: 64 * 10^9 bytes in MB are {@code 64000}. */
     static String inUnit(long bytes, String unit) {
-        return quotient(BigDecimal.valueOf(bytes), BYTES.get(unit)).stripTrailingZeros().toPlainString();
+        return quotient(BigDecimal.valueOf(bytes), SIZES.get(unit).times).stripTrailingZeros().toPlainString();
     }
 
+    /** Exact where nothing is divided. */
     private static BigDecimal quotient(BigDecimal number, BigDecimal divisor) {
-        return number.divide(divisor, DIGITS_BEHIND_THE_POINT, RoundingMode.HALF_UP);
+        return divisor.equals(BigDecimal.ONE) ? number : number.divide(divisor, DIGITS_BEHIND_THE_POINT, RoundingMode.HALF_UP);
     }
 }

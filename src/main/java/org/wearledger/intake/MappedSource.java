@@ -82,7 +82,7 @@ record MappedSource(String from, String unit, String format, String zone, boolea
     /** As RFC 3339, or a date alone. */
     private MappedValue time(String field, String text) {
         try {
-            if (!field.equals("collectedAt")) {
+            if (!field.equals(ReportField.COLLECTED_AT.dotted())) {
                 return MappedValue.of(pattern().date(text).toString());
             }
             ZoneId in = zone == null ? ZoneOffset.UTC : ZoneId.of(zone);

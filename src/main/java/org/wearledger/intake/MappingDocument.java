@@ -23,7 +23,7 @@ import java.util.TreeSet;
 final class MappingDocument {
     private static final ObjectMapper JSON = JsonMapper.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
     private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "notReported");
-    private static final Set<String> TIMES = Set.of("collectedAt", "machine.inServiceOn", "machine.userSince");
+    private static final Set<String> TIMES = Set.of(ReportField.COLLECTED_AT.dotted(), ReportField.IN_SERVICE_ON.dotted(), ReportField.USER_SINCE.dotted());
 
     private final JsonNode root;
     private final List<String> unknownFields = new ArrayList<>();

@@ -13,7 +13,7 @@ import org.wearledger.model.SourcePlace;
  * in the former, and neither 8 GB nor 8192 MB are a size of it, but 8 GiB are.
  */
 final class MemoryUnitCheck {
-    private static final String FIELD = "machine.memoryBytes";
+    private static final String FIELD = ReportField.MEMORY_BYTES.dotted();
     private static final long MEGABYTE = 1_000_000;
     private static final long GIGABYTE = 1_000_000_000;
     private static final long GIBIBYTE = 1L << 30;

@@ -29,7 +29,7 @@ final class ReportField {
     /** The raw page, which gives all of {@code health}. */
     static final ReportField LOG_PAGE = optional(16, "healthLogPage");
     private static final ReportField[] HEALTH = HealthField.ALL.stream()
-        .map(field -> new ReportField(LOG_PAGE.slot + 1 + field.ordinal(), HealthField.GROUP + field.ownName(), false, field.isDecisive(), field.quantity()))
+        .map(field -> new ReportField(LOG_PAGE.slot + 1 + field.ordinal(), field.dotted(), false, field.isDecisive(), field.quantity()))
         .toArray(ReportField[]::new);
     static final List<ReportField> ALL = Stream.concat(Stream.of(SCHEMA_VERSION, COLLECTED_AT, MACHINE_ID, ASSET_TAG, SITE, COST_CENTRE, MACHINE_MODEL,
         MEMORY_BYTES, SWAP_USED_BYTES, IN_SERVICE_ON, USER_SINCE, SERIAL, DRIVE_MODEL, FIRMWARE, CAPACITY_BYTES, ATTACHMENT, LOG_PAGE), Arrays.stream(HEALTH)).toList();

@@ -6,10 +6,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.function.Function;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
-import org.wearledger.model.Health;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Reading;
 
 /**
@@ -21,23 +20,22 @@ import org.wearledger.model.Reading;
  */
 record LateMeasure(DriveId drive, String machineId, String field, Map<String, Instant> lastIn) implements Serializable {
     /** Those by whose past a drive is judged: of the others the latest reading says all. */
-    private static final Map<String, Function<Health, Object>> MEASURES = new TreeMap<>(Map.of("health.dataUnitsWritten", Health::dataUnitsWritten,
-        "health.percentageUsed", Health::percentageUsed, "health.mediaAndDataIntegrityErrors", Health::mediaAndDataIntegrityErrors));
+    private static final List<HealthField> MEASURES = List.of(HealthField.DATA_UNITS_WRITTEN, HealthField.MEDIA_ERRORS, HealthField.PERCENTAGE_USED);
 
     static List<LateMeasure> of(DriveHistory history) {
         Reading latest = history.latest().reading();
         List<LateMeasure> late = new ArrayList<>();
-        MEASURES.forEach((field, measure) -> {
+        MEASURES.forEach(field -> {
             Map<String, Instant> lastIn = new TreeMap<>();
-            if (measure.apply(latest.health()) != null) {
+            if (latest.health().has(field)) {
                 history.points().forEach(point -> {
-                    if (measure.apply(point.reading().health()) == null) {
+                    if (!point.reading().health().has(field)) {
                         lastIn.put(point.reading().source().file(), point.reading().collectedAt());
                     }
                 });
             }
             if (!lastIn.isEmpty()) {
-                late.add(new LateMeasure(history.id(), DriveId.fold(latest.machine().id()), field, lastIn));
+                late.add(new LateMeasure(history.id(), DriveId.fold(latest.machine().id()), field.dotted(), lastIn));
             }
         });
         return late;

@@ -12,11 +12,13 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.wearledger.history.Placements;
 import org.wearledger.history.Stint;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SourcePlace;
@@ -30,8 +32,8 @@ final class MissingColumns {
     /** Reports are the newest for so long before the very last one. */
     private static final Duration NEWEST_WITHIN = Duration.ofDays(31);
     private static final int FEWEST_OF_AN_EXPORT = 2;
-    private static final Set<String> DECISIVE = Set.of("health.dataUnitsWritten", "health.percentageUsed", "health.criticalWarning", "health.availableSparePercent",
-        "health.mediaAndDataIntegrityErrors", "drive.capacityBytes");
+    private static final Set<String> DECISIVE = Stream.concat(HealthField.ALL.stream().filter(HealthField::isDecisive).map(HealthField::dotted), Stream.of("drive.capacityBytes"))
+        .collect(Collectors.toSet());
     private static final Comparator<Stint> BY_LAST = Comparator.comparing(Stint::last).thenComparing(Stint::lastSource);
 
     private MissingColumns() {

@@ -106,6 +106,11 @@ public enum HealthField {
         return ownName;
     }
 
+    /** Its name in the report form: {@code health.powerOnHours}. */
+    public String dotted() {
+        return GROUP + ownName;
+    }
+
     /** First byte in the page. */
     public int offset() {
         return offset;

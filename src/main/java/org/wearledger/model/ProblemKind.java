@@ -109,8 +109,8 @@ public enum ProblemKind {
 
     /** Fields, as the report form names them, whose unit or meaning it puts in question where histories are judged; empty for most rules. */
     public List<String> questioned() {
-        String written = "health.dataUnitsWritten";
-        String used = "health.percentageUsed";
+        String written = HealthField.DATA_UNITS_WRITTEN.dotted();
+        String used = HealthField.PERCENTAGE_USED.dotted();
         String capacity = "drive.capacityBytes";
         return switch (this) {
             case IMPLAUSIBLE_INCREASE, UNITS_DOUBTFUL, LATEST_REPORT_SET_ASIDE, NO_REPORT_BELIEVED -> List.of(written, capacity);
@@ -119,7 +119,7 @@ public enum ProblemKind {
             case MEASURES_PARTED -> List.of(written, used);
             case CAPACITY_DOUBTFUL -> List.of(capacity);
             case PERCENTAGE_USED_FELL -> List.of(used);
-            case CLOCK_DOUBTFUL -> List.of("health.powerOnHours");
+            case CLOCK_DOUBTFUL -> List.of(HealthField.POWER_ON_HOURS.dotted());
             default -> List.of();
         };
     }

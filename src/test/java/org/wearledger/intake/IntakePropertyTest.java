@@ -129,7 +129,7 @@ class IntakePropertyTest {
     Arbitrary<Map<String, String>> fields() {
         List<String> names = new ArrayList<>(List.of("schemaVersion", "collectedAt", "machine.id", "machine.memoryBytes", "machine.inServiceOn", "drive.serial",
             "drive.model", "drive.capacityBytes", "drive.attachment", "healthLogPage", "Read on", "RAM GB", "Size", "Host writes", "Temp", "stray"));
-        HealthField.ALL.forEach(field -> names.add(HealthField.GROUP + field.ownName()));
+        HealthField.ALL.forEach(field -> names.add(field.dotted()));
         Arbitrary<String> values = Arbitraries.frequencyOf(net.jqwik.api.Tuple.of(3, Arbitraries.of("", " ", "0", "1", "255", "256", "65535", "65536", "2025-01-06", "-1",
             "4294967296", "9223372036854775807", "340282366920938463463374607431768211455", "340282366920938463463374607431768211456", "1e5", "06.01.2025 09:30",
             "2025-01-06T24:00:00Z", "310 0 311", "soldered", "1.0", "\u0000", "\uFFFD", "278,5", page(), "AAAA", "\u0661")),

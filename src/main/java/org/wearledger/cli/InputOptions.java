@@ -21,7 +21,7 @@ final class InputOptions {
 
     @Parameters(arity = "1..*", paramLabel = "REPORTS",
         description = "Folders (searched through), files or patterns; files end in json, jsonl, ndjson or csv, each also gzipped (gz). "
-            + "ratings.csv, inventory.csv and prices.csv at the top of a folder are used as side tables.")
+            + "ratings.csv, inventory.csv, prices.csv and repairs.csv at the top of a folder are used as side tables.")
     private List<String> reports;
 
     @Option(names = "--mapping", paramLabel = "FILE", description = "How the reports name their fields, where that is not as in the report form "
@@ -36,6 +36,9 @@ final class InputOptions {
 
     @Option(names = "--prices", paramLabel = "FILE", description = "Prices for the budget (CSV).")
     private String prices;
+
+    @Option(names = "--repairs", paramLabel = "FILE", description = "What came in for repair, or left, and why (CSV).")
+    private String repairs;
 
     @Option(names = PSEUDONYMISE, paramLabel = "KEYFILE",
         description = "Replace machine ids, asset tags, serial numbers and file names in all that is written by names that only this key makes "
@@ -52,7 +55,7 @@ final class InputOptions {
     }
 
     SweepRequest request(SweepSettings settings, BudgetSettings budget, String earlier, LocalDate compareWith) {
-        return new SweepRequest(reports, ratings, inventory, prices, mapping,
+        return new SweepRequest(reports, ratings, inventory, prices, repairs, mapping,
             pseudonymKey == null ? null : PseudonymKey.read(pseudonymKey, mixee.commandLine()), settings, budget, earlier, compareWith, Instant.now(), Version.text());
     }
 }

@@ -7,6 +7,7 @@ import java.time.DateTimeException;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -36,19 +37,22 @@ public final class FieldMapping implements Serializable {
     private final LinkedHashMap<String, String> constants;
     /** Values that mean "not reported", folded. */
     private final HashSet<String> notReported;
+    private final HashMap<String, String> repairWords;
     private final Pseudonyms pseudonyms;
 
-    FieldMapping(LinkedHashMap<String, MappedSource> sources, LinkedHashMap<String, String> constants, HashSet<String> notReported, Pseudonyms pseudonyms) {
+    FieldMapping(LinkedHashMap<String, MappedSource> sources, LinkedHashMap<String, String> constants, HashSet<String> notReported, HashMap<String, String> repairWords,
+                 Pseudonyms pseudonyms) {
         this.sources = sources;
         mappedFrom = sources.values().stream().map(MappedSource::from).collect(Collectors.toCollection(HashSet::new));
         this.constants = constants;
         this.notReported = notReported;
+        this.repairWords = repairWords;
         this.pseudonyms = pseudonyms;
     }
 
     /** The same, with names of machines, drives and files replaced in what is read. */
     public FieldMapping with(Pseudonyms names) {
-        return new FieldMapping(sources, constants, notReported, names);
+        return new FieldMapping(sources, constants, notReported, repairWords, names);
     }
 
     /** Under which names the readings are told. */
@@ -56,9 +60,14 @@ public final class FieldMapping implements Serializable {
         return pseudonyms;
     }
 
+    /** Words of the table of repairs, folded, with what they mean. */
+    public Map<String, String> repairWords() {
+        return Map.copyOf(repairWords);
+    }
+
     /** Nothing is called otherwise. */
     public static FieldMapping none() {
-        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>(), new HashSet<>(), Pseudonyms.none());
+        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>(), new HashSet<>(), new HashMap<>(), Pseudonyms.none());
     }
 
     /** @throws InputMissingException when the file is not there or is no mapping; the message says all that is wrong with it, and what is allowed */

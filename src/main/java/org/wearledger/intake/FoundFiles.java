@@ -17,7 +17,7 @@ import java.util.TreeSet;
 
 /**
  * The files that the user's arguments name. A folder is searched through all its levels for report endings; the side
- * tables {@code ratings.csv}, {@code inventory.csv} and {@code prices.csv} at its top are kept apart, anything else in
+ * tables {@code ratings.csv}, {@code inventory.csv}, {@code prices.csv} and {@code repairs.csv} at its top are kept apart, anything else in
  * it is passed over by name. A folder that holds {@code pack.json} is a pack: readings normalised earlier. A file named outright, or by a
  * pattern ({@code *}, {@code ?}, {@code **}), is always read.
  *
@@ -28,7 +28,7 @@ import java.util.TreeSet;
 public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<String, List<ReportFile>> sideTables, List<String> passedOver) {
     /** What makes a folder a pack. */
     public static final String PACK_FILE = "pack.json";
-    private static final Set<String> SIDE_TABLES = Set.of("ratings.csv", "inventory.csv", "prices.csv");
+    private static final Set<String> SIDE_TABLES = Set.of("ratings.csv", "inventory.csv", "prices.csv", "repairs.csv");
 
     /** @throws InputMissingException when an argument names nothing */
     public static FoundFiles find(Collection<String> arguments) throws IOException {

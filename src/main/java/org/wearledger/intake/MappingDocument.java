@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -22,7 +23,7 @@ import java.util.TreeSet;
 /** A mapping as its file has it: reads the JSON and tells all that is wrong with it at once. */
 final class MappingDocument {
     private static final ObjectMapper JSON = JsonMapper.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
-    private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "notReported");
+    private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "notReported", "repairs");
     private static final Set<String> TIMES = Set.of(ReportField.COLLECTED_AT.dotted(), ReportField.IN_SERVICE_ON.dotted(), ReportField.USER_SINCE.dotted());
 
     private final JsonNode root;
@@ -69,7 +70,7 @@ final class MappingDocument {
         if (!root.isObject()) {
             faults.add("a mapping is {\"fields\": ...}; this is " + root);
         }
-        requireKeys("the mapping", root, Set.of("fields", "constants", "decimal", "notReported"));
+        requireKeys("the mapping", root, Set.of("fields", "constants", "decimal", "notReported", "repairs"));
         boolean decimalComma = isDecimalComma(root.path("decimal"));
         LinkedHashMap<String, MappedSource> sources = new LinkedHashMap<>();
         for (Map.Entry<String, JsonNode> entry : members("fields")) {
@@ -84,10 +85,14 @@ final class MappingDocument {
             }
         }
         HashSet<String> notReported = notReported(root.path("notReported"));
-        if (sources.isEmpty() && constants.isEmpty() && faults().isEmpty()) {
+        HashMap<String, String> repairWords = new HashMap<>();
+        for (Map.Entry<String, JsonNode> word : members("repairs")) {
+            repairWords.put(FieldMapping.folded(word.getKey()), constant(word.getKey(), word.getValue()));
+        }
+        if (sources.isEmpty() && constants.isEmpty() && repairWords.isEmpty() && faults().isEmpty()) {
             faults.add("a mapping has \"fields\" and may have \"constants\"; this one has neither");
         }
-        return new FieldMapping(sources, constants, notReported, Pseudonyms.none());
+        return new FieldMapping(sources, constants, notReported, repairWords, Pseudonyms.none());
     }
 
     private boolean isDecimalComma(JsonNode node) {

@@ -19,6 +19,7 @@ import org.wearledger.model.Outcome;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
+import org.wearledger.model.Repair;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepSnapshot;
 
@@ -155,6 +156,12 @@ public final class Pseudonyms implements Serializable {
     public InventoryEntry of(InventoryEntry e) {
         return isNone() ? e : new InventoryEntry(machine(e.machineId()), e.site(), e.costCentre(), e.inServiceOn(), e.warrantyEndsOn(), e.memoryBytes(), e.attachment(),
             e.userSince(), e.driveReplacedOn());
+    }
+
+    /** The row under pseudonyms of its ticket, machine and drive. */
+    public Repair of(Repair r) {
+        return isNone() ? r : new Repair(named("TICKET", r.ticket()), machine(r.machineId()), r.driveSerial() == null ? null : serial(r.driveSerial()), r.site(), r.date(),
+            r.reason(), r.action(), r.cost());
     }
 
     /** The earlier sweep under pseudonyms of its machines and drives. */

@@ -31,15 +31,14 @@ import org.wearledger.model.MappedField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Rating;
+import org.wearledger.model.Repair;
 import org.wearledger.model.SourcePlace;
 
 /**
- * The three side tables, CSV with a header as in {@code schemas/side-tables.md}. A row at fault is refused alone; a
+ * The side tables, CSV with a header as in {@code schemas/side-tables.md}. A row at fault is refused alone; a
  * second row for the same thing is refused and the first stands.
  */
 public final class SideTables {
-    /** More is a slip of the keyboard, for amounts, gigabytes and terabytes alike. */
-    private static final BigDecimal MOST = BigDecimal.valueOf(1_000_000_000);
     private static final BigDecimal MOST_YEARS = BigDecimal.valueOf(50);
 
     private static final BigDecimal BYTES_PER_GIBIBYTE = BigDecimal.valueOf(1L << 30);
@@ -53,98 +52,23 @@ public final class SideTables {
     private static final List<String> BESIDE_INVENTORY = List.of("site", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment",
         "userSince", "driveReplacedOn");
 
+    private static final List<String> OF_REPAIRS = List.of("ticket", "machineId", "repairDate", "reason");
+
     /** Columns of what a sweep writes, by which it is told from a side table. */
     private static final Set<String> OF_OUTPUTS = Set.of("standing", "change");
 
-    private static final class RowFault extends Exception {
-        private final transient Problem problem;
-
-        private RowFault(Problem problem) {
-            super(problem.finding().name());
-            this.problem = problem;
-        }
-    }
-
     private interface RowParser<T> {
-        T parse(Row row) throws RowFault;
-    }
-
-    /** A row's cells; a fault in an optional date is noted and the date taken as unknown. */
-    private record Row(SourcePlace source, Map<String, String> cells, List<Problem> problems, boolean commasPartCells) {
-        String text(String column) {
-            return cells.get(column);
-        }
-
-        Problem fault(Finding finding, String column) {
-            return Problem.of(finding, source, "").about(column).with(Fact.TEXT, text(column));
-        }
-
-        String required(String column) throws RowFault {
-            String value = text(column);
-            if (value == null) {
-                throw new RowFault(fault(Finding.ROW_LACKS, column));
-            }
-            return value;
-        }
-
-        BigDecimal number(String column, boolean positive) throws RowFault {
-            String value = text(column);
-            if (value == null) {
-                return null;
-            }
-            // A comma or a dot before three digits could part thousands as well: it is not guessed at.
-            if (value.matches("[1-9]\\d{0,2}\\.\\d{3}")) {
-                throw new RowFault(fault(Finding.ROW_NUMBER_GROUPED, column));
-            }
-            String plain = value.matches("\\d+,(\\d{1,2}|\\d{4,6})") ? value.replace(',', '.') : value;
-            if (!plain.matches("\\d{1,15}(\\.\\d{1,6})?") || positive && new BigDecimal(plain).signum() == 0) {
-                throw new RowFault(fault(commasPartCells ? Finding.ROW_NUMBER_INVALID : Finding.ROW_COMMA_NUMBER_INVALID, column));
-            }
-            return new BigDecimal(plain);
-        }
-
-        BigDecimal numberUpTo(String column, BigDecimal most) throws RowFault {
-            BigDecimal number = number(column, false);
-            if (number != null && number.compareTo(most) > 0) {
-                throw new RowFault(fault(Finding.ROW_NUMBER_LARGE, column).with(Fact.TEXT, number.toPlainString()).with(Fact.MOST, most.toPlainString()));
-            }
-            return number;
-        }
-
-        BigDecimal requiredNumber(String column) throws RowFault {
-            required(column);
-            number(column, true);
-            return numberUpTo(column, MOST);
-        }
-
-        LocalDate date(String column) {
-            String value = text(column);
-            try {
-                return value == null ? null : LocalDate.parse(value);
-            } catch (DateTimeParseException e) {
-                problems.add(fault(Finding.TABLE_DATE_INVALID, column));
-                return null;
-            }
-        }
-
-        LocalDate serviceDate(String column, LocalDate last) {
-            LocalDate date = date(column);
-            if (date == null || !date.isBefore(Fields.FIRST_IN_SERVICE) && (last == null || !date.isAfter(last))) {
-                return date;
-            }
-            problems.add(fault(Finding.TABLE_DATE_OF_SERVICE, column).with(Fact.LEAST, Fields.FIRST_IN_SERVICE).with(Fact.UNTIL, last));
-            return null;
-        }
+        T parse(SideTableRow row) throws SideTableRow.Fault;
     }
 
     private SideTables() {
     }
 
-    /** Which table has these columns, {@code prices}, {@code ratings} or {@code inventory}; {@code null} when none has, or an output of a sweep. */
+    /** Which table has these columns, {@code prices}, {@code ratings}, {@code repairs} or {@code inventory}; {@code null} when none has, or an output of a sweep. */
     static String named(List<String> columns) {
         return columns.stream().anyMatch(OF_OUTPUTS::contains) ? null : columns.containsAll(OF_PRICES) ? "prices"
             : columns.contains("driveModel") && columns.contains("ratedTerabytesWritten") ? "ratings"
-            : columns.containsAll(OF_INVENTORY) && columns.stream().anyMatch(BESIDE_INVENTORY::contains) ? "inventory" : null;
+            : columns.containsAll(OF_REPAIRS) ? "repairs" : columns.containsAll(OF_INVENTORY) && columns.stream().anyMatch(BESIDE_INVENTORY::contains) ? "inventory" : null;
     }
 
     /** Columns {@code driveModel, nominalCapacityGigabytes, ratedTerabytesWritten, warrantyYears, source, sourceDate}. */
@@ -157,11 +81,11 @@ public final class SideTables {
     }
 
     /** One that no drive has would decide every standing of its model. */
-    private static BigDecimal ratedTerabytes(Row row) throws RowFault {
+    private static BigDecimal ratedTerabytes(SideTableRow row) throws SideTableRow.Fault {
         BigDecimal terabytes = row.requiredNumber("ratedTerabytesWritten");
         double writes = 1_000 * terabytes.doubleValue() / row.requiredNumber("nominalCapacityGigabytes").doubleValue();
         if (writes < FEWEST_RATED_WRITES || writes > MOST_RATED_WRITES) {
-            throw new RowFault(row.fault(Finding.ROW_RATING_IMPOSSIBLE, "ratedTerabytesWritten").with(Fact.RATIO, writes).with(Fact.GIGABYTES, row.text("nominalCapacityGigabytes")));
+            throw new SideTableRow.Fault(row.fault(Finding.ROW_RATING_IMPOSSIBLE, "ratedTerabytesWritten").with(Fact.RATIO, writes).with(Fact.GIGABYTES, row.text("nominalCapacityGigabytes")));
         }
         return terabytes;
     }
@@ -184,21 +108,21 @@ public final class SideTables {
             entry -> DriveId.fold(entry.machineId()));
     }
 
-    private static Long memoryBytes(Row row) throws RowFault {
+    private static Long memoryBytes(SideTableRow row) throws SideTableRow.Fault {
         BigDecimal bytes = row.number("memoryBytes", true);
-        BigDecimal gibibytes = row.numberUpTo("memoryGibibytes", MOST);
+        BigDecimal gibibytes = row.numberUpTo("memoryGibibytes", SideTableRow.MOST);
         if (bytes != null && gibibytes != null) {
-            throw new RowFault(row.fault(Finding.ROW_MEMORY_TWICE, "memoryBytes"));
+            throw new SideTableRow.Fault(row.fault(Finding.ROW_MEMORY_TWICE, "memoryBytes"));
         }
         BigDecimal memory = gibibytes == null ? bytes : gibibytes.multiply(BYTES_PER_GIBIBYTE).setScale(0, RoundingMode.HALF_UP);
         if (memory != null && memory.stripTrailingZeros().scale() > 0) {
-            throw new RowFault(row.fault(Finding.ROW_MEMORY_NOT_WHOLE, "memoryBytes"));
+            throw new SideTableRow.Fault(row.fault(Finding.ROW_MEMORY_NOT_WHOLE, "memoryBytes"));
         }
         if (memory == null || memory.signum() == 0) {
             return null;
         }
         if (memory.compareTo(BigDecimal.valueOf(Fields.LEAST_MEMORY_BYTES)) < 0 || memory.compareTo(BigDecimal.valueOf(Fields.MOST_MEMORY_BYTES)) > 0) {
-            row.problems.add(row.fault(Finding.TABLE_MEMORY, gibibytes == null ? "memoryBytes" : "memoryGibibytes"));
+            row.problems().add(row.fault(Finding.TABLE_MEMORY, gibibytes == null ? "memoryBytes" : "memoryGibibytes"));
             return null;
         }
         return memory.longValueExact();
@@ -207,12 +131,44 @@ public final class SideTables {
     /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate}. */
     public static SideTable<Price> prices(ReportFile file) throws IOException {
         return read(file, OF_PRICES, List.of("labour", "disposalFee", "supplier", "priceDate"), row -> new Price(row.required("item"),
-            row.required("currency"), row.requiredNumber("unitPrice"), row.numberUpTo("labour", MOST),
-            row.numberUpTo("disposalFee", MOST), row.text("supplier"), row.date("priceDate")),
+            row.required("currency"), row.requiredNumber("unitPrice"), row.numberUpTo("labour", SideTableRow.MOST),
+            row.numberUpTo("disposalFee", SideTableRow.MOST), row.text("supplier"), row.date("priceDate")),
             price -> DriveId.fold(price.item()) + " in " + price.currency().toUpperCase(Locale.ROOT));
     }
 
-    private static Attachment attachment(Row row) throws RowFault {
+    /**
+     * Columns {@code ticket, machineId, driveSerial, site, repairDate, reason, action, cost}.
+     *
+     * @param words the table's own words for reasons and actions, folded, with those of this program
+     * @param last day that a repair may have
+     */
+    public static SideTable<Repair> repairs(ReportFile file, Map<String, String> words, LocalDate last) throws IOException {
+        return read(file, OF_REPAIRS, List.of("driveSerial", "site", "action", "cost"),
+            row -> new Repair(row.required("ticket"), row.required("machineId"), row.text("driveSerial"), row.text("site"), repairDate(row, last),
+                reason(row, words), row.text("action") == null ? null : words.getOrDefault(FieldMapping.folded(row.text("action")), row.text("action")),
+                row.numberUpTo("cost", SideTableRow.MOST)),
+            repair -> "ticket " + DriveId.fold(repair.ticket()) + ", " + DriveId.fold(repair.machineId()) + (repair.action() == null ? "" : ", " + repair.action()));
+    }
+
+    private static LocalDate repairDate(SideTableRow row, LocalDate last) throws SideTableRow.Fault {
+        try {
+            LocalDate date = LocalDate.parse(row.required("repairDate"));
+            if (!date.isBefore(Fields.FIRST_IN_SERVICE) && !date.isAfter(last)) {
+                return date;
+            }
+        } catch (DateTimeParseException e) {
+            // Said below: another form is as wrong as another time.
+        }
+        throw new SideTableRow.Fault(row.fault(Finding.ROW_DATE_INVALID, "repairDate").with(Fact.LEAST, Fields.FIRST_IN_SERVICE).with(Fact.UNTIL, last));
+    }
+
+    private static Repair.Reason reason(SideTableRow row, Map<String, String> words) throws SideTableRow.Fault {
+        String own = row.required("reason");
+        return Repair.Reason.of(words.getOrDefault(FieldMapping.folded(own), own))
+            .orElseThrow(() -> new SideTableRow.Fault(row.fault(Finding.ROW_REASON_UNKNOWN, "reason")));
+    }
+
+    private static Attachment attachment(SideTableRow row) throws SideTableRow.Fault {
         String text = row.text("attachment");
         if (text == null) {
             return null;
@@ -222,7 +178,7 @@ public final class SideTables {
                 return attachment;
             }
         }
-        throw new RowFault(row.fault(Finding.ROW_ATTACHMENT_UNKNOWN, "attachment"));
+        throw new SideTableRow.Fault(row.fault(Finding.ROW_ATTACHMENT_UNKNOWN, "attachment"));
     }
 
     private static <T extends Serializable> SideTable<T> read(ReportFile file, List<String> needed, List<String> optional, RowParser<T> parser,
@@ -245,15 +201,15 @@ public final class SideTables {
                 rowsFound++;
                 try {
                     if (raw.problem() != null) {
-                        throw new RowFault(raw.problem().under(ProblemKind.SIDE_TABLE_ROW_INVALID));
+                        throw new SideTableRow.Fault(raw.problem().under(ProblemKind.SIDE_TABLE_ROW_INVALID));
                     }
                     List<MappedField> garbled = raw.fields().entrySet().stream().filter(cell -> needed.contains(cell.getKey()) || optional.contains(cell.getKey()))
                         .filter(cell -> cell.getValue().indexOf(Fields.UNDECODABLE) >= 0).map(cell -> MappedField.of(cell.getKey())).toList();
                     if (!garbled.isEmpty()) {
-                        throw new RowFault(Problem.of(Finding.ROW_GARBLED, raw.source(), "").about(garbled));
+                        throw new SideTableRow.Fault(Problem.of(Finding.ROW_GARBLED, raw.source(), "").about(garbled));
                     }
                     List<Problem> ofFields = new ArrayList<>();
-                    T value = parser.parse(new Row(raw.source(), visible(raw, problems), ofFields, rows.isSeparatedByCommas()));
+                    T value = parser.parse(new SideTableRow(raw.source(), visible(raw, problems), ofFields, rows.isSeparatedByCommas()));
                     problems.addAll(ofFields);
                     if (seen.add(value instanceof Price ? key.apply(value).replace(" ", "") : key.apply(value))) {
                         values.add(value);
@@ -261,8 +217,8 @@ public final class SideTables {
                     } else {
                         problems.add(Problem.of(Finding.ROW_REPEATED, raw.source(), "").with(Fact.TEXT, key.apply(value)));
                     }
-                } catch (RowFault fault) {
-                    problems.add(fault.problem);
+                } catch (SideTableRow.Fault fault) {
+                    problems.add(fault.problem());
                 }
             }
         }

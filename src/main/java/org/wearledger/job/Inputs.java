@@ -21,18 +21,19 @@ record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<
     /** @throws InputMissingException when one of them is not there or cannot serve as what it is named for */
     static Inputs of(SweepRequest request) throws IOException {
         FoundFiles found = FoundFiles.find(request.reports());
-        SideTableSet tables = SideTableSet.load(request, found);
+        FieldMapping mapping = request.fieldMapping();
+        SideTableSet tables = SideTableSet.load(request, found, mapping);
         List<PackFolder> packs = new ArrayList<>();
         for (ReportFile folder : found.packs()) {
             PackFolder pack = found.packs().size() == 1 ? PackFolder.read(folder) : PackFolder.read(folder).amongOthers();
             packs.add(new PackFolder(folder, pack.contents(), request.pseudonyms().problems(pack.problems()), pack.place()));
         }
-        return new Inputs(request, found, tables, packs, request.fieldMapping(), request.limits());
+        return new Inputs(request, found, tables, packs, mapping, request.limits());
     }
 
     /** The same files for a request with other limits. */
     Inputs under(SweepRequest other) throws IOException {
-        return new Inputs(other, found, SideTableSet.load(other, found), packs, mapping, other.limits());
+        return new Inputs(other, found, SideTableSet.load(other, found, mapping), packs, mapping, other.limits());
     }
 
     /** A count added up over packs. */

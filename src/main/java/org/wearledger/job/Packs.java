@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.apache.spark.api.java.JavaPairRDD;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
@@ -27,14 +28,14 @@ public final class Packs {
     /** Fewer, larger files than tasks: a column is read in long runs. */
     private static final long TEXT_BYTES_PER_FILE = 256L << 20;
 
-    private static final String INVENTORY = "inventory.csv";
+    private static final Set<String> OF_MACHINES = Set.of("inventory.csv", "repairs.csv");
 
     private Packs() {
     }
 
     /**
      * Reads the reports and writes the pack into {@code folder}, which exists and is empty. Earlier packs among the reports are packed
-     * again. Side tables go with it as they are; under pseudonyms not the inventory, which names machines.
+     * again. Side tables go with it as they are; under pseudonyms not those that name machines.
      *
      * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
      */
@@ -72,7 +73,7 @@ public final class Packs {
     private static List<String> copied(Inputs inputs, Path folder) throws IOException {
         List<String> copied = new ArrayList<>();
         for (Map.Entry<String, ReportFile> table : inputs.tables().files().entrySet()) {
-            if (inputs.request().pseudonyms().isNone() || !table.getKey().equals(INVENTORY)) {
+            if (inputs.request().pseudonyms().isNone() || !OF_MACHINES.contains(table.getKey())) {
                 Files.copy(Path.of(table.getValue().path()), folder.resolve(table.getKey()));
                 copied.add(table.getKey());
             }

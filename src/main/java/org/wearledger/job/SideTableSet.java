@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.Serializable;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -12,13 +13,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.UnaryOperator;
 import java.util.stream.IntStream;
 import org.wearledger.budget.Budgets;
 import org.wearledger.history.Limits;
+import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.PackFolder;
-import org.wearledger.intake.Pseudonyms;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.SideTable;
 import org.wearledger.intake.SideTables;
@@ -28,6 +30,7 @@ import org.wearledger.model.Outcome;
 import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Rating;
+import org.wearledger.model.Repair;
 import org.wearledger.model.SourcePlace;
 
 /**
@@ -36,35 +39,42 @@ import org.wearledger.model.SourcePlace;
  * @param names to print
  * @param files by the name that a folder has them under, such as {@code ratings.csv}
  */
-record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> inventory, SideTable<Price> prices, List<String> names,
+record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> inventory, SideTable<Price> prices, SideTable<Repair> repairs, List<String> names,
                     Map<String, ReportFile> files) {
 
     private interface Loader<T extends Serializable> {
         SideTable<T> load(ReportFile file) throws IOException;
     }
 
-    static SideTableSet load(SweepRequest request, FoundFiles found) throws IOException {
+    static SideTableSet load(SweepRequest request, FoundFiles found, FieldMapping mapping) throws IOException {
         List<String> names = new ArrayList<>();
         Map<String, ReportFile> files = new TreeMap<>();
         return new SideTableSet(
             load("ratings", request, request.ratings(), found, names, files, SideTables::ratings),
-            pseudonymised(load("inventory", request, request.inventory(), found, names, files, file -> SideTables.inventory(file, latestService(request))), request.pseudonyms()),
-            usable(load("prices", request, request.prices(), found, names, files, SideTables::prices)), names, files);
+            pseudonymised(load("inventory", request, request.inventory(), found, names, files, file -> SideTables.inventory(file, latestService(request))), request.pseudonyms()::of),
+            usable(load("prices", request, request.prices(), found, names, files, SideTables::prices)),
+            pseudonymised(load("repairs", request, request.repairs(), found, names, files, file -> SideTables.repairs(file, mapping.repairWords(), day(request.now()))),
+                request.pseudonyms()::of),
+            names, files);
     }
 
     /** The as-of date, else the day of the sweep. */
     private static LocalDate latestService(SweepRequest request) {
-        return request.settings().asOf() != null ? request.settings().asOf() : LocalDate.ofInstant(request.now(), ZoneOffset.UTC);
+        return request.settings().asOf() != null ? request.settings().asOf() : day(request.now());
+    }
+
+    private static LocalDate day(Instant moment) {
+        return LocalDate.ofInstant(moment, ZoneOffset.UTC);
     }
 
     /** Rows found, in all of the tables. */
     long rows() {
-        return ratings.rows() + inventory.rows() + prices.rows();
+        return ratings.rows() + inventory.rows() + prices.rows() + repairs.rows();
     }
 
     /** Rows that are used. */
     long rowsRead() {
-        return (long) ratings.values().size() + inventory.values().size() + prices.values().size();
+        return (long) ratings.values().size() + inventory.values().size() + prices.values().size() + repairs.values().size();
     }
 
     /** By folded machine id, the day its drive was replaced, where the inventory tells one within the limits. */
@@ -79,6 +89,7 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         List<Problem> all = new ArrayList<>(ratings.problems());
         all.addAll(inventory.problems());
         all.addAll(prices.problems());
+        all.addAll(repairs.problems());
         return all;
     }
 
@@ -122,7 +133,7 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         return new SideTable<>(usable.values(), places, problems, prices.rows());
     }
 
-    private static SideTable<InventoryEntry> pseudonymised(SideTable<InventoryEntry> inventory, Pseudonyms pseudonyms) {
-        return new SideTable<>(inventory.values().stream().map(pseudonyms::of).toList(), inventory.places(), inventory.problems(), inventory.rows());
+    private static <T extends Serializable> SideTable<T> pseudonymised(SideTable<T> table, UnaryOperator<T> pseudonyms) {
+        return new SideTable<>(table.values().stream().map(pseudonyms).toList(), table.places(), table.problems(), table.rows());
     }
 }

@@ -207,7 +207,7 @@ public final class Sweep {
         return new SweepResult(request.version(), asOf, settings, found.accounting(), assessed,
             new SweepResult.Fleet(FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration), problems,
             new SweepResult.Files(found.inputs().passedOver(), tables.names(),
-                tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size()),
+                tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), tables.repairs().values().size()),
             new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, DrivesToCheck.of(problems), asOf), null));
     }
 

@@ -23,7 +23,7 @@ import org.wearledger.model.SweepSettings;
  * @param compareWith earlier date to compare with, computed from these reports; {@code null} for none
  * @param now the caller's clock: a reading dated more than a day later is set aside
  */
-public record SweepRequest(List<String> reports, String ratings, String inventory, String prices, String mapping, byte[] pseudonymKey,
+public record SweepRequest(List<String> reports, String ratings, String inventory, String prices, String repairs, String mapping, byte[] pseudonymKey,
                            SweepSettings settings, BudgetSettings budget, String earlier,
                            LocalDate compareWith, Instant now, String version) {
     public SweepRequest {
@@ -32,7 +32,7 @@ public record SweepRequest(List<String> reports, String ratings, String inventor
 
     /** The same inputs as they were on an earlier date, compared with nothing. */
     SweepRequest on(LocalDate date) {
-        return new SweepRequest(reports, ratings, inventory, prices, mapping, pseudonymKey, settings.withAsOf(date), budget, null, null, now, version);
+        return new SweepRequest(reports, ratings, inventory, prices, repairs, mapping, pseudonymKey, settings.withAsOf(date), budget, null, null, now, version);
     }
 
     Pseudonyms pseudonyms() {

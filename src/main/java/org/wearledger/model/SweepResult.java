@@ -31,9 +31,9 @@ public record SweepResult(String version, LocalDate asOf, SweepSettings settings
      *
      * @param passedOver files in the given folders that are no reports, by name
      * @param sideTables files used as such, by name
-     * @param ratings rows used, as those of the inventory and of the prices
+     * @param ratings rows used, as those of the inventory, of the prices and of the repairs
      */
-    public record Files(List<String> passedOver, List<String> sideTables, int ratings, int inventoryMachines, int prices) implements Serializable {
+    public record Files(List<String> passedOver, List<String> sideTables, int ratings, int inventoryMachines, int prices, int repairs) implements Serializable {
         public Files {
             passedOver = List.copyOf(passedOver);
             sideTables = List.copyOf(sideTables);

@@ -177,7 +177,7 @@ final class MethodNotes {
             new Note("Sums", String.join("; ", SummaryText.sums(result.accounting())) + ". Nothing that was found is "
                 + "left out of these sums."),
             new Note("Side tables", "Rows used: " + result.files().ratings() + " of ratings, " + result.files().inventoryMachines()
-                + " of inventory, " + result.files().prices() + " of prices, from "
+                + " of inventory, " + result.files().prices() + " of prices, " + result.files().repairs() + " of repairs, from "
                 + Wording.count(result.accounting().sideTables(), "side table") + "."
                 + (result.files().sideTables().isEmpty() ? "" : " Files: " + String.join(", ", result.files().sideTables()) + ".")));
     }

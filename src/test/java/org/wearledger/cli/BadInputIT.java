@@ -24,7 +24,7 @@ import org.wearledger.badinput.BadInputCase;
 class BadInputIT {
     /** In the id of every machine of the corpus. */
     private static final String CORPUS_MACHINE = "BAD-";
-    private static final String SIDE_TABLES = "^(ratings|inventory|prices)\\.csv$";
+    private static final String SIDE_TABLES = "^(ratings|inventory|prices|repairs)\\.csv$";
 
     @TempDir
     static Path shared;

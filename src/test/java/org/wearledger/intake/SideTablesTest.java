@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -19,6 +20,7 @@ import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Price;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Rating;
+import org.wearledger.model.Repair;
 import org.wearledger.report.ProblemWords;
 
 class SideTablesTest {
@@ -60,6 +62,19 @@ class SideTablesTest {
             new InventoryEntry("LT-1", null, null, null, null, null, null, LocalDate.of(2024, 9, 2), LocalDate.of(2024, 11, 4)),
             new InventoryEntry("LT-2", null, null, null, null, null, null));
         assertThat(inventory.problems()).singleElement().satisfies(problem -> assertThat(ProblemWords.of(problem).found()).isEqualTo("userSince is \"2.9.2024\""));
+    }
+
+    @Test
+    void repairsAreReadByOnesOwnWords() throws IOException {
+        SideTable<Repair> repairs = SideTables.repairs(file("repairs.csv", """
+            ticket,machineId,driveSerial,site,repairDate,reason,action,cost
+            R-1,LT-1,KX-1,North,2025-01-06,SSD Tot,ssd 512,103.50
+            R-1,LT-1,,,2025-01-06,supply circuit,,
+            """), Map.of("ssd tot", "dead drive", "ssd 512", "drive 512 GB"), LocalDate.of(2025, 1, 6));
+        assertThat(repairs.values()).containsExactly(
+            new Repair("R-1", "LT-1", "KX-1", "North", LocalDate.of(2025, 1, 6), Repair.Reason.DEAD_DRIVE, "drive 512 GB", new BigDecimal("103.50")),
+            new Repair("R-1", "LT-1", null, null, LocalDate.of(2025, 1, 6), Repair.Reason.SUPPLY_CIRCUIT, null, null));
+        assertThat(repairs.problems()).isEmpty();
     }
 
     /** As spreadsheets write it: a byte order mark, semicolons and a decimal comma. */

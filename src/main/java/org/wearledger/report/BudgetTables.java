@@ -36,7 +36,6 @@ final class BudgetTables {
 
     private final Budget budget;
     private final OrderChecks checks;
-    private final int mostRows;
     private final Table<PlannedReplacement> lines;
     private final ModelOutputs modelOutputs;
     private final Places places;
@@ -44,15 +43,14 @@ final class BudgetTables {
     private final boolean hasChecks;
 
     /** @param result with a budget */
-    BudgetTables(SweepResult result, int mostRows) {
+    BudgetTables(SweepResult result) {
         budget = result.plan().budget();
         checks = new OrderChecks(result);
-        this.mostRows = mostRows;
         places = new Places(budget.lines());
         hasChecks = budget.lines().stream().anyMatch(checks::holds);
         lines = new Table<>(LINES, lineColumns(), budget.lines());
         modelOutputs = new ModelOutputs(budget);
-        totals = PlaceTotal.of(budget.lines(), places, mostRows, checks::holds);
+        totals = PlaceTotal.of(budget.lines(), places, checks::holds);
     }
 
     Table<PlannedReplacement> lines() {
@@ -121,12 +119,12 @@ final class BudgetTables {
             text("site", "Site", row -> row.place().site()),
             text("costCentre", "Cost centre", row -> row.place().costCentre()),
             Column.<PlaceTotal>integer("replacements", "Replacements", "", PlaceTotal::lines)
-                .workedOut(row -> "COUNTIFS(" + criteria + plus(row.unlisted())),
+                .workedOut("COUNTIFS(" + criteria),
             Column.<PlaceTotal>money("amount", "Amount", budget.currency(), PlaceTotal::amount)
-                .workedOut(row -> "SUMIFS(" + lineColumn("amount") + "," + criteria + plus(row.unlistedAmount())),
+                .workedOut("SUMIFS(" + lineColumn("amount") + "," + criteria),
             integer("placeNumber", "Place no. (for the sums)", "", PlaceTotal::placeNumber),
             Column.<PlaceTotal>money("amountToCheck", "Of it to be checked first", budget.currency(), PlaceTotal::amountToCheck)
-                .workedOut(row -> "SUMIFS(" + lineColumn("amount") + "," + toCheck() + "," + criteria + plus(row.unlistedAmountToCheck()))), totals);
+                .workedOut("SUMIFS(" + lineColumn("amount") + "," + toCheck() + "," + criteria)), totals);
     }
 
     /** Of the lines: those with a text. */
@@ -138,8 +136,7 @@ final class BudgetTables {
     Object aboveMoney() {
         String quarter = budget.quarters().get(0).label();
         String all = "SUMIFS(" + lineColumn("amount") + "," + toCheck();
-        return checks.above(all + "," + criterion("needQuarter", "\"" + quarter + "\"") + ")" + plus(sumOf(unlisted().filter(checks::holds).filter(line -> line.quarter().equals(quarter)))),
-            all + ")" + plus(sumOf(unlisted().filter(checks::holds))));
+        return checks.above(all + "," + criterion("needQuarter", "\"" + quarter + "\"") + ")", all + ")");
     }
 
     /** The number of the first row below the heading, on the sheets of money; the first row of a sheet is 1. */
@@ -153,7 +150,7 @@ final class BudgetTables {
     }
 
     String lineColumn(String column) {
-        return range(lines.firstRows(mostRows), column);
+        return range(lines, column);
     }
 
     static String range(Table<?> table, String column) {
@@ -164,11 +161,6 @@ final class BudgetTables {
     static String range(Table<?> table, String column, int first, int last) {
         String letter = "$" + table.letter(column) + "$";
         return "'" + table.name() + "'!" + letter + (HEADER_ROWS + 1 + first) + ":" + letter + (HEADER_ROWS + 1 + last);
-    }
-
-    /** What a formula adds for lines that the sheet has no room for. */
-    static String plus(Number unlisted) {
-        return unlisted.doubleValue() == 0 ? "" : "+" + (unlisted instanceof BigDecimal decimal ? decimal.toPlainString() : unlisted);
     }
 
     /** One row for each quarter, then the fiscal years and the whole. */
@@ -201,10 +193,10 @@ final class BudgetTables {
             text("needQuarter", "Need quarter", Purchase::quarter),
             text("item", "What is bought", Purchase::item),
             text("supplier", "Supplier", row -> row.lines().get(0).price() == null ? null : row.lines().get(0).price().supplier()),
-            Column.<Purchase>integer("quantity", "Quantity", "", row -> row.lines().size()).workedOut(row -> "COUNTIFS("
-                + criterion("needQuarter", "{needQuarter}") + "," + criterion("item", "{item}") + ")" + plus(unlisted(row).count())),
-            Column.<Purchase>money("amount", "Amount", budget.currency(), row -> sumOf(row.lines().stream())).workedOut(row -> "SUMIFS("
-                + lineColumn("amount") + "," + criterion("needQuarter", "{needQuarter}") + "," + criterion("item", "{item}") + ")" + plus(sumOf(unlisted(row)))),
+            Column.<Purchase>integer("quantity", "Quantity", "", row -> row.lines().size())
+                .workedOut("COUNTIFS(" + criterion("needQuarter", "{needQuarter}") + "," + criterion("item", "{item}") + ")"),
+            Column.<Purchase>money("amount", "Amount", budget.currency(), row -> sumOf(row.lines().stream()))
+                .workedOut("SUMIFS(" + lineColumn("amount") + "," + criterion("needQuarter", "{needQuarter}") + "," + criterion("item", "{item}") + ")"),
             date("firstNeedOn", "First needed by (model output)", row -> first(row, PlannedReplacement::needOn)),
             Column.<Purchase>date("firstOrderOn", "First to be ordered by", row -> first(row, PlannedReplacement::orderByOn))
                 .workedOut("MAX(" + Names.AS_OF + ",{firstNeedOn}-" + LEAD + ")")), purchases);
@@ -217,10 +209,6 @@ final class BudgetTables {
     record Purchase(String quarter, String item, List<PlannedReplacement> lines) {
     }
 
-    private Stream<PlannedReplacement> unlisted(Purchase purchase) {
-        return unlisted().filter(line -> line.quarter().equals(purchase.quarter()) && line.item().equals(purchase.item()));
-    }
-
     /** Orders to place, by the quarter in which they fall; moves with the lead time. */
     Table<BudgetPeriod> orders() {
         List<BudgetPeriod> quarters = budget.quarters().subList(0, budget.settings().quarters());
@@ -229,26 +217,13 @@ final class BudgetTables {
             date("from", "From", BudgetPeriod::from),
             date("until", "Until", BudgetPeriod::until),
             Column.<BudgetPeriod>integer("orders", "Orders to place", "", p -> (int) ordered(p).count())
-                .workedOut(p -> "COUNTIFS(" + within() + ")" + plus(unlisted(p).count())),
+                .workedOut("COUNTIFS(" + within() + ")"),
             Column.<BudgetPeriod>money("amount", "Amount", budget.currency(), p -> sumOf(ordered(p)))
-                .workedOut(p -> "SUMIFS(" + lineColumn("amount") + "," + within() + ")" + plus(sumOf(unlisted(p))))), quarters);
+                .workedOut("SUMIFS(" + lineColumn("amount") + "," + within() + ")")), quarters);
     }
 
     private Stream<PlannedReplacement> ordered(BudgetPeriod period) {
-        return orderedIn(period, budget.lines().stream());
-    }
-
-    private Stream<PlannedReplacement> unlisted(BudgetPeriod period) {
-        return orderedIn(period, unlisted());
-    }
-
-    private static Stream<PlannedReplacement> orderedIn(BudgetPeriod period, Stream<PlannedReplacement> lines) {
-        return lines.filter(line -> !line.orderByOn().isBefore(period.from()) && !line.orderByOn().isAfter(period.until()));
-    }
-
-    /** Lines that the sheet of lines has no room for. */
-    Stream<PlannedReplacement> unlisted() {
-        return budget.lines().stream().skip(mostRows);
+        return budget.lines().stream().filter(line -> !line.orderByOn().isBefore(period.from()) && !line.orderByOn().isAfter(period.until()));
     }
 
     static BigDecimal sumOf(Stream<PlannedReplacement> lines) {

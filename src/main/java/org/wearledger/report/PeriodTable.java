@@ -17,7 +17,7 @@ final class PeriodTable {
     private final BudgetTables tables;
     private final List<PlaceTotal> totals;
 
-    /** @param totals of the lines by quarter, with those that the sheet has no room for */
+    /** @param totals of the lines by quarter */
     PeriodTable(Budget budget, BudgetTables tables, List<PlaceTotal> totals) {
         this.budget = budget;
         this.tables = tables;
@@ -32,7 +32,7 @@ final class PeriodTable {
             date("from", "From", BudgetPeriod::from),
             date("until", "Until", BudgetPeriod::until),
             Column.<BudgetPeriod>integer("named", "Named replacements", "", BudgetPeriod::named)
-                .workedOut(p -> p.isOneQuarter() ? "COUNTIFS(" + tables.criterion("needQuarter", "{period}") + ")" + BudgetTables.plus(unlistedLines(p)) : sum("named", p)),
+                .workedOut(p -> p.isOneQuarter() ? "COUNTIFS(" + tables.criterion("needQuarter", "{period}") + ")" : sum("named", p)),
             Column.<BudgetPeriod>money("plan", "Plan (named, or P50 with those not named)", currency, BudgetPeriod::plan)
                 .workedOut(unless("{namedAmount}", "MAX({namedAmount},{costP50})")),
             Column.<BudgetPeriod>money("contingencyForWear", "Contingency up to P80: more wear than planned", currency, BudgetPeriod::contingencyForWear)
@@ -46,8 +46,7 @@ final class PeriodTable {
             Column.<BudgetPeriod>money("cap", "Cap (P90)", currency, BudgetPeriod::cap)
                 .workedOut(p -> p.cost() == null ? "{toAskFor}" : unless("\"\"", "MAX({dearerCostP90}+{allowance},{toAskFor})")),
             Column.<BudgetPeriod>money("namedAmount", "Cost of the named", currency, BudgetPeriod::namedAmount)
-                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("needQuarter", "{period}") + ")" + BudgetTables.plus(total(p, PlaceTotal::unlistedAmount))
-                    : sum("namedAmount", p)),
+                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("needQuarter", "{period}") + ")" : sum("namedAmount", p)),
             decimal("expected", "Expected replacements for wear, named or not (model output)", "", 4, BudgetPeriod::expected),
             integer("countP50", "Replacements, P50 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p50)),
             integer("countP80", "Replacements, P80 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p80)),
@@ -64,9 +63,9 @@ final class PeriodTable {
             expected("expectedUpperAmount", "Expected cost, dearer choices", BudgetPeriod::dearerCost),
             quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "costOfDearer", "dearerBoughtP80"),
             quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "costOfDearer", "dearerBoughtP90"),
-            Column.<BudgetPeriod>money("amountToCheck", "Cost of the named, to be checked first", currency, p -> total(p, PlaceTotal::amountToCheck))
+            Column.<BudgetPeriod>money("amountToCheck", "Cost of the named, to be checked first", currency, this::amountToCheck)
                 .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.toCheck() + "," + tables.criterion("needQuarter", "{period}") + ")"
-                    + BudgetTables.plus(total(p, PlaceTotal::unlistedAmountToCheck)) : sum("amountToCheck", p))),
+                    : sum("amountToCheck", p))),
             budget.quarters());
     }
 
@@ -115,13 +114,9 @@ final class PeriodTable {
         return !period.isOneQuarter() ? sum(column, period) : budget.demand().isEmpty() ? "0" : "ROUND(SUM(" + tables.modelOutputs().cells(period, column) + "),2)";
     }
 
-    private int unlistedLines(BudgetPeriod period) {
-        return totals.stream().filter(row -> row.quarter().equals(period.label())).mapToInt(PlaceTotal::unlisted).sum();
-    }
-
     /** Over the period's quarters. */
-    private BigDecimal total(BudgetPeriod period, Function<PlaceTotal, BigDecimal> amount) {
+    private BigDecimal amountToCheck(BudgetPeriod period) {
         Set<String> quarters = budget.quarters().subList(period.first(), period.first() + period.quarters()).stream().map(BudgetPeriod::label).collect(Collectors.toSet());
-        return totals.stream().filter(row -> quarters.contains(row.quarter())).map(amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
+        return totals.stream().filter(row -> quarters.contains(row.quarter())).map(PlaceTotal::amountToCheck).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
     }
 }

@@ -63,7 +63,7 @@ public final class SweepWriter {
         files.put(SWEEP_XLSX, file -> workbook(result, file, workbookRows));
         files.put(WORK_LIST_CSV, file -> CsvWriter.write(CareTables.work(result), file));
         if (result.plan().budget() != null) {
-            BudgetTables budget = new BudgetTables(result, Integer.MAX_VALUE);
+            BudgetTables budget = new BudgetTables(result);
             files.put(REPLACEMENTS_CSV, file -> CsvWriter.write(budget.lines(), file));
             files.put(BUDGET_CSV, file -> CsvWriter.write(budget.periods(), file));
             files.put(TOTALS_CSV, file -> CsvWriter.write(budget.totals(), file));

@@ -6,7 +6,6 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.List;
 import java.util.stream.IntStream;
-import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.PlannedReplacement;
@@ -39,9 +38,9 @@ final class WaitingTable {
         return new Table<>("Cost of waiting", List.of(
             text("period", "Planned for", row -> row.period.label()),
             Column.<Row>integer("waiting", "Named replacements, without the urgent ones", "", Row::waiting)
-                .workedOut(row -> row.period.isOneQuarter() ? "COUNTIFS(" + lines(row, "") + ")" + BudgetTables.plus(unlisted(row).count()) : sum("B", row)),
+                .workedOut(row -> row.period.isOneQuarter() ? "COUNTIFS(" + lines(row, "") + ")" : sum("B", row)),
             Column.<Row>money("planned", "Cost when planned", currency, Row::planned)
-                .workedOut(row -> row.period.isOneQuarter() ? "SUMIFS(" + lines(row, tables.lineColumn("amount") + ",") + ")" + BudgetTables.plus(BudgetTables.sumOf(unlisted(row))) : sum("C", row)),
+                .workedOut(row -> row.period.isOneQuarter() ? "SUMIFS(" + lines(row, tables.lineColumn("amount") + ",") + ")" : sum("C", row)),
             Column.<Row>money("unplanned", "Cost if each waits until it fails", currency, row -> orNone(row.planned.add(extraOf(row))))
                 .workedOut(onceGiven("{planned}+{waiting}*" + Names.EXTRA_WHEN_UNPLANNED)),
             Column.<Row>money("expectedExtra", "Expected extra of waiting a year", currency, this::expectedExtra)
@@ -63,10 +62,6 @@ final class WaitingTable {
     /** The quarter's lines that could wait. */
     private String lines(Row row, String summed) {
         return summed + tables.lineColumn("needQuarter") + ",A" + row.number + "," + tables.lineColumn("standing") + ",\"<>urgent\"";
-    }
-
-    private Stream<PlannedReplacement> unlisted(Row row) {
-        return tables.unlisted().filter(line -> line.standing() != Standing.URGENT && line.quarter().equals(row.period.label()));
     }
 
     private String sum(String column, Row row) {

@@ -28,30 +28,30 @@ final class WorkbookWriter {
 
     private final SweepResult result;
     private final int mostRows;
-    private final int mostLines;
     private final SXSSFWorkbook workbook;
     private final Styles styles;
     /** {@code null} without a budget. */
     private final BudgetTables budget;
 
-    private WorkbookWriter(SweepResult result, int mostRows, int mostLines, SXSSFWorkbook workbook) {
+    private WorkbookWriter(SweepResult result, int mostRows, SXSSFWorkbook workbook) {
         this.result = result;
         this.mostRows = mostRows;
-        this.mostLines = mostLines;
         this.workbook = workbook;
         this.styles = new Styles(workbook, "Wear sweep" + (result.asOf() == null ? "" : ", as of " + result.asOf()));
-        this.budget = result.plan().budget() == null ? null : new BudgetTables(result, mostLines);
+        this.budget = result.plan().budget() == null ? null : new BudgetTables(result);
     }
 
-    /** @param mostRows of each sheet of facts, 1 or more; the sheets that amounts are worked out from hold all that the format has room for */
+    /**
+     * @param mostRows of each sheet of facts, 1 or more; the sheets that amounts are worked out from hold all
+     * @throws OutputRefusedException when the plan has more lines than a sheet has rows
+     */
     static void write(SweepResult result, OutputStream out, int mostRows) throws IOException {
-        write(result, out, Math.min(mostRows, MOST_DATA_ROWS), MOST_DATA_ROWS);
-    }
-
-    /** @param mostLines of the plan, at most {@link #MOST_DATA_ROWS}; fewer in tests */
-    static void write(SweepResult result, OutputStream out, int mostRows, int mostLines) throws IOException {
+        if (result.plan().budget() != null && result.plan().budget().lines().size() > MOST_DATA_ROWS) {
+            throw new OutputRefusedException(String.format(Locale.ROOT, "the plan has %,d replacements, and a sheet of the workbook holds %,d: sweep the sites apart, or plan fewer --budget-quarters",
+                result.plan().budget().lines().size(), MOST_DATA_ROWS));
+        }
         try (SXSSFWorkbook workbook = new LargeWorkbook(ROWS_IN_MEMORY)) {
-            new WorkbookWriter(result, mostRows, mostLines, workbook).fill();
+            new WorkbookWriter(result, Math.min(mostRows, MOST_DATA_ROWS), workbook).fill();
             workbook.write(out);
         }
     }
@@ -93,10 +93,10 @@ final class WorkbookWriter {
         sheet.note(BudgetText.NEAR);
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, sheet.row() - 1);
         SheetWriter lines = sheet(BudgetTables.LINES);
-        lines.dataSheet(budget.lines().firstRows(mostLines), row -> false);
+        lines.dataSheet(budget.lines(), row -> false);
         workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0, lines.row() - 1);
-        money(budget.purchases().firstRows(mostLines), row -> false);
-        money(budget.totals().firstRows(mostLines), row -> false);
+        money(budget.purchases(), row -> false);
+        money(budget.totals(), row -> false);
         money(budget.orders(), row -> false);
         SheetWriter waiting = money(new WaitingTable(result.plan().budget(), budget).table(), row -> false);
         if (result.plan().budget().settings().unplanned().extra().signum() == 0) {
@@ -184,12 +184,6 @@ final class WorkbookWriter {
         SummaryText.problemsByRule(result).forEach((kind, count) ->
             sheet.line(false, kind.id(), count, FactWords.meaning(kind)));
         sheet.line(false, "All problems", Problem.count(result.problems()));
-        int unlisted = budget == null ? 0 : budget.lines().rows().size() - mostLines;
-        if (unlisted > 0) {
-            sheet.gap();
-            sheet.line(true, "Rows that do not fit the Replacements sheet", unlisted,
-                "The sheet lists the worst " + mostLines + " rows first; all rows are in " + SweepWriter.REPLACEMENTS_CSV + ".");
-        }
     }
 
     /** The ask, as formulas of the sheet "Budget". */

@@ -32,7 +32,7 @@ class MissingPriceTest {
     }
 
     private static List<String> cells(SweepResult result) {
-        Table<BudgetPeriod> periods = new BudgetTables(result, Integer.MAX_VALUE).periods();
+        Table<BudgetPeriod> periods = new BudgetTables(result).periods();
         return periods.columns().subList(4, 10).stream().map(column -> column.name() + " " + column.valueOf(periods.rows().get(0))).toList();
     }
 

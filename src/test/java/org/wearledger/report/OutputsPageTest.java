@@ -66,7 +66,7 @@ class OutputsPageTest {
     /** Section of the page to the table it describes. */
     private static Map<String, Table<?>> tables() {
         SweepResult result = Sweeps.small();
-        BudgetTables budget = new BudgetTables(result, Integer.MAX_VALUE);
+        BudgetTables budget = new BudgetTables(result);
         BacktestReport backtest = new BacktestReport(0, "", "", List.of(), List.of(), List.of(), List.of());
         Map<String, Table<?>> tables = new LinkedHashMap<>();
         tables.put("machines.csv", Tables.machines(result));

@@ -1,17 +1,20 @@
 package org.wearledger.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.stream.Stream;
 import java.util.zip.ZipFile;
@@ -32,6 +35,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openxmlformats.schemas.drawingml.x2006.chart.CTBarChart;
 import org.openxmlformats.schemas.drawingml.x2006.chart.STBarGrouping;
+import org.wearledger.model.Budget;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
@@ -270,29 +274,14 @@ class WorkbookWriterTest {
         }
     }
 
-    /** Three lines, room for one: the sums still hold all three, and the summary says where the other two are. */
+    /** As many machines as no sheet has rows for: its amounts would lack some. */
     @Test
-    void linesBeyondTheLimitStayInTheSums() throws IOException {
-        SweepResult result = Sweeps.with(Stream.of("LT-1", "LT-2", "LT-3").map(id -> Sweeps.machine(id, Standing.PAST_RATING,
-            Sweeps.drive("KX-" + id, Standing.PAST_RATING, 160, 100, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null,
-                new Projection.AlreadyPast(null, Sweeps.AS_OF)))).toList());
-        ByteArrayOutputStream out = new ByteArrayOutputStream();
-        WorkbookWriter.write(result, out, Integer.MAX_VALUE, 1);
-        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
-            book.getCreationHelper().createFormulaEvaluator().evaluateAll();
-            assertThat(book.getSheet("Replacements").getLastRowNum()).isEqualTo(1);
-            XSSFRow quarter = book.getSheet("Budget").getRow(1);
-            assertThat(quarter.getCell(3).getNumericCellValue()).as("named").isEqualTo(3);
-            assertThat(quarter.getCell(4).getNumericCellValue()).as("plan, 3 x 962.00").isEqualTo(2886);
-            assertThat(book.getSheet("Totals").getRow(1).getCell(4).getNumericCellValue()).isEqualTo(2886);
-            assertThat(book.getSheet("Orders").getRow(1).getCell(3).getNumericCellValue()).isEqualTo(3);
-        }
-        try (ReadableWorkbook book = read(out.toByteArray())) {
-            assertThat(book.getFirstSheet().read()).anySatisfy(row -> {
-                assertThat(row.getCellText(0)).isEqualTo("Rows that do not fit the Replacements sheet");
-                assertThat(row.getCellText(2)).isEqualTo("The sheet lists the worst 1 rows first; all rows are in replacements.csv.");
-            });
-        }
+    void aPlanOfMoreLinesThanASheetHasRowsIsRefused() {
+        Budget b = Sweeps.small().plan().budget();
+        SweepResult large = Sweeps.with(Sweeps.small(), List.of(), new Budget(b.settings(), b.leadTimeDays(), b.currency(), Collections.nCopies(1_048_575, b.lines().get(0)), b.quarters(),
+            b.demand(), b.items(), b.machines(), b.sharedShockPerQuarter()));
+        assertThatThrownBy(() -> WorkbookWriter.write(large, OutputStream.nullOutputStream(), 100)).isInstanceOf(OutputRefusedException.class)
+            .hasMessage("the plan has 1,048,575 replacements, and a sheet of the workbook holds 1,048,574: sweep the sites apart, or plan fewer --budget-quarters");
     }
 
     @Test

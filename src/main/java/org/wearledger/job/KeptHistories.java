@@ -1,17 +1,13 @@
 package org.wearledger.job;
 
-import java.io.ByteArrayInputStream;
-import java.io.ByteArrayOutputStream;
-import java.io.DataInputStream;
-import java.io.DataOutputStream;
-import java.io.IOException;
 import java.io.Serializable;
-import java.io.UncheckedIOException;
 import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.LongPredicate;
 import org.wearledger.intake.PackedReading;
+import org.wearledger.intake.ValueReader;
+import org.wearledger.intake.ValueWriter;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.DriveHistory;
@@ -33,8 +29,6 @@ record KeptHistories(byte[] bytes) implements Serializable {
     private static final HealthField[] LOOKED_AT = {HealthField.CRITICAL_WARNING, HealthField.AVAILABLE_SPARE, HealthField.AVAILABLE_SPARE_THRESHOLD,
         HealthField.PERCENTAGE_USED, HealthField.POWER_ON_HOURS, HealthField.MEDIA_ERRORS};
     private static final ProblemKind[] RULES = ProblemKind.values();
-    private static final int NOT_REPORTED = -1;
-    private static final int LARGE = -2;
 
     /** Which drives, by their hash. */
     interface Wanted extends LongPredicate, Serializable {
@@ -43,52 +37,30 @@ record KeptHistories(byte[] bytes) implements Serializable {
 
     /** Writes one history after another. */
     static final class Writer {
-        private final ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        private final DataOutputStream out = new DataOutputStream(bytes);
+        private final ValueWriter out = new ValueWriter();
 
         /** @param history {@code null} for none */
         void add(DriveHistory history) {
-            if (history == null) {
-                return;
-            }
-            try {
-                out.writeLong(ReadingBatch.hash(history.id()));
-                byte[] kept = packed(history);
-                out.writeInt(kept.length);
-                out.write(kept);
-            } catch (IOException e) {
-                throw new UncheckedIOException(e);
+            if (history != null) {
+                int began = out.begin(ReadingBatch.hash(history.id()));
+                write(history, out);
+                out.end(began);
             }
         }
 
         KeptHistories written() {
-            return new KeptHistories(bytes.toByteArray());
+            return new KeptHistories(out.bytes());
         }
     }
 
-    private static byte[] packed(DriveHistory history) throws IOException {
-        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        DataOutputStream out = new DataOutputStream(bytes);
-        out.writeByte(history.doubts().size());
-        for (ProblemKind doubt : history.doubts()) {
-            out.writeShort(doubt.ordinal());
-        }
-        out.writeInt(history.points().size());
+    private static void write(DriveHistory history, ValueWriter out) {
+        out.whole(history.doubts().size());
+        history.doubts().forEach(doubt -> out.whole(doubt.ordinal()));
+        out.whole(history.points().size());
         for (HistoryPoint point : history.points()) {
-            out.writeInt(point.epoch());
-            write(point.totalBytesWritten(), out);
-            byte[] reading = PackedReading.pack(point == history.latest() ? point.reading() : lookedAt(point.reading()));
-            out.writeInt(reading.length);
-            out.write(reading);
-        }
-        return bytes.toByteArray();
-    }
-
-    private static void write(BigInteger total, DataOutputStream out) throws IOException {
-        boolean large = total != null && total.bitLength() >= Long.SIZE;
-        out.writeLong(total == null ? NOT_REPORTED : large ? LARGE : total.longValue());
-        if (large) {
-            out.writeUTF(total.toString());
+            out.whole(point.epoch());
+            out.exact(point.totalBytesWritten());
+            PackedReading.write(point == history.latest() ? point.reading() : lookedAt(point.reading()), out);
         }
     }
 
@@ -105,38 +77,27 @@ record KeptHistories(byte[] bytes) implements Serializable {
     /** Those of the wanted drives, in the order of their ids. */
     List<DriveHistory> of(Wanted wanted) {
         List<DriveHistory> histories = new ArrayList<>();
-        try (DataInputStream in = new DataInputStream(new ByteArrayInputStream(bytes))) {
-            while (in.available() > 0) {
-                boolean isWanted = wanted.test(in.readLong());
-                int length = in.readInt();
-                if (isWanted) {
-                    histories.add(history(in));
-                } else {
-                    in.skipNBytes(length);
-                }
+        ValueReader in = new ValueReader(bytes);
+        while (in.hasMore()) {
+            if (in.begins(wanted)) {
+                histories.add(history(in));
             }
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
         }
         return histories;
     }
 
-    private DriveHistory history(DataInputStream in) throws IOException {
+    private static DriveHistory history(ValueReader in) {
         List<ProblemKind> doubts = new ArrayList<>();
-        for (int left = in.readByte(); left > 0; left--) {
-            doubts.add(RULES[in.readShort()]);
+        for (long left = in.whole(); left > 0; left--) {
+            doubts.add(RULES[(int) in.whole()]);
         }
-        int count = in.readInt();
+        int count = (int) in.whole();
         List<HistoryPoint> points = new ArrayList<>(count);
         for (int i = 0; i < count; i++) {
-            int epoch = in.readInt();
-            long total = in.readLong();
-            BigInteger exact = total == NOT_REPORTED ? null : total == LARGE ? new BigInteger(in.readUTF()) : BigInteger.valueOf(total);
-            int length = in.readInt();
-            points.add(new HistoryPoint(PackedReading.unpack(bytes, bytes.length - in.available(), length), epoch, exact));
-            in.skipNBytes(length);
+            int epoch = (int) in.whole();
+            BigInteger total = in.exact();
+            points.add(new HistoryPoint(PackedReading.read(in), epoch, total));
         }
-        DriveId id = points.get(count - 1).reading().drive().id();
-        return new DriveHistory(id, points, doubts);
+        return new DriveHistory(points.get(count - 1).reading().drive().id(), points, doubts);
     }
 }

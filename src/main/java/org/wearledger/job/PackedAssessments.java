@@ -1,20 +1,13 @@
 package org.wearledger.job;
 
-import java.io.ByteArrayInputStream;
-import java.io.ByteArrayOutputStream;
-import java.io.DataInputStream;
-import java.io.DataOutputStream;
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.math.BigDecimal;
 import java.math.BigInteger;
-import java.nio.charset.StandardCharsets;
-import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import org.wearledger.intake.PackedReading;
+import org.wearledger.intake.ValueReader;
+import org.wearledger.intake.ValueWriter;
 import org.wearledger.model.Crossing;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Endurance;
@@ -35,208 +28,130 @@ final class PackedAssessments {
     }
 
     static byte[] pack(Iterator<DriveAssessment> assessments) {
-        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        Writer out = new Writer(new DataOutputStream(bytes));
-        try {
-            while (assessments.hasNext()) {
-                out.write(assessments.next());
-            }
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-        return bytes.toByteArray();
+        ValueWriter out = new ValueWriter();
+        assessments.forEachRemaining(assessment -> write(assessment, out));
+        return out.bytes();
     }
 
     /** What {@link #pack} was given. */
     static List<DriveAssessment> unpack(byte[] packed) {
         List<DriveAssessment> assessments = new ArrayList<>();
-        Reader in = new Reader(new DataInputStream(new ByteArrayInputStream(packed)));
-        try {
-            while (in.from.available() > 0) {
-                assessments.add(in.assessment());
-            }
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
+        ValueReader in = new ValueReader(packed);
+        while (in.hasMore()) {
+            assessments.add(assessment(in));
         }
         return assessments;
     }
 
-    private record Writer(DataOutputStream to) {
-        void write(DriveAssessment a) throws IOException {
-            bytes(PackedReading.pack(a.latest()));
-            date(a.seen().inServiceOn());
-            moment(a.seen().firstCollectedAt());
-            to.writeInt(a.seen().readings());
-            to.writeInt(a.seen().epochs());
-            DriveAssessment.Wear wear = a.wear();
-            bytes(wear.bytesWritten() == null ? null : wear.bytesWritten().toByteArray());
-            if (isThere(wear.endurance())) {
-                decimal(wear.endurance().ratedTerabytesWritten());
-                to.writeBoolean(wear.endurance().assumed());
-                decimal(wear.endurance().warrantyYears());
-                text(wear.endurance().source());
-            }
-            number(wear.consumedPercent());
-            number(wear.remainingTerabytes());
-            number(wear.impliedEnduranceTerabytes() == null ? null : wear.impliedEnduranceTerabytes().low());
-            number(wear.impliedEnduranceTerabytes() == null ? null : wear.impliedEnduranceTerabytes().high());
-            number(a.pace().gigabytesPerDayLately());
-            number(a.pace().gigabytesPerDayOverLife());
-            number(a.pace().driveWritesPerDay());
-            projection(a.outlook().projection());
-            forecast(a.outlook().ratingForecast());
-            forecast(a.outlook().controllerForecast());
-            to.writeByte(a.standing().ordinal());
-            text(a.reason());
+    private static void write(DriveAssessment a, ValueWriter out) {
+        PackedReading.write(a.latest(), out);
+        out.date(a.seen().inServiceOn());
+        out.moment(a.seen().firstCollectedAt());
+        out.whole(a.seen().readings());
+        out.whole(a.seen().epochs());
+        DriveAssessment.Wear wear = a.wear();
+        out.exact(wear.bytesWritten());
+        Endurance endurance = wear.endurance();
+        out.yes(endurance != null);
+        if (endurance != null) {
+            out.decimal(endurance.ratedTerabytesWritten());
+            out.yes(endurance.assumed());
+            out.decimal(endurance.warrantyYears());
+            out.text(endurance.source());
         }
-
-        private void projection(Projection projection) throws IOException {
-            if (projection instanceof Projection.Reaches reaches) {
-                to.writeByte('R');
-                date(reaches.date());
-                text(reaches.basis());
-                to.writeBoolean(reaches.beyondEvidence());
-            } else if (projection instanceof Projection.AlreadyPast past) {
-                to.writeByte('P');
-                date(past.lastBelowOn());
-                date(past.seenOn());
-            } else {
-                to.writeByte('N');
-                text(projection == null ? null : projection.basis());
-            }
+        Interval implied = wear.impliedEnduranceTerabytes();
+        for (Double number : new Double[] {wear.consumedPercent(), wear.remainingTerabytes(), implied == null ? null : (Double) implied.low(),
+            implied == null ? null : (Double) implied.high(), a.pace().gigabytesPerDayLately(), a.pace().gigabytesPerDayOverLife(), a.pace().driveWritesPerDay()}) {
+            out.numberOrNull(number);
         }
+        write(a.outlook().projection(), out);
+        write(a.outlook().ratingForecast(), out);
+        write(a.outlook().controllerForecast(), out);
+        out.whole(a.standing().ordinal());
+        out.text(a.reason());
+    }
 
-        private void forecast(Forecast forecast) throws IOException {
-            if (!isThere(forecast)) {
-                return;
-            }
-            for (LocalDate date : new LocalDate[] {forecast.p10On(), forecast.p50On(), forecast.p90On(), forecast.evidenceUntil()}) {
-                date(date);
-            }
-            for (double within : new double[] {forecast.withinLeadTime(), forecast.within1Quarter(), forecast.within2Quarters(), forecast.within4Quarters(),
-                forecast.within8Quarters(), forecast.crossing().beliefShape(), forecast.crossing().beliefRate()}) {
-                to.writeDouble(within);
-            }
-            text(forecast.basis());
-            to.writeByte(forecast.crossing().remaining().size());
-            for (double remaining : forecast.crossing().remaining()) {
-                to.writeDouble(remaining);
-            }
-            moment(forecast.crossing().readAt());
-        }
+    private static DriveAssessment assessment(ValueReader in) {
+        Reading latest = PackedReading.read(in);
+        return new DriveAssessment(latest.drive().id(), latest, new DriveAssessment.Seen(in.date(), in.moment(), (int) in.whole(), (int) in.whole()), wear(in),
+            new DriveAssessment.Pace(in.numberOrNull(), in.numberOrNull(), in.numberOrNull()), new DriveAssessment.Outlook(projection(in), forecast(in), forecast(in)),
+            STANDINGS[(int) in.whole()], in.text());
+    }
 
-        private boolean isThere(Object value) throws IOException {
-            to.writeBoolean(value != null);
-            return value != null;
-        }
+    private static DriveAssessment.Wear wear(ValueReader in) {
+        BigInteger written = in.exact();
+        Endurance endurance = in.yes() ? new Endurance(in.decimal(), in.yes(), in.decimal(), in.text()) : null;
+        Double consumed = in.numberOrNull();
+        Double remaining = in.numberOrNull();
+        Double low = in.numberOrNull();
+        Double high = in.numberOrNull();
+        return new DriveAssessment.Wear(written, endurance, consumed, remaining, low == null ? null : new Interval(low, high));
+    }
 
-        private void number(Double value) throws IOException {
-            if (isThere(value)) {
-                to.writeDouble(value);
-            }
-        }
-
-        private void date(LocalDate value) throws IOException {
-            to.writeLong(value == null ? Long.MIN_VALUE : value.toEpochDay());
-        }
-
-        private void moment(Instant value) throws IOException {
-            to.writeLong(value.getEpochSecond());
-            to.writeInt(value.getNano());
-        }
-
-        private void decimal(BigDecimal value) throws IOException {
-            text(value == null ? null : value.toString());
-        }
-
-        private void text(String value) throws IOException {
-            bytes(value == null ? null : value.getBytes(StandardCharsets.UTF_8));
-        }
-
-        private void bytes(byte[] value) throws IOException {
-            to.writeInt(value == null ? -1 : value.length);
-            if (value != null) {
-                to.write(value);
-            }
+    private static void write(Projection projection, ValueWriter out) {
+        if (projection instanceof Projection.Reaches reaches) {
+            out.whole('R');
+            out.date(reaches.date());
+            out.text(reaches.basis());
+            out.yes(reaches.beyondEvidence());
+        } else if (projection instanceof Projection.AlreadyPast past) {
+            out.whole('P');
+            out.date(past.lastBelowOn());
+            out.date(past.seenOn());
+        } else {
+            out.whole('N');
+            out.text(projection == null ? null : projection.basis());
         }
     }
 
-    private record Reader(DataInputStream from) {
-        DriveAssessment assessment() throws IOException {
-            Reading latest = PackedReading.unpack(bytes());
-            return new DriveAssessment(latest.drive().id(), latest, new DriveAssessment.Seen(date(), moment(), from.readInt(), from.readInt()),
-                wear(), new DriveAssessment.Pace(number(), number(), number()), new DriveAssessment.Outlook(projection(), forecast(), forecast()),
-                STANDINGS[from.readByte()], text());
+    private static Projection projection(ValueReader in) {
+        long form = in.whole();
+        if (form == 'R') {
+            return new Projection.Reaches(in.date(), in.text(), in.yes());
         }
+        if (form == 'P') {
+            return new Projection.AlreadyPast(in.date(), in.date());
+        }
+        String basis = in.text();
+        return basis == null ? null : new Projection.None(basis);
+    }
 
-        private DriveAssessment.Wear wear() throws IOException {
-            byte[] written = bytes();
-            Endurance endurance = from.readBoolean() ? new Endurance(decimal(), from.readBoolean(), decimal(), text()) : null;
-            Double consumed = number();
-            Double remaining = number();
-            Double low = number();
-            Double high = number();
-            return new DriveAssessment.Wear(written == null ? null : new BigInteger(written), endurance, consumed, remaining, low == null ? null : new Interval(low, high));
+    private static void write(Forecast forecast, ValueWriter out) {
+        out.yes(forecast != null);
+        if (forecast == null) {
+            return;
         }
+        for (LocalDate date : new LocalDate[] {forecast.p10On(), forecast.p50On(), forecast.p90On(), forecast.evidenceUntil()}) {
+            out.date(date);
+        }
+        Crossing crossing = forecast.crossing();
+        for (double number : new double[] {forecast.withinLeadTime(), forecast.within1Quarter(), forecast.within2Quarters(), forecast.within4Quarters(),
+            forecast.within8Quarters(), crossing.beliefShape(), crossing.beliefRate()}) {
+            out.number(number);
+        }
+        out.text(forecast.basis());
+        out.whole(crossing.remaining().size());
+        crossing.remaining().forEach(out::number);
+        out.moment(crossing.readAt());
+    }
 
-        private Projection projection() throws IOException {
-            int form = from.readByte();
-            if (form == 'R') {
-                return new Projection.Reaches(date(), text(), from.readBoolean());
-            }
-            if (form == 'P') {
-                return new Projection.AlreadyPast(date(), date());
-            }
-            String basis = text();
-            return basis == null ? null : new Projection.None(basis);
+    private static Forecast forecast(ValueReader in) {
+        if (!in.yes()) {
+            return null;
         }
-
-        private Forecast forecast() throws IOException {
-            if (!from.readBoolean()) {
-                return null;
-            }
-            LocalDate p10On = date();
-            LocalDate p50On = date();
-            LocalDate p90On = date();
-            LocalDate evidenceUntil = date();
-            double[] within = {from.readDouble(), from.readDouble(), from.readDouble(), from.readDouble(), from.readDouble()};
-            double shape = from.readDouble();
-            double rate = from.readDouble();
-            String basis = text();
-            List<Double> remaining = new ArrayList<>();
-            for (int left = from.readByte(); left > 0; left--) {
-                remaining.add(from.readDouble());
-            }
-            return new Forecast(p10On, p50On, p90On, within[0], within[1], within[2], within[3], within[4], evidenceUntil, basis,
-                new Crossing(shape, rate, remaining, moment()));
+        LocalDate p10On = in.date();
+        LocalDate p50On = in.date();
+        LocalDate p90On = in.date();
+        LocalDate evidenceUntil = in.date();
+        double[] within = {in.number(), in.number(), in.number(), in.number(), in.number()};
+        double shape = in.number();
+        double rate = in.number();
+        String basis = in.text();
+        List<Double> remaining = new ArrayList<>();
+        for (long left = in.whole(); left > 0; left--) {
+            remaining.add(in.number());
         }
-
-        private Double number() throws IOException {
-            return from.readBoolean() ? (Double) from.readDouble() : null;
-        }
-
-        private LocalDate date() throws IOException {
-            long day = from.readLong();
-            return day == Long.MIN_VALUE ? null : LocalDate.ofEpochDay(day);
-        }
-
-        private Instant moment() throws IOException {
-            return Instant.ofEpochSecond(from.readLong(), from.readInt());
-        }
-
-        private BigDecimal decimal() throws IOException {
-            String text = text();
-            return text == null ? null : new BigDecimal(text);
-        }
-
-        private String text() throws IOException {
-            byte[] bytes = bytes();
-            return bytes == null ? null : new String(bytes, StandardCharsets.UTF_8);
-        }
-
-        private byte[] bytes() throws IOException {
-            int length = from.readInt();
-            return length < 0 ? null : from.readNBytes(length);
-        }
+        return new Forecast(p10On, p50On, p90On, within[0], within[1], within[2], within[3], within[4], evidenceUntil, basis,
+            new Crossing(shape, rate, remaining, in.moment()));
     }
 }

@@ -1,15 +1,12 @@
 package org.wearledger.job;
 
-import java.io.ByteArrayOutputStream;
-import java.io.DataOutputStream;
-import java.io.IOException;
 import java.io.Serializable;
-import java.io.UncheckedIOException;
-import java.nio.ByteBuffer;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.LongPredicate;
 import org.wearledger.intake.PackedReading;
+import org.wearledger.intake.ValueReader;
+import org.wearledger.intake.ValueWriter;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Reading;
 import scala.Tuple2;
@@ -23,7 +20,6 @@ import scala.Tuple2;
  */
 record ReadingBatch(byte[] readings, IntakeTally tally) implements Serializable {
     private static final int FULL_BYTES = 1 << 18;
-    private static final int HEADER_BYTES = Long.BYTES + Integer.BYTES;
     private static final long HASH_MULTIPLIER = 0x9E3779B97F4A7C15L;
 
     /** Of the drive's names, the same in every process: it decides where a drive is joined and whether it is in a sample. */
@@ -34,50 +30,41 @@ record ReadingBatch(byte[] readings, IntakeTally tally) implements Serializable 
     /** The readings of drives with a wanted hash. */
     List<Reading> unpacked(LongPredicate wanted) {
         List<Reading> into = new ArrayList<>();
-        ByteBuffer bytes = ByteBuffer.wrap(readings == null ? new byte[0] : readings);
-        while (bytes.hasRemaining()) {
-            boolean isWanted = wanted.test(bytes.getLong());
-            int length = bytes.getInt();
-            if (isWanted) {
-                into.add(PackedReading.unpack(readings, bytes.position(), length));
+        ValueReader in = new ValueReader(readings == null ? new byte[0] : readings);
+        while (in.hasMore()) {
+            if (in.begins(wanted)) {
+                into.add(PackedReading.read(in));
             }
-            bytes.position(bytes.position() + length);
         }
         return into;
     }
 
     /** Sorts readings into batches by where they are joined; a full one is sent on at once, so that memory stays small. */
     static final class Sorter {
-        private final ByteArrayOutputStream[] open;
+        private final ValueWriter[] open;
         private final List<Tuple2<Integer, ReadingBatch>> full = new ArrayList<>();
 
         /** @param targets number of tasks that join */
         Sorter(int targets) {
-            open = new ByteArrayOutputStream[targets];
+            open = new ValueWriter[targets];
         }
 
         void add(Reading reading) {
             long hash = hash(reading.drive().id());
             int target = (int) Math.floorMod(hash >>> 1, (long) open.length);
-            byte[] packed = PackedReading.pack(reading);
             if (open[target] == null) {
-                open[target] = new ByteArrayOutputStream(HEADER_BYTES + packed.length);
+                open[target] = new ValueWriter();
             }
-            try {
-                DataOutputStream out = new DataOutputStream(open[target]);
-                out.writeLong(hash);
-                out.writeInt(packed.length);
-                out.write(packed);
-            } catch (IOException e) {
-                throw new UncheckedIOException(e);
-            }
+            int began = open[target].begin(hash);
+            PackedReading.write(reading, open[target]);
+            open[target].end(began);
             if (open[target].size() >= FULL_BYTES) {
                 full.add(sealed(target));
             }
         }
 
         private Tuple2<Integer, ReadingBatch> sealed(int target) {
-            Tuple2<Integer, ReadingBatch> batch = new Tuple2<>(target, new ReadingBatch(open[target].toByteArray(), null));
+            Tuple2<Integer, ReadingBatch> batch = new Tuple2<>(target, new ReadingBatch(open[target].bytes(), null));
             open[target] = null;
             return batch;
         }

@@ -21,6 +21,7 @@ import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.ProblemKind;
+import org.wearledger.model.Repair;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
 
@@ -47,6 +48,18 @@ public final class MachineAssessor {
                                                  Map<String, Machine> machines, Map<String, Instant> lastSeen,
                                                  Map<String, ProblemKind> setAside, Map<String, String> refused, Map<String, String> lastDriveNowIn,
                                                  Collection<InventoryEntry> inventory, LocalDate asOf, SweepSettings settings) {
+        return assess(activeDrives, machines, lastSeen, setAside, refused, lastDriveNowIn, Map.of(), inventory, asOf, settings);
+    }
+
+    /**
+     * The same, where machines came in for repair.
+     *
+     * @param endedIn by folded machine id, the repair that ended the use of its drive
+     */
+    public static List<MachineAssessment> assess(Collection<DriveAssessment> activeDrives,
+                                                 Map<String, Machine> machines, Map<String, Instant> lastSeen,
+                                                 Map<String, ProblemKind> setAside, Map<String, String> refused, Map<String, String> lastDriveNowIn,
+                                                 Map<String, Repair> endedIn, Collection<InventoryEntry> inventory, LocalDate asOf, SweepSettings settings) {
         Map<String, List<DriveAssessment>> drives = activeDrives.stream()
             .sorted(Comparator.comparing(DriveAssessment::id))
             .collect(Collectors.groupingBy(drive -> DriveId.fold(drive.latest().machine().id())));
@@ -67,14 +80,14 @@ public final class MachineAssessor {
             Instant seenAt = lastSeen.get(id) != null || own.isEmpty() ? lastSeen.get(id)
                 : latest(own).latest().collectedAt();
             Machine other = own.isEmpty() && lastDriveNowIn.containsKey(id) ? machines.get(lastDriveNowIn.get(id)) : null;
-            assessments.add(assess(own, reported, setAside.get(id), refused.get(id), other == null ? null : other.id(), entry, seenAt, inventory.isEmpty() || entry != null, asOf,
+            assessments.add(assess(own, reported, setAside.get(id), refused.get(id), other == null ? null : other.id(), endedIn.get(id), entry, seenAt, inventory.isEmpty() || entry != null, asOf,
                 settings));
         }
         return List.copyOf(assessments);
     }
 
     private static MachineAssessment assess(List<DriveAssessment> drives, Machine reported, ProblemKind setAside,
-                                            String refused, String driveNowIn, InventoryEntry entry, Instant seenAt, boolean inInventory, LocalDate asOf,
+                                            String refused, String driveNowIn, Repair ended, InventoryEntry entry, Instant seenAt, boolean inInventory, LocalDate asOf,
                                             SweepSettings settings) {
         long daysSince = seenAt == null ? Long.MAX_VALUE
             : ChronoUnit.DAYS.between(LocalDate.ofInstant(seenAt, ZoneOffset.UTC), asOf);
@@ -83,7 +96,7 @@ public final class MachineAssessor {
         String notRead = reportedThisSweep ? null : refused;
         Standing standing = drives.stream().min(WORST_FIRST).map(DriveAssessment::standing).orElse(Standing.NO_VERDICT);
         return new MachineAssessment(complete(reported, entry), attachment(drives, entry), drives, standing,
-            reason(drives, reported, setAside, notRead, driveNowIn, driveReplacedOn(entry, seenAt, asOf)) + late + (notRead == null ? "" : "; " + notRead), seenAt, reportedThisSweep,
+            reason(drives, reported, setAside, notRead, driveNowIn, ended, driveReplacedOn(entry, seenAt, asOf)) + late + (notRead == null ? "" : "; " + notRead), seenAt, reportedThisSweep,
             setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory, notRead, setAside == null ? driveNowIn : null);
     }
 
@@ -94,10 +107,11 @@ public final class MachineAssessor {
     }
 
     private static String reason(List<DriveAssessment> drives, Machine reported, ProblemKind setAside, String notRead, String driveNowIn,
-                                 LocalDate driveReplacedOn) {
+                                 Repair ended, LocalDate driveReplacedOn) {
         if (drives.isEmpty()) {
             return reported == null ? "in the inventory, but no " + (notRead == null ? "" : "usable ") + "report found"
                 : setAside != null ? "its latest report was set aside (" + setAside.id() + ")"
+                : ended != null ? "no active drive: it came in for repair on " + ended.date() + " (" + ended.reason().label() + "), and no new one has reported yet"
                 : driveReplacedOn != null ? "no active drive: the inventory says that it was replaced on " + driveReplacedOn + ", and no new one has reported yet"
                 : "no active drive: the drive it reported " + (driveNowIn == null ? "was in another machine later" : "is now in " + driveNowIn);
         }

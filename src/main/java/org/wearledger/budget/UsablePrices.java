@@ -56,7 +56,7 @@ final class UsablePrices {
             .thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder()))).map(Map.Entry::getKey).orElse("");
     }
 
-    private static boolean isKnown(String item) {
+    static boolean isKnown(String item) {
         return KNOWN.matcher(DriveId.fold(item)).matches();
     }
 

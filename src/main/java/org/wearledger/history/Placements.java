@@ -18,6 +18,7 @@ import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
+import org.wearledger.model.Repair;
 
 /**
  * Which drive is active in which machine, over the whole fleet. Keeps only the answers, one entry a drive, because it
@@ -91,6 +92,15 @@ public final class Placements implements Serializable {
      * @param replacedOn by folded machine id, the day on which its drive was replaced, of those of which it is known
      */
     public static Placements of(Collection<Stint> stints, Map<String, LocalDate> replacedOn) {
+        return of(stints, replacedOn, Map.of());
+    }
+
+    /**
+     * The same, where repairs ended the use of drives.
+     *
+     * @param ended as {@link RepairedDrives#ended}
+     */
+    public static Placements of(Collection<Stint> stints, Map<String, LocalDate> replacedOn, Map<DriveId, Repair> ended) {
         Replacements replacements = new Replacements(stints, replacedOn);
         Map<DriveId, Stint> firstOfDrive = new HashMap<>();
         Map<DriveId, Stint> latestOfDrive = new HashMap<>();
@@ -108,7 +118,7 @@ public final class Placements implements Serializable {
                 placements.firstDrives.add(drive);
             }
         });
-        latestOfDrive.forEach((drive, stint) -> placements.place(stint, latestInMachine.get(stint.machineId()), replacements));
+        latestOfDrive.forEach((drive, stint) -> placements.place(stint, latestInMachine.get(stint.machineId()), replacements, ended.get(drive)));
         latestInMachine.forEach((machine, stint) -> {
             String now = placements.activeMachines.get(stint.drive());
             if (now != null && !now.equals(machine)) {
@@ -120,9 +130,11 @@ public final class Placements implements Serializable {
         return placements;
     }
 
-    private void place(Stint latest, Stint latestInMachine, Replacements replacements) {
+    /** @param end the repair that ended the drive's use, {@code null} when none did */
+    private void place(Stint latest, Stint latestInMachine, Replacements replacements, Repair end) {
         boolean silent = latest.last().plus(ACTIVE_WITHIN).isBefore(latestInMachine.last());
-        Problem replaced = silent ? Problem.of(Finding.SILENT, latest.lastSource(), latest.drive().toString()).with(Fact.AT, latestInMachine.last())
+        Problem replaced = end != null ? Problem.of(Finding.ENDED_BY_REPAIR, latest.lastSource(), latest.drive().toString()).with(Fact.AT, end.date()).with(Fact.RULE, end.reason().label())
+            : silent ? Problem.of(Finding.SILENT, latest.lastSource(), latest.drive().toString()).with(Fact.AT, latestInMachine.last())
             .with(Fact.DRIVE, latestInMachine.drive()).with(Fact.MOST, ACTIVE_WITHIN.toDays()) : replacements.evidence(latest);
         if (replaced == null) {
             activeMachines.put(latest.drive(), latest.machineId());

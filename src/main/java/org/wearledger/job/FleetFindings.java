@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.function.Function;
 import org.wearledger.history.ColumnChanges;
 import org.wearledger.history.Placements;
+import org.wearledger.history.RepairedDrives;
 import org.wearledger.intake.QuestionedFields;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.Effect;
@@ -18,7 +19,7 @@ import org.wearledger.model.Problem;
  * @param machines the latest report of each, by folded id
  * @param fields to put a problem's heading beside it
  */
-record FleetFindings(Inputs inputs, Inputs.Read read, JoinFindings joined, List<Problem> problems, Map<String, LatestReport> machines, Placements placements,
+record FleetFindings(Inputs inputs, Inputs.Read read, JoinFindings joined, List<Problem> problems, Map<String, LatestReport> machines, Placements placements, RepairedDrives repaired,
                      ColumnChanges changes, QuestionedFields fields) {
     /** @param judgeAnew gives the problems of drives with reports whose column changed; asked only where one did */
     static FleetFindings of(Inputs inputs, JoinFindings joined, Function<ColumnChanges, List<Problem>> judgeAnew) {
@@ -30,10 +31,11 @@ record FleetFindings(Inputs inputs, Inputs.Read read, JoinFindings joined, List<
         if (!changes.isEmpty()) {
             problems.addAll(fields.withHeadings(judgeAnew.apply(changes)));
         }
-        Placements placements = Placements.of(joined.stints, inputs.tables().drivesReplacedOn(inputs.limits()));
+        RepairedDrives repaired = RepairedDrives.of(inputs.tables().repairs(inputs.limits()), joined.stints);
+        Placements placements = Placements.of(joined.stints, inputs.tables().drivesReplacedOn(inputs.limits()), repaired.ended());
         problems.addAll(MissingColumns.problems(problems, joined, placements, inputs.mapping().filesReadUnder(read.files())));
         problems.addAll(inputs.tables().problems());
-        return new FleetFindings(inputs, read, joined, problems, LatestReport.ofPacked(joined.latestReports, inputs.limits()), placements, changes, fields);
+        return new FleetFindings(inputs, read, joined, problems, LatestReport.ofPacked(joined.latestReports, inputs.limits()), placements, repaired, changes, fields);
     }
 
     /** With those of machines: drives that left them, and memory that the inventory gives otherwise. */

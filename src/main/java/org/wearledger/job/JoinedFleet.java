@@ -169,12 +169,13 @@ final class JoinedFleet {
             .filter(drive -> drive != null).collect().stream().collect(Collectors.toMap(drive -> drive.history().id(), Function.identity()));
     }
 
-    /** Of every drive that is in a machine now, by id. */
+    /** Of every drive that is in a machine now, and of those that came in for repair, by id. */
     List<DriveAssessment> assessments(WearModel model, LocalDate asOf, SweepSettings settings) {
         Broadcast<FleetFacts> shared = facts;
+        HashSet<DriveId> repaired = new HashSet<>(findings.repaired().drives().values());
         // The model travels in the task itself: it is a few numbers and one for each drive model.
         spark.setJobDescription("assessing drives");
-        return histories(KeptHistories.Wanted.ALL).filter(history -> shared.value().isActive(history)).map(history -> shared.value().assessor(history).assess(model, asOf, settings))
+        return histories(KeptHistories.Wanted.ALL).filter(history -> shared.value().isActive(history) || repaired.contains(history.id())).map(history -> shared.value().assessor(history).assess(model, asOf, settings))
             .mapPartitions(assessed -> List.of(PackedAssessments.pack(assessed)).iterator()).collect()
             .parallelStream().flatMap(share -> PackedAssessments.unpack(share).stream()).sorted(Comparator.comparing(DriveAssessment::id)).toList();
     }

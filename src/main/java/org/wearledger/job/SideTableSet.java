@@ -85,6 +85,11 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         return replacedOn;
     }
 
+    /** Those that lie within the limits. */
+    List<Repair> repairs(Limits limits) {
+        return repairs.values().stream().filter(repair -> limits.admit(repair.date().atStartOfDay(ZoneOffset.UTC).toInstant())).toList();
+    }
+
     List<Problem> problems() {
         List<Problem> all = new ArrayList<>(ratings.problems());
         all.addAll(inventory.problems());

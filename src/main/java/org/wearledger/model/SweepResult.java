@@ -18,7 +18,7 @@ public record SweepResult(String version, LocalDate asOf, SweepSettings settings
      * @param calibration how forecasts fared on the fleet's own past, {@code null} where none was fitted
      */
     public record Fleet(List<ModelSummary> models, List<MemoryBand> memoryBands, List<MemoryContrast> memoryContrasts, FleetModel fleetModel,
-                        Calibration calibration) implements Serializable {
+                        Calibration calibration, RepairSummary repairs) implements Serializable {
         public Fleet {
             models = List.copyOf(models);
             memoryBands = List.copyOf(memoryBands);

@@ -58,6 +58,7 @@ public final class SummaryText {
         setAside();
         models();
         memory();
+        RepairTables.write(result, lines);
         problems();
         nextSteps();
         lines.heading("Cautions");

@@ -29,8 +29,10 @@ public final class SweepWriter {
     static final String COVERAGE_CSV = "coverage.csv";
     static final String CHANGES_CSV = "changes.csv";
     static final String WARRANTY_CSV = "warranty.csv";
+    static final String REPAIR_COSTS_CSV = "repair-costs.csv";
+    static final String STOCK_CSV = "stock.csv";
     static final Set<String> FILE_NAMES = Set.of(SWEEP_XLSX, MACHINES_CSV, MODELS_CSV, PROBLEMS_CSV, SUMMARY_MD, REPLACEMENTS_CSV,
-        BUDGET_CSV, TOTALS_CSV, ITEMS_CSV, WORK_LIST_CSV, COVERAGE_CSV, CHANGES_CSV, WARRANTY_CSV);
+        BUDGET_CSV, TOTALS_CSV, ITEMS_CSV, WORK_LIST_CSV, COVERAGE_CSV, CHANGES_CSV, WARRANTY_CSV, REPAIR_COSTS_CSV, STOCK_CSV);
 
     private SweepWriter() {
     }
@@ -73,6 +75,10 @@ public final class SweepWriter {
         files.put(MODELS_CSV, file -> CsvWriter.write(Tables.models(result), file));
         files.put(COVERAGE_CSV, file -> CsvWriter.write(CareTables.coverage(result), file));
         files.put(WARRANTY_CSV, file -> CsvWriter.write(CareTables.warranties(result), file));
+        if (!result.fleet().repairs().isEmpty()) {
+            files.put(REPAIR_COSTS_CSV, file -> CsvWriter.write(RepairTables.repairs(result), file));
+            files.put(STOCK_CSV, file -> CsvWriter.write(RepairTables.stock(result), file));
+        }
         if (result.plan().comparison() != null) {
             files.put(CHANGES_CSV, file -> CsvWriter.write(CareTables.changes(result), file));
         }

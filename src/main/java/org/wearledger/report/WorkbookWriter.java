@@ -14,6 +14,7 @@ import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Standing;
+import org.wearledger.model.RepairSummary;
 import org.wearledger.model.SweepResult;
 
 /** The sweep as one workbook with typed cells, worst rows first. */
@@ -75,6 +76,7 @@ final class WorkbookWriter {
             facts(CareTables.changes(result), SweepWriter.CHANGES_CSV);
         }
         facts(CareTables.warranties(result), check -> check.finding().isToBeAsked(), " (drives to ask the maker about)", SweepWriter.WARRANTY_CSV, row -> false);
+        repairs();
         new FleetPictures(result, budget, workbook, styles).draw();
         facts(Tables.models(result), SweepWriter.MODELS_CSV);
         memory();
@@ -239,6 +241,20 @@ final class WorkbookWriter {
 
     private Formula beyondThePlan(Table<BudgetPeriod> table, BudgetPeriod period) {
         return new Formula(amount(table, "toAskFor", period).text() + "-" + amount(table, "plan", period).text(), period.toAskFor().subtract(period.plan()), CellType.MONEY);
+    }
+
+    private void repairs() {
+        RepairSummary repairs = result.fleet().repairs();
+        if (!repairs.isEmpty()) {
+            SheetWriter sheet = sheet("Repairs");
+            if (repairs.deadDrives().dead() > 0) {
+                sheet.above(Wording.sentenceCase(RepairTables.worn(repairs.deadDrives())) + ".");
+            }
+            sheet.dataSheet(RepairTables.repairs(result), count -> false);
+            SheetWriter stock = sheet("Stock");
+            stock.above(RepairTables.RULE_OF_STOCK + ".");
+            stock.dataSheet(RepairTables.stock(result), need -> false);
+        }
     }
 
     private void memory() {

@@ -78,6 +78,8 @@ class OutputsPageTest {
         tables.put("coverage.csv", CareTables.coverage(result));
         tables.put("changes.csv", CareTables.changes(result));
         tables.put("warranty.csv", CareTables.warranties(result));
+        tables.put("repair-costs.csv", RepairTables.repairs(result));
+        tables.put("stock.csv", RepairTables.stock(result));
         tables.put("models.csv", Tables.models(result));
         tables.put("problems.csv", Tables.problems(ProblemWords.sorted(result.problems())));
         tables.put("Sheet \"Purchases\"", budget.purchases());

@@ -35,6 +35,8 @@ import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Reading;
+import org.wearledger.model.Repair;
+import org.wearledger.model.RepairSummary;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Spread;
 import org.wearledger.model.Standing;
@@ -46,12 +48,16 @@ final class Sweeps {
     static final LocalDate AS_OF = LocalDate.of(2025, 3, 31);
     static final Instant COLLECTED = Instant.parse("2025-03-30T08:15:00Z");
 
+    /** One of two dead drives could be read. */
+    static final RepairSummary REPAIRS = new RepairSummary(LocalDate.of(2025, 1, 1), List.of(new RepairSummary.Count("2025-Q1", Repair.Reason.DEAD_DRIVE, 2, new BigDecimal("207.00"), 0)),
+        new RepairSummary.DeadDrives(2, 1, 1, new Interval(0.0126, 1)), List.of(new RepairSummary.StockNeed("North", "drive 512 GB", 2, 0.9856, 0, 2, 5)), 1);
+
     private Sweeps() {
     }
 
     static SweepResult empty() {
         return new SweepResult("0.1.0", null, SweepSettings.withDefaults(), new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0), List.of(),
-            new SweepResult.Fleet(List.of(), List.of(), List.of(), null, null), List.of(),
+            new SweepResult.Fleet(List.of(), List.of(), List.of(), null, null, RepairSummary.none()), List.of(),
             new SweepResult.Files(List.of(), List.of(), 0, 0, 0, 0),
             new SweepResult.Plan(null, List.of(), List.of(), null));
     }
@@ -79,7 +85,7 @@ final class Sweeps {
         return new SweepResult("0.1.0", asOf, SweepSettings.withDefaults(), new Accounting(3, 2, 0, 1, 5, 1, 4, 3, 1, 2, 1, 8, 7, 1), machines,
             new SweepResult.Fleet(List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
                 rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, "too few to compare")), List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
-                "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91)))), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
+                "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91))), REPAIRS), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
                 Problem.of(Finding.EMPTY_FILE, SourcePlace.wholeFile("b.json"), "")),
             new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0, 0),
             new SweepResult.Plan(budget(machines, asOf, settings), Warranties.check(machines, asOf), WorkLists.of(machines, budget(machines, asOf, settings), List.of(), List.of(), DrivesToCheck.of(List.of()), asOf), null));

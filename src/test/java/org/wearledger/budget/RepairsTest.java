@@ -1,0 +1,54 @@
+package org.wearledger.budget;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.wearledger.model.Price;
+import org.wearledger.model.Repair;
+import org.wearledger.model.Repair.Reason;
+import org.wearledger.model.RepairSummary;
+import org.wearledger.model.RepairSummary.Count;
+import org.wearledger.model.RepairSummary.DeadDrives;
+import org.wearledger.model.RepairSummary.StockNeed;
+
+class RepairsTest {
+    private static final DeadDrives NONE = new DeadDrives(0, 0, 0, null);
+
+    private static Repair repair(String ticket, String site, String date, Reason reason, String action, String cost) {
+        return new Repair(ticket, "LT-1", null, site, LocalDate.parse(date), reason, action, cost == null ? null : new BigDecimal(cost));
+    }
+
+    private static RepairSummary summary(Repair... repairs) {
+        return Repairs.summary(List.of(repairs), 2, NONE, Map.of("LT-1", "Harbour"), List.of(new Price("Drive 512 GB", "EUR", BigDecimal.TEN, null, null, null, null)),
+            LocalDate.of(2025, 6, 30), 4);
+    }
+
+    /** A ticket of two rows is one repair; the fiscal year begins in April. */
+    @Test
+    void costsAddUpByQuarterAndReason() {
+        RepairSummary repairs = summary(repair("R-2", null, "2025-04-01", Reason.DEAD_DRIVE, "drive 512 GB", "103.50"), repair("r-2", null, "2025-04-02", Reason.DEAD_DRIVE, null, null),
+            repair("R-1", null, "2025-03-31", Reason.SUPPLY_CIRCUIT, null, "20.25"), repair("R-3", null, "2025-04-01", Reason.WORN, null, "1"));
+        assertThat(repairs.from()).isEqualTo(LocalDate.of(2025, 1, 1));
+        assertThat(repairs.later()).isEqualTo(2);
+        assertThat(repairs.counts()).containsExactly(new Count("FY2025-Q4", Reason.SUPPLY_CIRCUIT, 1, new BigDecimal("20.25"), 0),
+            new Count("FY2026-Q1", Reason.WORN, 1, new BigDecimal("1.00"), 0), new Count("FY2026-Q1", Reason.DEAD_DRIVE, 1, new BigDecimal("103.50"), 1));
+    }
+
+    /** By the shop of the repair, else by the machine's; two quarters have passed since the first. What is no item is not stocked. */
+    @Test
+    void stockIsWhatWasFitted() {
+        RepairSummary repairs = summary(repair("R-1", "North", "2025-01-02", Reason.WORN, "drive 512 gb", null), repair("R-2", "North", "2025-02-02", Reason.WORN, "Drive 512 GB", null),
+            repair("R-3", null, "2025-03-02", Reason.DEAD_DRIVE, "board Torvane 14", null), repair("R-4", "North", "2025-04-02", Reason.OTHER_FAULT, "cleaned", null));
+        double quarters = 181 / 91.3125;
+        assertThat(repairs.stock()).containsExactly(new StockNeed("Harbour", "board Torvane 14", 1, quarters, 0, 0, 2), new StockNeed("North", "Drive 512 GB", 2, quarters, 0, 1, 3));
+    }
+
+    @Test
+    void withoutRepairsThereIsNothingToTell() {
+        assertThat(summary().isEmpty()).isTrue();
+    }
+}

@@ -38,7 +38,7 @@ public final class MixedModel {
     private static final double FREE = 100;
     private static final double MOST = 50;
     private static final int MOST_EVALUATIONS = 400;
-    private static final double ACCURACY = 1e-6;
+    private static final double ACCURACY = 1e-5;
 
     /** How a factor's effects are taken. */
     public enum Kind {
@@ -94,19 +94,21 @@ public final class MixedModel {
     private final double[] theta;
     private final double sigma;
     private final double[] solution;
-    private final double[] deviations;
+    private final double[][] covariance;
 
     private MixedModel(Sums sums, double[] theta) {
         this.sums = sums;
         this.theta = theta;
         Solved solved = solve(sums, theta);
         sigma = Math.sqrt(solved.squares / freedom(sums));
-        double[][] inverse = solved.system.getSolver().getInverse().getData();
-        solution = new double[inverse.length];
-        deviations = new double[inverse.length];
-        for (int i = 0; i < inverse.length; i++) {
-            solution[i] = scale(sums, theta, i) * solved.solution.getEntry(i);
-            deviations[i] = scale(sums, theta, i) * sigma * Math.sqrt(inverse[i][i]);
+        covariance = solved.system.getSolver().getInverse().getData();
+        solution = new double[covariance.length];
+        for (int i = 0; i < solution.length; i++) {
+            double scale = scale(sums, theta, i);
+            solution[i] = scale * solved.solution.getEntry(i);
+            for (int j = 0; j < solution.length; j++) {
+                covariance[i][j] *= sigma * sigma * scale * scale(sums, theta, j);
+            }
         }
     }
 
@@ -140,7 +142,7 @@ public final class MixedModel {
 
     /** The mean, all effects at 0. */
     public Estimate mean() {
-        return new Estimate(solution[solution.length - 1], deviations[solution.length - 1]);
+        return estimate(solution.length - 1);
     }
 
     /** Deviation of the noise. */
@@ -155,8 +157,25 @@ public final class MixedModel {
 
     /** The effect of one level, and the standard error of estimated less true. */
     public Estimate effect(int factor, int level) {
-        int at = sums.starts[factor] + level;
-        return new Estimate(solution[at], deviations[at]);
+        return estimate(sums.starts[factor] + level);
+    }
+
+    private Estimate estimate(int at) {
+        return new Estimate(solution[at], Math.sqrt(covariance[at][at]));
+    }
+
+    /** The effect of one level less the mean of all levels of its factor, each with its weight; the weights add up to 1. */
+    public Estimate against(int factor, int level, double[] weights) {
+        double difference = 0;
+        double variance = 0;
+        for (int i = 0; i < weights.length; i++) {
+            double weight = (i == level ? 1 : 0) - weights[i];
+            difference += weight * solution[sums.starts[factor] + i];
+            for (int j = 0; j < weights.length; j++) {
+                variance += weight * ((j == level ? 1 : 0) - weights[j]) * covariance[sums.starts[factor] + i][sums.starts[factor] + j];
+            }
+        }
+        return new Estimate(difference, Math.sqrt(Math.max(0, variance)));
     }
 
     private static int freedom(Sums sums) {

@@ -1,0 +1,115 @@
+package org.wearledger.assess;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import java.util.stream.Collectors;
+import org.wearledger.assess.AdjustedFactors.Grouping;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Machine;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MachineModel;
+import org.wearledger.model.ModelFactor;
+import org.wearledger.model.Separation;
+import org.wearledger.stats.Quartiles;
+
+/**
+ * What machines of one model write, against the typical machine: per power-on hour, per day, and in percent of the rated endurance per year. One reading
+ * is enough. What a machine writes is adjusted for memory and site; its wear also for capacity and drive model.
+ *
+ * <p>Left out are drives under power for less than a day, whose setting up is most of what they wrote; those whose counters went back, since hours and
+ * writes may then not go together; and those that write less than 2 % of the median, which are not in use.
+ */
+public final class MachineModels {
+    private static final long LEAST_HOURS = 24;
+    private static final double GIGABYTES_PER_TERABYTE = 1000;
+    private static final double BYTES_PER_GIBIBYTE = 1L << 30;
+    private static final double BYTES_PER_GIGABYTE = 1e9;
+
+    /** A drive in its machine, which may have got its memory and site from the inventory. */
+    record Placed(Machine machine, DriveAssessment drive) {
+        private static final Grouping<Placed> MEMORY = new Grouping<>(Separation.EXPLAINED_BY_MEMORY, false, Placed::memory);
+        private static final Grouping<Placed> CAPACITY = new Grouping<>(Separation.EXPLAINED_BY_CAPACITY, false, Placed::capacity);
+        private static final Grouping<Placed> SITE = new Grouping<>(Separation.EXPLAINED_BY_SITE, true, placed -> folded(placed.machine.site()));
+        private static final Grouping<Placed> MACHINE_MODEL = new Grouping<>(Separation.EXPLAINED_BY_MACHINE_MODEL, true, Placed::machineModel);
+        private static final Grouping<Placed> DRIVE_MODEL = new Grouping<>(Separation.EXPLAINED_BY_DRIVE_MODEL, true, placed -> placed.drive.id().model());
+        /** A drive does not decide how much is written to it. */
+        private static final List<Grouping<Placed>> WRITES = List.of(MEMORY, SITE, MACHINE_MODEL);
+        private static final List<Grouping<Placed>> WEAR = List.of(MEMORY, CAPACITY, SITE, MACHINE_MODEL, DRIVE_MODEL);
+
+        private static String folded(String name) {
+            return name == null ? "" : DriveId.fold(name);
+        }
+
+        String machineModel() {
+            return folded(machine.model());
+        }
+
+        private String memory() {
+            return machine.memoryBytes() == null ? "" : String.valueOf(Math.round(machine.memoryBytes() / BYTES_PER_GIBIBYTE));
+        }
+
+        private String capacity() {
+            Long bytes = drive.latest().drive().capacityBytes();
+            return bytes == null ? "" : String.valueOf(Math.round(bytes / BYTES_PER_GIGABYTE));
+        }
+
+        Double gigabytesPerHour() {
+            Long hours = drive.latest().health().powerOnHours();
+            return hours == null || hours < LEAST_HOURS || drive.seen().epochs() > 1 || drive.terabytesWritten() == null ? null
+                : drive.terabytesWritten() * GIGABYTES_PER_TERABYTE / hours;
+        }
+
+        Double gigabytesPerDay() {
+            return drive.pace().gigabytesPerDay();
+        }
+
+        Double percentPerYear() {
+            return FleetComparison.consumedPercentPerYear(drive);
+        }
+    }
+
+    /** Machine models by name, and what was found of drive models beside them, by folded name. */
+    public record Compared(List<MachineModel> machineModels, Map<String, ModelFactor> driveModels) {
+    }
+
+    private MachineModels() {
+    }
+
+    /** Machines in any order; drives in machines that name no model have no line of their own. */
+    public static Compared of(List<MachineAssessment> machines) {
+        List<Placed> all = machines.stream().flatMap(machine -> machine.activeDrives().stream().map(drive -> new Placed(machine.machine(), drive)))
+            .sorted(Comparator.comparing(placed -> placed.drive.id())).toList();
+        List<Supplier<AdjustedFactors>> measures = List.of(
+            () -> factors(all, Placed::gigabytesPerHour, Placed.WRITES),
+            () -> factors(all, Placed::gigabytesPerDay, Placed.WRITES),
+            () -> factors(all, Placed::percentPerYear, Placed.WEAR));
+        List<AdjustedFactors> fitted = measures.parallelStream().map(Supplier::get).toList();
+        List<Map<String, ModelFactor>> found = fitted.stream().map(each -> each.by(Separation.EXPLAINED_BY_MACHINE_MODEL)).toList();
+        Map<String, List<Placed>> byModel = all.stream().collect(Collectors.groupingBy(Placed::machineModel, TreeMap::new, Collectors.toList()));
+        byModel.remove("");
+        List<MachineModel> models = byModel.entrySet().stream().map(own -> summary(own.getKey(), own.getValue(), found)).toList();
+        return new Compared(models, fitted.get(2).by(Separation.EXPLAINED_BY_DRIVE_MODEL));
+    }
+
+    private static MachineModel summary(String folded, List<Placed> drives, List<Map<String, ModelFactor>> found) {
+        List<ModelFactor> factors = found.stream().map(measure -> measure.getOrDefault(folded, ModelFactor.NOT_COMPARED)).toList();
+        Quartiles hourly = Quartiles.of(drives.stream().map(Placed::gigabytesPerHour).filter(Objects::nonNull).mapToDouble(Double::doubleValue).toArray());
+        return new MachineModel(drives.get(0).machine.model(), drives.size(), hourly.median(), factors.get(0), factors.get(1), factors.get(2));
+    }
+
+    private static AdjustedFactors factors(List<Placed> drives, Function<Placed, Double> value, List<Grouping<Placed>> groupings) {
+        return new AdjustedFactors(inUse(drives, value), value, groupings);
+    }
+
+    private static List<Placed> inUse(List<Placed> drives, Function<Placed, Double> value) {
+        List<Placed> known = drives.stream().filter(placed -> value.apply(placed) != null).toList();
+        double median = Quartiles.of(known.stream().mapToDouble(value::apply).toArray()).median();
+        return known.stream().filter(placed -> value.apply(placed) > 0 && value.apply(placed) >= WearModel.UNUSED_SHARE * median).toList();
+    }
+}

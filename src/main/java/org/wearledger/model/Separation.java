@@ -1,0 +1,23 @@
+package org.wearledger.model;
+
+/** How far a model's writes or wear can be told from those of the typical one. */
+public enum Separation {
+    /** More, also among machines alike in all that was adjusted for. */
+    MORE,
+    /** Less, also among machines alike. */
+    LESS,
+    /** It differs as it stands, and its machines' memory accounts for half of that or more. */
+    EXPLAINED_BY_MEMORY,
+    /** The same for the sites where its machines are. */
+    EXPLAINED_BY_SITE,
+    /** The same for its drives' capacity. */
+    EXPLAINED_BY_CAPACITY,
+    /** The same for the drive models in its machines. */
+    EXPLAINED_BY_DRIVE_MODEL,
+    /** The same for the machine models that its drives are in. */
+    EXPLAINED_BY_MACHINE_MODEL,
+    /** What was seen is no more than chance can make. */
+    NOT_SEPARATED,
+    /** Too few drives, or too many models, to compare. */
+    NOT_COMPARED
+}

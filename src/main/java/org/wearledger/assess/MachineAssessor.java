@@ -97,7 +97,8 @@ public final class MachineAssessor {
         Standing standing = drives.stream().min(WORST_FIRST).map(DriveAssessment::standing).orElse(Standing.NO_VERDICT);
         return new MachineAssessment(complete(reported, entry), attachment(drives, entry), drives, standing,
             reason(drives, reported, setAside, notRead, driveNowIn, ended, driveReplacedOn(entry, seenAt, asOf)) + late + (notRead == null ? "" : "; " + notRead), seenAt, reportedThisSweep,
-            setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory, notRead, setAside == null ? driveNowIn : null);
+            setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory, notRead, setAside == null ? driveNowIn : null,
+            entry == null || entry.ownership() == null ? settings.ownership() : entry.ownership());
     }
 
     /** {@code null} when the machine has reported since, or when it is not known. */

@@ -1,6 +1,7 @@
 package org.wearledger.cli;
 
 import java.time.LocalDate;
+import org.wearledger.model.Ownership;
 import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.SweepSettings;
 import picocli.CommandLine;
@@ -34,6 +35,11 @@ final class JudgingOptions {
             + "straight line, without an uncertainty (default: ${DEFAULT-VALUE}).", converter = LabelConverters.ForMethod.class)
     private ProjectionMethod method;
 
+    @Option(names = "--ownership", defaultValue = "own", paramLabel = "WHOSE", converter = LabelConverters.ForOwnership.class,
+        description = "Whose the machines are, where the column ownership of the inventory does not say: own, or customers. A customer's machine is judged and "
+            + "compared; it is in no plan, budget or work list, and is not missed (default: ${DEFAULT-VALUE}).")
+    private Ownership ownership;
+
     /** @throws ParameterException when a value lies outside its bounds */
     SweepSettings settings(CommandLine command) {
         if (!(dueProbability > 0 && dueProbability <= 1 && watchProbability > 0 && watchProbability <= 1)) {
@@ -42,6 +48,6 @@ final class JudgingOptions {
         if (leadTimeDays < 0 || recentDays < 0) {
             throw new ParameterException(command, "--lead-time-days and --recent-days take 0 or more, not " + leadTimeDays + " and " + recentDays);
         }
-        return new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability);
+        return new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability, ownership);
     }
 }

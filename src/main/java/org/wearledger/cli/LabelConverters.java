@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.Arrays;
 import java.util.function.Function;
+import org.wearledger.model.Ownership;
 import org.wearledger.model.ProjectionMethod;
 import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.TypeConversionException;
@@ -17,6 +18,13 @@ final class LabelConverters {
         @Override
         public ProjectionMethod convert(String text) {
             return byLabel(ProjectionMethod.values(), ProjectionMethod::label, text);
+        }
+    }
+
+    static final class ForOwnership implements ITypeConverter<Ownership> {
+        @Override
+        public Ownership convert(String text) {
+            return byLabel(Ownership.values(), whose -> whose == Ownership.OWN ? "own" : "customers", text);
         }
     }
 

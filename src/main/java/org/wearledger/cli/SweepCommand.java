@@ -30,7 +30,7 @@ import picocli.CommandLine.Spec;
         "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input that is not there, an output folder in use",
         "3:done, with files, records or rows of side tables refused or files read in part (see problems.csv), with columns missing under a mapping that does not fit, or with no reading kept",
-        "4:done, and a machine reached the standing of --fail-on (this goes before 3; the last line printed then names refusals too)"})
+        "4:done, and an own machine reached the standing of --fail-on (this goes before 3; the last line printed then names refusals too)"})
 final class SweepCommand implements Callable<Integer> {
     /** When nothing could be kept, enough to see why. */
     private static final int MOST_PROBLEMS_SHOWN = 3;
@@ -61,7 +61,7 @@ final class SweepCommand implements Callable<Integer> {
     private LocalDate compareWith;
 
     @Option(names = "--fail-on", paramLabel = "STANDING", converter = LabelConverters.ForFailOn.class,
-        description = "Exit with 4 when a machine has this standing or a worse one: urgent, past-rating, due, watch.")
+        description = "Exit with 4 when an own machine has this standing or a worse one: urgent, past-rating, due, watch.")
     private FailOn failOn;
 
     @Option(names = "--workbook-rows", paramLabel = "N", defaultValue = "20000", converter = LabelConverters.ForRows.class,
@@ -106,7 +106,7 @@ final class SweepCommand implements Callable<Integer> {
     }
 
     private int exitCode(SweepResult result) {
-        if (failOn != null && result.machines().stream().anyMatch(m -> failOn.isReachedBy(m.standing()))) {
+        if (failOn != null && result.ownMachines().stream().anyMatch(m -> failOn.isReachedBy(m.standing()))) {
             return ExitCode.STANDING_REACHED;
         }
         return ExitCode.of(result.accounting(), result.problems());

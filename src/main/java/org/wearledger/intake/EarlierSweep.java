@@ -22,6 +22,7 @@ import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.Ownership;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSnapshot;
 
@@ -31,6 +32,7 @@ public final class EarlierSweep {
     private static final String REPLACEMENTS = "replacements.csv";
     private static final String BUDGET = "budget.csv";
     private static final String ITEMS = "items.csv";
+    private static final String OWNERSHIP = "ownership";
     private static final List<String> PARTS = List.of("plan", "contingencyForWear", "contingencyForPrices", "allowance");
     private static final CSVFormat FORMAT = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get();
 
@@ -57,7 +59,7 @@ public final class EarlierSweep {
             Map<String, List<CSVRecord>> byMachine = new LinkedHashMap<>();
             List<CSVRecord> drives = rows(machines, "machineId", "machineStanding");
             requireOnce(drives);
-            drives.forEach(row -> byMachine.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(row));
+            drives.stream().filter(row -> !isCustomers(row)).forEach(row -> byMachine.computeIfAbsent(needed(row, "machineId"), id -> new ArrayList<>()).add(row));
             return new SweepSnapshot(byMachine.entrySet().stream()
                 .map(machine -> snapshot(machine.getKey(), machine.getValue(),
                 hasBudget ? planned.getOrDefault(machine.getKey(), List.of()) : null)).toList(),
@@ -70,6 +72,11 @@ public final class EarlierSweep {
         } catch (CSVException | IllegalArgumentException | DateTimeException e) {
             throw new InputMissingException("the earlier sweep in " + folder + " cannot be read: " + e.getMessage());
         }
+    }
+
+    /** Customers' machines come and go. */
+    private static boolean isCustomers(CSVRecord row) {
+        return row.isSet(OWNERSHIP) && Ownership.CUSTOMER.label().equals(row.get(OWNERSHIP));
     }
 
     /** A table copied behind itself would count every drive twice. Two models may use one serial. */

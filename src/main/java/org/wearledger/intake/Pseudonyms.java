@@ -155,7 +155,7 @@ public final class Pseudonyms implements Serializable {
     /** The row under the machine's pseudonym. */
     public InventoryEntry of(InventoryEntry e) {
         return isNone() ? e : new InventoryEntry(machine(e.machineId()), e.site(), e.costCentre(), e.inServiceOn(), e.warrantyEndsOn(), e.memoryBytes(), e.attachment(),
-            e.userSince(), e.driveReplacedOn());
+            e.userSince(), e.driveReplacedOn(), e.ownership());
     }
 
     /** The row under pseudonyms of its ticket, machine and drive. */

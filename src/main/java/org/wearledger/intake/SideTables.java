@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -28,6 +29,7 @@ import org.wearledger.model.Finding;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Price;
 import org.wearledger.model.MappedField;
+import org.wearledger.model.Ownership;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Rating;
@@ -50,7 +52,7 @@ public final class SideTables {
     private static final List<String> OF_PRICES = List.of("item", "currency", "unitPrice");
     private static final List<String> OF_INVENTORY = List.of("machineId");
     private static final List<String> BESIDE_INVENTORY = List.of("site", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment",
-        "userSince", "driveReplacedOn");
+        "userSince", "driveReplacedOn", "ownership");
 
     private static final List<String> OF_REPAIRS = List.of("ticket", "machineId", "repairDate", "reason");
 
@@ -90,7 +92,7 @@ public final class SideTables {
         return terabytes;
     }
 
-    /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment, userSince, driveReplacedOn}. */
+    /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment, userSince, driveReplacedOn, ownership}. */
     public static SideTable<InventoryEntry> inventory(ReportFile file) throws IOException {
         return inventory(file, null);
     }
@@ -103,8 +105,9 @@ public final class SideTables {
     public static SideTable<InventoryEntry> inventory(ReportFile file, LocalDate last) throws IOException {
         return read(file, OF_INVENTORY, BESIDE_INVENTORY,
             row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
-                row.serviceDate("inServiceOn", last), row.date("warrantyEndsOn"), memoryBytes(row), attachment(row),
-                row.date("userSince"), row.date("driveReplacedOn")),
+                row.serviceDate("inServiceOn", last), row.date("warrantyEndsOn"), memoryBytes(row),
+                labelled(row, "attachment", Attachment.values(), Attachment::label, Finding.ROW_ATTACHMENT_UNKNOWN),
+                row.date("userSince"), row.date("driveReplacedOn"), labelled(row, "ownership", Ownership.values(), Ownership::label, Finding.ROW_OWNERSHIP_UNKNOWN)),
             entry -> DriveId.fold(entry.machineId()));
     }
 
@@ -168,17 +171,13 @@ public final class SideTables {
             .orElseThrow(() -> new SideTableRow.Fault(row.fault(Finding.ROW_REASON_UNKNOWN, "reason")));
     }
 
-    private static Attachment attachment(SideTableRow row) throws SideTableRow.Fault {
-        String text = row.text("attachment");
+    /** One of a few words, in any case; {@code null} for an empty cell. */
+    private static <T> T labelled(SideTableRow row, String column, T[] values, Function<T, String> label, Finding otherwise) throws SideTableRow.Fault {
+        String text = row.text(column);
         if (text == null) {
             return null;
         }
-        for (Attachment attachment : Attachment.values()) {
-            if (attachment.label().equals(text.toLowerCase(Locale.ROOT))) {
-                return attachment;
-            }
-        }
-        throw new SideTableRow.Fault(row.fault(Finding.ROW_ATTACHMENT_UNKNOWN, "attachment"));
+        return Arrays.stream(values).filter(value -> label.apply(value).equalsIgnoreCase(text)).findFirst().orElseThrow(() -> new SideTableRow.Fault(row.fault(otherwise, column)));
     }
 
     private static <T extends Serializable> SideTable<T> read(ReportFile file, List<String> needed, List<String> optional, RowParser<T> parser,

@@ -87,7 +87,13 @@ public final class Sweep {
         SweepSnapshot earlier = earlier(request);
         return joined(request, engine, fleet -> {
             SweepResult result = assess(fleet, request);
-            if (result.plan().budget() == null || earlier == null && request.compareWith() == null) {
+            if (earlier == null && request.compareWith() == null) {
+                return result;
+            }
+            if (result.isOfCustomersAlone()) {
+                throw new InputMissingException("--previous and --compare-with compare own machines, and all of these are customers': leave the option out");
+            }
+            if (result.plan().budget() == null) {
                 return result;
             }
             if (earlier != null) {
@@ -98,10 +104,10 @@ public final class Sweep {
             }
             SweepRequest then = request.on(request.compareWith());
             SweepResult before = assess(fleet.under(then), then);
-            if (before.accounting().readingsKept() == 0) {
+            if (before.accounting().readingsKept() == 0 || before.plan().budget() == null) {
                 throw new InputMissingException("--compare-with " + request.compareWith() + ": there is no reading up to that date");
             }
-            return compared(result, SweepComparison.snapshot(before.machines(), before.plan().budget(), fleet.findings.inputs().tables().prices().values()), fleet.findings.inputs().tables().prices().values(),
+            return compared(result, SweepComparison.snapshot(before.ownMachines(), before.plan().budget(), fleet.findings.inputs().tables().prices().values()), fleet.findings.inputs().tables().prices().values(),
                 "the same reports as of " + request.compareWith());
         });
     }
@@ -203,9 +209,10 @@ public final class Sweep {
                 .stream().filter(machine -> !found.repaired().machinesLeft().contains(DriveId.fold(machine.machine().id()))).toList();
 
         FleetModel inNumbers = model == null ? null : model.summary(CommonShock.of(byBytes));
-        Budget budget = asOf == null ? null
-            : Budgets.of(assessed, inNumbers, tables.prices().values(), asOf, settings, request.budget());
-        List<WarrantyCheck> warranties = asOf == null ? List.of() : Warranties.check(assessed, asOf);
+        List<MachineAssessment> own = assessed.stream().filter(MachineAssessment::isOwn).toList();
+        Budget budget = asOf == null || own.isEmpty() && !assessed.isEmpty() ? null
+            : Budgets.of(own, inNumbers, tables.prices().values(), asOf, settings, request.budget());
+        List<WarrantyCheck> warranties = asOf == null ? List.of() : Warranties.check(own, asOf);
         List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(assessed);
 
         List<Problem> problems = found.withMachines();
@@ -215,7 +222,7 @@ public final class Sweep {
             new SweepResult.Fleet(FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration, repairs(found, drives, request, asOf)), problems,
             new SweepResult.Files(found.inputs().passedOver(), tables.names(),
                 tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), tables.repairs().values().size()),
-            new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(assessed, budget, warranties, contrasts, DrivesToCheck.of(problems), asOf), null));
+            new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(own, budget, warranties, contrasts, DrivesToCheck.of(problems), asOf), null));
     }
 
     private static RepairSummary repairs(FleetFindings found, List<DriveAssessment> drives, SweepRequest request, LocalDate asOf) {
@@ -230,7 +237,7 @@ public final class Sweep {
     }
 
     private static SweepResult compared(SweepResult r, SweepSnapshot before, List<Price> prices, String with) {
-        ComparedSweeps comparison = SweepComparison.between(before, SweepComparison.snapshot(r.machines(), r.plan().budget(), prices), with, r.asOf(), r.plan().budget().settings());
+        ComparedSweeps comparison = SweepComparison.between(before, SweepComparison.snapshot(r.ownMachines(), r.plan().budget(), prices), with, r.asOf(), r.plan().budget().settings());
         return r.compared(comparison);
     }
 

@@ -8,13 +8,15 @@ import java.time.LocalDate;
  *
  * @param userSince day its present user took it over
  * @param driveReplacedOn day its drive was last replaced
+ * @param ownership {@code null} as for all machines of the sweep
  */
 public record InventoryEntry(String machineId, String site, String costCentre, LocalDate inServiceOn,
-                             LocalDate warrantyEndsOn, Long memoryBytes, Attachment attachment, LocalDate userSince, LocalDate driveReplacedOn)
+                             LocalDate warrantyEndsOn, Long memoryBytes, Attachment attachment, LocalDate userSince, LocalDate driveReplacedOn,
+                             Ownership ownership)
     implements Serializable {
-    /** One of which neither a change of user nor of drive is known. */
+    /** One of which neither a change of user nor of drive nor an ownership is known. */
     public InventoryEntry(String machineId, String site, String costCentre, LocalDate inServiceOn, LocalDate warrantyEndsOn,
                           Long memoryBytes, Attachment attachment) {
-        this(machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes, attachment, null, null);
+        this(machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes, attachment, null, null, null);
     }
 }

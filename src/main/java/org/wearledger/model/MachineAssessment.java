@@ -22,11 +22,12 @@ import java.util.stream.Collectors;
  * @param latestSetAsideBy the rule that keeps the machine's latest report out; {@code null} when none does
  * @param refused of a machine without a reading this sweep, how many records that name it were refused, and by which rules; else {@code null}
  * @param driveNowIn of a machine without an active drive, the machine that now holds the drive which it reported last; else {@code null}
+ * @param ownership as the inventory has it, else as the sweep was asked to take all
  */
 public record MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives,
                                 Standing standing, String reason, Instant lastSeenAt, boolean reportedThisSweep,
                                 ProblemKind latestSetAsideBy, LocalDate warrantyEndsOn,
-                                boolean inInventory, String refused, String driveNowIn) implements Serializable {
+                                boolean inInventory, String refused, String driveNowIn, Ownership ownership) implements Serializable {
     public MachineAssessment {
         activeDrives = List.copyOf(activeDrives);
     }
@@ -48,9 +49,14 @@ public record MachineAssessment(Machine machine, Attachment attachment, List<Dri
             .collect(Collectors.toMap(MachineAssessment::driveNowIn, machine -> machine.machine.id(), (one, other) -> one.compareTo(other) <= 0 ? one : other));
     }
 
-    /** None of whose records was refused. */
+    /** Whether it is planned for, and missed when it does not report. */
+    public boolean isOwn() {
+        return ownership == Ownership.OWN;
+    }
+
+    /** An own one, none of whose records was refused. */
     public MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives, Standing standing, String reason,
                              Instant lastSeenAt, boolean reportedThisSweep, ProblemKind latestSetAsideBy, LocalDate warrantyEndsOn, boolean inInventory) {
-        this(machine, attachment, activeDrives, standing, reason, lastSeenAt, reportedThisSweep, latestSetAsideBy, warrantyEndsOn, inInventory, null, null);
+        this(machine, attachment, activeDrives, standing, reason, lastSeenAt, reportedThisSweep, latestSetAsideBy, warrantyEndsOn, inInventory, null, null, Ownership.OWN);
     }
 }

@@ -43,7 +43,7 @@ public record SweepResult(String version, LocalDate asOf, SweepSettings settings
     /**
      * What to do, and what it costs.
      *
-     * @param budget {@code null} when no reading was kept
+     * @param budget {@code null} when no reading was kept, or all machines are customers'
      * @param comparison with an earlier sweep, {@code null} when none was wished for
      */
     public record Plan(Budget budget, List<WarrantyCheck> warranties, List<WorkItem> work, ComparedSweeps comparison) implements Serializable {
@@ -56,6 +56,21 @@ public record SweepResult(String version, LocalDate asOf, SweepSettings settings
     public SweepResult {
         machines = List.copyOf(machines);
         problems = List.copyOf(problems);
+    }
+
+    /** The machines that the plan is for. */
+    public List<MachineAssessment> ownMachines() {
+        return machines.stream().filter(MachineAssessment::isOwn).toList();
+    }
+
+    /** The machines that customers brought. */
+    public List<MachineAssessment> customersMachines() {
+        return machines.stream().filter(machine -> !machine.isOwn()).toList();
+    }
+
+    /** Whether there is no own machine among them. */
+    public boolean isOfCustomersAlone() {
+        return !machines.isEmpty() && ownMachines().isEmpty();
     }
 
     /** The same, held against an earlier sweep. */

@@ -181,7 +181,7 @@ final class BudgetText {
     }
 
     private void attachments(List<MethodNotes.Note> notes) {
-        List<MachineRow> unknown = MachineRow.of(result.machines()).stream().filter(row -> row.drive() != null && row.attachment() == Attachment.UNKNOWN).toList();
+        List<MachineRow> unknown = MachineRow.of(result.ownMachines()).stream().filter(row -> row.drive() != null && row.attachment() == Attachment.UNKNOWN).toList();
         if (!unknown.isEmpty() && budget.quarters().stream().anyMatch(period -> period.isContingencyKnown() && period.contingencyForPrices().signum() > 0)) {
             note(notes, "Dearer choices", UnknownAttachments.words(unknown));
         }

@@ -44,7 +44,7 @@ final class CareTables {
             date("lastSeenOn", "Last seen", machine -> Wording.day(machine.lastSeenAt())),
             text("standing", "Standing by the last figures", machine -> machine.standing().label()),
             yesNo("inPlan", "Named in the plan", machine -> planned.contains(machine.machine().id()))),
-            result.machines().stream().filter(machine -> missing(machine) != null).toList());
+            result.ownMachines().stream().filter(machine -> missing(machine) != null).toList());
     }
 
     private static String missing(MachineAssessment machine) {

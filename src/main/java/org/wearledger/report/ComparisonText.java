@@ -76,11 +76,12 @@ final class ComparisonText {
     private void fewInBoth(List<SweepDifference> changes) {
         long gone = changes.stream().filter(change -> change.kind() == SweepDifference.Kind.GONE).count();
         long added = changes.stream().filter(change -> change.kind() == SweepDifference.Kind.NEW).count();
-        long both = result.machines().size() - added;
-        long least = Math.min(both + gone, result.machines().size());
+        int own = result.ownMachines().size();
+        long both = own - added;
+        long least = Math.min(both + gone, own);
         if (least > 0 && both * LEAST_SHARE_IN_BOTH < least) {
             lines.bullet((both == 0 ? "no machine is" : "only " + Wording.count(both, "machine") + (both == 1 ? " is" : " are")) + " in both sweeps, which have "
-                + (both + gone) + " and " + result.machines().size() + ": was one made under pseudonyms and the other not, or with another key? Then all that follows here is gone and "
+                + (both + gone) + " and " + own + ": was one made under pseudonyms and the other not, or with another key? Then all that follows here is gone and "
                 + "new by name only");
         }
     }

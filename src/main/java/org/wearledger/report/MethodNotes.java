@@ -174,6 +174,9 @@ final class MethodNotes {
 
     private static List<Note> bookkeeping(SweepResult result) {
         return List.of(
+            new Note("Own machines and customers'", "Whose a machine is the column ownership of the inventory says, else the option --ownership: here " + result.ownMachines().size()
+                + " own and " + result.customersMachines().size() + " customers'. A customer's machine is judged, and it counts in what the fleet's model and the comparisons rest on. It is in "
+                + "no plan, budget, work list, list of changes or of warranties, and is not missed when it does not report."),
             new Note("Sums", String.join("; ", SummaryText.sums(result.accounting())) + ". Nothing that was found is "
                 + "left out of these sums."),
             new Note("Side tables", "Rows used: " + result.files().ratings() + " of ratings, " + result.files().inventoryMachines()

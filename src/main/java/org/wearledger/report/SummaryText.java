@@ -3,6 +3,7 @@ package org.wearledger.report;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -15,6 +16,7 @@ import org.wearledger.model.Health;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
+import org.wearledger.model.Ownership;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Standing;
@@ -25,6 +27,8 @@ public final class SummaryText {
     static final int MOST_LISTED = 25;
     private static final int MOST_WITHOUT_VERDICT = 12;
     private static final int MOST_MODELS = 10;
+    /** Rules, drive models and memory sizes, where no machine is an own one. */
+    private static final int MOST_OF_CUSTOMERS = 3;
 
     private final SweepResult result;
     private final MachineLines machines;
@@ -45,8 +49,54 @@ public final class SummaryText {
     private String build() {
         lines.title("Wear sweep, " + (result.asOf() == null ? "no reading kept" : "as of " + result.asOf()));
         accounting();
+        if (result.isOfCustomersAlone()) {
+            customersAlone();
+        } else {
+            ownMachines();
+            if (!result.customersMachines().isEmpty()) {
+                CustomerCounts.write(result, lines);
+            }
+            models();
+            memory();
+            RepairTables.write(result, lines);
+            problems();
+            nextSteps();
+        }
+        lines.heading("Cautions");
+        lines.bullet("Reaching the rating is not failure, and most drives that fail give no warning: back up always.");
+        if (!result.isOfCustomersAlone()) {
+            lines.bullet(Wording.TWO_MEASURES + ".");
+            lines.bullet(Wording.calibration(result));
+        }
+        MethodNotes.CAUTIONS.forEach(lines::bullet);
+        return lines.text();
+    }
+
+    /** Of thousands of machines that others answer for nobody reads more than one screen. */
+    private void customersAlone() {
+        Map<ProblemKind, Long> rules = problemsByRule(result);
+        if (!rules.isEmpty()) {
+            lines.bullet(Wording.count(Problem.count(result.problems()), "problem") + " by " + Wording.count(rules.size(), "rule") + ": "
+                + rules.entrySet().stream().sorted(Map.Entry.comparingByValue(Comparator.reverseOrder())).limit(MOST_OF_CUSTOMERS)
+                .map(rule -> rule.getKey().id() + " " + rule.getValue()).collect(Collectors.joining(", ")) + (rules.size() > MOST_OF_CUSTOMERS ? ", ..." : "")
+                + "; " + SweepWriter.PROBLEMS_CSV + " has each");
+        }
+        CustomerCounts.write(result, lines);
+        RepairTables.write(result, lines);
+        List<ModelSummary> models = rated();
+        if (!models.isEmpty()) {
+            lines.heading("Compared");
+            lines.bullet("drive models by typical wear a year, in % of rated, with 95 % intervals: " + models.stream().limit(MOST_OF_CUSTOMERS).map(model -> model.driveModel() + " "
+                + Wording.number(model.typicalPercentPerYear(), 1) + " (" + Wording.number(model.typicalInterval95().low(), 1) + " to "
+                + Wording.number(model.typicalInterval95().high(), 1) + ")").collect(Collectors.joining(", ")) + (models.size() > MOST_OF_CUSTOMERS ? ", ..." : "")
+                + "; " + SweepWriter.MODELS_CSV + " has each");
+            result.fleet().memoryContrasts().stream().limit(MOST_OF_CUSTOMERS).map(MemoryContrast::words).forEach(lines::bullet);
+        }
+    }
+
+    private void ownMachines() {
         standings();
-        List<MachineRow> rows = MachineRow.of(result.machines()).stream().sorted(MachineRow.WORST_FIRST).toList();
+        List<MachineRow> rows = MachineRow.of(result.ownMachines()).stream().sorted(MachineRow.WORST_FIRST).toList();
         list("Urgent", rows, Standing.URGENT, MOST_LISTED);
         list("Past rating", rows, Standing.PAST_RATING, MOST_LISTED);
         list("Due", rows, Standing.DUE, MOST_LISTED);
@@ -56,17 +106,6 @@ public final class SummaryText {
         notReported();
         notInInventory();
         setAside();
-        models();
-        memory();
-        RepairTables.write(result, lines);
-        problems();
-        nextSteps();
-        lines.heading("Cautions");
-        lines.bullet("Reaching the rating is not failure, and most drives that fail give no warning: back up always.");
-        lines.bullet(Wording.TWO_MEASURES + ".");
-        lines.bullet(Wording.calibration(result));
-        MethodNotes.CAUTIONS.forEach(lines::bullet);
-        return lines.text();
     }
 
     /** The sums of the accounting, one a line. */
@@ -80,10 +119,20 @@ public final class SummaryText {
             "side table rows: " + sums.rowsFound() + " found = " + sums.rowsRead() + " read + " + sums.rowsRefused() + " refused");
     }
 
-    static Map<Standing, Long> machinesByStanding(SweepResult result) {
+    /** The machines that the counts are of: own ones, or all where there is no own one. */
+    static List<MachineAssessment> counted(SweepResult result) {
+        return result.isOfCustomersAlone() ? result.machines() : result.ownMachines();
+    }
+
+    /** What those are all of. */
+    static String all(SweepResult result) {
+        return result.customersMachines().isEmpty() ? "All machines" : result.isOfCustomersAlone() ? "All machines, customers'" : "All own machines";
+    }
+
+    static Map<Standing, Long> byStanding(List<MachineAssessment> machines) {
         Map<Standing, Long> counts = new TreeMap<>();
         Arrays.stream(Standing.values()).forEach(standing -> counts.put(standing, 0L));
-        result.machines().forEach(machine -> counts.merge(machine.standing(), 1L, Long::sum));
+        machines.forEach(machine -> counts.merge(machine.standing(), 1L, Long::sum));
         return counts;
     }
 
@@ -111,21 +160,21 @@ public final class SummaryText {
     }
 
     private void standings() {
-        lines.heading("Machines by standing");
-        machinesByStanding(result).forEach((standing, count) -> lines.bullet(standing.label() + ": " + count + silent(standing)
+        lines.heading(result.customersMachines().isEmpty() ? "Machines by standing" : "Own machines by standing");
+        byStanding(result.ownMachines()).forEach((standing, count) -> lines.bullet(standing.label() + ": " + count + silent(standing)
             + (standing == Standing.URGENT ? silentOnErrors() : "")));
-        lines.bullet("all machines: " + result.machines().size());
+        lines.bullet(all(result).toLowerCase(Locale.ROOT) + ": " + result.ownMachines().size());
     }
 
     /** Theirs is the standing of an earlier report, or of none. */
     private String silent(Standing standing) {
-        long silent = result.machines().stream().filter(machine -> machine.standing() == standing && !machine.reportedThisSweep()).count();
+        long silent = result.ownMachines().stream().filter(machine -> machine.standing() == standing && !machine.reportedThisSweep()).count();
         return silent == 0 ? "" : " (" + silent + " not reported this sweep)";
     }
 
     /** Of drives that tell none of it no failing state can be seen. */
     private String silentOnErrors() {
-        List<Health> healths = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).map(drive -> drive.latest().health()).toList();
+        List<Health> healths = result.ownMachines().stream().flatMap(machine -> machine.activeDrives().stream()).map(drive -> drive.latest().health()).toList();
         long silent = healths.stream().filter(health -> health.criticalWarning() == null && health.availableSparePercent() == null
             && health.mediaAndDataIntegrityErrors() == null).count();
         return silent == 0 ? "" : " (warnings, spare blocks and media errors are not in the reports of " + silent + " of " + Wording.count(healths.size(), "drive")
@@ -160,14 +209,14 @@ public final class SummaryText {
 
     private void notReported() {
         capped("Not reported this sweep",
-            result.machines().stream().filter(machine -> !machine.reportedThisSweep()).toList(),
+            result.ownMachines().stream().filter(machine -> !machine.reportedThisSweep()).toList(),
             machine -> MachineLines.place(machine) + ": " + (machine.lastSeenAt() == null
                 ? (result.accounting().readingsKept() == 0 ? "no report could be read" : machine.refused() != null ? "no report of it could be used" : "never seen, it stands in the inventory only")
                 : "last seen " + Wording.day(machine.lastSeenAt())) + (machine.refused() == null ? "" : "; " + machine.refused()));
     }
 
     private void notInInventory() {
-        capped("Reported, but not in the inventory", result.machines().stream().filter(machine -> !machine.inInventory()).toList(), MOST_LISTED,
+        capped("Reported, but not in the inventory", result.ownMachines().stream().filter(machine -> !machine.inInventory()).toList(), MOST_LISTED,
             SweepWriter.COVERAGE_CSV, machine -> MachineLines.place(machine) + ": "
                 + (machine.lastSeenAt() == null ? "no usable report" : "last seen " + Wording.day(machine.lastSeenAt())) + formerName(machine));
     }
@@ -179,23 +228,27 @@ public final class SummaryText {
 
     /** Machines that only set-aside or refused reports speak of: their figures are old, or there are none. */
     private void setAside() {
-        capped("Latest report set aside", result.machines().stream().filter(machine -> machine.latestSetAsideBy() != null).toList(),
+        capped("Latest report set aside", result.ownMachines().stream().filter(machine -> machine.latestSetAsideBy() != null).toList(),
             machine -> MachineLines.place(machine) + ": by rule " + machine.latestSetAsideBy().id() + (machine.activeDrives().isEmpty()
                 ? "; no figures" : "; figures are those of the report before it"));
         Set<String> known = result.machines().stream().map(machine -> DriveId.fold(machine.machine().id()))
             .collect(Collectors.toSet());
-        capped("Machines whose every report was refused", result.problems().stream()
+        capped("Machines whose every report was refused", result.settings().ownership() != Ownership.OWN ? List.of() : result.problems().stream()
             .filter(problem -> problem.kind().effect() == Effect.RECORD_REFUSED && !problem.subject().isEmpty()
                 && !known.contains(DriveId.fold(problem.subject()))).toList(),
             problem -> problem.subject() + ": " + problem.kind().id() + " in " + problem.source().file());
     }
 
-    private void models() {
-        List<ModelSummary> rated = result.fleet().models().stream()
+    private List<ModelSummary> rated() {
+        return result.fleet().models().stream()
             .filter(model -> model.group() > 0)
             .sorted(Comparator.comparing(ModelSummary::group)
                 .thenComparing(Comparator.comparingDouble(ModelSummary::typicalPercentPerYear).reversed())
                 .thenComparing(ModelSummary::driveModel)).toList();
+    }
+
+    private void models() {
+        List<ModelSummary> rated = rated();
         if (rated.isEmpty()) {
             return;
         }

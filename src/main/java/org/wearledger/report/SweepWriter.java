@@ -25,6 +25,7 @@ public final class SweepWriter {
     static final String BUDGET_CSV = "budget.csv";
     static final String TOTALS_CSV = "totals.csv";
     static final String ITEMS_CSV = "items.csv";
+    static final String CUSTOMERS_CSV = "customers.csv";
     static final String WORK_LIST_CSV = "work-list.csv";
     static final String COVERAGE_CSV = "coverage.csv";
     static final String CHANGES_CSV = "changes.csv";
@@ -32,7 +33,7 @@ public final class SweepWriter {
     static final String REPAIR_COSTS_CSV = "repair-costs.csv";
     static final String STOCK_CSV = "stock.csv";
     static final Set<String> FILE_NAMES = Set.of(SWEEP_XLSX, MACHINES_CSV, MODELS_CSV, PROBLEMS_CSV, SUMMARY_MD, REPLACEMENTS_CSV,
-        BUDGET_CSV, TOTALS_CSV, ITEMS_CSV, WORK_LIST_CSV, COVERAGE_CSV, CHANGES_CSV, WARRANTY_CSV, REPAIR_COSTS_CSV, STOCK_CSV);
+        BUDGET_CSV, TOTALS_CSV, ITEMS_CSV, WORK_LIST_CSV, COVERAGE_CSV, CHANGES_CSV, WARRANTY_CSV, REPAIR_COSTS_CSV, STOCK_CSV, CUSTOMERS_CSV);
 
     private SweepWriter() {
     }
@@ -63,7 +64,10 @@ public final class SweepWriter {
         Map<String, Writing> files = new LinkedHashMap<>();
         files.put(SUMMARY_MD, file -> Files.writeString(file, SummaryText.of(result), StandardCharsets.UTF_8));
         files.put(SWEEP_XLSX, file -> workbook(result, file, workbookRows));
-        files.put(WORK_LIST_CSV, file -> CsvWriter.write(CareTables.work(result), file));
+        boolean plans = !result.isOfCustomersAlone();
+        if (plans) {
+            files.put(WORK_LIST_CSV, file -> CsvWriter.write(CareTables.work(result), file));
+        }
         if (result.plan().budget() != null) {
             BudgetTables budget = new BudgetTables(result);
             files.put(REPLACEMENTS_CSV, file -> CsvWriter.write(budget.lines(), file));
@@ -73,8 +77,13 @@ public final class SweepWriter {
         }
         files.put(MACHINES_CSV, file -> CsvWriter.write(Tables.machines(result), file));
         files.put(MODELS_CSV, file -> CsvWriter.write(Tables.models(result), file));
-        files.put(COVERAGE_CSV, file -> CsvWriter.write(CareTables.coverage(result), file));
-        files.put(WARRANTY_CSV, file -> CsvWriter.write(CareTables.warranties(result), file));
+        if (!result.customersMachines().isEmpty()) {
+            files.put(CUSTOMERS_CSV, file -> CsvWriter.write(CustomerCounts.table(result), file));
+        }
+        if (plans) {
+            files.put(COVERAGE_CSV, file -> CsvWriter.write(CareTables.coverage(result), file));
+            files.put(WARRANTY_CSV, file -> CsvWriter.write(CareTables.warranties(result), file));
+        }
         if (!result.fleet().repairs().isEmpty()) {
             files.put(REPAIR_COSTS_CSV, file -> CsvWriter.write(RepairTables.repairs(result), file));
             files.put(STOCK_CSV, file -> CsvWriter.write(RepairTables.stock(result), file));
@@ -93,7 +102,7 @@ public final class SweepWriter {
     }
 
     /**
-     * Writes all files into {@code folder}, which exists; those of the budget and the changes where there are such.
+     * Writes all files into {@code folder}, which exists; those of the budget, the changes and customers' machines where there are such.
      *
      * @param workbookRows of each sheet of the workbook that no amount rests on, at most; the tables hold all
      */

@@ -100,13 +100,14 @@ final class Tables {
             .sortedBy(MachineRow.BY_MACHINE);
     }
 
-    /** The drive's line of the plan, where it has one. */
+    /** The drive's line of the plan, where it has one, and whom that could be for. */
     private static List<Column<MachineRow>> planColumns(Budget budget) {
         Function<MachineRow, PlannedReplacement> line = new PlanLines(budget)::of;
         return List.of(
             date("replacementNeedOn", "Replacement needed by", of(line, PlannedReplacement::needOn)),
             text("replacementItem", "What is bought", of(line, PlannedReplacement::item)),
-            text("replacementUpperItem", "Dearer choice", of(line, PlannedReplacement::upperItem)));
+            text("replacementUpperItem", "Dearer choice", of(line, PlannedReplacement::upperItem)),
+            text("ownership", "Own or customer's", row -> row.assessment().ownership().label()));
     }
 
     private static <R> Function<MachineRow, R> of(Function<MachineRow, PlannedReplacement> line, Function<PlannedReplacement, R> figure) {
@@ -237,7 +238,7 @@ final class Tables {
         return interval == null ? null : end.apply(interval);
     }
 
-    private static String camelCase(String label) {
+    static String camelCase(String label) {
         int space = label.indexOf(' ');
         return space < 0 ? label : label.substring(0, space) + Wording.sentenceCase(label.substring(space + 1));
     }

@@ -65,17 +65,27 @@ final class WorkbookWriter {
         if (budget != null) {
             budget();
         }
-        facts(CareTables.work(result), SweepWriter.WORK_LIST_CSV);
+        boolean plans = !result.isOfCustomersAlone();
+        if (plans) {
+            facts(CareTables.work(result), SweepWriter.WORK_LIST_CSV);
+        }
         Set<String> toDo = result.plan().work().stream().map(item -> item.machine().id()).collect(Collectors.toSet());
-        SheetWriter sheet = facts(machines, row -> toDo.contains(row.machineId()), " (machines on the work list)", SweepWriter.MACHINES_CSV,
+        SheetWriter sheet = facts(machines, row -> !plans || toDo.contains(row.machineId()), plans ? " (machines on the work list)" : "", SweepWriter.MACHINES_CSV,
             row -> isPressing(row.standing()));
         workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, Tables.MACHINE_COLUMNS_PRINTED - 1, 0, sheet.row() - 1);
-        Table<MachineAssessment> coverage = CareTables.coverage(result);
-        facts(coverage.rows().size() <= mostRows ? coverage : coverage.sortedBy(Comparator.comparing(MachineAssessment::standing)), SweepWriter.COVERAGE_CSV);
+        if (!result.customersMachines().isEmpty()) {
+            facts(CustomerCounts.table(result), SweepWriter.CUSTOMERS_CSV);
+        }
+        if (plans) {
+            Table<MachineAssessment> coverage = CareTables.coverage(result);
+            facts(coverage.rows().size() <= mostRows ? coverage : coverage.sortedBy(Comparator.comparing(MachineAssessment::standing)), SweepWriter.COVERAGE_CSV);
+        }
         if (result.plan().comparison() != null) {
             facts(CareTables.changes(result), SweepWriter.CHANGES_CSV);
         }
-        facts(CareTables.warranties(result), check -> check.finding().isToBeAsked(), " (drives to ask the maker about)", SweepWriter.WARRANTY_CSV, row -> false);
+        if (plans) {
+            facts(CareTables.warranties(result), check -> check.finding().isToBeAsked(), " (drives to ask the maker about)", SweepWriter.WARRANTY_CSV, row -> false);
+        }
         repairs();
         new FleetPictures(result, budget, workbook, styles).draw();
         facts(Tables.models(result), SweepWriter.MODELS_CSV);
@@ -170,10 +180,11 @@ final class WorkbookWriter {
         }
         sheet.gap();
         sheet.line(true, "Standing", "Machines", "Next step");
-        SummaryText.machinesByStanding(result).forEach((standing, count) ->
+        List<MachineAssessment> counted = SummaryText.counted(result);
+        SummaryText.byStanding(counted).forEach((standing, count) ->
             sheet.line(isPressing(standing), standing.label(), count, standing.nextStep()));
-        sheet.line(false, "All machines", result.machines().size());
-        List<String> silent = result.machines().stream().filter(machine -> !machine.reportedThisSweep()).map(machine -> machine.machine().id()).toList();
+        sheet.line(false, SummaryText.all(result), counted.size());
+        List<String> silent = result.ownMachines().stream().filter(machine -> !machine.reportedThisSweep()).map(machine -> machine.machine().id()).toList();
         sheet.line(false, "Not reported this sweep", (long) silent.size(), silent.isEmpty() ? "none"
             : silent.stream().limit(NAMES_LISTED).collect(Collectors.joining(", ")) + "; Machines sheet, column \"Reported this sweep\"");
         sheet.line(false, "Drives with an assumed rating", machines.rows().stream()

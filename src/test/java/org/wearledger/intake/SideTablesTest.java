@@ -17,6 +17,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.InventoryEntry;
+import org.wearledger.model.Ownership;
 import org.wearledger.model.Price;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Rating;
@@ -59,7 +60,7 @@ class SideTablesTest {
     void anInventoryTellsOfANewUserAndANewDrive() throws IOException {
         SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", INVENTORY_OF_CHANGES + "LT-1,2024-09-02,2024-11-04\nLT-2,2.9.2024,\n"));
         assertThat(inventory.values()).containsExactly(
-            new InventoryEntry("LT-1", null, null, null, null, null, null, LocalDate.of(2024, 9, 2), LocalDate.of(2024, 11, 4)),
+            new InventoryEntry("LT-1", null, null, null, null, null, null, LocalDate.of(2024, 9, 2), LocalDate.of(2024, 11, 4), null),
             new InventoryEntry("LT-2", null, null, null, null, null, null));
         assertThat(inventory.problems()).singleElement().satisfies(problem -> assertThat(ProblemWords.of(problem).found()).isEqualTo("userSince is \"2.9.2024\""));
     }
@@ -75,6 +76,15 @@ class SideTablesTest {
             new Repair("R-1", "LT-1", "KX-1", "North", LocalDate.of(2025, 1, 6), Repair.Reason.DEAD_DRIVE, "drive 512 GB", new BigDecimal("103.50")),
             new Repair("R-1", "LT-1", null, null, LocalDate.of(2025, 1, 6), Repair.Reason.SUPPLY_CIRCUIT, null, null));
         assertThat(repairs.problems()).isEmpty();
+    }
+
+    /** Without a word on it a machine is as the sweep takes all. */
+    @ParameterizedTest(name = "ownership {0}")
+    @CsvSource({"own, OWN", "Customer, CUSTOMER", "'', "})
+    void anInventoryTellsWhoseAMachineIs(String owner, Ownership read) throws IOException {
+        SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", "machineId,ownership\nLT-1," + owner + "\n"));
+        assertThat(inventory.values()).extracting(InventoryEntry::ownership).containsExactly(read);
+        assertThat(inventory.problems()).isEmpty();
     }
 
     /** As spreadsheets write it: a byte order mark, semicolons and a decimal comma. */

@@ -75,6 +75,7 @@ class OutputsPageTest {
         tables.put("totals.csv", budget.totals());
         tables.put("items.csv", budget.items());
         tables.put("work-list.csv", CareTables.work(result));
+        tables.put("customers.csv", CustomerCounts.table(result));
         tables.put("coverage.csv", CareTables.coverage(result));
         tables.put("changes.csv", CareTables.changes(result));
         tables.put("warranty.csv", CareTables.warranties(result));

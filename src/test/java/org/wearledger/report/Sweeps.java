@@ -30,6 +30,7 @@ import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryBand;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
+import org.wearledger.model.Ownership;
 import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -80,6 +81,8 @@ final class Sweeps {
     }
 
     static SweepResult with(List<MachineAssessment> machines, LocalDate asOf, BudgetSettings settings) {
+        List<MachineAssessment> own = machines.stream().filter(MachineAssessment::isOwn).toList();
+        Budget budget = own.isEmpty() && !machines.isEmpty() ? null : budget(own, asOf, settings);
         Spread rate = new Spread(2, 20, 22.5, 25, 27.5, 30);
         Spread none = new Spread(0, Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN);
         return new SweepResult("0.1.0", asOf, SweepSettings.withDefaults(), new Accounting(3, 2, 0, 1, 5, 1, 4, 3, 1, 2, 1, 8, 7, 1), machines,
@@ -88,7 +91,7 @@ final class Sweeps {
                 "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91))), REPAIRS), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
                 Problem.of(Finding.EMPTY_FILE, SourcePlace.wholeFile("b.json"), "")),
             new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0, 0),
-            new SweepResult.Plan(budget(machines, asOf, settings), Warranties.check(machines, asOf), WorkLists.of(machines, budget(machines, asOf, settings), List.of(), List.of(), DrivesToCheck.of(List.of()), asOf), null));
+            new SweepResult.Plan(budget, Warranties.check(own, asOf), budget == null ? List.of() : WorkLists.of(own, budget, List.of(), List.of(), DrivesToCheck.of(List.of()), asOf), null));
     }
 
     /** The same sweep with this problem noted of each of these machines' drives. */
@@ -115,6 +118,12 @@ final class Sweeps {
         return new MachineAssessment(new Machine(id, "=A1", "North", null, "Plover 14", 8L << 30, null, null),
             Attachment.SOLDERED, Arrays.asList(drives), standing, seen ? "reason of " + id : "no report",
             seen ? COLLECTED : null, seen, null, null, true);
+    }
+
+    /** The same machine as a customer's, of another site and model. */
+    static MachineAssessment ofCustomer(MachineAssessment m, String site, String model) {
+        return new MachineAssessment(new Machine(m.machine().id(), null, site, null, model, null, null, null), m.attachment(), m.activeDrives(), m.standing(), m.reason(), m.lastSeenAt(),
+            m.reportedThisSweep(), null, null, m.inInventory(), null, null, Ownership.CUSTOMER);
     }
 
     /** A drive within its rating, with this health. */

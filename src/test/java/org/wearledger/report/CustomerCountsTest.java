@@ -1,0 +1,65 @@
+package org.wearledger.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
+
+/** Customers' machines in the summary: counted by site and model, and in no list of what to do. */
+class CustomerCountsTest {
+    private static MachineAssessment customers(String id, Standing standing, String site, String model) {
+        return Sweeps.ofCustomer(Sweeps.machine(id, standing), site, model);
+    }
+
+    @Test
+    void theyAreCountedBySiteAndByModelTheMostPressingFirst() {
+        String summary = SummaryText.of(Sweeps.with(List.of(customers("C-1", Standing.WITHIN_RATING, "North", "Plover 14"), customers("C-2", Standing.WITHIN_RATING, "North", "Plover 14"),
+            customers("C-3", Standing.PAST_RATING, "South", null), customers("C-4", Standing.NO_VERDICT, "North", "Torvane 15"))));
+        assertThat(summary).contains("""
+            ## Customers' machines by site and machine model
+
+            |                      | machines | urgent | past rating | due | watch | within rating | no verdict |
+            | -------------------- | -------: | -----: | ----------: | --: | ----: | ------------: | ---------: |
+            | site South           |        1 |      0 |           1 |   0 |     0 |             0 |          0 |
+            | site North           |        3 |      0 |           0 |   0 |     0 |             2 |          1 |
+            | model (not reported) |        1 |      0 |           1 |   0 |     0 |             0 |          0 |
+            | model Plover 14      |        2 |      0 |           0 |   0 |     0 |             2 |          0 |
+            | model Torvane 15     |        1 |      0 |           0 |   0 |     0 |             0 |          1 |
+            | all                  |        4 |      0 |           1 |   0 |     0 |             2 |          1 |
+
+            - in no plan, budget or work list; customers.csv has every site and model
+            - machines that come in are not all machines: shares here say nothing of those that stay away
+            """);
+    }
+
+    /** C-3 was never seen, C-4 has an old report: nobody looks for them, nor are they in the list of the worst. */
+    @Test
+    void inAMixedFleetOnlyOwnMachinesAreListedAndMissed() {
+        SweepResult mixed = Sweeps.with(List.of(Sweeps.machine("LT-1", Standing.PAST_RATING), customers("C-3", Standing.NO_VERDICT, "North", null),
+            customers("C-4", Standing.PAST_RATING, "North", null)));
+        String summary = SummaryText.of(mixed);
+        assertThat(summary).contains("## Own machines by standing\n\n- urgent: 0\n- past rating: 1 (1 not reported this sweep)\n", "- all own machines: 1\n", "## Past rating\n\n- LT-1 at North",
+            "## Not reported this sweep\n\n- LT-1 at North", "| site North           |        2 |").doesNotContain("C-3", "C-4");
+        assertThat(CareTables.coverage(mixed).rows()).extracting(machine -> machine.machine().id()).containsExactly("LT-1");
+        assertThat(SweepWriter.filesOf(mixed)).contains("customers.csv", "coverage.csv", "work-list.csv", "replacements.csv");
+    }
+
+    /** As of a chain of fourteen shops: what does not fit is counted, and named where it stands. */
+    @Test
+    void theSummaryOfAChainStaysOnOneScreen() {
+        List<MachineAssessment> machines = new ArrayList<>();
+        IntStream.range(0, 6_000).forEach(i -> machines.add(customers("C-" + i, Standing.values()[i % 6], "Shop " + i % 14, "Model " + i % 60)));
+        SweepResult chain = Sweeps.with(machines);
+        String summary = SummaryText.of(chain);
+        assertThat(summary.lines().count()).as(summary).isLessThanOrEqualTo(60);
+        assertThat(summary).contains("| 2 other sites   |      856 |", "| 55 other models |     5500 |", "| all             |     6000 |   1000 |        1000 | 1000 |  1000 |          1000 |       1000 |")
+            .doesNotContain("## Not reported", "## Budget", "## Next steps", "## Past rating");
+        assertThat(SweepWriter.filesOf(chain)).containsExactly("summary.md", "sweep.xlsx", "machines.csv", "models.csv", "customers.csv", "repair-costs.csv", "stock.csv", "problems.csv");
+        assertThat(CustomerCounts.table(chain).rows()).hasSize(74);
+    }
+}

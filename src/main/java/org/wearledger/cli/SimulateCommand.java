@@ -9,7 +9,6 @@ import org.wearledger.report.OutputFolder;
 import org.wearledger.simulate.FleetSettings;
 import org.wearledger.simulate.FleetSimulation;
 import org.wearledger.simulate.OfficeSample;
-import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -24,7 +23,6 @@ import picocli.CommandLine.Spec;
     exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:done", "1:failed for a reason that lies with the program or the machine", "2:wrong usage: an option, or an output folder in use"})
 final class SimulateCommand implements Callable<Integer> {
-    @Spec
     private CommandSpec spec;
 
     @Option(names = "--out", required = true, paramLabel = "FOLDER", description = "A fresh folder for the reports.")
@@ -39,16 +37,19 @@ final class SimulateCommand implements Callable<Integer> {
     @Option(names = "--quarters", defaultValue = "6", paramLabel = "N", description = "How many quarterly sweeps (default: ${DEFAULT-VALUE}).")
     private int quarters;
 
-    @ArgGroup(exclusive = false, heading = "%nA fleet with known truth, instead of the office:%n")
-    private FleetOptions fleet;
+    @Spec
+    void setSpec(CommandSpec command) {
+        spec = command;
+        command.addArgGroup(FleetOptions.group());
+    }
 
     /** What is written is invented: nobody's data. */
     @Override
     public Integer call() throws Exception {
-        if (fleet == null) {
-            writeOffice(machines == null ? OfficeSample.DEFAULT_MACHINES : machines);
-        } else {
+        if (FleetOptions.areGiven(spec.commandLine().getParseResult())) {
             writeFleet();
+        } else {
+            writeOffice(machines == null ? OfficeSample.DEFAULT_MACHINES : machines);
         }
         return ExitCode.DONE;
     }
@@ -68,7 +69,7 @@ final class SimulateCommand implements Callable<Integer> {
         }
         FleetSettings settings;
         try {
-            settings = fleet.settings(quarters, seed);
+            settings = FleetOptions.settings(spec.commandLine().getParseResult(), quarters, seed);
         } catch (IllegalArgumentException e) {
             throw new ParameterException(spec.commandLine(), "--" + e.getMessage(), e);
         }

@@ -1,6 +1,5 @@
 package org.wearledger.stats;
 
-import java.util.function.DoubleUnaryOperator;
 import org.apache.commons.numbers.gamma.LogBeta;
 import org.apache.commons.numbers.gamma.RegularizedGamma;
 import org.apache.commons.statistics.distribution.BetaDistribution;
@@ -13,8 +12,6 @@ import org.apache.commons.statistics.distribution.NormalDistribution;
  * 359-378.
  */
 public final class Scores {
-    private static final int LEVELS = 99;
-
     private Scores() {
     }
 
@@ -38,17 +35,6 @@ public final class Scores {
         double x = Math.max(0, y) * rate;
         return y * (2 * RegularizedGamma.P.value(shape, x) - 1)
             - shape / rate * (2 * RegularizedGamma.P.value(shape + 1, x) - 1) - Math.exp(-LogBeta.value(0.5, shape)) / rate;
-    }
-
-    /** CRPS of any forecast by its quantiles: twice the mean pinball loss over the levels 0.01 to 0.99. */
-    public static double crpsByQuantiles(DoubleUnaryOperator quantile, double y) {
-        double sum = 0;
-        for (int k = 1; k <= LEVELS; k++) {
-            double level = k / (LEVELS + 1.0);
-            double q = quantile.applyAsDouble(level);
-            sum += (y >= q ? level : level - 1) * (y - q);
-        }
-        return 2 * sum / LEVELS;
     }
 
     /**

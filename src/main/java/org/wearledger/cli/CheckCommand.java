@@ -6,7 +6,7 @@ import org.wearledger.job.Check;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.CheckText;
-import org.wearledger.report.MissingColumnsText;
+import org.wearledger.report.InputGaps;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -39,7 +39,7 @@ final class CheckCommand implements Callable<Integer> {
         PrintWriter console = spec.commandLine().getOut();
         console.println(form == Form.json ? CheckText.json(result) : CheckText.of(result));
         if (form == Form.text) {
-            MissingColumnsText.lines(result.problems()).forEach(console::println);
+            InputGaps.missingColumns(result.problems()).forEach(console::println);
         }
         console.flush();
         return ExitCode.missesColumns(result.problems()) || result.filesReadInPart() > 0 || result.filesRefused() > 0 || result.recordsRefused() > 0 || result.rowsRefused() > 0

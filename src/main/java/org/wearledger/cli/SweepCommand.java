@@ -10,7 +10,7 @@ import org.wearledger.job.SweepRequest;
 import org.wearledger.model.SweepResult;
 import org.wearledger.report.CheckText;
 import org.wearledger.report.GlanceText;
-import org.wearledger.report.MissingColumnsText;
+import org.wearledger.report.InputGaps;
 import org.wearledger.report.OutputFolder;
 import org.wearledger.report.SweepWriter;
 import picocli.CommandLine.Command;
@@ -95,7 +95,7 @@ final class SweepCommand implements Callable<Integer> {
             CheckText.first(result.problems(), MOST_PROBLEMS_SHOWN).forEach(console::println);
         }
         GlanceText.doubt(result).lines().forEach(console::println);
-        MissingColumnsText.lines(result.problems()).forEach(console::println);
+        InputGaps.missingColumns(result.problems()).forEach(console::println);
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
             console.println(ExitCode.refusals(result.accounting(), result.problems()));
         } else if (exitCode == ExitCode.STANDING_REACHED) {

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -29,12 +30,30 @@ final class BudgetText {
     static final String ADDING_UP = "plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not every "
         + "quarter has its bad case at once. Named replacements and the allowance do add up";
 
+    private static final String CAP = "suffices for wear in nine of ten cases, with the dearer choices and the allowance";
+
     /** Of the workbook, which prices anew what was bought at each probability. */
     static final String NEAR = "P50, P80 and P90 are the purchases that the sweep found to cost them (sheet Model outputs), at the prices of the sheet Assumptions. A change of prices "
         + "so large that other purchases would make them up, or that another choice would be the dearer one, makes them near, not exact: a new sweep works them out anew.";
 
-    /** Of the summary's table, by the money that they hold. */
-    private static final Map<String, String> COLUMNS = columns();
+    /**
+     * A column of money of the sheet "Budget".
+     *
+     * @param heading in the summary's table; {@code null} where it stands elsewhere
+     */
+    record MoneyColumn(String name, String heading, String meaning) {
+    }
+
+    /** In the order to read them. */
+    static final List<MoneyColumn> MONEY = List.of(
+        new MoneyColumn("plan", "plan", "what the named replacements cost (sheet Replacements), or the P50 where that is more: the amount that suffices in half of all cases, "
+            + "which also counts those that cannot be named"),
+        new MoneyColumn("contingencyForWear", "more wear", "so that it suffices in four of five cases, should more drives wear out"),
+        new MoneyColumn("contingencyForPrices", "dearer choices",
+            "so that it suffices if boards turn out to be machines, and unknown drives to be soldered; dearer boards or drives lessen it, since it is the difference"),
+        new MoneyColumn("allowance", "allowance", "for drives that fail without having worn out, as most do: machines x rate x mean cost"),
+        new MoneyColumn("toAskFor", null, "the sum of these"),
+        new MoneyColumn("cap", null, CAP));
 
     private final SweepResult result;
     private final Budget budget;
@@ -42,28 +61,6 @@ final class BudgetText {
     BudgetText(SweepResult result) {
         this.result = result;
         budget = result.plan().budget();
-    }
-
-    /** Of the money columns of the sheet "Budget", in the order to read them. */
-    static Map<String, String> meanings() {
-        Map<String, String> meanings = new LinkedHashMap<>();
-        meanings.put("plan", "what the named replacements cost (sheet Replacements), or the P50 where that is more: the amount that suffices in half of all cases, "
-            + "which also counts those that cannot be named");
-        meanings.put("contingencyForWear", "so that it suffices in four of five cases, should more drives wear out");
-        meanings.put("contingencyForPrices", "so that it suffices if boards turn out to be machines, and unknown drives to be soldered; dearer boards or drives lessen it, since it is the difference");
-        meanings.put("allowance", "for drives that fail without having worn out, as most do: machines x rate x mean cost");
-        meanings.put("toAskFor", "the sum of these");
-        meanings.put("cap", "suffices for wear in nine of ten cases, with the dearer choices and the allowance");
-        return meanings;
-    }
-
-    private static Map<String, String> columns() {
-        Map<String, String> columns = new LinkedHashMap<>();
-        columns.put("plan", "plan");
-        columns.put("contingencyForWear", "more wear");
-        columns.put("contingencyForPrices", "dearer choices");
-        columns.put("allowance", "allowance");
-        return columns;
     }
 
     /** The fiscal year in course, what is left of it, and the next as far as the plan goes; for a plan of one quarter that. */
@@ -183,7 +180,7 @@ final class BudgetText {
     private void attachments(List<MethodNotes.Note> notes) {
         List<MachineRow> unknown = MachineRow.of(result.ownMachines()).stream().filter(row -> row.drive() != null && row.attachment() == Attachment.UNKNOWN).toList();
         if (!unknown.isEmpty() && budget.quarters().stream().anyMatch(period -> period.isContingencyKnown() && period.contingencyForPrices().signum() > 0)) {
-            note(notes, "Dearer choices", UnknownAttachments.words(unknown));
+            note(notes, "Dearer choices", InputGaps.unknownAttachments(unknown));
         }
     }
 
@@ -220,7 +217,8 @@ final class BudgetText {
         } else {
             lines.table(table());
             lines.bullet("ask for = plan + contingency for more wear and for dearer choices + allowance");
-            COLUMNS.forEach((name, column) -> lines.bullet((name.startsWith("contingency") ? "contingency for " : "") + column + ": " + meanings().get(name)));
+            MONEY.stream().filter(column -> column.heading() != null).forEach(column -> lines.bullet((column.name().startsWith("contingency") ? "contingency for " : "") + column.heading()
+                + ": " + column.meaning()));
             if (sums().stream().allMatch(BudgetPeriod::priced)) {
                 lines.bullet(caps());
             }
@@ -258,7 +256,7 @@ final class BudgetText {
     private List<List<String>> table() {
         List<List<String>> rows = new ArrayList<>();
         List<String> headings = new ArrayList<>(List.of((lackingPrices().isEmpty() ? "in " : "at least, in ") + budget.currency()));
-        headings.addAll(COLUMNS.values());
+        MONEY.stream().map(MoneyColumn::heading).filter(Objects::nonNull).forEach(headings::add);
         headings.add("ask for");
         rows.add(headings);
         nextQuarters().forEach(quarter -> rows.add(row(nameOf(quarter), quarter)));
@@ -276,7 +274,7 @@ final class BudgetText {
 
     /** With the days of each, which a fiscal year's name does not tell. */
     private String caps() {
-        return "cap, which " + meanings().get("cap") + ": " + sums().stream().map(sum -> nameOfSum(sum) + " (" + sum.from() + " to " + sum.until() + ") "
+        return "cap, which " + CAP + ": " + sums().stream().map(sum -> nameOfSum(sum) + " (" + sum.from() + " to " + sum.until() + ") "
             + money(sum.cap())).collect(Collectors.joining("; "));
     }
 

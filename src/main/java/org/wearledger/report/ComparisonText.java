@@ -31,7 +31,7 @@ final class ComparisonText {
             lines.bullet("named replacements: then " + (before == null ? "without a budget" : amount(before)) + ", now " + amount(now)
                 + (before == null ? "" : " (" + FundingDifference.signed(now.subtract(before)) + ")"));
         }
-        if (!MissingColumnsText.lines(result.problems()).isEmpty()) {
+        if (!InputGaps.missingColumns(result.problems()).isEmpty()) {
             lines.bullet("columns are missing, as said at the top: what eased, was dropped or costs less may come of that alone");
         }
         asks();

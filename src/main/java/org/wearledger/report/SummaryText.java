@@ -142,13 +142,13 @@ public final class SummaryText {
     }
 
     private void accounting() {
-        MissingColumnsText.lines(result.problems()).forEach(lines::bullet);
+        InputGaps.missingColumns(result.problems()).forEach(lines::bullet);
         sums(result.accounting()).forEach(lines::bullet);
         lines.bullet("files passed over (no reports): " + result.accounting().filesPassedOver());
         lines.bullet("side tables: " + result.accounting().sideTables() + " (" + result.files().ratings() + " ratings, "
             + result.files().inventoryMachines() + " inventory machines, " + result.files().prices() + " prices" + (result.files().repairs() == 0 ? "" : ", " + Wording.count(result.files().repairs(), "repair")) + ")");
-        UnusedRows.of(result.problems()).forEach(lines::bullet);
-        NearRatingRows.line(result).ifPresent(lines::bullet);
+        InputGaps.unusedRows(result.problems()).forEach(lines::bullet);
+        InputGaps.nearRatings(result).ifPresent(lines::bullet);
         InDoubtSentence doubt = new InDoubtSentence(result);
         if (doubt.count() > 0) {
             lines.bullet("in doubt: " + doubt.sentence());

@@ -173,7 +173,7 @@ final class WorkbookWriter {
         sheet.line(false, "Files passed over (no reports)", sums.filesPassedOver());
         sheet.line(false, "Side tables", sums.sideTables());
         sheet.line(false, "Rows of side tables", sums.rowsFound(), words.get(3));
-        MissingColumnsText.sentences(result.problems()).forEach(line -> sheet.line(true, "Columns missing", "", Wording.sentenceCase(line)));
+        InputGaps.missingColumnSentences(result.problems()).forEach(line -> sheet.line(true, "Columns missing", "", Wording.sentenceCase(line)));
         InDoubtSentence doubt = new InDoubtSentence(result);
         if (doubt.count() > 0) {
             sheet.line(true, "Drives in doubt", doubt.count(), Wording.sentenceCase(doubt.sentence()));
@@ -225,8 +225,7 @@ final class WorkbookWriter {
             sheet.gap();
             sheet.line(true, "Budget of " + words.nameOfSum(year) + ", " + year.from() + " to " + year.until(), unit,
                 words.lackingPrices().isEmpty() ? "What it is" : "AT LEAST: no price for " + String.join(", ", words.lackingPrices()));
-            BudgetText.meanings().forEach((name, meaning) ->
-                sheet.line(name.equals("toAskFor"), column(table, name).heading(), amount(table, name, year), meaning));
+            BudgetText.MONEY.forEach(column -> sheet.line(column.name().equals("toAskFor"), column(table, column.name()).heading(), amount(table, column.name(), year), column.meaning()));
         }
         sheet.gap();
         sheet.line(true, "To know with the amounts");

@@ -13,9 +13,6 @@ final class FleetDrive {
     /** Where counters start: the specification reads 0 as "not reported". */
     private static final long FIRST_DATA_UNIT = 1;
     private static final double BYTES_PER_TERABYTE = 1e12;
-    private static final double BYTES_PER_READ = 48_000;
-    private static final double HOURS_PER_POWER_CYCLE = 4.5;
-    private static final double POWER_CYCLES_PER_UNSAFE_SHUTDOWN = 70;
     private static final double IDLE_HOURS_PER_QUARTER = 2;
     /** Just below what a reader takes for a wrong unit; only absurd settings get there. */
     private static final double MOST_CAPACITY_WRITES_PER_DAY = 18;
@@ -27,10 +24,7 @@ final class FleetDrive {
     private final FleetCourse course;
     private final int machine;
     private final int replacement;
-    private final double hoursPerDay;
-    private final double bytesPerWrite;
-    private final double readsPerWrite;
-    private final double busyShare;
+    private final DriveHabits habits;
     private final double factor;
     private double driftLogRate;
     private double ratePerQuarter;
@@ -48,10 +42,7 @@ final class FleetDrive {
         FleetSettings settings = course.settings;
         SeededStream random = course.stream(Purpose.DRIVE, machine, replacement);
         model = DriveModel.ALL.get(random.nextInt(DriveModel.ALL.size()));
-        hoursPerDay = random.between(4.5, 8.5);
-        bytesPerWrite = random.between(20_000, 40_000);
-        readsPerWrite = random.between(0.8, 2.2);
-        busyShare = random.between(0.02, 0.10);
+        habits = DriveHabits.drawn(random);
         inverseScale = course.stream(Purpose.INVERSE_SCALE, machine, replacement)
             .gamma(settings.value(FleetSetting.SPREAD_SHAPE), course.inverseScaleRate);
         factor = course.modelFactor(model) * (memoryGibibytes == 8 ? settings.value(FleetSetting.MEMORY_EFFECT) : 1);
@@ -66,7 +57,7 @@ final class FleetDrive {
     /** Writes before the first sweep, at the starting rate. */
     void advanceBeforeFirstSweep(long days) {
         write(course.stream(Purpose.EARLIER_WRITES, machine, replacement), days, factor);
-        poweredOnHours += hoursPerDay * days;
+        poweredOnHours += habits.hoursPerDay() * days;
     }
 
     /** Through the quarter that ends with this sweep. */
@@ -82,7 +73,7 @@ final class FleetDrive {
         long days = course.daysUpTo(sweep);
         SeededStream random = course.stream(Purpose.WRITES, machine, replacement, sweep);
         write(random, days, factor * StrictMath.exp(logRate + course.seasonLogRate(sweep)));
-        poweredOnHours += hoursPerDay * days * random.between(0.9, 1.1);
+        poweredOnHours += habits.hoursPerDay() * days * DriveHabits.between(random, 0.9, 1.1);
     }
 
     private void write(SeededStream random, long days, double writesFactor) {
@@ -127,15 +118,6 @@ final class FleetDrive {
     }
 
     Health health(int kelvin) {
-        double bytesWritten = dataUnitsWritten * BYTES_PER_DATA_UNIT;
-        double bytesRead = bytesWritten * readsPerWrite;
-        double powerCycles = poweredOnHours / HOURS_PER_POWER_CYCLE;
-        double consumedPercent = bytesWritten / (model.apparentTerabytes() * BYTES_PER_TERABYTE) * 100;
-        return SimulatedDrive.sound(kelvin).set(HealthField.PERCENTAGE_USED, (int) Math.min(255, consumedPercent))
-            .set(HealthField.DATA_UNITS_READ, (long) Math.ceil(bytesRead / BYTES_PER_DATA_UNIT)).set(HealthField.DATA_UNITS_WRITTEN, dataUnitsWritten)
-            .set(HealthField.HOST_READ_COMMANDS, (long) (bytesRead / BYTES_PER_READ)).set(HealthField.HOST_WRITE_COMMANDS, (long) (bytesWritten / bytesPerWrite))
-            .set(HealthField.CONTROLLER_BUSY_MINUTES, (long) (poweredOnHours * 60 * busyShare)).set(HealthField.POWER_CYCLES, (long) powerCycles)
-            .set(HealthField.POWER_ON_HOURS, (long) poweredOnHours)
-            .set(HealthField.UNSAFE_SHUTDOWNS, (long) (powerCycles / POWER_CYCLES_PER_UNSAFE_SHUTDOWN)).build();
+        return habits.health(model, kelvin, dataUnitsWritten * BYTES_PER_DATA_UNIT, poweredOnHours).set(HealthField.DATA_UNITS_WRITTEN, dataUnitsWritten).build();
     }
 }

@@ -1,18 +1,15 @@
 package org.wearledger.simulate;
 
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.Reading;
-import org.wearledger.model.SourcePlace;
 import org.wearledger.simulate.SeededStream.Purpose;
 
 /** One machine of the fleet with the drives that have sat in it, the present one last. */
 final class FleetMachine {
     private static final int FEWEST_DAYS_BEFORE = 30;
     private static final int MOST_DAYS_BEFORE = 1100;
-    private static final SourcePlace SOURCE = SourcePlace.wholeFile("simulated");
 
     final Workstation workstation;
     private final FleetCourse course;
@@ -56,11 +53,6 @@ final class FleetMachine {
     Reading reading(int sweep) {
         LocalDate date = course.sweepDates.get(sweep);
         SeededStream random = course.stream(Purpose.READING, workstation.number, sweep);
-        double swapShare = (workstation.memoryGibibytes == 8 ? 0.5 : 0.04) * random.nextDouble();
-        long swapUsedBytes = (long) (swapShare * workstation.memoryBytes()) / 4096 * 4096;
-        int secondsAfterEight = random.nextInt(6 * 3600);
-        return new Reading(SOURCE, date.atTime(8, 0).plusSeconds(secondsAfterEight).toInstant(ZoneOffset.UTC),
-            workstation.machine(swapUsedBytes), present().drive(workstation.attachment()),
-            present().health(303 + random.nextInt(15)));
+        return workstation.reading(random, date, present().drive(workstation.attachment()), () -> present().health(303 + random.nextInt(15)));
     }
 }

@@ -1,7 +1,6 @@
 package org.wearledger.simulate;
 
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
@@ -13,7 +12,6 @@ import org.apache.commons.math3.random.RandomGenerator;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.Reading;
-import org.wearledger.model.SourcePlace;
 
 /**
  * The machines and what each sweep reads from them. The first machines have a part to play, named by the constants; the
@@ -155,7 +153,7 @@ final class Office {
     private void happen(int sweep) {
         int fromLast = sweepDates.size() - 1 - sweep;
         int spareAboveThreshold = Math.min(90, 6 * fromLast);
-        at(SPARE_AT_THRESHOLD).drive.setAvailableSparePercent(SimulatedDrive.SPARE_THRESHOLD_PERCENT + spareAboveThreshold);
+        at(SPARE_AT_THRESHOLD).drive.setAvailableSparePercent(DriveHabits.SPARE_THRESHOLD_PERCENT + spareAboveThreshold);
         at(ERRORS_RISING).drive.setMediaErrors(fromLast >= 4 ? 0 : (4 - fromLast) * (5 - fromLast));
         if (fromLast == 0) {
             at(READ_ONLY).drive.setCriticalWarning(MEDIA_READ_ONLY_BIT);
@@ -169,12 +167,7 @@ final class Office {
     }
 
     private Reading reading(Workstation workstation, LocalDate date) {
-        double swapShare = (workstation.memoryGibibytes == 8 ? 0.5 : 0.04) * random.nextDouble();
-        long swapUsedBytes = (long) (swapShare * workstation.memoryBytes()) / 4096 * 4096;
-        int secondsAfterEight = random.nextInt(6 * 3600);
-        return new Reading(SourcePlace.wholeFile("simulated"),
-            date.atTime(8, 0).plusSeconds(secondsAfterEight).toInstant(ZoneOffset.UTC),
-            workstation.machine(swapUsedBytes), workstation.drive.drive(), workstation.drive.health());
+        return workstation.reading(random, date, workstation.drive.drive(), workstation.drive::health);
     }
 
     private static void lendSerial(Map<Integer, Reading> readings) {

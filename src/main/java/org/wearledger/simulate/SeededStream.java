@@ -37,10 +37,6 @@ final class SeededStream extends AbstractRandomGenerator {
         return source.nextDouble();
     }
 
-    double between(double low, double high) {
-        return low + (high - low) * nextDouble();
-    }
-
     double gamma(double shape, double rate) {
         return new GammaDistribution(this, shape, 1 / rate).sample();
     }

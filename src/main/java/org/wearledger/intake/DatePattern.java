@@ -1,11 +1,13 @@
 package org.wearledger.intake;
 
+import java.io.Serializable;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeFormatter;
 import java.time.format.ResolverStyle;
+import java.time.temporal.ChronoField;
 import java.time.temporal.TemporalAccessor;
 import java.util.List;
 import java.util.Locale;
@@ -15,7 +17,7 @@ import org.wearledger.model.Fact;
 import org.wearledger.model.Problem;
 
 /** How a mapped export writes its dates or times: a pattern of {@link DateTimeFormatter}. */
-record DatePattern(String pattern) {
+final class DatePattern implements Serializable {
     private record Slip(Pattern pattern, String words) {
     }
 
@@ -38,9 +40,21 @@ record DatePattern(String pattern) {
     private static final Pattern OUT_OF_RANGE = Pattern.compile("Invalid value for (Month|Day|Hour|Minute|Second)Of\\w+ \\(.*\\): (-?\\d+)");
     private static final Pattern NO_SUCH_DAY = Pattern.compile("Invalid date '(\\p{L}+) (\\d+)'");
 
-    /** Strict, so that there is no 31 February; a year is then {@code u}. */
+    private final String pattern;
+    private transient DateTimeFormatter formatter;
+
+    DatePattern(String pattern) {
+        this.pattern = pattern;
+    }
+
+    /** Strict, so that there is no 31 February; a year is then {@code u}. Made once: that takes longer than to read a time. */
     private DateTimeFormatter formatter() {
-        return DateTimeFormatter.ofPattern(pattern.replace('y', 'u'), Locale.ROOT).withResolverStyle(ResolverStyle.STRICT);
+        DateTimeFormatter made = formatter;
+        if (made == null) {
+            made = DateTimeFormatter.ofPattern(pattern.replace('y', 'u'), Locale.ROOT).withResolverStyle(ResolverStyle.STRICT);
+            formatter = made;
+        }
+        return made;
     }
 
     /** What is wrong with the pattern itself, {@code null} when nothing is known to be. */
@@ -65,7 +79,9 @@ record DatePattern(String pattern) {
      * @throws DateTimeException when the text does not fit
      */
     TemporalAccessor time(String text) {
-        return formatter().parseBest(text, OffsetDateTime::from, LocalDateTime::from, LocalDate::from);
+        // What it is can be asked: to try one after another costs an exception for each time without an offset.
+        return formatter().parse(text, parsed -> !parsed.isSupported(ChronoField.NANO_OF_DAY) ? LocalDate.from(parsed)
+            : parsed.isSupported(ChronoField.OFFSET_SECONDS) ? OffsetDateTime.from(parsed) : LocalDateTime.from(parsed));
     }
 
     /** The problem with this pattern, and why a text does not fit it where that is known. */

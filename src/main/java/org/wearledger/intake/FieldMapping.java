@@ -39,6 +39,7 @@ public final class FieldMapping implements Serializable {
     private final HashSet<String> notReported;
     private final HashMap<String, String> repairWords;
     private final Pseudonyms pseudonyms;
+    private transient Read[] reads;
 
     FieldMapping(LinkedHashMap<String, MappedSource> sources, LinkedHashMap<String, String> constants, HashSet<String> notReported, HashMap<String, String> repairWords,
                  Pseudonyms pseudonyms) {
@@ -158,7 +159,7 @@ public final class FieldMapping implements Serializable {
         Problem mapped = problem.about(mapped(field.name()));
         String text = problem.fact(Fact.TEXT);
         // What is of the report form fitted, and is wrong for another reason.
-        return source.format() == null ? misread(mapped, field.name(), source, text) : isOfReportForm(text) ? mapped : source.pattern().misfit(
+        return source.format() == null ? misread(mapped, field.name(), source, text) : isOfReportForm(text) ? mapped : source.format().misfit(
             Problem.of(Finding.FORMAT_MISFIT, problem.source(), problem.subject()).under(problem.kind() == ProblemKind.OPTIONAL_FIELD_INVALID ? problem.kind() : ProblemKind.FIELD_INVALID)
                 .about(mapped.fields()).with(Fact.TEXT, text).with(Fact.ADVICE, "FORMAT"), text);
     }
@@ -192,37 +193,63 @@ public final class FieldMapping implements Serializable {
         }
     }
 
-    /** The record under the report form's names. Fields that the export has beside those mapped stay as they are. */
-    RawRecord apply(RawRecord raw) {
+    /** A mapped field with its place and that of what it is read from, looked up once. */
+    private record Read(String name, ReportField field, String from, ReportField fromField, MappedSource source) {
+        static Read of(String name, MappedSource source) {
+            return new Read(name, ReportField.named(name), source.from(), ReportField.named(source.from()), source);
+        }
+
+        String text(RawFields values) {
+            return fromField != null ? values.get(fromField) : values.others().get(from);
+        }
+    }
+
+    private Read[] reads() {
+        Read[] made = reads;
+        if (made == null) {
+            made = sources.entrySet().stream().map(entry -> Read.of(entry.getKey(), entry.getValue())).toArray(Read[]::new);
+            reads = made;
+        }
+        return made;
+    }
+
+    /**
+     * The record under the report form's names. Fields that the export has beside those mapped stay as they are.
+     *
+     * @param fields is filled, and holds until it is filled again
+     */
+    RawRecord apply(RawRecord raw, RawFields fields) {
         if (isNone() || raw.problem() != null) {
             return raw;
         }
-        RawFields fields = new RawFields();
+        fields.clear();
         // What the export calls its own way and nobody asked for is no misspelling.
         for (ReportField field : ReportField.ALL) {
-            String value = raw.values().get(field);
+            String value = raw.values().has(field) ? raw.values().get(field) : null;
             if (value != null && !isNotReported(value) && !mappedFrom.contains(field.dotted())) {
                 fields.put(field, value);
             }
         }
-        Map<String, MappedValue> doubtful = new LinkedHashMap<>();
-        sources.forEach((field, source) -> {
-            String value = raw.values().get(source.from());
+        Map<Read, MappedValue> doubtful = null;
+        for (Read read : reads()) {
+            String value = read.text(raw.values());
             if (value != null && !isNotReported(value)) {
-                MappedValue mapped = source.read(field, value.strip());
+                MappedValue mapped = read.source.read(read.name, value.strip());
                 // There, but without a value: neither is the record without health, nor does a constant take its place.
-                fields.put(field, mapped.text() == null ? "" : mapped.text());
+                fields.put(read.field, mapped.text() == null ? "" : mapped.text());
                 if (mapped.doubt() != null) {
-                    doubtful.put(field, mapped);
+                    doubtful = doubtful == null ? new LinkedHashMap<>() : doubtful;
+                    doubtful.put(read, mapped);
                 }
             }
-        });
+        }
         constants.forEach((field, value) -> putIfAbsent(fields, field, value));
         putIfAbsent(fields, VERSION, "1.0");
         List<Problem> notes = new ArrayList<>();
-        for (Map.Entry<String, MappedValue> entry : doubtful.entrySet()) {
-            Problem problem = problem(raw, entry.getKey(), entry.getValue(), Fields.subject(fields));
-            if (entry.getValue().text() == null && Fields.isDecisive(entry.getKey())) {
+        for (Map.Entry<Read, MappedValue> entry : doubtful == null ? Map.<Read, MappedValue>of().entrySet() : doubtful.entrySet()) {
+            Read read = entry.getKey();
+            Problem problem = problem(raw, read, entry.getValue(), Fields.subject(fields));
+            if (entry.getValue().text() == null && read.field.isDecisive()) {
                 return RawRecord.broken(problem);
             }
             notes.add(problem);
@@ -240,11 +267,9 @@ public final class FieldMapping implements Serializable {
         }
     }
 
-    private Problem problem(RawRecord raw, String field, MappedValue mapped, String subject) {
-        MappedSource source = sources.get(field);
-        String text = raw.values().get(source.from()).strip();
-        boolean left = mapped.text() == null && !Fields.isDecisive(field);
-        Problem problem = mapped.told(Problem.of(mapped.doubt(), raw.source(), subject).about(mapped(field)).with(Fact.TEXT, Fields.shortened(text)));
-        return source.expecting(field, left ? problem.under(ProblemKind.OPTIONAL_FIELD_INVALID) : problem);
+    private Problem problem(RawRecord raw, Read read, MappedValue mapped, String subject) {
+        boolean left = mapped.text() == null && !read.field.isDecisive();
+        Problem problem = mapped.told(Problem.of(mapped.doubt(), raw.source(), subject).about(mapped(read.name)).with(Fact.TEXT, Fields.shortened(read.text(raw.values()).strip())));
+        return read.source.expecting(read.name, left ? problem.under(ProblemKind.OPTIONAL_FIELD_INVALID) : problem);
     }
 }

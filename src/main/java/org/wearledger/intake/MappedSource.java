@@ -25,13 +25,9 @@ import org.wearledger.model.Problem;
  * @param zone of times without an offset, {@code null} for UTC
  * @param decimalComma numbers are written {@code 12,5}
  */
-record MappedSource(String from, String unit, String format, String zone, boolean decimalComma) implements Serializable {
+record MappedSource(String from, String unit, DatePattern format, String zone, boolean decimalComma) implements Serializable {
     private static final Pattern PLAIN_NUMBER = Pattern.compile("-?\\d{1,39}(\\.\\d{1,18})?");
     private static final Pattern PERCENT_SIGN = Pattern.compile("[\\s\u00a0\u2009\u202f]*%$");
-
-    DatePattern pattern() {
-        return new DatePattern(format);
-    }
 
     /** What is no plain number, or does not fit the format, is handed on as it stands and judged as any other value. */
     MappedValue read(String field, String text) {
@@ -83,10 +79,10 @@ record MappedSource(String from, String unit, String format, String zone, boolea
     private MappedValue time(String field, String text) {
         try {
             if (!field.equals(ReportField.COLLECTED_AT.dotted())) {
-                return MappedValue.of(pattern().date(text).toString());
+                return MappedValue.of(format.date(text).toString());
             }
             ZoneId in = zone == null ? ZoneOffset.UTC : ZoneId.of(zone);
-            TemporalAccessor parsed = pattern().time(text);
+            TemporalAccessor parsed = format.time(text);
             return parsed instanceof OffsetDateTime at ? MappedValue.of(at.toInstant().toString())
                 : parsed instanceof LocalDateTime local ? local(local, in)
                 : MappedValue.of(((LocalDate) parsed).atStartOfDay(in).toInstant().toString());

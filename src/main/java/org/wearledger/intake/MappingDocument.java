@@ -158,7 +158,8 @@ final class MappingDocument {
         String format = textOrNull(field, node, "format");
         String zone = textOrNull(field, node, "zone");
         judgeTime(field, format, zone);
-        return new MappedSource(from.startsWith("/") ? from.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~") : from, unit, format, zone, decimalComma);
+        return new MappedSource(from.startsWith("/") ? from.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~") : from, unit,
+            format == null ? null : new DatePattern(format), zone, decimalComma);
     }
 
     private void judgeTime(String field, String format, String zone) {

@@ -75,6 +75,11 @@ final class RawFields {
         return field != null ? get(field) : others.get(name);
     }
 
+    /** A bit for each field of the report form that is there. */
+    long present() {
+        return present;
+    }
+
     int size() {
         return Long.bitCount(present) + others.size();
     }

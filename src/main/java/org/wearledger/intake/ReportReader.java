@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Iterator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -46,7 +47,10 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private final FieldMapping mapping;
     private final List<Problem> notes = new ArrayList<>();
     private final Map<String, Long> unknownFields = new TreeMap<>();
-    private final Set<String> namesMet = new TreeSet<>();
+    /** Of a mapped file. */
+    private final Set<String> othersMet = new HashSet<>();
+    private long fieldsMet;
+    private final RawFields mapped = new RawFields();
     private final Set<Long> memoryBytes = new TreeSet<>();
     private RecordSource records;
     private boolean gzipped;
@@ -139,12 +143,19 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             .with(Fact.TEXT, IoWords.of(e)))), null);
     }
 
+    private Set<String> namesMet() {
+        Set<String> met = new TreeSet<>(othersMet);
+        ReportField.ALL.stream().filter(field -> (fieldsMet & field.bit()) != 0).forEach(field -> met.add(field.dotted()));
+        return met;
+    }
+
     private Outcome<Reading> outcome(RawRecord raw) {
         recordsSeen++;
         if (!mapping.isNone()) {
-            namesMet.addAll(raw.values().names());
+            fieldsMet |= raw.values().present();
+            othersMet.addAll(raw.values().others().keySet());
         }
-        RawRecord record = mapping.apply(raw);
+        RawRecord record = mapping.apply(raw, mapped);
         if (record.problem() != null) {
             return problem(record.problem());
         }
@@ -169,7 +180,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private Item summary() {
         ended = true;
         closeQuietly();
-        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, unread, notes, unknownFields, namesMet, memoryBytes));
+        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, unread, notes, unknownFields, namesMet(), memoryBytes));
     }
 
     private void closeQuietly() {

@@ -92,7 +92,7 @@ class FieldMappingTest {
     void unitsAreConvertedExactlyAndRoundedHalfUp(String field, String value, String unit, String expected) throws IOException {
         FieldMapping mapping = mapping("{\"fields\": {\"" + field + "\": {\"from\": \"x\", \"unit\": \"" + unit + "\"}}}");
         RawRecord raw = RawRecord.of(org.wearledger.model.SourcePlace.line("a.csv", 2), java.util.Map.of("x", value));
-        assertThat(mapping.apply(raw).fields()).containsEntry(field, expected);
+        assertThat(mapping.apply(raw, new RawFields()).fields()).containsEntry(field, expected);
     }
 
     /** Rounded down: 99.9 percent used is not past the rating. An empty last column: handed on as it stands, for the rules to judge. */
@@ -138,7 +138,7 @@ class FieldMappingTest {
     void percentAreTakenWithTheirSignAndRoundedDown(String field, String value, String unit, String decimal, String expected) throws IOException {
         FieldMapping mapping = mapping("{\"decimal\": \"" + decimal + "\", \"fields\": {\"" + field + "\": {\"from\": \"x\", \"unit\": \"" + unit + "\"}}}");
         RawRecord raw = RawRecord.of(org.wearledger.model.SourcePlace.line("a.csv", 2), java.util.Map.of("x", value));
-        assertThat(mapping.apply(raw).fields()).containsEntry(field, expected == null ? value : expected);
+        assertThat(mapping.apply(raw, new RawFields()).fields()).containsEntry(field, expected == null ? value : expected);
     }
 
     /** Judged before it is rounded, and told as the cell has it. The threshold is noted only: no verdict rests on it. */
@@ -226,7 +226,7 @@ class FieldMappingTest {
         26.10.2025 03:00 | Europe/Berlin    | 2025-10-26T02:00:00Z |
         """)
     void timesThatNeverWereOrCameTwiceAreTold(String value, String zone, String utc, String doubt) throws IOException {
-        MappedValue read = new MappedSource("x", null, "dd.MM.yyyy HH:mm", zone, false).read("collectedAt", value);
+        MappedValue read = new MappedSource("x", null, new DatePattern("dd.MM.yyyy HH:mm"), zone, false).read("collectedAt", value);
         assertThat(read.text()).isEqualTo(utc);
         assertThat(read.doubt() == null ? null : ProblemWords.of(read.told(Problem.of(read.doubt(), SourcePlace.line("a.csv", 2), "").about("x").with(Fact.TEXT, value))).found())
             .isEqualTo(doubt == null ? null : "x is \"" + value + "\", " + doubt);
@@ -234,9 +234,9 @@ class FieldMappingTest {
 
     @Test
     void aTimeWithItsOffsetCameOnceAndADayHasAlwaysABeginning() {
-        assertThat(new MappedSource("x", null, "yyyy-MM-dd HH:mmXXX", "Europe/Berlin", false).read("collectedAt", "2025-10-26 02:30+01:00"))
+        assertThat(new MappedSource("x", null, new DatePattern("yyyy-MM-dd HH:mmXXX"), "Europe/Berlin", false).read("collectedAt", "2025-10-26 02:30+01:00"))
             .isEqualTo(MappedValue.of("2025-10-26T01:30:00Z"));
-        assertThat(new MappedSource("x", null, "dd.MM.yyyy", "America/Santiago", false).read("collectedAt", "07.09.2025"))
+        assertThat(new MappedSource("x", null, new DatePattern("dd.MM.yyyy"), "America/Santiago", false).read("collectedAt", "07.09.2025"))
             .as("clocks went from 24:00 to 01:00 (tz database)").isEqualTo(MappedValue.of("2025-09-07T04:00:00Z"));
     }
 

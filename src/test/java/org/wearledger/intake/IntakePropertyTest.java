@@ -122,7 +122,7 @@ class IntakePropertyTest {
             "drive.model", "Kestrel K2", "health.percentageUsed", "20"));
         fields.putAll(changed);
         isReadingOrRefused(ReadingParser.parse(RawRecord.of(SourcePlace.line("a.csv", 2), fields)));
-        isReadingOrRefused(ReadingParser.parse(mapping.apply(RawRecord.of(SourcePlace.line("a.csv", 2), fields))));
+        isReadingOrRefused(ReadingParser.parse(mapping.apply(RawRecord.of(SourcePlace.line("a.csv", 2), fields), new RawFields())));
     }
 
     @Provide

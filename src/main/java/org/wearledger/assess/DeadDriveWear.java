@@ -17,7 +17,7 @@ import org.wearledger.stats.Scores;
 /** How many of the drives that came in dead were worn. */
 public final class DeadDriveWear {
     private static final double CONFIDENCE = 0.95;
-    private static final double FULL_PERCENT = 100;
+    static final double FULL_PERCENT = 100;
 
     private DeadDriveWear() {
     }

@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Failures;
 import org.wearledger.model.Price;
 import org.wearledger.model.Repair;
 import org.wearledger.model.RepairSummary;
@@ -47,7 +48,7 @@ public final class Repairs {
         }
         Repairs all = new Repairs(new FiscalCalendar(fiscalYearStartMonth), until);
         LocalDate from = all.calendar.of(first).from();
-        return new RepairSummary(from, all.counts(repairs), dead, all.stock(repairs, from, machineSites, prices), later);
+        return new RepairSummary(from, UsablePrices.currencyOfMost(List.copyOf(prices)), all.counts(repairs), dead, all.stock(repairs, from, machineSites, prices), Failures.none(Failures.Basis.TOO_FEW), later);
     }
 
     private List<Count> counts(List<Repair> done) {

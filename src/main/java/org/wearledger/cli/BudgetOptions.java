@@ -2,6 +2,7 @@ package org.wearledger.cli;
 
 import java.math.BigDecimal;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.BudgetSettings.RateSource;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine;
@@ -30,10 +31,10 @@ final class BudgetOptions {
         description = "Likewise a soldered one: lower is earlier (default: ${DEFAULT-VALUE}).")
     private double plannedProbabilitySoldered;
 
-    @Option(names = "--failure-rate", defaultValue = "0.01", paramLabel = "RATE",
-        description = "Random failures to allow for, per machine and year (default: ${DEFAULT-VALUE}; studies of large fleets saw "
+    @Option(names = "--failure-rate", paramLabel = "RATE",
+        description = "Random failures to allow for, per machine and year (default: as learned from repairs.csv where it can be, else 0.01; studies of large fleets saw "
             + "0.003 to 0.038).")
-    private double failuresPerMachineYear;
+    private Double failuresPerMachineYear;
 
     @Option(names = "--cost-short", paramLabel = "AMOUNT", description = "Extra cost of a replacement that is not in stock when needed; "
         + "with --cost-spare it gives order quantities.")
@@ -60,7 +61,7 @@ final class BudgetOptions {
         require(command, installSlotDays >= 0, "--install-days takes 0 or more, not " + installSlotDays);
         require(command, isProbability(plannedProbability), "--plan-probability lies above 0 and below 1, not " + plannedProbability);
         require(command, isProbability(plannedProbabilitySoldered), "--plan-probability-soldered lies above 0 and below 1, not " + plannedProbabilitySoldered);
-        require(command, failuresPerMachineYear >= 0 && failuresPerMachineYear <= 1, "--failure-rate lies from 0 to 1, such as 0.01 for 1 % a year, not " + failuresPerMachineYear);
+        require(command, failuresPerMachineYear == null || failuresPerMachineYear >= 0 && failuresPerMachineYear <= 1, "--failure-rate lies from 0 to 1, such as 0.01 for 1 % a year, not " + failuresPerMachineYear);
         require(command, (costOfShort == null) == (costOfSpare == null), "--cost-short and --cost-spare are given together");
         require(command, costOfShort == null || costOfShort.signum() > 0 && costOfSpare.signum() > 0, "--cost-short and --cost-spare are above 0");
         require(command, (downtimeHours == null) == (costPerHour == null), "--downtime-hours and --downtime-cost are given together");
@@ -68,7 +69,8 @@ final class BudgetOptions {
         require(command, isNotNegative(rushFee), "--rush-fee takes 0 or more, not " + rushFee);
         require(command, isNotNegative(recoveryCost), "--recovery-cost takes 0 or more, not " + recoveryCost);
         return new BudgetSettings(quarters, fiscalYearStartMonth, installSlotDays, plannedProbability, plannedProbabilitySoldered,
-            failuresPerMachineYear, costOfShort, costOfSpare,
+            failuresPerMachineYear == null ? BudgetSettings.DEFAULT_FAILURES_PER_MACHINE_YEAR : failuresPerMachineYear, failuresPerMachineYear == null ? RateSource.ASSUMED : RateSource.GIVEN,
+            costOfShort, costOfSpare,
             new BudgetSettings.Unplanned(downtimeHours, costPerHour, rushFee, recoveryCost));
     }
 

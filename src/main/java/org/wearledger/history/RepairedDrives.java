@@ -10,10 +10,12 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.function.BinaryOperator;
 import java.util.stream.Collectors;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Repair;
+import org.wearledger.model.SeenDrive;
 
 /** Which drive each repair was of, and which drives and machines are in use no longer since one. */
 public final class RepairedDrives {
@@ -53,6 +55,16 @@ public final class RepairedDrives {
             }
         }
         return repaired;
+    }
+
+    /** When each drive was seen, by id. */
+    public static List<SeenDrive> seen(Collection<Stint> stints) {
+        Map<DriveId, List<Stint>> byDrive = stints.stream().collect(Collectors.groupingBy(Stint::drive, TreeMap::new, Collectors.toList()));
+        return byDrive.values().stream().map(own -> {
+            Stint first = own.stream().min(Comparator.comparing(Stint::first).thenComparing(Stint::machineId)).orElseThrow();
+            Stint last = own.stream().max(BY_LAST.thenComparing(Stint::machineId)).orElseThrow();
+            return new SeenDrive(first.drive(), dayOf(first.first()), dayOf(last.last()), first.firstHours(), last.lastHours());
+        }).toList();
     }
 
     private static boolean mayBeOf(Repair repair, Stint stint, Stint latest) {

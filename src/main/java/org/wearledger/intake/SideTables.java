@@ -73,13 +73,18 @@ public final class SideTables {
             : columns.containsAll(OF_REPAIRS) ? "repairs" : columns.containsAll(OF_INVENTORY) && columns.stream().anyMatch(BESIDE_INVENTORY::contains) ? "inventory" : null;
     }
 
-    /** Columns {@code driveModel, nominalCapacityGigabytes, ratedTerabytesWritten, warrantyYears, source, sourceDate}. */
+    /** Columns {@code driveModel, nominalCapacityGigabytes, ratedTerabytesWritten, warrantyYears, source, sourceDate, inField}. */
     public static SideTable<Rating> ratings(ReportFile file) throws IOException {
-        return read(file, OF_RATINGS, List.of("warrantyYears", "sourceDate"),
+        return read(file, OF_RATINGS, List.of("warrantyYears", "sourceDate", "inField"),
             row -> new Rating(row.required("driveModel"), row.requiredNumber("nominalCapacityGigabytes"), ratedTerabytes(row),
-                row.numberUpTo("warrantyYears", MOST_YEARS), row.required("source"), row.date("sourceDate")),
+                row.numberUpTo("warrantyYears", MOST_YEARS), row.required("source"), row.date("sourceDate"), inField(row)),
             rating -> DriveId.fold(rating.driveModel()) + " at "
                 + rating.nominalCapacityGigabytes().stripTrailingZeros().toPlainString() + " GB");
+    }
+
+    private static Long inField(SideTableRow row) throws SideTableRow.Fault {
+        BigDecimal drives = row.numberUpTo("inField", SideTableRow.MOST);
+        return drives == null || drives.signum() == 0 ? null : (Long) drives.setScale(0, RoundingMode.HALF_UP).longValue();
     }
 
     /** One that no drive has would decide every standing of its model. */

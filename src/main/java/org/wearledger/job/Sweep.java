@@ -17,7 +17,6 @@ import org.wearledger.assess.AssumedRatings;
 import org.wearledger.assess.Backtest;
 import org.wearledger.assess.BacktestSummary;
 import org.wearledger.assess.CommonShock;
-import org.wearledger.assess.DeadDriveWear;
 import org.wearledger.assess.FleetComparison;
 import org.wearledger.assess.MachineAssessor;
 import org.wearledger.assess.Refusals;
@@ -27,7 +26,6 @@ import org.wearledger.assess.WearModel;
 import org.wearledger.assess.WearPast;
 import org.wearledger.budget.Budgets;
 import org.wearledger.budget.SweepComparison;
-import org.wearledger.budget.Repairs;
 import org.wearledger.budget.Warranties;
 import org.wearledger.budget.WorkLists;
 import org.wearledger.intake.EarlierSweep;
@@ -35,6 +33,8 @@ import org.wearledger.intake.Headings;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.model.BacktestRun;
 import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.BudgetSettings.RateSource;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.ComparedSweeps;
 import org.wearledger.model.DriveAssessment;
@@ -50,9 +50,7 @@ import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.ProjectionMethod;
-import org.wearledger.model.Repair;
 import org.wearledger.model.RepairSummary;
-import org.wearledger.model.RepairSummary.DeadDrives;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.SweepSettings;
@@ -208,10 +206,13 @@ public final class Sweep {
                 Refusals.byMachine(found.problems()), found.placements().lastDriveNowIn(), found.repaired().endedIn(), tables.inventory().values(), asOf, settings)
                 .stream().filter(machine -> !found.repaired().machinesLeft().contains(DriveId.fold(machine.machine().id()))).toList();
 
+        RepairSummary repairs = asOf == null ? RepairSummary.none() : new RepairFindings(found, drives, asOf).summary(request, assessed);
+        BudgetSettings budgeted = repairs.failures().isLearned() && request.budget().failuresFrom() == RateSource.ASSUMED
+            ? request.budget().withFailures(repairs.failures().perMachineYear(), RateSource.LEARNED) : request.budget();
         FleetModel inNumbers = model == null ? null : model.summary(CommonShock.of(byBytes));
         List<MachineAssessment> own = assessed.stream().filter(MachineAssessment::isOwn).toList();
         Budget budget = asOf == null || own.isEmpty() && !assessed.isEmpty() ? null
-            : Budgets.of(own, inNumbers, tables.prices().values(), asOf, settings, request.budget());
+            : Budgets.of(own, inNumbers, tables.prices().values(), asOf, settings, budgeted);
         List<WarrantyCheck> warranties = asOf == null ? List.of() : Warranties.check(own, asOf);
         List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(assessed);
 
@@ -219,21 +220,10 @@ public final class Sweep {
         problems.addAll(AssumedRatings.notes(active, tables.ratings().values(), tables.ratings().places()));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, found.accounting(), assessed,
-            new SweepResult.Fleet(FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration, repairs(found, drives, request, asOf)), problems,
+            new SweepResult.Fleet(FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration, repairs), problems,
             new SweepResult.Files(found.inputs().passedOver(), tables.names(),
                 tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), tables.repairs().values().size()),
             new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(own, budget, warranties, contrasts, DrivesToCheck.of(problems), asOf), null));
-    }
-
-    private static RepairSummary repairs(FleetFindings found, List<DriveAssessment> drives, SweepRequest request, LocalDate asOf) {
-        SideTableSet tables = found.inputs().tables();
-        List<Repair> repairs = tables.repairs(found.inputs().limits());
-        DeadDrives dead = DeadDriveWear.of(repairs, found.repaired().drives(), drives.stream().collect(Collectors.toMap(DriveAssessment::id, Function.identity())));
-        Map<String, String> sites = new HashMap<>();
-        tables.inventory().values().stream().filter(entry -> entry.site() != null).forEach(entry -> sites.put(DriveId.fold(entry.machineId()), entry.site()));
-        found.machines().forEach((id, report) -> sites.compute(id, (key, site) -> report.machine().site() == null ? site : report.machine().site()));
-        LocalDate last = repairs.stream().map(Repair::date).filter(date -> asOf == null || date.isAfter(asOf)).max(Comparator.naturalOrder()).orElse(asOf);
-        return Repairs.summary(repairs, tables.repairs().values().size() - repairs.size(), dead, sites, tables.prices().values(), last, request.budget().fiscalYearStartMonth());
     }
 
     private static SweepResult compared(SweepResult r, SweepSnapshot before, List<Price> prices, String with) {

@@ -2,6 +2,7 @@ package org.wearledger.model;
 
 import java.io.Serializable;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 
 /**
  * What a user may set of the budget.
@@ -12,18 +13,42 @@ import java.math.BigDecimal;
  * @param plannedProbability a socketed drive is planned for the day by which it crosses with this probability
  * @param plannedProbabilitySoldered likewise a soldered one: lower, hence earlier, because it takes the machine with it
  * @param failuresPerMachineYear random failures to allow for, which no wear figure foretells
+ * @param failuresFrom where that rate comes from
  * @param costOfShort extra cost of each replacement that is not in stock when needed; {@code null} when not given
  * @param costOfSpare cost of each one bought too early; {@code null} when not given
  * @param unplanned what an unplanned replacement costs beyond a planned one
  */
 public record BudgetSettings(int quarters, int fiscalYearStartMonth, int installSlotDays, double plannedProbability,
-                             double plannedProbabilitySoldered, double failuresPerMachineYear, BigDecimal costOfShort,
+                             double plannedProbabilitySoldered, double failuresPerMachineYear, RateSource failuresFrom, BigDecimal costOfShort,
                              BigDecimal costOfSpare, Unplanned unplanned) implements Serializable {
     /**
      * Studies of large fleets saw from 0.3 % to 3.8 % of drives a year fail, by model, about 1 % in the middle (Han et al.,
      * FAST 2021; Lu et al., ATC 2022; figures at second hand).
      */
     public static final double DEFAULT_FAILURES_PER_MACHINE_YEAR = 0.01;
+
+    /** Where the rate of random failures comes from. */
+    public enum RateSource {
+        /** Nobody said: {@link #DEFAULT_FAILURES_PER_MACHINE_YEAR}. */
+        ASSUMED,
+        /** The user set it. */
+        GIVEN,
+        /** The owner's own repairs and reports tell it. */
+        LEARNED
+    }
+
+    /** With a rate of failures that is assumed. */
+    public BudgetSettings(int quarters, int fiscalYearStartMonth, int installSlotDays, double plannedProbability, double plannedProbabilitySoldered,
+                          double failuresPerMachineYear, BigDecimal costOfShort, BigDecimal costOfSpare, Unplanned unplanned) {
+        this(quarters, fiscalYearStartMonth, installSlotDays, plannedProbability, plannedProbabilitySoldered, failuresPerMachineYear, RateSource.ASSUMED, costOfShort,
+            costOfSpare, unplanned);
+    }
+
+    /** The same with this rate of failures, to four decimals as the workbook has it. */
+    public BudgetSettings withFailures(double perMachineYear, RateSource source) {
+        return new BudgetSettings(quarters, fiscalYearStartMonth, installSlotDays, plannedProbability, plannedProbabilitySoldered,
+            BigDecimal.valueOf(perMachineYear).setScale(4, RoundingMode.HALF_UP).doubleValue(), source, costOfShort, costOfSpare, unplanned);
+    }
 
     /**
      * Cost of a drive that fails before it is replaced, beyond that of the replacement.
@@ -48,7 +73,7 @@ public record BudgetSettings(int quarters, int fiscalYearStartMonth, int install
         /** What is given, added up: hours x cost per hour + rush + recovery. */
         public BigDecimal extra() {
             BigDecimal downtime = downtimeHours == null || costPerHour == null ? BigDecimal.ZERO : downtimeHours.multiply(costPerHour);
-            return downtime.add(orZero(rushFee)).add(orZero(recoveryCost)).setScale(2, java.math.RoundingMode.HALF_UP);
+            return downtime.add(orZero(rushFee)).add(orZero(recoveryCost)).setScale(2, RoundingMode.HALF_UP);
         }
 
         private static BigDecimal orZero(BigDecimal value) {

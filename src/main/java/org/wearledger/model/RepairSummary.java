@@ -9,11 +9,12 @@ import java.util.List;
  * What the table of repairs says up to the as-of date.
  *
  * @param from first day of the quarter of the first repair; {@code null} without repairs
+ * @param currency of the price list; empty without one
  * @param counts by quarter, then by reason
  * @param stock by site, then by item
  * @param later rows after the as-of date, which are not counted
  */
-public record RepairSummary(LocalDate from, List<Count> counts, DeadDrives deadDrives, List<StockNeed> stock, int later) implements Serializable {
+public record RepairSummary(LocalDate from, String currency, List<Count> counts, DeadDrives deadDrives, List<StockNeed> stock, Failures failures, int later) implements Serializable {
     /**
      * Repairs of one reason in one fiscal quarter.
      *
@@ -50,9 +51,14 @@ public record RepairSummary(LocalDate from, List<Count> counts, DeadDrives deadD
         stock = List.copyOf(stock);
     }
 
+    /** The same, with what is learned of failures. */
+    public RepairSummary with(Failures learned) {
+        return new RepairSummary(from, currency, counts, deadDrives, stock, learned, later);
+    }
+
     /** Without a table of repairs. */
     public static RepairSummary none() {
-        return new RepairSummary(null, List.of(), new DeadDrives(0, 0, 0, null), List.of(), 0);
+        return new RepairSummary(null, "", List.of(), new DeadDrives(0, 0, 0, null), List.of(), Failures.none(Failures.Basis.TOO_FEW), 0);
     }
 
     /** Whether there is nothing to tell. */

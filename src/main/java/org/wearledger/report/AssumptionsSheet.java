@@ -2,6 +2,7 @@ package org.wearledger.report;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.util.Locale;
 import java.util.Map;
 import org.apache.poi.ss.usermodel.Name;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
@@ -42,7 +43,7 @@ final class AssumptionsSheet {
         set(Names.LEAD_TIME_DAYS, "Lead time, from order to delivery", budget.leadTimeDays(), "days");
         set(Names.INSTALL_SLOT_DAYS, "Install slot, from delivery to installation", settings.installSlotDays(), "days");
         set(Names.MACHINES_COVERED, "Machines that the allowance covers, also those without a report", budget.machines(), "machines");
-        set(Names.FAILURES_PER_MACHINE_YEAR, "Random failures, which no wear figure foretells (see Method)",
+        set(Names.FAILURES_PER_MACHINE_YEAR, "Random failures, which no wear figure foretells (" + settings.failuresFrom().name().toLowerCase(Locale.ROOT) + ", see Method)",
             new Figure(settings.failuresPerMachineYear(), 4), "per machine and year");
         set(Names.DOWNTIME_HOURS, "Unplanned replacement: hours without the machine", orZero(unplanned.downtimeHours()), "hours");
         set(Names.DOWNTIME_COST_PER_HOUR, "Unplanned replacement: cost of such an hour", orZero(unplanned.costPerHour()), budget.currency());

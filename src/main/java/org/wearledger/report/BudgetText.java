@@ -119,6 +119,9 @@ final class BudgetText {
         machines(notes);
         attachments(notes);
         warranty(notes);
+        if (!result.fleet().repairs().isEmpty()) {
+            note(notes, "Random failures", FailureTable.rate(result));
+        }
         long stale = budget.lines().stream().filter(PlannedReplacement::stale).count();
         if (stale > 0) {
             note(notes, "Stale figures", Wording.count(stale, "replacement") + (stale == 1 ? " rests" : " rest") + " on reports older than this sweep; the lines say which");

@@ -28,7 +28,7 @@ final class RepairTables {
             text("quarter", "Quarter", Count::quarter),
             text("reason", "Reason", count -> count.reason().label()),
             integer("repairs", "Repairs", "", Count::tickets),
-            money("cost", "Cost", currency(result), Count::cost),
+            money("cost", "Cost", result.fleet().repairs().currency(), Count::cost),
             integer("withoutCost", "Rows without a cost", "", Count::withoutCost)), result.fleet().repairs().counts());
     }
 
@@ -43,10 +43,6 @@ final class RepairTables {
             integer("enough", "Enough, to have in stock", "", StockNeed::enough)), result.fleet().repairs().stock());
     }
 
-    private static String currency(SweepResult result) {
-        return result.plan().budget() == null ? "" : result.plan().budget().currency();
-    }
-
     /** In the summary. */
     static void write(SweepResult result, MarkdownLines lines) {
         RepairSummary repairs = result.fleet().repairs();
@@ -58,8 +54,9 @@ final class RepairTables {
         repairs.counts().forEach(count -> tickets.merge(count.reason(), count.tickets(), Integer::sum));
         BigDecimal cost = repairs.counts().stream().map(Count::cost).reduce(BigDecimal.ZERO, BigDecimal::add);
         lines.bullet("since " + repairs.from() + ": " + tickets.entrySet().stream().map(reason -> reason.getKey().label() + " " + reason.getValue()).collect(Collectors.joining(", "))
-            + String.format(Locale.ROOT, "; cost %,.2f %s", cost, currency(result)).stripTrailing() + " (" + SweepWriter.REPAIR_COSTS_CSV + ")"
+            + String.format(Locale.ROOT, "; cost %,.2f %s", cost, result.fleet().repairs().currency()).stripTrailing() + " (" + SweepWriter.REPAIR_COSTS_CSV + ")"
             + (repairs.later() == 0 ? "" : "; " + Wording.count(repairs.later(), "row") + " after the as-of date not counted"));
+        lines.bullet(FailureTable.learned(repairs.failures()));
         if (repairs.deadDrives().dead() > 0) {
             lines.bullet(worn(repairs.deadDrives()));
         }

@@ -32,8 +32,9 @@ public final class SweepWriter {
     static final String WARRANTY_CSV = "warranty.csv";
     static final String REPAIR_COSTS_CSV = "repair-costs.csv";
     static final String STOCK_CSV = "stock.csv";
+    static final String FAILURES_CSV = "failures.csv";
     static final Set<String> FILE_NAMES = Set.of(SWEEP_XLSX, MACHINES_CSV, MODELS_CSV, PROBLEMS_CSV, SUMMARY_MD, REPLACEMENTS_CSV,
-        BUDGET_CSV, TOTALS_CSV, ITEMS_CSV, WORK_LIST_CSV, COVERAGE_CSV, CHANGES_CSV, WARRANTY_CSV, REPAIR_COSTS_CSV, STOCK_CSV, CUSTOMERS_CSV);
+        BUDGET_CSV, TOTALS_CSV, ITEMS_CSV, WORK_LIST_CSV, COVERAGE_CSV, CHANGES_CSV, WARRANTY_CSV, REPAIR_COSTS_CSV, STOCK_CSV, FAILURES_CSV, CUSTOMERS_CSV);
 
     private SweepWriter() {
     }
@@ -87,6 +88,7 @@ public final class SweepWriter {
         if (!result.fleet().repairs().isEmpty()) {
             files.put(REPAIR_COSTS_CSV, file -> CsvWriter.write(RepairTables.repairs(result), file));
             files.put(STOCK_CSV, file -> CsvWriter.write(RepairTables.stock(result), file));
+            files.put(FAILURES_CSV, file -> CsvWriter.write(FailureTable.of(result), file));
         }
         if (result.plan().comparison() != null) {
             files.put(CHANGES_CSV, file -> CsvWriter.write(CareTables.changes(result), file));

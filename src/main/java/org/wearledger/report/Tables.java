@@ -6,11 +6,16 @@ import static org.wearledger.report.MachineRow.ofDrive;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Failures;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Interval;
 import org.wearledger.model.MemoryBand;
@@ -132,7 +137,18 @@ final class Tables {
         columns.add(decimal("typicalLow95PercentPerYear", "Typical wear, 95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
         columns.add(decimal("typicalHigh95PercentPerYear", "Typical wear, 95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
         columns.add(integer("wearGroup", "Group that cannot be told from its fastest, 1 wears fastest", "", model -> model.group() == 0 ? null : model.group()));
+        Map<String, Failures.OfModel> failures = result.fleet().repairs().failures().models().stream().collect(Collectors.toMap(Failures.OfModel::driveModel, Function.identity()));
+        columns.add(decimal("failuresPerYearPercent", "Failures without wear, drawn to the fleet's by few drives", "% a year", 2, failing(failures, Failures.OfModel::perYear)));
+        columns.add(decimal("failuresLow95PercentPerYear", "Failures without wear, 95 % interval low", "% a year", 2, failing(failures, model -> model.perYear95().low())));
+        columns.add(decimal("failuresHigh95PercentPerYear", "Failures without wear, 95 % interval high", "% a year", 2, failing(failures, model -> model.perYear95().high())));
         return new Table<>("Models", columns, result.fleet().models());
+    }
+
+    private static Function<ModelSummary, Double> failing(Map<String, Failures.OfModel> failures, ToDoubleFunction<Failures.OfModel> rate) {
+        return model -> {
+            Failures.OfModel own = failures.get(DriveId.fold(model.driveModel()));
+            return own == null ? null : (Double) (100 * rate.applyAsDouble(own));
+        };
     }
 
     static Table<ProblemWords> problems(List<ProblemWords> problems) {

@@ -264,6 +264,9 @@ final class WorkbookWriter {
             SheetWriter stock = sheet("Stock");
             stock.above(RepairTables.RULE_OF_STOCK + ".");
             stock.dataSheet(RepairTables.stock(result), need -> false);
+            if (!repairs.failures().incidences().isEmpty()) {
+                sheet("Failures").dataSheet(FailureTable.of(result), incidence -> false);
+            }
         }
     }
 

@@ -81,6 +81,7 @@ class OutputsPageTest {
         tables.put("warranty.csv", CareTables.warranties(result));
         tables.put("repair-costs.csv", RepairTables.repairs(result));
         tables.put("stock.csv", RepairTables.stock(result));
+        tables.put("failures.csv", FailureTable.of(result));
         tables.put("models.csv", Tables.models(result));
         tables.put("problems.csv", Tables.problems(ProblemWords.sorted(result.problems())));
         tables.put("Sheet \"Purchases\"", budget.purchases());

@@ -21,6 +21,7 @@ import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
+import org.wearledger.model.Failures;
 import org.wearledger.model.FleetModel;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
@@ -50,8 +51,10 @@ final class Sweeps {
     static final Instant COLLECTED = Instant.parse("2025-03-30T08:15:00Z");
 
     /** One of two dead drives could be read. */
-    static final RepairSummary REPAIRS = new RepairSummary(LocalDate.of(2025, 1, 1), List.of(new RepairSummary.Count("2025-Q1", Repair.Reason.DEAD_DRIVE, 2, new BigDecimal("207.00"), 0)),
-        new RepairSummary.DeadDrives(2, 1, 1, new Interval(0.0126, 1)), List.of(new RepairSummary.StockNeed("North", "drive 512 GB", 2, 0.9856, 0, 2, 5)), 1);
+    static final RepairSummary REPAIRS = new RepairSummary(LocalDate.of(2025, 1, 1), "EUR", List.of(new RepairSummary.Count("2025-Q1", Repair.Reason.DEAD_DRIVE, 2, new BigDecimal("207.00"), 0)),
+        new RepairSummary.DeadDrives(2, 1, 1, new Interval(0.0126, 1)), List.of(new RepairSummary.StockNeed("North", "drive 512 GB", 2, 0.9856, 0, 2, 5)),
+        new Failures(Failures.Basis.FOLLOWED, 31, 1722, 0.018, List.of(new Failures.OfModel("KESTREL K2", 31, 0.018, new Interval(0.0124, 0.0253))), List.of(
+            new Failures.Incidence(Failures.Cause.DEAD_NOT_WORN, 500, 1_000, 4, 0.004, new Interval(0.002, 0.009)))), 1);
 
     private Sweeps() {
     }

@@ -52,7 +52,7 @@ class WorkbookWriterTest {
     @Test
     void theSheetsStandInTheAgreedOrder() throws IOException {
         assertThat(sheets(Sweeps.small())).containsExactly("Summary", "Budget", "Replacements", "Purchases", "Totals", "Orders", "Cost of waiting",
-            "Work list", "Machines", "Coverage", "Warranty", "Repairs", "Stock", "Pictures", "Models", "Memory and writes", "Problems", "Model outputs",
+            "Work list", "Machines", "Coverage", "Warranty", "Repairs", "Stock", "Failures", "Pictures", "Models", "Memory and writes", "Problems", "Model outputs",
             "Assumptions", "Method and assumptions");
         assertThat(sheets(Sweeps.empty())).containsExactly("Summary", "Work list", "Machines", "Coverage", "Warranty", "Pictures", "Models",
             "Memory and writes", "Problems", "Method and assumptions");

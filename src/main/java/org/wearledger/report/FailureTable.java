@@ -1,0 +1,47 @@
+package org.wearledger.report;
+
+import static org.wearledger.report.Column.*;
+
+import java.util.List;
+import java.util.Locale;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.Failures;
+import org.wearledger.model.Failures.Incidence;
+import org.wearledger.model.SweepResult;
+
+/** How often drives fail, as a table and in words. */
+final class FailureTable {
+    private FailureTable() {
+    }
+
+    static Table<Incidence> of(SweepResult result) {
+        return new Table<>("Failures", List.of(
+            text("cause", "Cause", row -> row.cause().label()),
+            decimal("fromHours", "Unharmed at", "power-on hours", 0, Incidence::fromHours),
+            decimal("powerOnHours", "Until", "power-on hours", 0, Incidence::powerOnHours),
+            integer("failures", "Failures seen until then", "", Incidence::failures),
+            decimal("failedPercent", "Failed by this cause", "%", 2, row -> 100 * row.probability()),
+            decimal("failedLow95Percent", "Failed, 95 % interval low", "%", 2, row -> row.probability95() == null ? null : (Double) (100 * row.probability95().low())),
+            decimal("failedHigh95Percent", "Failed, 95 % interval high", "%", 2, row -> row.probability95() == null ? null : (Double) (100 * row.probability95().high()))), result.fleet().repairs().failures().incidences());
+    }
+
+    /** What rate the budget used. */
+    static String rate(SweepResult result) {
+        BudgetSettings settings = result.plan().budget().settings();
+        return Wording.number(100 * settings.failuresPerMachineYear(), 2) + " % of machines a year, " + switch (settings.failuresFrom()) {
+            case ASSUMED -> "assumed" + (result.fleet().repairs().isEmpty() ? "" : ": " + learned(result.fleet().repairs().failures()));
+            case GIVEN -> "as given";
+            case LEARNED -> "learned: " + learned(result.fleet().repairs().failures());
+        };
+    }
+
+    /** What own repairs tell of failures, or why they tell no rate. */
+    static String learned(Failures failures) {
+        return switch (failures.basis()) {
+            case FOLLOWED, IN_FIELD -> String.format(Locale.ROOT, "%d drives failed without being worn in %,.0f drive years, %.2f %% a year; by drive model in %s", failures.failures(),
+                failures.driveYears(), 100 * failures.failures() / failures.driveYears(), SweepWriter.MODELS_CSV);
+            case TOO_FEW -> "fewer than " + Failures.LEAST + " drives that were seen before failed without being worn: no failure rate is learned";
+            case NOT_FOLLOWED -> "how often drives fail is not known, since most were seen only when they came in; the number in use would tell (ratings.csv, column inField)";
+        };
+    }
+}

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 import org.wearledger.model.BacktestCase;
 import org.wearledger.stats.GammaProcess;
 import org.wearledger.stats.RateBelief;
@@ -136,8 +137,7 @@ public final class Backtest {
     private static double variation(List<DriveSteps> known) {
         double[] squares = known.stream().map(DriveSteps::steps).filter(steps -> steps.size() >= 2).flatMapToDouble(steps -> {
             double rate = steps.totalIncrement() / steps.totalDuration();
-            return Arrays.stream(java.util.stream.IntStream.range(0, steps.size()).mapToDouble(j ->
-                Math.pow(steps.increments()[j] / rate - steps.durations()[j], 2) / steps.durations()[j]).toArray());
+            return IntStream.range(0, steps.size()).mapToDouble(j -> Math.pow(steps.increments()[j] / rate - steps.durations()[j], 2) / steps.durations()[j]);
         }).sorted().toArray();
         return squares.length == 0 ? 1 : Math.sqrt(Arrays.stream(squares).sum() / squares.length);
     }

@@ -73,16 +73,11 @@ public final class WorkLists {
     }
 
     private void care(MachineAssessment machine) {
-        switch (machine.standing()) {
-            case URGENT -> add(asOf, Action.BACK_UP, machine, "back up now, before anything else, and check that the backup can be read");
-            case PAST_RATING -> add(asOf, Action.CHECK_BACKUP, machine, "check that the backup is complete and can be read");
-            case DUE -> add(asOf.plusDays(DAYS_TO_CHECK_BACKUP), Action.CHECK_BACKUP, machine,
-                "check that the backup is complete and can be read");
-            case WATCH -> add(asOf.plusDays(DAYS_TO_CHECK_BACKUP_OF_WATCHED), Action.CHECK_BACKUP, machine,
-                "check that the backup is complete and can be read");
-            case WITHIN_RATING, NO_VERDICT -> {
-                return;
-            }
+        if (machine.standing() == Standing.URGENT) {
+            add(asOf, Action.BACK_UP, machine, "back up now, before anything else, and check that the backup can be read");
+        } else if (machine.standing().compareTo(Standing.WATCH) <= 0) {
+            int days = machine.standing() == Standing.PAST_RATING ? 0 : machine.standing() == Standing.DUE ? DAYS_TO_CHECK_BACKUP : DAYS_TO_CHECK_BACKUP_OF_WATCHED;
+            add(asOf.plusDays(days), Action.CHECK_BACKUP, machine, "check that the backup is complete and can be read");
         }
         if (machine.standing() == Standing.PAST_RATING || machine.standing() == Standing.DUE) {
             add(asOf.plusDays(DAYS_TO_CHECK_BACKUP), Action.WRITE_LESS, machine,

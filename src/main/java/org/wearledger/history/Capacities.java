@@ -1,5 +1,6 @@
 package org.wearledger.history;
 
+import java.util.Arrays;
 import java.util.List;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Fact;
@@ -55,25 +56,12 @@ final class Capacities {
     /** The unit that a decimal one was read as, by the size; {@code null} where none explains it. */
     private static BinaryUnit unitSlip(long bytes) {
         double gigabytes = bytes / BYTES_PER_GIGABYTE;
-        return !isCredible(bytes) || isSold(gigabytes) ? null : isSoldExactly(gigabytes / GIBIBYTE_FOR_GIGABYTE) ? BinaryUnit.GIBIBYTE
-            : isSoldExactly(gigabytes / TEBIBYTE_FOR_TERABYTE) ? BinaryUnit.TEBIBYTE : null;
+        return !isCredible(bytes) || isSold(gigabytes, SAME) ? null : isSold(gigabytes / GIBIBYTE_FOR_GIGABYTE, EXACT) ? BinaryUnit.GIBIBYTE
+            : isSold(gigabytes / TEBIBYTE_FOR_TERABYTE, EXACT) ? BinaryUnit.TEBIBYTE : null;
     }
 
-    private static boolean isSold(double gigabytes) {
-        return isNearOneSold(gigabytes, SAME);
-    }
-
-    private static boolean isSoldExactly(double gigabytes) {
-        return isNearOneSold(gigabytes, EXACT);
-    }
-
-    private static boolean isNearOneSold(double gigabytes, double share) {
-        for (double sold : SOLD_GIGABYTES) {
-            if (isNear(gigabytes, sold, share)) {
-                return true;
-            }
-        }
-        return false;
+    private static boolean isSold(double gigabytes, double share) {
+        return Arrays.stream(SOLD_GIGABYTES).anyMatch(sold -> isNear(gigabytes, sold, share));
     }
 
     private static boolean isNear(double one, double other, double share) {

@@ -93,12 +93,7 @@ final class Fields {
         if (garbled == null) {
             return;
         }
-        Problem problem = of(Finding.GARBLED).about(garbled.stream().map(MappedField::of).toList());
-        if (garbled.stream().anyMatch(REQUIRED::contains)) {
-            refuse(problem);
-        } else {
-            note(problem.under(ProblemKind.OPTIONAL_FIELD_INVALID));
-        }
+        judge(of(Finding.GARBLED).about(garbled.stream().map(MappedField::of).toList()), garbled.stream().anyMatch(REQUIRED::contains));
     }
 
     private static boolean isGarbled(String text) {
@@ -133,7 +128,7 @@ final class Fields {
             return text;
         }
         if (text.length() > MOST_NAME_CHARACTERS) {
-            judgeLongName(field, text.length());
+            judge(of(Finding.NAME_LONG).about(field.dotted()).with(Fact.COUNT, text.length()).with(Fact.MOST, MOST_NAME_CHARACTERS), field.isRequired());
             return null;
         }
         String visible = VisibleName.of(text);
@@ -145,9 +140,8 @@ final class Fields {
         return visible.isEmpty() ? null : visible;
     }
 
-    private void judgeLongName(ReportField field, int characters) {
-        Problem problem = of(Finding.NAME_LONG).about(field.dotted()).with(Fact.COUNT, characters).with(Fact.MOST, MOST_NAME_CHARACTERS);
-        if (field.isRequired()) {
+    private void judge(Problem problem, boolean refuses) {
+        if (refuses) {
             refuse(problem);
         } else {
             note(problem.under(ProblemKind.OPTIONAL_FIELD_INVALID));
@@ -311,12 +305,9 @@ final class Fields {
         Misread misread = problem.finding() == Finding.DATE_INVALID ? Misread.date(text)
             : problem.finding() == Finding.ATTACHMENT_INVALID || problem.finding() == Finding.SENSORS_INVALID ? Misread.OTHER
             : FieldUnits.isOfPercent(field.dotted()) ? Misread.percent(text) : Misread.number(text);
-        if (field.isDecisive()) {
-            refuse(misread.told(ofValue(problem, field)).under(misread.kind()));
-        } else {
-            // That a number may have been changed is no news where nothing shows it.
-            note((misread.slip() == null ? Misread.OTHER : misread).told(ofValue(problem, field)).under(ProblemKind.OPTIONAL_FIELD_INVALID));
-        }
+        // Elsewhere, that a number may have been changed is no news where nothing shows it.
+        Misread told = misread.slip() == null && !field.isDecisive() ? Misread.OTHER : misread;
+        judge(told.told(ofValue(problem, field)).under(told.kind()), field.isDecisive());
     }
 
     /** The problem, of what stands in the field. */

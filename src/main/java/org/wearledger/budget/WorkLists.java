@@ -72,6 +72,14 @@ public final class WorkLists {
         return List.copyOf(work.items);
     }
 
+    /** What the owner of a customer's machine, and whoever stands in for it, does: care of its data, and a look at figures that are in doubt. */
+    public static List<WorkItem> ofCustomer(MachineAssessment machine, DrivesToCheck toCheck, LocalDate asOf) {
+        WorkLists work = new WorkLists(asOf, toCheck);
+        work.care(machine);
+        work.figures(machine);
+        return List.copyOf(work.items);
+    }
+
     private void care(MachineAssessment machine) {
         if (machine.standing() == Standing.URGENT) {
             add(asOf, Action.BACK_UP, machine, "back up now, before anything else, and check that the backup can be read");

@@ -1,7 +1,12 @@
 package org.wearledger.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.LocalDate;
 import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
@@ -9,21 +14,27 @@ import org.wearledger.job.SweepRequest;
 import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Effect;
 import org.wearledger.model.MachineStory;
-import org.wearledger.report.ExplainPage;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
 import org.wearledger.report.OutputFile;
+import org.wearledger.report.OutputFolder;
+import org.wearledger.report.PageNames;
 import org.wearledger.report.ProblemWords;
 import org.wearledger.report.VisibleText;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 @Command(name = "explain", mixinStandardHelpOptions = true,
-    description = "Writes one machine's page for its user: what was written against the rating, when it runs out, how each figure was reached, "
+    description = "Writes a machine's page for its user or its owner, or those of all machines with one standing: what was "
+        + "written against the rating, when it runs out, how each figure was reached, "
         + "and what to do. The fleet's reports are read too, because a drive is judged beside its like: give the options that the sweep had.",
     footerHeading = Wearledger.EXAMPLES,
-    footer = {"  wearledger explain --machine LT-008 reports/ --out LT-008.html", "  wearledger explain --machine LT-008 reports/ --out LT-008.html --overwrite"},
+    footer = {"  wearledger explain --machine LT-008 reports/ --out LT-008.html", "  wearledger explain --standing past-rating --for customer reports/ --out pages"},
     exitCodeListHeading = Wearledger.EXIT_CODES,
     exitCodeList = {"0:done; the page tells what was refused of its machine, check and sweep what was refused elsewhere", "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input or a machine that is not there, an output file in use",
@@ -35,13 +46,27 @@ final class ExplainCommand implements Callable<Integer> {
     @Mixin
     private InputOptions inputs;
 
-    @Option(names = "--machine", required = true, paramLabel = "ID", description = "The machine, as its reports name it.")
-    private String machineId;
+    @ArgGroup(exclusive = true, multiplicity = "1", heading = "%nOf which machine, or of which machines:%n")
+    private Which which;
 
-    @Option(names = "--out", required = true, paramLabel = "FILE", description = "The page to write, such as LT-001.html.")
+    private static final class Which {
+        @Option(names = "--machine", paramLabel = "ID", description = "The machine, as its reports name it.")
+        private String machineId;
+
+        @Option(names = "--standing", paramLabel = "STANDING", converter = LabelConverters.ForStanding.class,
+            description = "A page for each machine with this standing, such as past-rating or \"past rating\".")
+        private Standing standing;
+    }
+
+    @Option(names = "--for", defaultValue = "user", paramLabel = "READER", converter = LabelConverters.ForReader.class,
+        description = "Who reads it: user, who works with the machine, and your IT; or customer, its owner: in plain words, without files, rules and what others do "
+            + "(default: ${DEFAULT-VALUE}).")
+    private PageReader reader;
+
+    @Option(names = "--out", required = true, paramLabel = "FILE", description = "The page to write, such as LT-001.html; with --standing a fresh folder for the pages.")
     private Path out;
 
-    @Option(names = "--overwrite", description = "Replace the page if it is there.")
+    @Option(names = "--overwrite", description = "Replace the page if it is there. A folder of pages is never replaced.")
     private boolean overwrite;
 
     @Mixin
@@ -59,12 +84,51 @@ final class ExplainCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         OutputPlace.requireOutside(out, inputs.reports(), spec.commandLine());
-        OutputFile.check(out, overwrite);
+        if (which.standing != null && overwrite) {
+            throw new ParameterException(spec.commandLine(), "--overwrite replaces one page: with --standing name a fresh folder");
+        }
         SweepRequest request = inputs.request(judging.settings(spec.commandLine()), budget.settings(spec.commandLine()), null, null);
+        return which.standing != null ? all(request) : one(request);
+    }
+
+    private int all(SweepRequest request) throws IOException {
+        OutputFolder.check(out, false);
         TerminalProgress progress = new TerminalProgress();
-        MachineStory story = Sweep.explain(request, machineId, engine.engine(spec.commandLine(), progress));
+        SweepResult[] swept = new SweepResult[1];
+        OutputFolder.write(out, false, shared.access(), folder -> {
+            try {
+                swept[0] = Sweep.explain(request, which.standing, engine.engine(spec.commandLine(), progress), story -> write(story, folder));
+            } catch (UncheckedIOException e) {
+                throw e.getCause();
+            }
+        });
         progress.close();
-        OutputFile.write(out, overwrite, shared.access(), ExplainPage.of(story));
+        long pages = swept[0].machines().stream().filter(machine -> machine.standing() == which.standing).count();
+        PrintWriter console = spec.commandLine().getOut();
+        console.println("Wrote " + pages + (pages == 1 ? " page" : " pages") + " to " + out + ": one for each machine that is \"" + which.standing.label() + "\"");
+        console.flush();
+        return exitCode(swept[0].asOf());
+    }
+
+    /** Never over another's page. */
+    private void write(MachineStory story, Path folder) {
+        try {
+            Files.writeString(folder.resolve(PageNames.of(story.machine().machine().id())), reader.page(story), StandardOpenOption.CREATE_NEW);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static int exitCode(LocalDate asOf) {
+        return asOf == null ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
+    }
+
+    private int one(SweepRequest request) throws IOException {
+        OutputFile.check(out, overwrite);
+        TerminalProgress progress = new TerminalProgress();
+        MachineStory story = Sweep.explain(request, which.machineId, engine.engine(spec.commandLine(), progress));
+        progress.close();
+        OutputFile.write(out, overwrite, shared.access(), reader.page(story));
         PrintWriter console = spec.commandLine().getOut();
         console.println(VisibleText.of(story.machine().machine().id() + ": " + story.machine().standing().label() + "; " + story.machine().reason()));
         story.drives().stream().map(drive -> DrivesToCheck.of(drive.problems()).checkFirst(drive.drive())).filter(Objects::nonNull).distinct()
@@ -75,6 +139,6 @@ final class ExplainCommand implements Callable<Integer> {
         }
         console.println("Written to " + out);
         console.flush();
-        return story.asOf() == null ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
+        return exitCode(story.asOf());
     }
 }

@@ -6,6 +6,7 @@ import java.util.Arrays;
 import java.util.function.Function;
 import org.wearledger.model.Ownership;
 import org.wearledger.model.ProjectionMethod;
+import org.wearledger.model.Standing;
 import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.TypeConversionException;
 
@@ -25,6 +26,21 @@ final class LabelConverters {
         @Override
         public Ownership convert(String text) {
             return byLabel(Ownership.values(), whose -> whose == Ownership.OWN ? "own" : "customers", text);
+        }
+    }
+
+    /** As outputs write it, or with the hyphen that needs no quotes. */
+    static final class ForStanding implements ITypeConverter<Standing> {
+        @Override
+        public Standing convert(String text) {
+            return byLabel(Standing.values(), Standing::label, text.replace('-', ' '));
+        }
+    }
+
+    static final class ForReader implements ITypeConverter<PageReader> {
+        @Override
+        public PageReader convert(String text) {
+            return byLabel(PageReader.values(), PageReader::toString, text);
         }
     }
 

@@ -4,13 +4,12 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
-import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.assess.AssumedRatings;
@@ -21,7 +20,6 @@ import org.wearledger.assess.FleetComparison;
 import org.wearledger.assess.MachineAssessor;
 import org.wearledger.assess.Refusals;
 import org.wearledger.assess.SelfCheck;
-import org.wearledger.assess.WearBands;
 import org.wearledger.assess.WearModel;
 import org.wearledger.assess.WearPast;
 import org.wearledger.budget.Budgets;
@@ -29,7 +27,6 @@ import org.wearledger.budget.SweepComparison;
 import org.wearledger.budget.Warranties;
 import org.wearledger.budget.WorkLists;
 import org.wearledger.intake.EarlierSweep;
-import org.wearledger.intake.Headings;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.model.BacktestRun;
 import org.wearledger.model.Budget;
@@ -38,7 +35,6 @@ import org.wearledger.model.BudgetSettings.RateSource;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.ComparedSweeps;
 import org.wearledger.model.DriveAssessment;
-import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Effect;
@@ -52,6 +48,7 @@ import org.wearledger.model.ProblemKind;
 import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.RepairSummary;
 import org.wearledger.model.SourcePlace;
+import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.model.SweepSnapshot;
@@ -66,8 +63,6 @@ public final class Sweep {
     /** Drives behind the one line on calibration that a sweep prints, at most. */
     private static final int MOST_DRIVES_CALIBRATED = 500;
 
-    private static final int MOST_REFUSALS_TOLD = 3;
-    private static final int MOST_MACHINES_NAMED = 3;
 
     private interface Work<T> {
         T on(JoinedFleet fleet) throws IOException;
@@ -141,41 +136,21 @@ public final class Sweep {
      * @throws InputRefusedException also when no report and no inventory row names the machine
      */
     public static MachineStory explain(SweepRequest request, String machineId, Engine engine) throws IOException {
+        return joined(request, engine, fleet -> new Stories(fleet, assess(fleet, request)).of(request.pseudonyms().machine(machineId)));
+    }
+
+    /**
+     * Sweeps once, and tells the story of every machine with this standing, by machine id.
+     *
+     * @param each is given one after another
+     * @return the sweep that they are of
+     */
+    public static SweepResult explain(SweepRequest request, Standing standing, Engine engine, Consumer<MachineStory> each) throws IOException {
         return joined(request, engine, fleet -> {
             SweepResult result = assess(fleet, request);
-            String named = request.pseudonyms().machine(machineId);
-            String wanted = DriveId.fold(named);
-            MachineAssessment machine = result.machines().stream().filter(m -> DriveId.fold(m.machine().id()).equals(wanted)).findFirst()
-                .orElseThrow(() -> new InputMissingException("no machine " + named + " in these reports; there "
-                    + among(named, result.machines().stream().map(m -> m.machine().id()).toList())));
-            Set<DriveId> drives = machine.activeDrives().stream().map(DriveAssessment::id).collect(Collectors.toSet());
-            Map<DriveId, DriveHistory> histories = fleet.wholeHistories(drives);
-            List<MachineStory.DriveStory> stories = machine.activeDrives().stream().map(drive -> new MachineStory.DriveStory(drive,
-                histories.get(drive.id()), WearBands.of(drive, result.fleet().fleetModel()), problemsOf(drive.id().toString(), result))).toList();
-            return new MachineStory(result.version(), result.asOf(), result.settings(), machine, stories,
-                result.plan().budget() == null ? List.of() : result.plan().budget().lines().stream().filter(line -> DriveId.fold(line.machine().id()).equals(wanted)).toList(),
-                result.plan().work().stream().filter(item -> DriveId.fold(item.machine().id()).equals(wanted)).toList(), ofItsReports(machine, named, result));
+            new Stories(fleet, result).ofAll(standing, each);
+            return result;
         });
-    }
-
-    private static String among(String wanted, List<String> machines) {
-        List<String> near = Headings.nearest(wanted, machines, MOST_MACHINES_NAMED);
-        return machines.isEmpty() ? "is none" : "are " + machines.size() + (near.isEmpty()
-            ? ", such as " + String.join(", ", machines.subList(0, Math.min(MOST_MACHINES_NAMED, machines.size()))) : ", the nearest " + String.join(", ", near));
-    }
-
-    /** A machine without any report may be in the files that were refused; a column that is missing may be missing for it. */
-    private static List<Problem> ofItsReports(MachineAssessment machine, String named, SweepResult result) {
-        List<Problem> own = new ArrayList<>(problemsOf(named, result));
-        if (machine.lastSeenAt() == null && own.isEmpty()) {
-            result.problems().stream().filter(problem -> problem.kind().effect() == Effect.FILE_REFUSED).limit(MOST_REFUSALS_TOLD).forEach(own::add);
-        }
-        result.problems().stream().filter(problem -> problem.kind() == ProblemKind.COLUMN_MISSING).forEach(own::add);
-        return own;
-    }
-
-    private static List<Problem> problemsOf(String subject, SweepResult result) {
-        return result.problems().stream().filter(problem -> problem.subject().equalsIgnoreCase(subject)).toList();
     }
 
     private static <T> T joined(SweepRequest request, Engine engine, Work<T> work) throws IOException {

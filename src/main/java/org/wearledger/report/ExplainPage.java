@@ -18,24 +18,6 @@ import org.wearledger.model.WorkItem;
 
 /** One machine's page for its user or the repair counter: one file, no script, nothing fetched, two printed pages at most. */
 public final class ExplainPage {
-    private static final String STYLE = """
-        :root { color-scheme: light; }
-        body { margin: 0 auto; max-width: 46rem; padding: 0 1rem 1.5rem; background: #fff; color: #111;
-          font: 1rem/1.45 system-ui, sans-serif; overflow-wrap: anywhere; }
-        h1 { font-size: 1.5rem; margin: 1rem 0 .3rem; } h2 { font-size: 1.1rem; margin: 1.2rem 0 .3rem; }
-        p, ul, ol, figure { margin: .3rem 0 .6rem; } figure svg { display: block; width: 100%; height: auto; }
-        figcaption, caption { font-size: .88rem; text-align: left; }
-        .standing { border: 2px solid #111; padding: .5rem .8rem; } .table { overflow-x: auto; }
-        table { border-collapse: collapse; width: 100%; font-size: .88rem; overflow-wrap: normal; margin-bottom: .5rem; }
-        th, td { border-bottom: 1px solid #767676; padding: .2rem .5rem .2rem 0; text-align: left; vertical-align: top; }
-        td.number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; } th.number { text-align: right; }
-        footer { margin-top: 1rem; font-size: .85rem; }
-        @media print { @page { size: A4; margin: 12mm; } body { font-size: 8.6pt; line-height: 1.3; max-width: none; padding: 0; }
-          h1 { font-size: 14pt; margin-top: 0; } h2 { font-size: 10.5pt; margin: 2.5mm 0 .8mm; break-after: avoid; }
-          p, ul, ol, figure { margin: .6mm 0 1.4mm; } figcaption, caption, footer { font-size: 7.4pt; } figure svg { max-height: 62mm; } table { font-size: 7.4pt; }
-          th, td { padding: .2mm 2mm .2mm 0; } .table { overflow: visible; } tr, figure { break-inside: avoid; } }
-        """;
-
     private final MachineStory story;
     private final MachineAssessment machine;
 
@@ -50,18 +32,13 @@ public final class ExplainPage {
      * @param story of a machine that was seen or is in the inventory
      */
     public static String of(MachineStory story) {
-        return VisibleText.ofLines(new ExplainPage(story).page()) + "\n";
+        return new ExplainPage(story).page();
     }
 
     private String page() {
-        String heading = machine.machine().id() + ": how far its drive is worn";
-        return document(html(
-            head(meta().withCharset("utf-8"), meta().withName("viewport").withContent("width=device-width, initial-scale=1"),
-                title(heading), style(rawHtml(STYLE))),
-            body(header(h1(heading), p(described())),
-                main(standing(), toDo(), each(story.drives(), drive -> new DriveSection(story, drive).content()), cannotTell(), cautions()),
-                footer(p("Wearledger " + story.version() + ". All times are UTC. TB = 1,000,000,000,000 bytes.")))
-        ).withLang("en"));
+        return PageFrame.of(machine.machine().id() + ": how far its drive is worn", described(),
+            main(standing(), toDo(), each(story.drives(), drive -> new DriveSection(story, drive).content()), cannotTell(), cautions()),
+            "Wearledger " + story.version() + ". All times are UTC. TB = 1,000,000,000,000 bytes.");
     }
 
     private String described() {
@@ -169,11 +146,12 @@ public final class ExplainPage {
         if (own.isEmpty()) {
             own.add("Keep backing up.");
         }
-        if (ofIt.isEmpty()) {
+        if (ofIt.isEmpty() && machine.isOwn()) {
             ofIt.add(story.refusals().stream().anyMatch(problem -> problem.kind().effect() == Effect.FILE_REFUSED)
                 ? "Find out why files were refused, as said below: its reports may be among them." : "Have the machine report again next quarter.");
         }
-        return section(h2("What you can do"), ol(each(own, step -> li(step))), h2("What your IT does"), ol(each(ofIt, step -> li(step))));
+        return section(h2("What you can do"), ol(each(own, step -> li(step))),
+            ofIt.isEmpty() ? null : each(h2(machine.isOwn() ? "What your IT does" : "What the shop does"), ol(each(ofIt, step -> li(step)))));
     }
 
     private DomContent cannotTell() {

@@ -98,6 +98,64 @@ class ExplainIT {
             .doesNotContain("plan to replace it");
     }
 
+    /** One sweep writes them all; what the owner can do nothing with stands on none. */
+    @Test
+    void aPageForEachOwnerOfAMachineWithOneStanding() throws Exception {
+        Path pages = folder.resolve("pages");
+        Runs run = Runs.of("explain", "--standing", "urgent", "--for", "customer", "sample-reports", "--out", pages);
+        assertThat(run).isEqualTo(new Runs(ExitCode.DONE, "Wrote 3 pages to " + pages + ": one for each machine that is \"urgent\"\n", ""));
+        try (var entries = Files.list(pages)) {
+            assertThat(entries.map(page -> page.getFileName().toString())).containsExactlyInAnyOrder("LT-004.html", "LT-005.html", "LT-006.html");
+        }
+        assertThat(words(pages.resolve("LT-006.html"))).contains("Your computer LT-006, Torvane 14: how far its drive is worn As seen on 6 January 2025. Your drive shows signs of failing. Back up your data now. "
+                + "It reports that its reserve for worn parts is nearly used up. It should be replaced, however much it has written. The drive: Brightfen P7, 1000 GB It has written 13 TB so far. "
+                + "Its maker rates it for 600 TB. By its own estimate 1 % of its life is used. What you can do Back up now, before anything else is done to the computer",
+            "Ask about the warranty: by its date it runs until 18 October 2027.", "It is soldered in and cannot be changed by itself: ask about a new board",
+            "Any drive can fail without a warning sign", "Who to ask The shop that gave you this page: Harbour.")
+            .doesNotContain("IT does", ".json", ".csv", "memory", "sample-reports", "work list", "Ondrel", "inventory", "serial", "set aside").doesNotContainIgnoringCase("healthy");
+    }
+
+    /** LT-001 is past by its writes and at 20 % by its controller, LT-012 has LT-011's former drive. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        LT-001 | How far your drive is worn is not certain. Its figures contradict each other, or the last ones could not be believed. Have that checked before you pay for anything.
+        LT-007 | Your drive will probably soon have written what it is rated for. Plan to have it replaced, and keep your backup up to date.
+        LT-008 | Your drive may have written what it is rated for within a year. Nothing has to be bought today. Keep your backup up to date.
+        LT-008 | Used as before, it will have written what it is rated for between June 2025 and December 2025 (8 chances in 10).
+        LT-012 | Your drive is within what it is rated for. Nothing has to be bought. Keep your backup up to date.
+        LT-019 | No usable report of it was found. How far your drive is worn is not known. Too little was reported. Keep your backup up to date.
+        """)
+    void theOwnerReadsPlainWords(String machineId, String sentences) throws Exception {
+        Path page = shared.resolve("owner-" + machineId + ".html");
+        if (!Files.exists(page)) {
+            assertThat(Runs.of("explain", "--machine", machineId, "--for", "customer", "sample-reports", "--out", page).exitCode()).isEqualTo(ExitCode.DONE);
+        }
+        assertThat(words(page)).contains(sentences).doesNotContain("IT does", ".json", ".csv", "memory", "set aside");
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        --standing worn                     | Invalid value for option '--standing': expected one of urgent, past rating, due, watch, within rating, no verdict, not worn
+        --standing due --machine LT-001     | --machine=ID, --standing=STANDING are mutually exclusive (specify only one)
+        --standing due --overwrite          | --overwrite replaces one page: with --standing name a fresh folder
+        --machine LT-001 --for owner        | Invalid value for option '--for': expected one of user, customer, not owner
+        """)
+    void whatDoesNotFitIsRefused(String options, String sentence) {
+        List<Object> call = new ArrayList<>(List.of("explain", "sample-reports", "--out", folder.resolve("pages")));
+        call.addAll(List.of((Object[]) options.split(" ")));
+        Runs run = Runs.of(call.toArray());
+        assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(run.err()).startsWith("wearledger: " + sentence);
+    }
+
+    /** Of a customer's machine the page for the counter has care of the data, and nothing that IT would do. */
+    @Test
+    void thePageOfACustomersMachineSendsNobodyToOrder() throws Exception {
+        Path page = folder.resolve("LT-007.html");
+        assertThat(Runs.of("explain", "--machine", "LT-007", "--ownership", "customers", "sample-reports", "--out", page).exitCode()).isEqualTo(ExitCode.DONE);
+        assertThat(words(page)).contains("What you can do Check that the backup is complete and can be read").doesNotContain("What your IT does", "Order:", "is planned");
+    }
+
     /** As without the mapping that the export needs. */
     @Test
     void aMachineNeverSeenMayBeInTheFilesThatWereRefused() throws Exception {

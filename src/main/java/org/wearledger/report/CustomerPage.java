@@ -1,0 +1,133 @@
+package org.wearledger.report;
+
+import static j2html.TagCreator.*;
+
+import j2html.tags.DomContent;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DrivesToCheck;
+import org.wearledger.model.Health;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MachineStory;
+import org.wearledger.model.Standing;
+
+/**
+ * One machine's page for its owner, a customer: what was seen of the drive that is in it now and what the owner can do, in plain words. No
+ * file, rule or internal task stands on it.
+ */
+public final class CustomerPage {
+    private static final List<String> TO_KNOW = List.of(
+        "Any drive can fail without a warning sign, a new one too. So keep a backup, whatever this page says.",
+        "The rating is how much writing the maker stands behind. Many drives go on for long after it, some do not.",
+        "The times assume that the computer is used as before.",
+        "Opening the computer, its battery and soldering are for qualified people.",
+        "An old drive holds your data. Have it wiped or destroyed, and dispose of it by local rules.");
+
+    private final MachineStory story;
+    private final MachineAssessment machine;
+    private final boolean isInDoubt;
+
+    private CustomerPage(MachineStory story) {
+        this.story = story;
+        machine = story.machine();
+        isInDoubt = machine.standing() != Standing.URGENT && story.drives().stream()
+            .anyMatch(drive -> DrivesToCheck.of(drive.problems()).contains(drive.drive()) || drive.drive().measuresDisagree());
+    }
+
+    /**
+     * One HTML document that needs no other file.
+     *
+     * @param story of a machine that was seen or is in the inventory
+     */
+    public static String of(MachineStory story) {
+        return new CustomerPage(story).page();
+    }
+
+    private String page() {
+        String model = machine.machine().model() == null ? "" : ", " + machine.machine().model();
+        String seen = machine.lastSeenAt() == null ? "No usable report of it was found." : "As seen on " + OwnersWords.day(Wording.day(machine.lastSeenAt())) + ".";
+        return PageFrame.of("Your computer " + machine.machine().id() + model + ": how far its drive is worn", seen,
+            main(div(p(strong(verdict())), p(advice())).withClass("standing"), each(machine.activeDrives(), this::drive),
+                section(h2("What you can do"), ol(each(toDo(), step -> li(step)))), section(h2("Good to know"), ul(each(TO_KNOW, note -> li(note)))),
+                section(h2("Who to ask"), p("The shop that gave you this page" + (machine.machine().site() == null ? "" : ": " + machine.machine().site()) + "."))),
+            "Made with Wearledger " + story.version() + ". 1 TB is 1,000,000,000,000 bytes.");
+    }
+
+    private String verdict() {
+        return isInDoubt ? "How far your drive is worn is not certain." : switch (machine.standing()) {
+            case URGENT -> "Your drive shows signs of failing. Back up your data now.";
+            case PAST_RATING -> machine.activeDrives().stream().anyMatch(drive -> drive.wear().consumedPercent() != null && drive.wear().consumedPercent() >= 100)
+                ? "Your drive has written more than it is rated for." : "By its own estimate your drive is used up.";
+            case DUE -> "Your drive will probably soon have written what it is rated for.";
+            case WATCH -> "Your drive may have written what it is rated for within a year.";
+            case WITHIN_RATING -> "Your drive is within what it is rated for.";
+            case NO_VERDICT -> "How far your drive is worn is not known.";
+        };
+    }
+
+    private String advice() {
+        return isInDoubt ? "Its figures contradict each other, or the last ones could not be believed. Have that checked before you pay for anything." : switch (machine.standing()) {
+            case URGENT -> signs() + "It should be replaced, however much it has written.";
+            case PAST_RATING -> "It still works, and may go on for long. But plan to have it replaced, and keep your backup up to date.";
+            case DUE -> "Plan to have it replaced, and keep your backup up to date.";
+            case WATCH -> "Nothing has to be bought today. Keep your backup up to date.";
+            case WITHIN_RATING -> "Nothing has to be bought. Keep your backup up to date.";
+            case NO_VERDICT -> "Too little was reported. Keep your backup up to date.";
+        };
+    }
+
+    /** As far as the latest report itself shows them. */
+    private String signs() {
+        List<Health> latest = machine.activeDrives().stream().filter(drive -> drive.standing() == Standing.URGENT).map(drive -> drive.latest().health()).toList();
+        return latest.stream().anyMatch(Health::mediaReadOnly) ? "It reports that it takes no more data. "
+            : latest.stream().anyMatch(Health::reliabilityDegraded) ? "It reports that it no longer works reliably. "
+            : latest.stream().anyMatch(CustomerPage::lacksSpare) ? "It reports that its reserve for worn parts is nearly used up. "
+            : latest.stream().anyMatch(health -> health.mediaAndDataIntegrityErrors() != null && health.mediaAndDataIntegrityErrors() > 0) ? "It reports errors in reading or keeping data. " : "";
+    }
+
+    private static boolean lacksSpare(Health health) {
+        return health.spareBelowThreshold() || health.availableSparePercent() != null && health.availableSpareThresholdPercent() != null
+            && health.availableSparePercent() <= health.availableSpareThresholdPercent();
+    }
+
+    private DomContent drive(DriveAssessment drive) {
+        Stream<String> words = Stream.of(OwnersWords.written(drive), OwnersWords.used(drive), isInDoubt || machine.standing() == Standing.URGENT ? null : OwnersWords.when(drive, story.asOf()));
+        return section(h2("The drive: " + OwnersWords.name(drive)), each(words.filter(sentence -> sentence != null).map(sentence -> p(sentence))));
+    }
+
+    private List<String> toDo() {
+        boolean isUrgent = machine.standing() == Standing.URGENT;
+        boolean toReplace = !isInDoubt && machine.standing().compareTo(Standing.DUE) <= 0;
+        List<String> steps = new ArrayList<>();
+        steps.add((isUrgent ? "Back up now" : "Back up first") + ", before anything else is done to the computer: copy your data to another disk. Then open some of the copies to see that they can be read.");
+        if (toReplace) {
+            LocalDate until = warrantyEndsOn();
+            if (until != null && !until.isBefore(story.asOf())) {
+                steps.add("Ask about the warranty: by its date it runs until " + OwnersWords.day(until) + ". Most makers end it once the rated amount is written, too. "
+                    + "A drive that is sent in takes your data along: ask what becomes of them.");
+            }
+            steps.add((isUrgent ? "Have the drive replaced; until then use the computer as little as you can." : "Ask what replacing the drive costs.")
+                + (machine.attachment() == Attachment.SOLDERED ? " It is soldered in and cannot be changed by itself: ask about a new board, and whether another computer is the better choice." : ""));
+        }
+        if (toReplace && !isUrgent) {
+            steps.add("Keep large files that change often, such as films that you edit, on another disk. Deleting files gives no life back.");
+        }
+        if (toReplace) {
+            steps.add("Do not leave the computer switched off for months with your only copy on it.");
+        } else {
+            steps.add("Have it looked at again " + (isInDoubt || machine.standing() == Standing.NO_VERDICT ? "soon."
+                : machine.standing() == Standing.WATCH ? "in about three months." : "in about a year."));
+        }
+        return steps;
+    }
+
+    /** The later of the drive's and the machine's; {@code null} when neither is known. */
+    private LocalDate warrantyEndsOn() {
+        return Stream.concat(Stream.ofNullable(machine.warrantyEndsOn()), machine.activeDrives().stream().map(DriveAssessment::warrantyEndsOn).filter(end -> end != null))
+            .max(LocalDate::compareTo).orElse(null);
+    }
+}

@@ -1,0 +1,89 @@
+package org.wearledger.report;
+
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
+import java.util.Locale;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Forecast;
+import org.wearledger.model.Health;
+
+/** A drive's figures in the words of somebody who owns a computer and knows none of ours. */
+final class OwnersWords {
+    private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH);
+    private static final DateTimeFormatter MONTH = DateTimeFormatter.ofPattern("MMMM uuuu", Locale.ENGLISH);
+    private static final int MONTHS_TOLD_APART = 24;
+    private static final double GIGABYTES_PER_TERABYTE = 1000;
+    private static final double BYTES_PER_GIGABYTE = 1e9;
+    private static final long MOST_YEARS = 10;
+    private static final String TOO_LITTLE = "Too little is known for a date.";
+
+    private OwnersWords() {
+    }
+
+    /** Example: {@code 6 January 2025}. */
+    static String day(LocalDate day) {
+        return DAY.format(day);
+    }
+
+    /** Example: {@code Velkan D2, 256 GB}. */
+    static String name(DriveAssessment drive) {
+        Long capacity = drive.latest().drive().capacityBytes();
+        return drive.latest().drive().model() + (capacity == null ? "" : ", " + Math.round(capacity / BYTES_PER_GIGABYTE) + " GB");
+    }
+
+    /** {@code null} when it is not reported. */
+    static String written(DriveAssessment drive) {
+        if (drive.terabytesWritten() == null) {
+            return null;
+        }
+        String rated = drive.wear().endurance() == null ? "" : drive.wear().endurance().assumed()
+            ? " Its maker's rating is not known; drives of its size are usually rated for " + terabytes(drive.wear().endurance().ratedTerabytesWritten().doubleValue()) + "."
+            : " Its maker rates it for " + terabytes(drive.wear().endurance().ratedTerabytesWritten().doubleValue()) + ".";
+        return "It has written " + terabytes(drive.terabytesWritten()) + " so far." + rated;
+    }
+
+    private static String terabytes(double terabytes) {
+        return terabytes < 1 ? Wording.number(terabytes * GIGABYTES_PER_TERABYTE, 0) + " GB" : Wording.number(terabytes, terabytes < 10 ? 1 : 0) + " TB";
+    }
+
+    /** {@code null} when it is not reported. */
+    static String used(DriveAssessment drive) {
+        return drive.percentageUsed() == null ? null : "By its own estimate " + Health.usedInWords(drive.percentageUsed()) + " of its life is used.";
+    }
+
+    /** When it reaches the limit that decides, as a range, and no more than its past can bear. */
+    static String when(DriveAssessment drive, LocalDate asOf) {
+        if (drive.wear().consumedPercent() != null && drive.wear().consumedPercent() >= 100 || drive.percentageUsed() != null && drive.percentageUsed() >= 100) {
+            return "How long it goes on nobody can say.";
+        }
+        Forecast forecast = MachineLines.deciding(drive);
+        if (forecast == null) {
+            return TOO_LITTLE;
+        }
+        boolean byWrites = forecast == drive.outlook().ratingForecast();
+        String limit = drive.wear().endurance() != null && drive.wear().endurance().assumed() ? "what drives of its size are usually rated for" : "what it is rated for";
+        if (forecast.p10On() == null || forecast.isBeyondEvidence(forecast.p10On())) {
+            long years = Math.min(MOST_YEARS, ChronoUnit.YEARS.between(asOf, forecast.evidenceUntil()));
+            return years < 1 ? TOO_LITTLE : "Used as before, " + (byWrites ? "it is not likely to write " + limit : "its own estimate is not likely to reach 100 %")
+                + " within " + Wording.count(years, "year") + ".";
+        }
+        if (Forecast.isPassed(forecast.p50On(), asOf)) {
+            return byWrites ? "By now it has probably written " + limit + "." : "By now its own estimate is probably at 100 %.";
+        }
+        String reaches = byWrites ? "it will have written " + limit : "its own estimate will reach 100 %";
+        boolean isFromNow = Forecast.isPassed(forecast.p10On(), asOf);
+        if (forecast.p90On() == null || forecast.isBeyondEvidence(forecast.p90On())) {
+            return isFromNow ? "Used as before, " + reaches + " soon, or in some years: more is not known."
+                : "Used as before, " + reaches.replace("will ", "will not ") + " before " + about(forecast.p10On(), asOf) + " (9 chances in 10).";
+        }
+        String from = isFromNow ? "now" : about(forecast.p10On(), asOf);
+        String until = about(forecast.p90On(), asOf);
+        return "Used as before, " + reaches + (from.equals(until) ? " in " + from : " between " + from + " and " + until) + " (8 chances in 10).";
+    }
+
+    /** The month, in some years the year: no projection knows more. */
+    private static String about(LocalDate date, LocalDate asOf) {
+        return ChronoUnit.MONTHS.between(asOf, date) < MONTHS_TOLD_APART ? MONTH.format(date) : Integer.toString(date.getYear());
+    }
+}

@@ -10,10 +10,12 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.apache.spark.TaskContext;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
@@ -51,15 +53,19 @@ final class JoinedFleet {
     private final JavaSparkContext spark;
     private final JavaRDD<ReadingBatch> readings;
     private final JavaRDD<KeptHistories> kept;
+    /** Where one task joins all; {@code null} for a larger fleet. To ask it here spares a small sweep a job for each question. */
+    private final KeptHistories here;
     final FleetFindings findings;
-    private final Broadcast<FleetFacts> facts;
+    private final FleetFacts facts;
+    private Broadcast<FleetFacts> handed;
 
-    private JoinedFleet(JavaSparkContext spark, JavaRDD<ReadingBatch> readings, JavaRDD<KeptHistories> kept, FleetFindings findings) {
+    private JoinedFleet(JavaSparkContext spark, JavaRDD<ReadingBatch> readings, JavaRDD<KeptHistories> kept, KeptHistories here, FleetFindings findings) {
         this.spark = spark;
         this.readings = readings;
         this.kept = kept;
+        this.here = here;
         this.findings = findings;
-        facts = spark.broadcast(FleetFacts.of(findings.placements(), findings.inputs().tables()));
+        facts = FleetFacts.of(findings.placements(), findings.inputs().tables());
     }
 
     /** @param partitions {@code null} for as many as the size of the input asks for */
@@ -84,14 +90,27 @@ final class JoinedFleet {
             return List.of(histories.written()).iterator();
         }).persist(StorageLevel.MEMORY_AND_DISK());
         spark.setJobDescription("reading reports");
-        DamagedPackException.told(kept::count);
+        KeptHistories here = DamagedPackException.told(() -> kept(kept));
         Map<Integer, JoinFindings> byShare = new TreeMap<>();
         found.value().forEach(each -> byShare.put(each.share, each.findings));
         JoinFindings joined = JoinFindings.added(byShare.values());
         inputs.requireWhole(joined.intake);
         FleetFindings findings = FleetFindings.of(inputs, joined, changes -> outcomes(readings, KeptHistories.Wanted.ALL, limits, changes)
             .flatMap(outcome -> ColumnChanges.problems(outcome).iterator()).collect());
-        return new JoinedFleet(spark, readings, findings.changes().isEmpty() ? kept : judged(kept, readings, limits, findings.changes()), findings);
+        if (findings.changes().isEmpty()) {
+            return new JoinedFleet(spark, readings, kept, here, findings);
+        }
+        JavaRDD<KeptHistories> judged = judged(kept, readings, limits, findings.changes());
+        return new JoinedFleet(spark, readings, judged, here == null ? null : judged.first(), findings);
+    }
+
+    /** Joins; a single share comes here. */
+    private static KeptHistories kept(JavaRDD<KeptHistories> shares) {
+        if (shares.getNumPartitions() == 1) {
+            return shares.first();
+        }
+        shares.count();
+        return null;
     }
 
     /** Anew, as the changes of a whole fleet's columns let the histories stand. */
@@ -112,9 +131,19 @@ final class JoinedFleet {
         });
     }
 
-    private JavaRDD<DriveHistory> histories(KeptHistories.Wanted wanted) {
-        Broadcast<FleetFacts> shared = facts;
-        return kept.flatMap(share -> share.of(wanted).iterator()).map(history -> shared.value().completed(history));
+    /** What is asked of one history; {@code null} for nothing. */
+    private interface Asked<T> extends Serializable {
+        T of(DriveHistory history, FleetFacts facts);
+    }
+
+    private <T> JavaRDD<T> answers(KeptHistories.Wanted wanted, Asked<T> asked) {
+        handed = handed == null ? spark.broadcast(facts) : handed;
+        Broadcast<FleetFacts> shared = handed;
+        return kept.flatMap(share -> share.of(wanted).iterator()).map(history -> asked.of(shared.value().completed(history), shared.value())).filter(Objects::nonNull);
+    }
+
+    private <T> Stream<T> answersHere(KeptHistories.Wanted wanted, Asked<T> asked) {
+        return here.of(wanted).stream().map(history -> asked.of(facts.completed(history), facts)).filter(Objects::nonNull);
     }
 
     private static KeptHistories.Wanted ofDrives(Collection<DriveId> ids) {
@@ -126,7 +155,7 @@ final class JoinedFleet {
     Map<DriveId, DriveHistory> wholeHistories(Set<DriveId> ids) {
         Map<DriveId, DriveHistory> histories = new HashMap<>();
         outcomes(readings, ofDrives(ids), findings.inputs().limits(), findings.changes()).collect().stream().map(HistoryOutcome::history)
-            .filter(history -> history != null && ids.contains(history.id())).forEach(history -> histories.put(history.id(), facts.value().completed(history)));
+            .filter(history -> history != null && ids.contains(history.id())).forEach(history -> histories.put(history.id(), facts.completed(history)));
         return histories;
     }
 
@@ -142,41 +171,48 @@ final class JoinedFleet {
         double share = SAMPLE_MARGIN * most / Math.max(1, findings.joined().drives);
         if (share < 1) {
             long below = Long.MIN_VALUE + (long) (share * Math.pow(2, 63)) * 2;
-            List<WearPast> sample = pasts(hash -> hash < below, byPercentage).takeOrdered(most, new BySample());
+            List<WearPast> sample = first(most, hash -> hash < below, byPercentage);
             if (sample.size() == most) {
                 return sample;
             }
         }
-        return pasts(KeptHistories.Wanted.ALL, byPercentage).takeOrdered(most, new BySample());
+        return first(most, KeptHistories.Wanted.ALL, byPercentage);
+    }
+
+    private List<WearPast> first(int most, KeptHistories.Wanted wanted, boolean byPercentage) {
+        return here != null ? answersHere(wanted, past(byPercentage)).sorted(new BySample()).limit(most).toList()
+            : answers(wanted, past(byPercentage)).takeOrdered(most, new BySample());
     }
 
     /** How many drives have a past by bytes and a rating. */
     long drivesByBytes() {
-        return pasts(KeptHistories.Wanted.ALL, false).count();
+        return here != null ? answersHere(KeptHistories.Wanted.ALL, past(false)).count() : answers(KeptHistories.Wanted.ALL, past(false)).count();
     }
 
-    private JavaRDD<WearPast> pasts(KeptHistories.Wanted wanted, boolean byPercentage) {
-        Broadcast<FleetFacts> shared = facts;
-        return histories(wanted).map(history -> shared.value().assessor(history).past()).filter(past -> past != null && past.byPercentage() == byPercentage);
+    private static Asked<WearPast> past(boolean byPercentage) {
+        return (history, known) -> {
+            WearPast past = known.assessor(history).past();
+            return past != null && past.byPercentage() == byPercentage ? past : null;
+        };
     }
 
     /** Of the wanted drives those whose controller's forecasts can be checked. */
     Map<DriveId, SelfCheck.Controlled> controlled(Collection<WearPast> wanted) {
         HashSet<DriveId> ids = wanted.stream().map(WearPast::id).collect(Collectors.toCollection(HashSet::new));
-        Broadcast<FleetFacts> shared = facts;
+        Asked<SelfCheck.Controlled> controlled = (history, known) -> ids.contains(history.id()) ? known.assessor(history).controlled() : null;
         spark.setJobDescription("checking earlier forecasts");
-        return histories(ofDrives(ids)).filter(history -> ids.contains(history.id())).map(history -> shared.value().assessor(history).controlled())
-            .filter(drive -> drive != null).collect().stream().collect(Collectors.toMap(drive -> drive.history().id(), Function.identity()));
+        Stream<SelfCheck.Controlled> drives = here != null ? answersHere(ofDrives(ids), controlled) : answers(ofDrives(ids), controlled).collect().stream();
+        return drives.collect(Collectors.toMap(drive -> drive.history().id(), Function.identity()));
     }
 
-    /** Of every drive that is in a machine now, and of those that came in for repair, by id. */
+    /** Of every drive that is in a machine now, by id. */
     List<DriveAssessment> assessments(WearModel model, LocalDate asOf, SweepSettings settings) {
-        Broadcast<FleetFacts> shared = facts;
-        HashSet<DriveId> repaired = new HashSet<>(findings.repaired().drives().values());
         // The model travels in the task itself: it is a few numbers and one for each drive model.
+        Asked<DriveAssessment> assessment = (history, known) -> known.isActive(history) ? known.assessor(history).assess(model, asOf, settings) : null;
         spark.setJobDescription("assessing drives");
-        return histories(KeptHistories.Wanted.ALL).filter(history -> shared.value().isActive(history) || repaired.contains(history.id())).map(history -> shared.value().assessor(history).assess(model, asOf, settings))
-            .mapPartitions(assessed -> List.of(PackedAssessments.pack(assessed)).iterator()).collect()
-            .parallelStream().flatMap(share -> PackedAssessments.unpack(share).stream()).sorted(Comparator.comparing(DriveAssessment::id)).toList();
+        Stream<DriveAssessment> assessments = here != null ? answersHere(KeptHistories.Wanted.ALL, assessment)
+            : answers(KeptHistories.Wanted.ALL, assessment).mapPartitions(assessed -> List.of(PackedAssessments.pack(assessed)).iterator()).collect()
+                .parallelStream().flatMap(share -> PackedAssessments.unpack(share).stream());
+        return assessments.sorted(Comparator.comparing(DriveAssessment::id)).toList();
     }
 }

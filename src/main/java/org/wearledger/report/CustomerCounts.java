@@ -77,7 +77,7 @@ final class CustomerCounts {
         lines.heading("Customers' machines by site and machine model");
         lines.table(rows);
         lines.bullet("in no plan, budget or work list; " + SweepWriter.CUSTOMERS_CSV + " has every site and model");
-        lines.bullet("machines that come in are not all machines: shares here say nothing of those that stay away");
+        lines.bullet("machines that come in are not all machines: these counts say nothing of those that stay away");
     }
 
     private static void add(List<List<String>> rows, List<Group> groups, String by, int most) {

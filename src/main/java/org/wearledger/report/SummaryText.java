@@ -27,8 +27,6 @@ public final class SummaryText {
     static final int MOST_LISTED = 25;
     private static final int MOST_WITHOUT_VERDICT = 12;
     private static final int MOST_MODELS = 10;
-    /** Rules, drive models and memory sizes, where no machine is an own one. */
-    private static final int MOST_OF_CUSTOMERS = 3;
 
     private final SweepResult result;
     private final MachineLines machines;
@@ -50,7 +48,7 @@ public final class SummaryText {
         lines.title("Wear sweep, " + (result.asOf() == null ? "no reading kept" : "as of " + result.asOf()));
         accounting();
         if (result.isOfCustomersAlone()) {
-            customersAlone();
+            CustomersSummary.write(result, lines);
         } else {
             ownMachines();
             if (!result.customersMachines().isEmpty()) {
@@ -70,28 +68,6 @@ public final class SummaryText {
         }
         MethodNotes.CAUTIONS.forEach(lines::bullet);
         return lines.text();
-    }
-
-    /** Of thousands of machines that others answer for nobody reads more than one screen. */
-    private void customersAlone() {
-        Map<ProblemKind, Long> rules = problemsByRule(result);
-        if (!rules.isEmpty()) {
-            lines.bullet(Wording.count(Problem.count(result.problems()), "problem") + " by " + Wording.count(rules.size(), "rule") + ": "
-                + rules.entrySet().stream().sorted(Map.Entry.comparingByValue(Comparator.reverseOrder())).limit(MOST_OF_CUSTOMERS)
-                .map(rule -> rule.getKey().id() + " " + rule.getValue()).collect(Collectors.joining(", ")) + (rules.size() > MOST_OF_CUSTOMERS ? ", ..." : "")
-                + "; " + SweepWriter.PROBLEMS_CSV + " has each");
-        }
-        CustomerCounts.write(result, lines);
-        RepairTables.write(result, lines);
-        List<ModelSummary> models = rated();
-        if (!models.isEmpty()) {
-            lines.heading("Compared");
-            lines.bullet("drive models by typical wear a year, in % of rated, with 95 % intervals: " + models.stream().limit(MOST_OF_CUSTOMERS).map(model -> model.driveModel() + " "
-                + Wording.number(model.typicalPercentPerYear(), 1) + " (" + Wording.number(model.typicalInterval95().low(), 1) + " to "
-                + Wording.number(model.typicalInterval95().high(), 1) + ")").collect(Collectors.joining(", ")) + (models.size() > MOST_OF_CUSTOMERS ? ", ..." : "")
-                + "; " + SweepWriter.MODELS_CSV + " has each");
-            result.fleet().memoryContrasts().stream().limit(MOST_OF_CUSTOMERS).map(MemoryContrast::words).forEach(lines::bullet);
-        }
     }
 
     private void ownMachines() {
@@ -239,7 +215,8 @@ public final class SummaryText {
             problem -> problem.subject() + ": " + problem.kind().id() + " in " + problem.source().file());
     }
 
-    private List<ModelSummary> rated() {
+    /** Those that are compared by a typical wear, fastest group first. */
+    static List<ModelSummary> rated(SweepResult result) {
         return result.fleet().models().stream()
             .filter(model -> model.group() > 0)
             .sorted(Comparator.comparing(ModelSummary::group)
@@ -248,7 +225,7 @@ public final class SummaryText {
     }
 
     private void models() {
-        List<ModelSummary> rated = rated();
+        List<ModelSummary> rated = rated(result);
         if (rated.isEmpty()) {
             return;
         }

@@ -32,7 +32,7 @@ import org.wearledger.model.SweepSettings;
  * slip named; what is right must not be doubted. {@code -Dfleets=N} draws another number of them.
  */
 class SilentErrorTest {
-    private static final int FLEETS = Integer.getInteger("fleets", 1_550);
+    private static final int FLEETS = Integer.getInteger("fleets", 620);
     private static final Limits LIMITS = new Limits(Instant.parse("2025-03-01T00:00:00Z"), null);
     private static final LocalDate AS_OF = LocalDate.of(2025, 1, 10);
     private static final SweepSettings SETTINGS = SweepSettings.withDefaults().with(ProjectionMethod.STRAIGHT_LINE);

@@ -55,6 +55,11 @@ public record BadInputCase(Path folder, JsonNode settings) {
         return settings.path("heavy").asBoolean();
     }
 
+    /** Too large for each build. */
+    public boolean isThorough() {
+        return settings.path("thorough").asBoolean();
+    }
+
     public LocalDate asOf() {
         return settings.has("asOf") ? LocalDate.parse(settings.get("asOf").asText()) : null;
     }

@@ -11,8 +11,8 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.io.TempDir;
@@ -27,21 +27,14 @@ class BadInputIT {
     private static final String SIDE_TABLES = "^(ratings|inventory|prices|repairs)\\.csv$";
 
     @TempDir
-    static Path shared;
-    @TempDir
     Path folder;
-
-    @BeforeAll
-    static void sweepTheSampleAlone() {
-        assertThat(Runs.of("sweep", "sample-reports", "--out", shared.resolve("alone")).exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
-    }
 
     @Test
     void theWholeCorpusChangesNoMachineOfTheSample() throws IOException {
         Path mixed = sweepWith("all", BadInputCase.all().stream().filter(one -> !one.isHeavy()).toList());
         List<String> lines = Files.readAllLines(mixed.resolve("machines.csv"));
         assertThat(lines).anyMatch(line -> line.contains(CORPUS_MACHINE));
-        assertThat(lines.stream().filter(line -> !line.contains(CORPUS_MACHINE)).toList()).isEqualTo(Files.readAllLines(shared.resolve("alone/machines.csv")));
+        assertThat(lines.stream().filter(line -> !line.contains(CORPUS_MACHINE)).toList()).isEqualTo(Files.readAllLines(SampleSweep.once().file("machines.csv")));
     }
 
     @Test
@@ -53,7 +46,7 @@ class BadInputIT {
             }
         }
         assertThat(silent).hasSizeGreaterThan(100);
-        assertThat(sweepWith("silent", silent).resolve("machines.csv")).hasSameBinaryContentAs(shared.resolve("alone/machines.csv"));
+        assertThat(sweepWith("silent", silent).resolve("machines.csv")).hasSameBinaryContentAs(SampleSweep.once().file("machines.csv"));
     }
 
     /** The sample, and beside it each case in a folder of its own, without its side tables, which a sweep has one of each. */
@@ -94,11 +87,19 @@ class BadInputIT {
         saved(one, outcome.toString().replace(folder.resolve("in") + "/", ""));
     }
 
-    /** One process for all of them: what one leaves in the heap the next must do without. */
     @TestFactory
     Stream<DynamicTest> theHeavyAreReadWithinASmallHeap() throws IOException, InterruptedException {
-        List<BadInputCase> heavy = BadInputCase.all().stream().filter(BadInputCase::isHeavy).toList();
-        // Made in parallel: most of the time goes into packing gibibytes.
+        return checkedTogether(BadInputCase.all().stream().filter(one -> one.isHeavy() && !one.isThorough()).toList());
+    }
+
+    @Tag("thorough")
+    @TestFactory
+    Stream<DynamicTest> theHeaviestToo() throws IOException, InterruptedException {
+        return checkedTogether(BadInputCase.all().stream().filter(BadInputCase::isThorough).toList());
+    }
+
+    /** One process for all of them: what one leaves in the heap the next must do without. */
+    private Stream<DynamicTest> checkedTogether(List<BadInputCase> heavy) throws IOException, InterruptedException {
         heavy.parallelStream().forEach(this::make);
         Started checks = HeavyChecks.start(folder, heavy.stream().map(this::inputs).toList());
         assertThat(checks.err()).isEmpty();

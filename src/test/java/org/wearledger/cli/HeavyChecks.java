@@ -8,8 +8,7 @@ import java.util.List;
 
 /** Runs {@code check} on folder after folder in one Java with a small heap, by the classes of the built distribution. */
 final class HeavyChecks {
-    /** The whole process stays well below 1 GiB with this. */
-    private static final List<String> SMALL_HEAP = List.of("-Xmx384m", "-XX:MaxDirectMemorySize=64m", "-XX:+UseSerialGC");
+    private static final List<String> SMALL_HEAP = List.of("-Xmx48m", "-XX:MaxDirectMemorySize=16m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1");
 
     private HeavyChecks() {
     }

@@ -5,11 +5,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -21,16 +24,17 @@ import org.wearledger.report.OutputRefusedException;
  * earlier output is there to the byte, or the new one is, whole. {@code -Dkills=N} says how often.
  */
 class KilledRunIT {
-    private static final int KILLS = Integer.getInteger("kills", 6);
+    private static final int KILLS = Integer.getInteger("kills", 3);
+    private static final String REPORTS = "sample-reports/2025-q1";
 
     @TempDir
     private Path folder;
     private final Random random = new Random(20250106);
     private Path target;
 
-    private Process start(String asOf) throws IOException {
-        ProcessBuilder builder = new ProcessBuilder(Started.HOME.resolve("bin/wearledger").toString(), "sweep", "sample-reports/2025-q1", "--as-of", asOf, "--out",
-            target.toString(), "--overwrite").redirectOutput(ProcessBuilder.Redirect.DISCARD).redirectErrorStream(true);
+    private Process start(String... words) throws IOException {
+        ProcessBuilder builder = new ProcessBuilder(Started.HOME.resolve("bin/wearledger").toString()).redirectOutput(ProcessBuilder.Redirect.DISCARD).redirectErrorStream(true);
+        builder.command().addAll(List.of(words));
         builder.environment().put("WEARLEDGER_JAVA_OPTS", "-Djava.io.tmpdir=" + folder.resolve("tmp"));
         return builder.start();
     }
@@ -40,10 +44,10 @@ class KilledRunIT {
         assertThat(launcher.waitFor(10, TimeUnit.MINUTES)).isTrue();
     }
 
-    /** Every file by its bytes' text, since the same sweep gives the same bytes. */
+    /** Every file by its bytes' text, since the same sweep gives the same bytes; here the program is in no jar that says its version. */
     private Map<String, String> output() throws IOException {
         Map<String, String> files = new TreeMap<>();
-        OutputTexts.below(target).forEach((name, text) -> files.put(name.substring(target.toString().length()), text));
+        OutputTexts.below(target).forEach((name, text) -> files.put(name.substring(target.toString().length()), text.replaceAll("Wearledger (unpackaged|\\d[\\d.]*\\d)", "Wearledger")));
         return files;
     }
 
@@ -55,20 +59,32 @@ class KilledRunIT {
         }
     }
 
-    /** Waits for the moment that the turn asks for: any time, while the output is written, or between the two renamings or just behind. */
-    private String waitForMoment(int turn, Process run, long wholeMillis) throws InterruptedException {
-        String moment = turn % 3 == 0 ? "any time" : turn % 3 == 1 ? "writing" : "replacing";
-        if (turn % 3 == 0) {
-            Thread.sleep((long) (random.nextDouble() * wholeMillis));
-            return moment;
+    private Set<Path> works() throws IOException {
+        try (Stream<Path> works = Files.list(folder.resolve("tmp"))) {
+            return works.collect(Collectors.toSet());
         }
-        while (run.isAlive() && !isBeside(turn % 3 == 1 ? Files::isDirectory : work -> Files.exists(work.resolve("old")))) {
-            Thread.onSpinWait();
+    }
+
+    /** Waits until the run begins, writes, or replaces the earlier output, each in its turn, and then a random while. */
+    private String waitForMoment(int turn, Process run, Set<Path> earlierWorks) throws InterruptedException, IOException {
+        String moment = List.of("beginning", "writing", "replacing").get(turn % 3);
+        while (run.isAlive() && !(switch (moment) {
+            case "beginning" -> !earlierWorks.containsAll(works());
+            case "writing" -> isBeside(Files::isDirectory);
+            default -> isBeside(work -> Files.exists(work.resolve("old")));
+        })) {
+            // Between the two renamings there is no time to sleep.
+            TimeUnit.MILLISECONDS.sleep(moment.equals("replacing") && isBeside(Files::isDirectory) ? 0 : 5);
         }
-        if (turn % 3 == 1) {
-            Thread.sleep(random.nextInt(700));
-        }
+        int most = turn % 3 == 0 ? 3_000 : turn % 3 == 1 ? 700 : 1;
+        run.waitFor(random.nextInt(most), TimeUnit.MILLISECONDS);
         return moment;
+    }
+
+    /** Here, without a process of its own. */
+    private Map<String, String> swept(String asOf) throws IOException {
+        assertThat(Runs.of("sweep", REPORTS, "--as-of", asOf, "--out", target, "--overwrite").exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        return output();
     }
 
     @Test
@@ -76,20 +92,17 @@ class KilledRunIT {
         target = folder.resolve("out");
         Files.createDirectory(folder.resolve("tmp"));
         String[] dates = {"2025-01-06", "2025-01-07"};
-        start(dates[0]).waitFor();
-        Map<String, String> first = output();
-        long started = System.nanoTime();
-        start(dates[1]).waitFor();
-        long wholeMillis = (System.nanoTime() - started) / 1_000_000;
-        Map<String, String> second = output();
+        Map<String, String> first = swept(dates[0]);
+        Map<String, String> second = swept(dates[1]);
         assertThat(first).hasSizeGreaterThan(20).isNotEqualTo(second);
 
         Map<String, Integer> seen = new TreeMap<>();
         Map<String, String> before = second;
         for (int turn = 0; turn < KILLS; turn++) {
             boolean isFirst = before.equals(first);
-            Process run = start(dates[isFirst ? 1 : 0]);
-            String moment = waitForMoment(turn, run, wholeMillis);
+            Set<Path> earlierWorks = works();
+            Process run = start("sweep", REPORTS, "--as-of", dates[isFirst ? 1 : 0], "--out", target.toString(), "--overwrite");
+            String moment = waitForMoment(turn, run, earlierWorks);
             kill(run);
             boolean absent = !Files.exists(target);
             if (absent) {
@@ -108,10 +121,8 @@ class KilledRunIT {
             before = after;
         }
         System.out.println("Killed " + KILLS + " times: " + seen);
-        // A run to the end clears the temporary files of all that were killed.
-        start(dates[0]).waitFor();
-        try (Stream<Path> left = Files.list(folder.resolve("tmp"))) {
-            assertThat(left).isEmpty();
-        }
+        // Any run clears the temporary files of all that were killed.
+        assertThat(start("--version").waitFor()).isEqualTo(ExitCode.DONE);
+        assertThat(works()).isEmpty();
     }
 }

@@ -45,11 +45,11 @@ class PseudonymsIT {
     private static Path folder;
     private static Path key;
     private static Path betraying;
-    private static Runs plain;
     private static Runs pseudonymised;
+    private static Runs packed;
 
     @BeforeAll
-    static void sweepTwice() throws IOException {
+    static void sweepUnderPseudonyms() throws IOException {
         key = Files.write(folder.resolve("key"), KEY);
         betraying = folder.resolve("more");
         for (Map.Entry<String, String> file : BETRAYING.entrySet()) {
@@ -57,7 +57,7 @@ class PseudonymsIT {
             Files.createDirectories(path.getParent());
             Files.writeString(path, file.getValue());
         }
-        plain = Runs.of("sweep", "sample-reports", "--out", folder.resolve("plain"));
+        packed = Runs.of("pack", "sample-reports", "--out", folder.resolve("named.pack"), "--pseudonymise", key);
         pseudonymised = Runs.of("sweep", "sample-reports", "--out", folder.resolve("pseudonymised"), "--pseudonymise", key);
     }
 
@@ -79,9 +79,13 @@ class PseudonymsIT {
         return names;
     }
 
+    private static Path place(String sweep) {
+        return sweep.equals("plain") ? SampleSweep.once().folder() : folder.resolve(sweep);
+    }
+
     private static List<CSVRecord> table(String sweep, String name) throws IOException {
         try (var parser = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get()
-            .parse(Files.newBufferedReader(folder.resolve(sweep).resolve(name)))) {
+            .parse(Files.newBufferedReader(place(sweep).resolve(name)))) {
             return parser.getRecords();
         }
     }
@@ -103,7 +107,7 @@ class PseudonymsIT {
     @Test
     void noNameGoesOut() throws IOException {
         // The plain sweep holds them all: the search finds what there is to find.
-        assertThat(betrayed(OutputTexts.below(folder.resolve("plain")))).hasSizeGreaterThan(200).contains("LT-001 in " + folder.resolve("plain/machines.csv"));
+        assertThat(betrayed(OutputTexts.below(place("plain")))).hasSizeGreaterThan(200).contains("LT-001 in " + place("plain").resolve("machines.csv"));
         assertThat(OutputTexts.below(folder.resolve("pseudonymised"))).hasSizeGreaterThan(20);
         assertThat(betrayed(OutputTexts.below(folder.resolve("pseudonymised")))).isEmpty();
         assertThat(betrayed(pseudonymised)).isEmpty();
@@ -111,7 +115,7 @@ class PseudonymsIT {
 
     @Test
     void everyFigureIsThatOfThePlainSweep() throws IOException {
-        assertThat(pseudonymised.exitCode()).isEqualTo(plain.exitCode());
+        assertThat(pseudonymised.exitCode()).isEqualTo(SampleSweep.once().run().exitCode());
         Pseudonyms names = Pseudonyms.of(KEY);
         for (String name : List.of("machines.csv", "models.csv", "budget.csv", "totals.csv", "items.csv", "replacements.csv", "warranty.csv", "coverage.csv", "work-list.csv")) {
             assertThat(rows("pseudonymised", name, Pseudonyms.none())).as(name).isNotEmpty().isEqualTo(rows("plain", name, names));
@@ -172,7 +176,7 @@ class PseudonymsIT {
     @Test
     void whatChangedIsTheSameUnderPseudonyms() throws IOException {
         for (String earlier : List.of("plain", "pseudonymised")) {
-            Runs run = Runs.of("sweep", "sample-reports", "--out", folder.resolve("since-" + earlier), "--previous", folder.resolve(earlier), "--pseudonymise", key);
+            Runs run = Runs.of("sweep", "sample-reports", "--out", folder.resolve("since-" + earlier), "--previous", place(earlier), "--pseudonymise", key);
             assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
             assertThat(table("since-" + earlier, "changes.csv")).as("since the sweep " + earlier).isEmpty();
         }
@@ -190,7 +194,6 @@ class PseudonymsIT {
     @Test
     void aPackToo() throws IOException {
         Runs.of("pack", "sample-reports", "--out", folder.resolve("plain.pack"));
-        Runs packed = Runs.of("pack", "sample-reports", "--out", folder.resolve("named.pack"), "--pseudonymise", key);
         assertThat(betrayed(packed)).isEmpty();
         assertThat(betrayed(OutputTexts.below(folder.resolve("named.pack")))).isEmpty();
         Runs.of("sweep", folder.resolve("plain.pack"), "--out", folder.resolve("of-plain"), "--pseudonymise", key);
@@ -204,10 +207,8 @@ class PseudonymsIT {
     /** In the order of the files, the first row would be of the first name. */
     @Test
     void theOrderOfAPackSaysNothingOfTheNames() throws IOException {
-        Path pack = folder.resolve("ordered.pack");
-        Runs.of("pack", "sample-reports/2025-q1", "--out", pack, "--pseudonymise", key);
         try (SparkSession spark = SparkSession.builder().master("local[1]").config("spark.ui.enabled", "false").config("spark.driver.host", "127.0.0.1").getOrCreate()) {
-            List<String> machines = spark.read().parquet(pack.resolve("readings").toString()).select("machineId", "driveSerial").collectAsList().stream()
+            List<String> machines = spark.read().parquet(folder.resolve("named.pack/readings").toString()).select("machineId", "driveSerial").collectAsList().stream()
                 .map(row -> row.getString(0) + " " + row.getString(1)).toList();
             assertThat(machines).hasSizeGreaterThan(50).isSorted();
         }

@@ -7,7 +7,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import org.apache.commons.io.FileUtils;
 import org.apache.poi.ss.usermodel.CellType;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.usermodel.Sheet;
@@ -22,7 +21,6 @@ class RepricedWorkbookIT {
     private static final List<String> AMOUNTS = List.of("Plan (named, or P50 with those not named)", "Contingency up to P80: more wear than planned",
         "Contingency up to P80: dearer choices", "Allowance for random failures", "To ask for", "Cap (P90)", "Cost of the named", "Cost, P50", "Cost, P80",
         "Cost, P80, dearer choices", "Cost, P90, dearer choices");
-    private static final Path SAMPLE = Path.of("sample-reports");
 
     @TempDir
     Path folder;
@@ -42,16 +40,14 @@ class RepricedWorkbookIT {
     }
 
     private void assertAsSweptAnew(Recalculation recalculation, String item, String unitPrice) throws Exception {
-        Path reports = folder.resolve("reports");
-        FileUtils.copyDirectory(SAMPLE.toFile(), reports.toFile());
-        sweep(reports, "before");
-        Path prices = reports.resolve("prices.csv");
-        String list = Files.readString(prices);
+        String list = Files.readString(Path.of("sample-reports/prices.csv"));
         String dearer = list.replaceFirst("(?m)^(" + item + ",EUR),[^,]+", "$1," + unitPrice);
         assertThat(dearer).isNotEqualTo(list);
-        Files.writeString(prices, dearer);
-        sweep(reports, "after");
-        XSSFWorkbook book = Recalculation.open(folder.resolve("before/sweep.xlsx"));
+        Runs sweep = Runs.of("sweep", "sample-reports", "--prices", Files.writeString(folder.resolve("prices.csv"), dearer), "--out", folder.resolve("after"));
+        assertThat(sweep.exitCode()).as("the sample holds reports to refuse").isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        XSSFWorkbook book = Recalculation.open(SampleSweep.once().file("sweep.xlsx"));
+        List<String> before = amounts(book);
+        BigDecimal askedBefore = toAskFor(book);
         assertThat(book.getSheet("Budget").getRow(0).getCell(0).getStringCellValue()).isEqualTo("To be checked before they are ordered: this quarter 5 of 6 lines, 1,382.50 EUR; "
             + "over all 8 quarters 6 of 10 lines, 1,470.00 EUR (sheet Replacements, column \"Check first\").");
         for (Row row : book.getSheet("Assumptions")) {
@@ -60,17 +56,13 @@ class RepricedWorkbookIT {
             }
         }
         try (XSSFWorkbook again = recalculation.of(book, folder); XSSFWorkbook anew = Recalculation.open(folder.resolve("after/sweep.xlsx"))) {
-            assertThat(amounts(again)).isEqualTo(amounts(anew)).isNotEqualTo(amounts(Recalculation.open(folder.resolve("before/sweep.xlsx"))));
+            assertThat(amounts(again)).isEqualTo(amounts(anew)).isNotEqualTo(before);
             assertThat(again.getSheet("Budget").getRow(0).getCell(0).getStringCellValue()).isEqualTo(anew.getSheet("Budget").getRow(0).getCell(0).getStringCellValue());
-            BigDecimal change = toAskFor(anew).subtract(toAskFor(Recalculation.open(folder.resolve("before/sweep.xlsx"))));
+            BigDecimal change = toAskFor(anew).subtract(askedBefore);
             assertThat(again.getSheet("Summary")).filteredOn(row -> row.getCell(0) != null && row.getCell(0).getStringCellValue().equals("This quarter (2025-Q1): the same, as swept"))
                 .singleElement().satisfies(row -> assertThat(row.getCell(2).getStringCellValue())
                     .isEqualTo("what was typed on the sheet Assumptions since changes it by " + (change.signum() > 0 ? "+" : "") + change));
         }
-    }
-
-    private void sweep(Path reports, String out) {
-        assertThat(Runs.of("sweep", reports, "--out", folder.resolve(out)).exitCode()).as("the sample holds reports to refuse").isEqualTo(ExitCode.DONE_WITH_REFUSALS);
     }
 
     private static BigDecimal toAskFor(XSSFWorkbook book) {

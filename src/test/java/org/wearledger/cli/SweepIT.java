@@ -5,8 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -16,41 +14,22 @@ import java.util.Random;
 import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import picocli.CommandLine;
 
 /** The sample sweep from the command line to the files, and every exit code. */
 class SweepIT {
     private static final List<String> TABLES = List.of("machines.csv", "models.csv", "problems.csv", "summary.md");
 
-    @TempDir
-    static Path shared;
+    private static final SampleSweep SAMPLE = SampleSweep.once();
+
     @TempDir
     Path folder;
 
-    private record Run(int exitCode, String out, String err) {
-    }
-
-    private static Run run(String... args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        CommandLine command = Main.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(err));
-        return new Run(command.execute(args), out.toString(), err.toString());
-    }
-
-    private static Run sampleSweep;
-
-    @BeforeAll
-    static void sweepTheSample() {
-        sampleSweep = run("sweep", "sample-reports", "--out", shared.resolve("sweep").toString());
-    }
-
     private static List<CSVRecord> table(String name) throws IOException {
-        return table(shared.resolve("sweep").resolve(name));
+        return table(SAMPLE.file(name));
     }
 
     private static List<CSVRecord> table(Path file) throws IOException {
@@ -62,7 +41,7 @@ class SweepIT {
     /** A check assesses no drive, so it cannot tell which have no rating. */
     @Test
     void aCheckFindsWhatTheSweepFinds() throws IOException {
-        JsonNode check = new ObjectMapper().readTree(run("check", "sample-reports", "--format", "json").out());
+        JsonNode check = new ObjectMapper().readTree(Runs.of("check", "sample-reports", "--format", "json").out());
         List<String> checked = new ArrayList<>();
         check.path("problems").forEach(p -> checked.add(String.join("|", p.path("rule").asText(), p.path("file").asText(), p.path("place").asText(),
             p.path("subject").asText(), p.path("found").asText())));
@@ -75,14 +54,14 @@ class SweepIT {
     private String summaryWithoutThePriceOf(String item) throws IOException {
         Path prices = Files.write(folder.resolve("prices.csv"),
             Files.readAllLines(Path.of("sample-reports/prices.csv")).stream().filter(row -> !row.startsWith(item)).toList());
-        return run("sweep", "sample-reports", "--prices", prices.toString(), "--out", folder.resolve("least").toString()).out();
+        return Runs.of("sweep", "sample-reports", "--prices", prices.toString(), "--out", folder.resolve("least")).out();
     }
 
     @Test
     void withoutThePriceOfAMachineTheDearerChoiceIsToldToBeMissing() throws IOException {
         assertThat(summaryWithoutThePriceOf("machine").replace("\n  ", " ")).contains("- no price of a machine: 4 boards of the plan may turn out to be machines, and the price "
             + "list has no \"machine\" dearer than a board: what that would cost is not in the amounts\n");
-        assertThat(sampleSweep.out()).doesNotContain("no price of a machine", "no contingency");
+        assertThat(SAMPLE.run().out()).doesNotContain("no price of a machine", "no contingency");
     }
 
     /** One missing price leaves no contingency to be worked out: 0.00 would read as none needed. */
@@ -99,7 +78,7 @@ class SweepIT {
     @Test
     void whenNothingIsKeptTheFirstProblemsAreShown() throws IOException {
         Path export = Files.writeString(folder.resolve("a.jsonl"), "{}\n{}\n{\"x\": 1}\n[]\n");
-        Run run = run("sweep", export.toString(), "--out", folder.resolve("nothing").toString());
+        Runs run = Runs.of("sweep", export.toString(), "--out", folder.resolve("nothing"));
         assertThat(run.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(run.out()).contains("field-missing (record refused): " + export + ", lines 1 to 2: a record without any value; expected a report; delete it\n")
             .contains("file-has-no-reading (file refused): ").endsWith("Done, but no reading was kept: exit code 3, see problems.csv\n");
@@ -107,9 +86,9 @@ class SweepIT {
 
     @Test
     void theSumsHoldAndArePrinted() throws IOException {
-        assertThat(sampleSweep.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
-        assertThat(sampleSweep.err()).isEmpty();
-        assertThat(sampleSweep.out()).contains(
+        assertThat(SAMPLE.run().exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
+        assertThat(SAMPLE.run().err()).isEmpty();
+        assertThat(SAMPLE.run().out()).contains(
             "files: 81 found = 73 read + 8 refused\n",
             "records: 354 found = 348 readings + 6 refused\n",
             "readings: 348 in = 331 kept + 17 set aside\n", "side table rows: 68 found = 68 read + 0 refused\n");
@@ -159,7 +138,7 @@ class SweepIT {
 
     @Test
     void partitionsAndInputOrderChangeNoByte() throws IOException {
-        List<String> arguments = new ArrayList<>(List.of("sweep", "--partitions", "8", "--out", folder.resolve("eight").toString(),
+        List<Object> arguments = new ArrayList<>(List.of("sweep", "--partitions", "8", "--out", folder.resolve("eight"),
             "--ratings", "sample-reports/ratings.csv", "--inventory", "sample-reports/inventory.csv", "--prices", "sample-reports/prices.csv"));
         List<String> quarters = new ArrayList<>();
         try (Stream<Path> files = Files.list(Path.of("sample-reports"))) {
@@ -167,15 +146,15 @@ class SweepIT {
         }
         Collections.shuffle(quarters, new Random(7));
         arguments.addAll(quarters);
-        run(arguments.toArray(String[]::new));
-        run("sweep", "sample-reports", "--partitions", "1", "--master", "local[1]", "--out", folder.resolve("one").toString());
+        Runs.of(arguments.toArray());
+        Runs.of("sweep", "sample-reports", "--partitions", "1", "--master", "local[1]", "--out", folder.resolve("one"));
         for (String table : List.of("machines.csv", "models.csv", "problems.csv", "replacements.csv", "budget.csv", "totals.csv", "items.csv", "work-list.csv",
             "coverage.csv", "warranty.csv")) {
-            byte[] expected = Files.readAllBytes(shared.resolve("sweep").resolve(table));
+            byte[] expected = Files.readAllBytes(SAMPLE.file(table));
             assertThat(folder.resolve("one").resolve(table)).as(table).hasBinaryContent(expected);
             assertThat(folder.resolve("eight").resolve(table)).as(table).hasBinaryContent(expected);
         }
-        assertThat(folder.resolve("one/summary.md")).hasBinaryContent(Files.readAllBytes(shared.resolve("sweep/summary.md")));
+        assertThat(folder.resolve("one/summary.md")).hasBinaryContent(Files.readAllBytes(SAMPLE.file("summary.md")));
     }
 
     @Test
@@ -191,13 +170,13 @@ class SweepIT {
                 Files.copy(file, target);
             }
         }
-        run("sweep", copy.toString(), "--out", folder.resolve("renamed").toString());
-        assertThat(folder.resolve("renamed/machines.csv")).hasBinaryContent(Files.readAllBytes(shared.resolve("sweep/machines.csv")));
+        Runs.of("sweep", copy.toString(), "--out", folder.resolve("renamed"));
+        assertThat(folder.resolve("renamed/machines.csv")).hasBinaryContent(Files.readAllBytes(SAMPLE.file("machines.csv")));
     }
 
     @Test
     void anEarlierDateSetsLaterReportsAside() throws IOException {
-        Run run = run("sweep", "sample-reports", "--as-of", "2024-07-31", "--out", folder.resolve("earlier").toString());
+        Runs run = Runs.of("sweep", "sample-reports", "--as-of", "2024-07-31", "--out", folder.resolve("earlier"));
         assertThat(run.out()).contains("as of 2024-07-31", "collected-after-as-of");
     }
 
@@ -205,7 +184,7 @@ class SweepIT {
     void aFleetWithoutOneReadingStillGetsItsFiles() throws IOException {
         Path empty = Files.createDirectories(folder.resolve("in"));
         Files.writeString(empty.resolve("a.json"), "");
-        Run run = run("sweep", empty.toString(), "--out", folder.resolve("out").toString());
+        Runs run = Runs.of("sweep", empty.toString(), "--out", folder.resolve("out"));
         assertThat(run.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(run.out()).contains("files: 1 found = 0 read + 1 refused");
         for (String table : TABLES) {
@@ -220,10 +199,10 @@ class SweepIT {
         Files.copy(Path.of("sample-reports/2025-q1/lt-014.csv"), in.resolve("lt-014.csv"));
         Files.writeString(in.resolve("inventory.csv"), "machineId,attachment\nLT-014,verl\u00F6tet\nLT-002,soldered\n");
         Files.writeString(in.resolve("prices.csv"), "item;currency;unitPrice;priceDate\nmachine;EUR;1.039,00;2025-01-06\nbord;EUR;410;2025-01-06\nboard;EUR;410;2025-01-06\n");
-        Run check = run("check", in.toString());
+        Runs check = Runs.of("check", in.toString());
         assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(check.out()).contains("side table rows: 5 found = 2 read + 3 refused\nread of 1 drive, ", "\nproblems: 3\n", "was \"board\" meant?");
-        Run sweep = run("sweep", in.toString(), "--out", folder.resolve("rows").toString());
+        Runs sweep = Runs.of("sweep", in.toString(), "--out", folder.resolve("rows"));
         assertThat(sweep.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(sweep.out()).contains("side table rows: 5 found = 2 read + 3 refused\n", "inventory.csv not used: line 2; see problems.csv\n")
             .endsWith("Done, with 3 rows of side tables refused: exit code 3, see problems.csv\n");
@@ -239,25 +218,25 @@ class SweepIT {
               "drive.serial": "Disk no.", "drive.model": "Disk", "drive.capacityBytes": {"from": "Size", "unit": "GB"},
               "health.dataUnitsWritten": {"from": "Host writes", "unit": "TB"}, "health.percentageUsed": "Wear %"}}
             """);
-        Run unmapped = run("check", export.toString());
+        Runs unmapped = Runs.of("check", export.toString());
         assertThat(unmapped.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(unmapped.out()).startsWith("file-format-unknown (file refused): ");
-        Run check = run("check", export.toString(), "--mapping", mapping.toString());
+        Runs check = Runs.of("check", export.toString(), "--mapping", mapping.toString());
         assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(check.out()).isEqualTo("field-invalid (record refused, PC-8): " + export + "/all.csv, line 3: collectedAt (from \"Read on\") is \"soon\", which does not fit "
             + "dd.MM.yyyy HH:mm; expected a time as the mapping says, dd.MM.yyyy HH:mm; correct the format in the mapping, or the value\n"
             + "files: 1 found = 1 read + 0 refused\nrecords: 2 found = 1 readings + 1 refused\nreadings: 1 in = 1 kept + 0 set aside\n"
             + "read of 1 drive, in the middle (median): 278.0 TB written, 20 % used\nproblems: 1\n");
-        assertThat(run("check", export.toString(), "--mapping", mapping.toString(), "--format", "json").out())
+        assertThat(Runs.of("check", export.toString(), "--mapping", mapping.toString(), "--format", "json").out())
             .contains("\"records\" : 2", "\"rule\" : \"field-invalid\"", "\"place\" : \"line 3\"", "\"found\" : \"collectedAt (from \\\"Read on\\\") is \\\"soon\\\", which does not fit dd.MM.yyyy HH:mm\"");
-        Run sweep = run("sweep", export.toString(), "--mapping", mapping.toString(), "--out", folder.resolve("mapped").toString());
+        Runs sweep = Runs.of("sweep", export.toString(), "--mapping", mapping.toString(), "--out", folder.resolve("mapped"));
         assertThat(sweep.out()).contains("- PC-7, Ondrel E3: 278.0 TB written of 153.6 TB rated");
     }
 
     /** All at zero: it counts no spare. With the warning, or a threshold to fall to, zero is what it says. */
     @Test
     void onlyASpareThatIsCountedMakesADriveUrgent() throws IOException {
-        run("sweep", "src/test/resources/bad-input/spare-not-implemented/in", "--out", folder.resolve("spare").toString());
+        Runs.of("sweep", "src/test/resources/bad-input/spare-not-implemented/in", "--out", folder.resolve("spare"));
         assertThat(table(folder.resolve("spare/machines.csv"))).extracting(row -> row.get("machineId") + " " + row.get("machineStanding"))
             .containsExactlyInAnyOrder("BAD-1 within rating", "BAD-2 urgent", "BAD-3 urgent");
     }
@@ -266,9 +245,9 @@ class SweepIT {
     @Test
     void theEarlierSweepAndTheHistoryTellTheSameChanges() throws IOException {
         Path earlier = folder.resolve("earlier");
-        run("sweep", "sample-reports", "--as-of", "2024-10-07", "--out", earlier.toString());
-        Run byFolder = run("sweep", "sample-reports", "--previous", earlier.toString(), "--out", folder.resolve("by-folder").toString());
-        Run byHistory = run("sweep", "sample-reports", "--compare-with", "2024-10-07", "--out", folder.resolve("by-history").toString());
+        Runs.of("sweep", "sample-reports", "--as-of", "2024-10-07", "--out", earlier.toString());
+        Runs byFolder = Runs.of("sweep", "sample-reports", "--previous", earlier.toString(), "--out", folder.resolve("by-folder"));
+        Runs byHistory = Runs.of("sweep", "sample-reports", "--compare-with", "2024-10-07", "--out", folder.resolve("by-history"));
         assertThat(folder.resolve("by-folder/changes.csv")).hasSameBinaryContentAs(folder.resolve("by-history/changes.csv"));
         assertThat(Files.readAllLines(folder.resolve("by-history/changes.csv"))).contains(
             "newly urgent,LT-004,North,within rating,urgent,,", "newly past rating,LT-003,Harbour,due,past rating,,",
@@ -276,11 +255,11 @@ class SweepIT {
             "quarter moved,LT-043,North,\"2026-Q3, order by 2026-06-25\",\"2026-Q4: 87.50, order by 2026-11-04\",0.00,");
         assertThat(byFolder.out()).contains("## Changes since the sweep in " + earlier, "- named replacements: then 2,038.00 EUR, now 2,712.00 EUR (+674.00)\n");
         assertThat(byHistory.out()).contains("## Changes since the same reports as of 2024-10-07");
-        assertThat(run("sweep", "sample-reports", "--compare-with", "2025-01-06", "--out", folder.resolve("no").toString()).err())
+        assertThat(Runs.of("sweep", "sample-reports", "--compare-with", "2025-01-06", "--out", folder.resolve("no")).err())
             .isEqualTo("wearledger: --compare-with 2025-01-06 is not before the as-of date, 2025-01-06\n");
-        assertThat(run("sweep", "sample-reports", "--compare-with", "2020-01-01", "--out", folder.resolve("no").toString()).err())
+        assertThat(Runs.of("sweep", "sample-reports", "--compare-with", "2020-01-01", "--out", folder.resolve("no")).err())
             .isEqualTo("wearledger: --compare-with 2020-01-01: there is no reading up to that date\n");
-        assertThat(run("sweep", "sample-reports", "--previous", "sample-reports", "--out", folder.resolve("no").toString()).err())
+        assertThat(Runs.of("sweep", "sample-reports", "--previous", "sample-reports", "--out", folder.resolve("no")).err())
             .isEqualTo("wearledger: no earlier sweep in sample-reports: it has no machines.csv\n");
     }
 
@@ -301,8 +280,8 @@ class SweepIT {
     private List<String> changesSincePrices(List<String> rows) throws IOException {
         Path prices = Files.write(folder.resolve("prices.csv"), rows);
         Path earlier = folder.resolve("at-earlier-prices");
-        run("sweep", "sample-reports", "--prices", prices.toString(), "--overwrite", "--out", earlier.toString());
-        run("sweep", "sample-reports", "--previous", earlier.toString(), "--overwrite", "--out", folder.resolve("at-new-prices").toString());
+        Runs.of("sweep", "sample-reports", "--prices", prices.toString(), "--overwrite", "--out", earlier.toString());
+        Runs.of("sweep", "sample-reports", "--previous", earlier.toString(), "--overwrite", "--out", folder.resolve("at-new-prices"));
         List<String> changes = Files.readAllLines(folder.resolve("at-new-prices/changes.csv"));
         // Of the amounts to ask for these three will do.
         return changes.subList(1, changes.size()).stream().filter(row -> !row.startsWith("ask changed") || row.matches(".*,(2025|2025-Q1|all 8 quarters)")).toList();
@@ -318,9 +297,9 @@ class SweepIT {
         --cost-short 75          | --cost-short and --cost-spare are given together
         """)
     void aWrongBudgetOptionSaysWhatIsAllowed(String options, String sentence) {
-        List<String> arguments = new ArrayList<>(List.of("sweep", "sample-reports", "--out", folder.resolve("no").toString()));
+        List<Object> arguments = new ArrayList<>(List.of("sweep", "sample-reports", "--out", folder.resolve("no")));
         arguments.addAll(List.of(options.split(" ")));
-        Run run = run(arguments.toArray(String[]::new));
+        Runs run = Runs.of(arguments.toArray());
         assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
         assertThat(run.err()).isEqualTo("wearledger: " + sentence + "\nAll options: wearledger sweep --help\n");
     }
@@ -331,25 +310,25 @@ class SweepIT {
         Files.writeString(Path.of(good), """
             {"schemaVersion":"1.0","collectedAt":"2025-01-06T09:30:00Z","machine":{"id":"A"},"drive":{"serial":"KX77","model":"Kestrel K2","capacityBytes":256060514304},"health":{"percentageUsed":20,"dataUnitsWritten":542968750}}
             """);
-        assertThat(run("sweep", good, "--out", folder.resolve("o1").toString()).exitCode()).isEqualTo(ExitCode.DONE);
-        assertThat(run("sweep", good, "--fail-on", "past-rating", "--out", folder.resolve("o2").toString()).exitCode())
+        assertThat(Runs.of("sweep", good, "--out", folder.resolve("o1")).exitCode()).isEqualTo(ExitCode.DONE);
+        assertThat(Runs.of("sweep", good, "--fail-on", "past-rating", "--out", folder.resolve("o2")).exitCode())
             .isEqualTo(ExitCode.STANDING_REACHED);
-        assertThat(run("sweep", good, "--fail-on", "urgent", "--out", folder.resolve("o3").toString()).exitCode()).isEqualTo(ExitCode.DONE);
-        assertThat(run("sweep", folder.resolve("absent").toString(), "--out", folder.resolve("o4").toString()))
-            .isEqualTo(new Run(ExitCode.USAGE, "", "wearledger: no such file or folder: " + folder.resolve("absent") + "\n"));
-        assertThat(run("sweep", good).exitCode()).isEqualTo(ExitCode.USAGE);
-        Run inUse = run("sweep", good, "--out", folder.toString());
+        assertThat(Runs.of("sweep", good, "--fail-on", "urgent", "--out", folder.resolve("o3")).exitCode()).isEqualTo(ExitCode.DONE);
+        assertThat(Runs.of("sweep", folder.resolve("absent"), "--out", folder.resolve("o4")))
+            .isEqualTo(new Runs(ExitCode.USAGE, "", "wearledger: no such file or folder: " + folder.resolve("absent") + "\n"));
+        assertThat(Runs.of("sweep", good).exitCode()).isEqualTo(ExitCode.USAGE);
+        Runs inUse = Runs.of("sweep", good, "--out", folder.toString());
         assertThat(inUse.exitCode()).isEqualTo(ExitCode.USAGE);
         assertThat(inUse.err()).startsWith("wearledger: ").contains("--overwrite").hasLineCount(1);
-        assertThat(run("sweep", good, "--overwrite", "--out", folder.resolve("o1").toString()).exitCode()).isEqualTo(ExitCode.DONE);
-        assertThat(run("sweep", "--help").out()).contains("Exit codes:", "  0 ", "  1 ", "  2 ", "  3 ", "  4 ", "--fail-on");
+        assertThat(Runs.of("sweep", good, "--overwrite", "--out", folder.resolve("o1")).exitCode()).isEqualTo(ExitCode.DONE);
+        assertThat(Runs.of("sweep", "--help").out()).contains("Exit codes:", "  0 ", "  1 ", "  2 ", "  3 ", "  4 ", "--fail-on");
     }
 
     @Test
     void theSampleCanBeMadeAgain() {
-        Run run = run("simulate", "--out", folder.resolve("again").toString());
+        Runs run = Runs.of("simulate", "--out", folder.resolve("again"));
         assertThat(run.exitCode()).isEqualTo(ExitCode.DONE);
         assertThat(folder.resolve("again/2025-q1/north.json")).hasSameBinaryContentAs(Path.of("sample-reports/2025-q1/north.json"));
-        assertThat(run("simulate", "--machines", "2", "--out", folder.resolve("few").toString()).exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(Runs.of("simulate", "--machines", "2", "--out", folder.resolve("few")).exitCode()).isEqualTo(ExitCode.USAGE);
     }
 }

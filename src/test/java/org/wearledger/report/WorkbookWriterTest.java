@@ -31,6 +31,7 @@ import org.dhatim.fastexcel.reader.ReadableWorkbook;
 import org.dhatim.fastexcel.reader.ReadingOptions;
 import org.dhatim.fastexcel.reader.Row;
 import org.dhatim.fastexcel.reader.Sheet;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openxmlformats.schemas.drawingml.x2006.chart.CTBarChart;
@@ -48,25 +49,32 @@ import org.wearledger.model.SweepResult;
 class WorkbookWriterTest {
     @TempDir
     private Path folder;
+    /** {@link Sweeps#small}, written once. */
+    private static byte[] small;
+
+    @BeforeAll
+    static void writeIt() throws IOException {
+        small = bytes(Sweeps.small());
+    }
 
     @Test
     void theSheetsStandInTheAgreedOrder() throws IOException {
-        assertThat(sheets(Sweeps.small())).containsExactly("Summary", "Budget", "Replacements", "Purchases", "Totals", "Orders", "Cost of waiting",
+        assertThat(sheets(small)).containsExactly("Summary", "Budget", "Replacements", "Purchases", "Totals", "Orders", "Cost of waiting",
             "Work list", "Machines", "Coverage", "Warranty", "Repairs", "Stock", "Failures", "Pictures", "Models", "Memory and writes", "Problems", "Model outputs",
             "Assumptions", "Method and assumptions");
-        assertThat(sheets(Sweeps.empty())).containsExactly("Summary", "Work list", "Machines", "Coverage", "Warranty", "Pictures", "Models",
+        assertThat(sheets(bytes(Sweeps.empty()))).containsExactly("Summary", "Work list", "Machines", "Coverage", "Warranty", "Pictures", "Models",
             "Memory and writes", "Problems", "Method and assumptions");
     }
 
-    private static List<String> sheets(SweepResult result) throws IOException {
-        try (ReadableWorkbook book = read(bytes(result))) {
+    private static List<String> sheets(byte[] bytes) throws IOException {
+        try (ReadableWorkbook book = read(bytes)) {
             return book.getSheets().map(Sheet::getName).toList();
         }
     }
 
     @Test
     void machineCellsAreTyped() throws IOException {
-        try (ReadableWorkbook book = read(bytes(Sweeps.small()))) {
+        try (ReadableWorkbook book = read(small)) {
             List<Row> rows = book.findSheet("Machines").orElseThrow().read();
             assertThat(rows.get(0).getCellText(5)).isEqualTo("Written (TB)");
             Row worst = rows.get(1);
@@ -86,7 +94,7 @@ class WorkbookWriterTest {
 
     @Test
     void noSheetOfFactsHoldsAFormulaAndNoSheetAnError() throws IOException {
-        try (ReadableWorkbook book = read(bytes(Sweeps.small()))) {
+        try (ReadableWorkbook book = read(small)) {
             for (Sheet sheet : book.getSheets().toList()) {
                 List<CellType> types = sheet.read().stream().flatMap(Row::stream).filter(cell -> cell != null).map(Cell::getType).toList();
                 assertThat(types).doesNotContain(CellType.ERROR);
@@ -110,7 +118,7 @@ class WorkbookWriterTest {
 
     @Test
     void dataSheetsAreFrozenFilteredAndReadyToPrint() throws IOException {
-        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(small))) {
             for (String name : List.of("Budget", "Replacements", "Totals", "Work list", "Machines", "Models", "Memory and writes", "Problems")) {
                 XSSFSheet sheet = book.getSheet(name);
                 assertThat(sheet.getPaneInformation().isFreezePane()).isTrue();
@@ -130,7 +138,7 @@ class WorkbookWriterTest {
 
     @Test
     void noPropertyShowsTheWallClock() throws IOException {
-        assertThat(coreProperties(bytes(Sweeps.small()))).contains("2025-03-31T00:00:00Z")
+        assertThat(coreProperties(small)).contains("2025-03-31T00:00:00Z")
             .isEqualTo(coreProperties(bytes(Sweeps.small())));
         assertThat(coreProperties(bytes(Sweeps.empty()))).doesNotContain("Z</dcterms");
     }
@@ -185,7 +193,7 @@ class WorkbookWriterTest {
     /** The sentence of a contrast stands below a column of figures, and wraps within a width that suits both. */
     @Test
     void aLongTextBelowFiguresMakesNoWideColumn() throws IOException {
-        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(small))) {
             XSSFSheet memory = book.getSheet("Memory and writes");
             int column = 7;
             assertThat(memory.getRow(memory.getLastRowNum()).getCell(column).getStringCellValue()).startsWith("8 GiB machines write 4.5 GB a day more");
@@ -197,7 +205,7 @@ class WorkbookWriterTest {
     /** Two headings that both fill their columns would read as one. */
     @Test
     void figuresAndTheirHeadingsKeepClearOfTheNextColumn() throws IOException {
-        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(small))) {
             for (int row = 1; row < 3; row++) {
                 for (int column = 1; column < 3; column++) {
                     XSSFCellStyle style = book.getSheet("Cost of waiting").getRow(row).getCell(column).getCellStyle();
@@ -211,7 +219,7 @@ class WorkbookWriterTest {
     /** Amounts to be added are stacked; a range is one bar with a line over it, never low, typical and high as three bars. */
     @Test
     void whatMayBeIsDrawnAsARange() throws IOException {
-        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(small))) {
             List<CTBarChart> charts = book.getSheet("Pictures").getDrawingPatriarch().getCharts().stream()
                 .map(chart -> chart.getCTChart().getPlotArea().getBarChartArray(0)).toList();
             assertThat(charts.get(0).getGrouping().getVal()).isEqualTo(STBarGrouping.STACKED);
@@ -235,7 +243,7 @@ class WorkbookWriterTest {
     /** One series needs no legend: the title and the axes name it. */
     @Test
     void eachPictureHasItsTitleOnceAndRoomBesideTheFigures() throws IOException {
-        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(small))) {
             List<String> cells = new java.util.ArrayList<>();
             book.getSheet("Pictures").forEach(row -> row.forEach(cell -> cells.add(cell.toString())));
             List<XSSFChart> charts = book.getSheet("Pictures").getDrawingPatriarch().getCharts();
@@ -253,7 +261,7 @@ class WorkbookWriterTest {
     /** As of 2025-03-31; what the workbook works out, and the as-of date, have no frame. */
     @Test
     void whatMayBeChangedIsFramed() throws IOException {
-        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(small))) {
             List<String> framed = new java.util.ArrayList<>();
             List<String> plain = new java.util.ArrayList<>();
             book.getSheet("Assumptions").forEach(row -> row.forEach(cell -> {
@@ -286,7 +294,7 @@ class WorkbookWriterTest {
 
     @Test
     void theMethodSheetNamesTheFiguresItRestsOn() throws IOException {
-        try (ReadableWorkbook book = read(bytes(Sweeps.small()))) {
+        try (ReadableWorkbook book = read(small)) {
             StringBuilder all = new StringBuilder();
             book.findSheet("Method and assumptions").orElseThrow().read()
                 .forEach(row -> all.append(row.getCellText(0)).append(": ").append(row.getCellText(1)).append('\n'));

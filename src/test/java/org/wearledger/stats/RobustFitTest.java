@@ -15,9 +15,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
-/** No fleet stops a sweep: 2,000 fleets of 1 to 200 drives, of kinds that a likelihood finds hard. */
+/** No fleet stops a sweep: fleets of 1 to 200 drives, of kinds that a likelihood finds hard. {@code -Dfits=N} draws another number of each kind. */
 class RobustFitTest {
-    private static final int FLEETS_OF_A_KIND = 286;
+    private static final int FLEETS_OF_A_KIND = Integer.getInteger("fits", 60);
     private static final RandomRateGamma GUESS = new RandomRateGamma(2.5, 3, 0.012);
     private static final double HALF_A_DATA_UNIT = 256_000 / 300e12;
 

@@ -8,7 +8,7 @@ import java.util.List;
 
 /** Runs {@code check} on folder after folder in one Java with a small heap, by the classes of the built distribution. */
 final class HeavyChecks {
-    private static final List<String> SMALL_HEAP = List.of("-Xmx48m", "-XX:MaxDirectMemorySize=16m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1");
+    private static final List<String> SMALL_HEAP = List.of("-Xmx96m", "-XX:MaxDirectMemorySize=16m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1");
 
     private HeavyChecks() {
     }

@@ -106,15 +106,15 @@ final class AdjustedFactors {
 
     private static ModelFactor factor(int drives, Estimate raw, Estimate adjusted, Separation explanation) {
         Bounds bounds = adjusted.bounds95();
-        Separation separation = bounds.excludesZero() ? adjusted.mean() > 0 ? Separation.MORE : Separation.LESS
-            : raw.bounds95().excludesZero() && Math.abs(adjusted.mean()) <= LEFT_WHEN_EXPLAINED * Math.abs(raw.mean()) ? explanation : Separation.NOT_SEPARATED;
+        Separation separation = bounds.excludesZero() ? adjusted.mean() > 0 ? Separation.MORE_THAN_TYPICAL : Separation.LESS_THAN_TYPICAL
+            : raw.bounds95().excludesZero() && Math.abs(adjusted.mean()) <= LEFT_WHEN_EXPLAINED * Math.abs(raw.mean()) ? explanation : Separation.CANNOT_BE_SEPARATED;
         return new ModelFactor(drives, Math.exp(raw.mean()), Math.exp(adjusted.mean()), new Interval(Math.exp(bounds.low()), Math.exp(bounds.high())), separation);
     }
 
     /** What moves the group furthest in the direction in which it differs. */
     private static Separation explanation(Map<Separation, double[]> explained, int level, double raw) {
         return explained.entrySet().stream().max(Comparator.comparingDouble(each -> each.getValue()[level] * raw)).filter(most -> most.getValue()[level] * raw > 0)
-            .map(Map.Entry::getKey).orElse(Separation.NOT_SEPARATED);
+            .map(Map.Entry::getKey).orElse(Separation.CANNOT_BE_SEPARATED);
     }
 
     /** By other grouping: the mean effect over each group's drives less that over all. */

@@ -16,10 +16,12 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.ImpliedRating;
 import org.wearledger.model.Interval;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryBand;
 import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.ModelFactor;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Spread;
 import org.wearledger.model.Standing;
@@ -39,14 +41,19 @@ public final class FleetComparison {
     private static final double SIGNIFICANT_P = 0.05;
     private static final double CONFIDENCE = 0.95;
     private static final double BYTES_PER_GIBIBYTE = 1L << 30;
+    private static final double BYTES_PER_GIGABYTE = 1e9;
     private static final double DAYS_PER_YEAR = 365.25;
     private static final double GIGABYTES_PER_TERABYTE = 1000;
 
     private FleetComparison() {
     }
 
-    /** The active drives by model name (letter case and white space folded), under the spelling of the smallest id. */
-    public static List<ModelSummary> models(List<MachineAssessment> machines) {
+    /**
+     * The active drives by model name (letter case and white space folded), under the spelling of the smallest id.
+     *
+     * @param atEqualCapacity by folded name, what {@link MachineModels} found
+     */
+    public static List<ModelSummary> models(List<MachineAssessment> machines, Map<String, ModelFactor> atEqualCapacity) {
         Map<String, List<DriveAssessment>> drivesByModel = machines.stream()
             .flatMap(machine -> machine.activeDrives().stream()).sorted(Comparator.comparing(DriveAssessment::id))
             .collect(Collectors.groupingBy(drive -> drive.id().model(), TreeMap::new, Collectors.toList()));
@@ -54,9 +61,10 @@ public final class FleetComparison {
         drivesByModel.forEach((model, drives) -> percents.put(model, known(drives, FleetComparison::consumedPercentPerYear)));
         Map<String, String> comparisons = comparisons(percents);
         Map<String, ModelRates.Rate> rates = ModelRates.of(percents);
+        Map<String, ImpliedRating> implied = ImpliedRatings.of(drivesByModel);
         List<ModelSummary> summaries = new ArrayList<>();
         drivesByModel.forEach((model, drives) -> summaries.add(summary(drives, rates.getOrDefault(model, ModelRates.Rate.UNKNOWN),
-            comparisons.get(model))));
+            atEqualCapacity.getOrDefault(model, ModelFactor.NOT_COMPARED), implied.get(model), comparisons.get(model))));
         return summaries;
     }
 
@@ -70,7 +78,8 @@ public final class FleetComparison {
         return terabytesPerYear / drive.wear().endurance().ratedTerabytesWritten().doubleValue() * 100;
     }
 
-    private static ModelSummary summary(List<DriveAssessment> drives, ModelRates.Rate rate, String comparison) {
+    private static ModelSummary summary(List<DriveAssessment> drives, ModelRates.Rate rate, ModelFactor atEqualCapacity,
+                                        ImpliedRating implied, String comparison) {
         Map<Standing, Integer> standings = new EnumMap<>(Standing.class);
         drives.forEach(drive -> standings.merge(drive.standing(), 1, Integer::sum));
         int assumed = (int) drives.stream().filter(d -> d.wear().endurance() != null && d.wear().endurance().assumed()).count();
@@ -78,7 +87,14 @@ public final class FleetComparison {
             spread(known(drives, drive -> drive.wear().consumedPercent())),
             spread(known(drives, drive -> drive.pace().gigabytesPerDay())),
             spread(known(drives, FleetComparison::consumedPercentPerYear)), rate.percentPerYear(), rate.interval95(),
-            rate.group(), assumed, comparison);
+            rate.group(), assumed, Quartiles.of(known(drives, drive -> drive.percentageUsed() == null ? null : drive.percentageUsed().doubleValue())).median(),
+            drives.stream().map(FleetComparison::gigabytes).filter(Objects::nonNull).distinct().sorted().toList(), atEqualCapacity, implied, comparison);
+    }
+
+    /** Capacity in whole decimal gigabytes, {@code null} when not reported. */
+    static Long gigabytes(DriveAssessment drive) {
+        Long bytes = drive.latest().drive().capacityBytes();
+        return bytes == null ? null : (Long) Math.round(bytes / BYTES_PER_GIGABYTE);
     }
 
     /** One model's drives against all others. */

@@ -1,6 +1,5 @@
 package org.wearledger.assess;
 
-import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
@@ -32,11 +31,14 @@ final class ImpliedRatings {
     private ImpliedRatings() {
     }
 
-    /** By folded model name, for models of enough drives; drives whose counters went back are left out. */
-    static Map<String, ImpliedRating> of(Collection<DriveAssessment> drives) {
-        Map<String, List<DriveAssessment>> telling = new TreeMap<>(drives.stream().filter(ImpliedRatings::tells).sorted(Comparator.comparing(DriveAssessment::id))
-            .collect(Collectors.groupingBy(drive -> drive.id().model())));
-        telling.replaceAll((model, own) -> some(own));
+    /**
+     * For models of enough drives; drives whose counters went back are left out.
+     *
+     * @param drives of each model, in the order of their ids
+     */
+    static Map<String, ImpliedRating> of(Map<String, List<DriveAssessment>> drives) {
+        Map<String, List<DriveAssessment>> telling = new TreeMap<>(drives);
+        telling.replaceAll((model, own) -> some(own.stream().filter(ImpliedRatings::tells).toList()));
         telling.values().removeIf(own -> own.stream().filter(ImpliedRatings::isBounded).count() < LEAST_DRIVES);
         if (telling.isEmpty()) {
             return Map.of();

@@ -29,7 +29,6 @@ public final class MachineModels {
     private static final long LEAST_HOURS = 24;
     private static final double GIGABYTES_PER_TERABYTE = 1000;
     private static final double BYTES_PER_GIBIBYTE = 1L << 30;
-    private static final double BYTES_PER_GIGABYTE = 1e9;
 
     /** A drive in its machine, which may have got its memory and site from the inventory. */
     record Placed(Machine machine, DriveAssessment drive) {
@@ -55,8 +54,8 @@ public final class MachineModels {
         }
 
         private String capacity() {
-            Long bytes = drive.latest().drive().capacityBytes();
-            return bytes == null ? "" : String.valueOf(Math.round(bytes / BYTES_PER_GIGABYTE));
+            Long gigabytes = FleetComparison.gigabytes(drive);
+            return gigabytes == null ? "" : gigabytes.toString();
         }
 
         Double gigabytesPerHour() {

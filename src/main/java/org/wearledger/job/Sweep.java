@@ -18,6 +18,7 @@ import org.wearledger.assess.BacktestSummary;
 import org.wearledger.assess.CommonShock;
 import org.wearledger.assess.FleetComparison;
 import org.wearledger.assess.MachineAssessor;
+import org.wearledger.assess.MachineModels;
 import org.wearledger.assess.Refusals;
 import org.wearledger.assess.SelfCheck;
 import org.wearledger.assess.WearModel;
@@ -189,13 +190,14 @@ public final class Sweep {
         Budget budget = asOf == null || own.isEmpty() && !assessed.isEmpty() ? null
             : Budgets.of(own, inNumbers, tables.prices().values(), asOf, settings, budgeted);
         List<WarrantyCheck> warranties = asOf == null ? List.of() : Warranties.check(own, asOf);
+        MachineModels.Compared compared = MachineModels.of(assessed);
         List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(assessed);
 
         List<Problem> problems = found.withMachines();
         problems.addAll(AssumedRatings.notes(active, tables.ratings().values(), tables.ratings().places()));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, found.accounting(), assessed,
-            new SweepResult.Fleet(FleetComparison.models(assessed), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration, repairs), problems,
+            new SweepResult.Fleet(FleetComparison.models(assessed, compared.driveModels()), compared.machineModels(), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration, repairs), problems,
             new SweepResult.Files(found.inputs().passedOver(), tables.names(),
                 tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), tables.repairs().values().size()),
             new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(own, budget, warranties, contrasts, DrivesToCheck.of(problems), asOf), null));

@@ -1,6 +1,7 @@
 package org.wearledger.model;
 
 import java.io.Serializable;
+import java.util.List;
 import java.util.Map;
 
 /**
@@ -13,12 +14,18 @@ import java.util.Map;
  * @param typicalInterval95 its 95 % interval
  * @param group models of one group cannot be separated from its highest; 1 wears fastest, 0 for no figure
  * @param ratingsAssumed drives judged by the rule of thumb
+ * @param medianPercentageUsed of the controllers' own estimate; NaN when none reports it
+ * @param capacitiesGigabytes rounded, smallest first; empty when none reports it
+ * @param atEqualCapacity percent of the rated endurance consumed per year, adjusted for capacity, memory, site and machine model
+ * @param implied endurance by the controllers' estimate; {@code null} with too few drives that tell
  * @param comparison how far this model can be told from the rest of the fleet, in words
  */
 public record ModelSummary(String driveModel, int drives, Map<Standing, Integer> standings, Spread consumedPercent,
                            Spread gigabytesPerDay, Spread consumedPercentPerYear, double typicalPercentPerYear,
-                           Interval typicalInterval95, int group, int ratingsAssumed, String comparison) implements Serializable {
+                           Interval typicalInterval95, int group, int ratingsAssumed, double medianPercentageUsed,
+                           List<Long> capacitiesGigabytes, ModelFactor atEqualCapacity, ImpliedRating implied, String comparison) implements Serializable {
     public ModelSummary {
         standings = Map.copyOf(standings);
+        capacitiesGigabytes = List.copyOf(capacitiesGigabytes);
     }
 }

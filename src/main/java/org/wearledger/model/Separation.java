@@ -1,11 +1,13 @@
 package org.wearledger.model;
 
+import java.util.Locale;
+
 /** How far a model's writes or wear can be told from those of the typical one. */
 public enum Separation {
     /** More, also among machines alike in all that was adjusted for. */
-    MORE,
+    MORE_THAN_TYPICAL,
     /** Less, also among machines alike. */
-    LESS,
+    LESS_THAN_TYPICAL,
     /** It differs as it stands, and its machines' memory accounts for half of that or more. */
     EXPLAINED_BY_MEMORY,
     /** The same for the sites where its machines are. */
@@ -17,7 +19,12 @@ public enum Separation {
     /** The same for the machine models that its drives are in. */
     EXPLAINED_BY_MACHINE_MODEL,
     /** What was seen is no more than chance can make. */
-    NOT_SEPARATED,
+    CANNOT_BE_SEPARATED,
     /** Too few drives, or too many models, to compare. */
-    NOT_COMPARED
+    NOT_COMPARED;
+
+    /** The words of the outputs, such as {@code explained by memory}. */
+    public String label() {
+        return name().toLowerCase(Locale.ROOT).replace('_', ' ');
+    }
 }

@@ -5,9 +5,9 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Collections;
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.xddf.usermodel.PresetColor;
 import org.apache.poi.xddf.usermodel.XDDFColor;
@@ -64,7 +64,7 @@ final class BarCharts {
     /** Of a range: behind names, typical, low and high. */
     private static final int DOWN_COLUMN = 4;
     /** One column is left free between figures and pictures. */
-    private static final int CHART_COLUMN = 7;
+    private static final int CHART_COLUMN = 8;
     private static final int CHART_WIDTH = 9;
     private static final int ROWS_PER_CHART = 24;
     private static final String FULL_OVERLAP = "100";
@@ -76,7 +76,7 @@ final class BarCharts {
 
     BarCharts(SXSSFWorkbook workbook, String name, Styles styles) {
         figures = new SheetWriter(workbook.createSheet(name), styles);
-        figures.columnWidths(34, 16, 16, 16, 16, 16, 4);
+        figures.columnWidths(34, 16, 16, 16, 16, 16, 16, 4);
         figures.printOnOnePage();
         drawn = workbook.getXSSFWorkbook().getSheet(name);
     }
@@ -95,20 +95,25 @@ final class BarCharts {
         series.add(beyond);
         int first = figures(categoryTitle, categories, series);
         XDDFBarChartData bars = draw(title, categoryTitle, valueTitle, categories, series, BarGrouping.STACKED, null, first);
-        XDDFChartData.Series hollow = bars.getSeries(parts.size());
-        hollow.setFillProperties(solid(PresetColor.WHITE));
-        hollow.setLineProperties(blackLine());
+        hollow(bars.getSeries(parts.size()));
     }
 
-    /** A bar for what is typical, with a line from low to high. */
-    void ranges(String title, String categoryTitle, String valueTitle, List<String> categories, Series typical, Series low, Series high) {
+    private static void hollow(XDDFChartData.Series series) {
+        series.setFillProperties(solid(PresetColor.WHITE));
+        series.setLineProperties(blackLine());
+    }
+
+    /** A bar for what is typical, with a line from low to high. {@code beside} holds at most one series more, drawn as hollow bars. */
+    void ranges(String title, String categoryTitle, String valueTitle, List<String> categories, Series typical, Series low, Series high, List<Series> beside) {
         if (!categories.isEmpty()) {
             int first = nextRow + HEADING_ROWS;
             Series down = difference("to " + low.name(), typical, "B", low, "C", first);
             Series up = difference("to " + high.name(), high, "D", typical, "B", first);
-            figures(categoryTitle, categories, List.of(typical, low, high, down, up));
-            draw(title, categoryTitle, valueTitle, categories, List.of(typical), BarGrouping.CLUSTERED,
-                new Whiskers(source(down, first, DOWN_COLUMN), source(up, first, DOWN_COLUMN + 1), Collections.max(List.of(high.values()))), first);
+            figures(categoryTitle, categories, Stream.concat(Stream.of(typical, low, high, down, up), beside.stream()).toList());
+            double highest = Stream.concat(Stream.of(high), beside.stream()).flatMap(series -> Arrays.stream(series.values())).max(Double::compare).orElseThrow();
+            XDDFBarChartData bars = draw(title, categoryTitle, valueTitle, categories, Stream.concat(Stream.of(typical), beside.stream()).toList(), BarGrouping.CLUSTERED,
+                new Whiskers(source(down, first, DOWN_COLUMN), source(up, first, DOWN_COLUMN + 1), highest), first);
+            IntStream.rangeClosed(1, beside.size()).forEach(i -> hollow(bars.getSeries(i)));
         }
     }
 
@@ -175,7 +180,7 @@ final class BarCharts {
         int last = first + categories.size() - 1;
         XDDFCategoryDataSource names = XDDFDataSourcesFactory.fromArray(categories.stream().map(VisibleText::of).toArray(String[]::new), range(first, last, 0), 0);
         for (int s = 0; s < series.size(); s++) {
-            XDDFChartData.Series bar = bars.addSeries(names, source(series.get(s), first, s + 1));
+            XDDFChartData.Series bar = bars.addSeries(names, source(series.get(s), first, whiskers != null && s > 0 ? DOWN_COLUMN + 1 + s : s + 1));
             bar.setTitle(series.get(s).name(), null);
             // A line would not show on black.
             bar.setFillProperties(solid(whiskers != null ? PresetColor.LIGHT_GRAY : GREYS[s % GREYS.length]));

@@ -19,8 +19,8 @@ import org.wearledger.model.SweepResult;
 final class CustomerCounts {
     static final String SITE = "site";
     static final String MODEL = "model";
-    private static final int MOST_SITES = 12;
-    private static final int MOST_MODELS = 5;
+    private static final int MOST_SITES = 8;
+    private static final int MOST_MODELS = 3;
     private static final String NOT_REPORTED = "(not reported)";
 
     /**

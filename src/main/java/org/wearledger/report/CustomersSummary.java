@@ -1,18 +1,15 @@
 package org.wearledger.report;
 
 import java.util.Comparator;
-import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
-import org.wearledger.model.MemoryContrast;
-import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SweepResult;
 
 /** What the summary says where no machine is an own one: of thousands that others answer for nobody reads more than one screen. */
 final class CustomersSummary {
-    /** Rules, drive models and memory sizes. */
+    /** Rules. */
     private static final int MOST = 3;
 
     private CustomersSummary() {
@@ -22,7 +19,7 @@ final class CustomersSummary {
         problems(result, lines);
         CustomerCounts.write(result, lines);
         RepairTables.write(result, lines);
-        compared(result, lines);
+        new ModelsText(result, lines).writeShort();
     }
 
     private static void problems(SweepResult result, MarkdownLines lines) {
@@ -32,18 +29,6 @@ final class CustomersSummary {
                 + rules.entrySet().stream().sorted(Map.Entry.comparingByValue(Comparator.reverseOrder())).limit(MOST)
                 .map(rule -> rule.getKey().id() + " " + rule.getValue()).collect(Collectors.joining(", ")) + more(rules.size(), SweepWriter.PROBLEMS_CSV));
         }
-    }
-
-    private static void compared(SweepResult result, MarkdownLines lines) {
-        List<ModelSummary> models = SummaryText.rated(result);
-        if (models.isEmpty()) {
-            return;
-        }
-        lines.heading("Compared");
-        lines.bullet("drive models by typical wear a year, in % of rated, with 95 % intervals: " + models.stream().limit(MOST).map(model -> model.driveModel() + " "
-            + Wording.number(model.typicalPercentPerYear(), 1) + " (" + Wording.number(model.typicalInterval95().low(), 1) + " to "
-            + Wording.number(model.typicalInterval95().high(), 1) + ")").collect(Collectors.joining(", ")) + more(models.size(), SweepWriter.MODELS_CSV));
-        result.fleet().memoryContrasts().stream().limit(MOST).map(MemoryContrast::words).forEach(lines::bullet);
     }
 
     private static String more(int all, String file) {

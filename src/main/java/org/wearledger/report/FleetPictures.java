@@ -11,11 +11,13 @@ import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.MachineModel;
 import org.wearledger.model.MemoryBand;
 import org.wearledger.model.ModelSummary;
+import org.wearledger.model.Separation;
 import org.wearledger.model.SweepResult;
 
-/** The sweep in four pictures, each beside its figures. */
+/** The sweep in five pictures, each beside its figures. */
 final class FleetPictures {
     private static final int MOST_MODELS = 15;
     private static final int BINS = 12;
@@ -38,6 +40,7 @@ final class FleetPictures {
         consumed();
         memory();
         models();
+        machineModels();
     }
 
     /** What is asked for, as the parts that it is the sum of, and how far beyond that it may go. */
@@ -93,7 +96,7 @@ final class FleetPictures {
                 + band.gigabytesPerDay().size()).toList(),
             values("median", bands, band -> band.gigabytesPerDay().median()),
             values("lower quartile", bands, band -> band.gigabytesPerDay().lowerQuartile()),
-            values("upper quartile", bands, band -> band.gigabytesPerDay().upperQuartile()));
+            values("upper quartile", bands, band -> band.gigabytesPerDay().upperQuartile()), List.of());
     }
 
     private void models() {
@@ -104,7 +107,20 @@ final class FleetPictures {
             "% of rated a year", models.stream().map(model -> model.driveModel() + ", n = " + model.consumedPercentPerYear().size()).toList(),
             values("typical", models, ModelSummary::typicalPercentPerYear),
             values("low", models, model -> model.typicalInterval95().low()),
-            values("high", models, model -> model.typicalInterval95().high()));
+            values("high", models, model -> model.typicalInterval95().high()), List.of());
+    }
+
+    /** Those that stand out as they are or adjusted, so that what adjusting does can be seen. */
+    private void machineModels() {
+        List<MachineModel> models = result.fleet().machineModels().stream().filter(model -> model.best().separation() != Separation.NOT_COMPARED)
+            .sorted(Comparator.comparingDouble((MachineModel model) -> -Math.max(model.best().raw(), model.best().adjusted())).thenComparing(MachineModel::name))
+            .limit(MOST_MODELS).sorted(ModelTables.MOST_FIRST).toList();
+        charts.ranges("Written per " + ModelsText.measure(models) + " by machine model: among machines alike, with a line over its 95 % interval; hollow: not adjusted", "Machine model",
+            "Times the typical machine", models.stream().map(model -> model.name() + ", n = " + model.best().drives()).toList(),
+            values("adjusted", models, model -> model.best().adjusted()),
+            values("low", models, model -> model.best().interval95().low()),
+            values("high", models, model -> model.best().interval95().high()),
+            List.of(values("not adjusted", models, model -> model.best().raw())));
     }
 
     private static <T> BarCharts.Series values(String name, List<T> rows, Function<T, Double> value) {

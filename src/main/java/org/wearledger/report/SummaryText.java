@@ -1,7 +1,6 @@
 package org.wearledger.report;
 
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -15,7 +14,6 @@ import org.wearledger.model.Effect;
 import org.wearledger.model.Health;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
-import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Ownership;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -26,7 +24,6 @@ import org.wearledger.model.SweepResult;
 public final class SummaryText {
     static final int MOST_LISTED = 25;
     private static final int MOST_WITHOUT_VERDICT = 12;
-    private static final int MOST_MODELS = 10;
 
     private final SweepResult result;
     private final MachineLines machines;
@@ -54,7 +51,7 @@ public final class SummaryText {
             if (!result.customersMachines().isEmpty()) {
                 CustomerCounts.write(result, lines);
             }
-            models();
+            new ModelsText(result, lines).write();
             memory();
             RepairTables.write(result, lines);
             problems();
@@ -213,37 +210,6 @@ public final class SummaryText {
             .filter(problem -> problem.kind().effect() == Effect.RECORD_REFUSED && !problem.subject().isEmpty()
                 && !known.contains(DriveId.fold(problem.subject()))).toList(),
             problem -> problem.subject() + ": " + problem.kind().id() + " in " + problem.source().file());
-    }
-
-    /** Those that are compared by a typical wear, fastest group first. */
-    static List<ModelSummary> rated(SweepResult result) {
-        return result.fleet().models().stream()
-            .filter(model -> model.group() > 0)
-            .sorted(Comparator.comparing(ModelSummary::group)
-                .thenComparing(Comparator.comparingDouble(ModelSummary::typicalPercentPerYear).reversed())
-                .thenComparing(ModelSummary::driveModel)).toList();
-    }
-
-    private void models() {
-        List<ModelSummary> rated = rated(result);
-        if (rated.isEmpty()) {
-            return;
-        }
-        lines.heading("Drive models by wear per year");
-        lines.bullet(Wording.TWO_COMPARISONS);
-        if (rated.size() > 1 && rated.stream().map(ModelSummary::typicalPercentPerYear).distinct().count() == 1) {
-            lines.bullet("the models differ by no more than chance would have them differ: one figure stands for all");
-        }
-        lines.bullets(rated, MOST_MODELS, SweepWriter.MODELS_CSV, SummaryText::modelEntry);
-    }
-
-    private static String modelEntry(ModelSummary model) {
-        String assumed = model.ratingsAssumed() == 0 ? ""
-            : ", " + Wording.count(model.ratingsAssumed(), "rating") + " assumed";
-        return "group " + model.group() + ": " + model.driveModel() + ", typically " + Wording.number(model.typicalPercentPerYear(), 1)
-            + " % of rated a year, 95 % interval " + Wording.number(model.typicalInterval95().low(), 1) + " to "
-            + Wording.number(model.typicalInterval95().high(), 1) + " (n = " + model.consumedPercentPerYear().size() + assumed + "); "
-            + model.comparison();
     }
 
     private void memory() {

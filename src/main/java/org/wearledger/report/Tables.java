@@ -6,24 +6,17 @@ import static org.wearledger.report.MachineRow.ofDrive;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
-import java.util.function.ToDoubleFunction;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.DriveAssessment;
-import org.wearledger.model.DriveId;
-import org.wearledger.model.Failures;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Interval;
 import org.wearledger.model.MemoryBand;
 import org.wearledger.model.MemoryContrast;
-import org.wearledger.model.ModelSummary;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Spread;
-import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 
 /** The tables of a sweep. The CSV names and their order are a contract with the users' own scripts. */
@@ -119,38 +112,6 @@ final class Tables {
         return row -> line.apply(row) == null ? null : figure.apply(line.apply(row));
     }
 
-    static Table<ModelSummary> models(SweepResult result) {
-        List<Column<ModelSummary>> columns = new ArrayList<>();
-        columns.add(text("driveModel", "Drive model", ModelSummary::driveModel));
-        columns.add(integer("drives", "Drives", "", ModelSummary::drives));
-        for (Standing standing : Standing.values()) {
-            columns.add(integer(camelCase(standing.label()), Wording.sentenceCase(standing.label()), "drives",
-                model -> model.standings().getOrDefault(standing, 0)));
-        }
-        columns.addAll(spread("consumedPercent", "Consumed of rated", "%", 1, ModelSummary::consumedPercent));
-        columns.addAll(spread("gigabytesPerDay", "Write rate", "GB/day", 2, ModelSummary::gigabytesPerDay));
-        columns.addAll(spread("consumedPercentPerYear", "Consumed per year", "%", 2,
-            ModelSummary::consumedPercentPerYear));
-        columns.add(integer("ratingsAssumed", "Ratings assumed", "drives", ModelSummary::ratingsAssumed));
-        columns.add(longText("comparison", "Comparison with the rest of the fleet", ModelSummary::comparison));
-        columns.add(decimal("typicalPercentPerYear", "Typical wear, drawn to the fleet's by few drives", "% a year", 2, ModelSummary::typicalPercentPerYear));
-        columns.add(decimal("typicalLow95PercentPerYear", "Typical wear, 95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
-        columns.add(decimal("typicalHigh95PercentPerYear", "Typical wear, 95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
-        columns.add(integer("wearGroup", "Group that cannot be told from its fastest, 1 wears fastest", "", model -> model.group() == 0 ? null : model.group()));
-        Map<String, Failures.OfModel> failures = result.fleet().repairs().failures().models().stream().collect(Collectors.toMap(Failures.OfModel::driveModel, Function.identity()));
-        columns.add(decimal("failuresPerYearPercent", "Failures without wear, drawn to the fleet's by few drives", "% a year", 2, failing(failures, Failures.OfModel::perYear)));
-        columns.add(decimal("failuresLow95PercentPerYear", "Failures without wear, 95 % interval low", "% a year", 2, failing(failures, model -> model.perYear95().low())));
-        columns.add(decimal("failuresHigh95PercentPerYear", "Failures without wear, 95 % interval high", "% a year", 2, failing(failures, model -> model.perYear95().high())));
-        return new Table<>("Models", columns, result.fleet().models());
-    }
-
-    private static Function<ModelSummary, Double> failing(Map<String, Failures.OfModel> failures, ToDoubleFunction<Failures.OfModel> rate) {
-        return model -> {
-            Failures.OfModel own = failures.get(DriveId.fold(model.driveModel()));
-            return own == null ? null : (Double) (100 * rate.applyAsDouble(own));
-        };
-    }
-
     static Table<ProblemWords> problems(List<ProblemWords> problems) {
         return new Table<>("Problems", List.of(
             text("rule", "Rule", words -> words.problem().kind().id()),
@@ -190,7 +151,7 @@ final class Tables {
             longText("words", "Reading", MemoryContrast::words)), result.fleet().memoryContrasts());
     }
 
-    private static <T> List<Column<T>> spread(String name, String heading, String unit, int places,
+    static <T> List<Column<T>> spread(String name, String heading, String unit, int places,
                                               Function<T, Spread> spread) {
         return Stream.<Column<T>>of(
             decimal(name + "LowerQuartile", heading + ", lower quartile", unit, places,

@@ -88,7 +88,8 @@ final class WorkbookWriter {
         }
         repairs();
         new FleetPictures(result, budget, workbook, styles).draw();
-        facts(Tables.models(result), SweepWriter.MODELS_CSV);
+        facts(ModelTables.drives(result), SweepWriter.MODELS_CSV);
+        facts(ModelTables.machines(result), SweepWriter.MACHINE_MODELS_CSV);
         memory();
         facts(problems, SweepWriter.PROBLEMS_CSV);
         if (budget != null) {

@@ -17,8 +17,8 @@ import org.wearledger.stats.RandomEffects.Estimate;
  * @param deviation sigma, of single values
  */
 public record CensoredNormal(Map<String, Estimate> means, double deviation) {
-    private static final int MOST_ROUNDS = 500;
-    private static final double ACCURACY = 1e-8;
+    private static final int MOST_ROUNDS = 300;
+    private static final double ACCURACY = 1e-7;
     private static final double ROOT_TWO = Math.sqrt(2);
     private static final double LEAST_PROBABILITY = 1e-300;
 

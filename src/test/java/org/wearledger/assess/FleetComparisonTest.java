@@ -39,7 +39,7 @@ class FleetComparisonTest {
             machine("B", 8, drive("osprey  O1", "2", 30.0, Standing.WATCH)),
             machine("A", 8, drive("Osprey O1", "1", 10.0, Standing.WITHIN_RATING),
                 drive("Kestrel K2", "9", null, Standing.WITHIN_RATING)),
-            machine("C", 8, drive("OSPREY O1", "3", 20.0, Standing.WATCH))));
+            machine("C", 8, drive("OSPREY O1", "3", 20.0, Standing.WATCH))), Map.of());
         assertThat(models).extracting(ModelSummary::driveModel).containsExactly("Kestrel K2", "Osprey O1");
         ModelSummary osprey = models.get(1);
         assertThat(osprey.drives()).isEqualTo(3);
@@ -56,14 +56,14 @@ class FleetComparisonTest {
     void countsAssumedRatings() {
         DriveAssessment assumed = drive("Osprey O1", "1", 10.0, Standing.WATCH, new Endurance(BigDecimal.TEN, true, null, "rule"));
         DriveAssessment none = drive("Osprey O1", "2", 10.0, Standing.NO_VERDICT, null);
-        ModelSummary summary = FleetComparison.models(List.of(machine("A", 8, assumed, none))).get(0);
+        ModelSummary summary = FleetComparison.models(List.of(machine("A", 8, assumed, none)), Map.of()).get(0);
         assertThat(summary.ratingsAssumed()).isEqualTo(1);
         assertThat(summary.consumedPercentPerYear().size()).isEqualTo(1);
     }
 
     @Test
     void saysFasterAndSlowerWithNumbers() {
-        List<ModelSummary> models = FleetComparison.models(twoModels(20, 31));
+        List<ModelSummary> models = FleetComparison.models(twoModels(20, 31), Map.of());
         // Every Osprey writes exactly 31 GB/day more than its Kestrel fellow: 3.1 % a year.
         assertThat(models.get(0).comparison())
             .matches("wears slower than the rest of the fleet: -3\\.1 % a year \\(95 % interval -3\\.\\d to -2\\.\\d, n = 20 against 20\\)");
@@ -73,7 +73,7 @@ class FleetComparisonTest {
 
     @Test
     void saysWhenModelsCannotBeSeparated() {
-        assertThat(FleetComparison.models(twoModels(12, 0)).get(1).comparison())
+        assertThat(FleetComparison.models(twoModels(12, 0), Map.of()).get(1).comparison())
             .matches("cannot be separated from the rest of the fleet \\(shift \\+0\\.0 % a year, 95 % interval -\\d\\.\\d to \\d\\.\\d, n = 12 against 12\\)");
     }
 
@@ -81,20 +81,20 @@ class FleetComparisonTest {
     void asksMoreOfADifferenceTheMoreModelsAreCompared() {
         // Independent exact p values of the third model: 0.0244 with 2.5 GB/day on top, which three comparisons make
         // 0.0732, and 0.0038 with 3.5 GB/day on top, which they make 0.0114.
-        assertThat(FleetComparison.models(threeModels(2.5)).get(2).comparison()).startsWith("cannot be separated");
-        assertThat(FleetComparison.models(threeModels(3.5)).get(2).comparison()).startsWith("wears faster");
+        assertThat(FleetComparison.models(threeModels(2.5), Map.of()).get(2).comparison()).startsWith("cannot be separated");
+        assertThat(FleetComparison.models(threeModels(3.5), Map.of()).get(2).comparison()).startsWith("wears faster");
     }
 
     @Test
     void needsTenOnBothSides() {
-        assertThat(FleetComparison.models(twoModels(9, 31)).get(0).comparison())
+        assertThat(FleetComparison.models(twoModels(9, 31), Map.of()).get(0).comparison())
             .isEqualTo("too few to compare (n = 9, at least 10 needed)");
-        assertThat(FleetComparison.models(twoModels(10, 31)).get(0).comparison()).startsWith("wears slower");
+        assertThat(FleetComparison.models(twoModels(10, 31), Map.of()).get(0).comparison()).startsWith("wears slower");
         List<MachineAssessment> oneModel = new ArrayList<>();
         for (int i = 0; i < 10; i++) {
             oneModel.add(machine("M" + i, 8, drive("Kestrel K2", "k" + i, 10.0 + i, Standing.WATCH)));
         }
-        assertThat(FleetComparison.models(oneModel).get(0).comparison())
+        assertThat(FleetComparison.models(oneModel, Map.of()).get(0).comparison())
             .isEqualTo("too few others to compare with (n = 0, at least 10 needed)");
     }
 
@@ -162,7 +162,7 @@ class FleetComparisonTest {
 
     @Test
     void nothingGivesNothing() {
-        assertThat(FleetComparison.models(List.of())).isEmpty();
+        assertThat(FleetComparison.models(List.of(), Map.of())).isEmpty();
         assertThat(FleetComparison.memoryBands(List.of())).isEmpty();
         assertThat(FleetComparison.memoryContrasts(List.of())).isEmpty();
     }
@@ -171,12 +171,12 @@ class FleetComparisonTest {
     void doesNotDependOnTheOrderOfTheMachines() {
         List<MachineAssessment> machines = new ArrayList<>(twoModels(15, 7));
         addMachines(machines, 16, 9, 12.5);
-        List<ModelSummary> models = FleetComparison.models(machines);
+        List<ModelSummary> models = FleetComparison.models(machines, Map.of());
         List<MemoryBand> bands = FleetComparison.memoryBands(machines);
         List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(machines);
         for (int seed = 0; seed < 5; seed++) {
             Collections.shuffle(machines, new Random(seed));
-            assertThat(FleetComparison.models(machines)).isEqualTo(models);
+            assertThat(FleetComparison.models(machines, Map.of())).isEqualTo(models);
             assertThat(FleetComparison.memoryBands(machines)).isEqualTo(bands);
             assertThat(FleetComparison.memoryContrasts(machines)).isEqualTo(contrasts);
         }
@@ -242,7 +242,7 @@ class FleetComparisonTest {
     @Test
     void eachModelHasItsWearAYear() {
         List<ModelSummary> models = FleetComparison.models(List.of(machine("A", 8, drive("Kestrel K2", "1", 10.0, Standing.WATCH),
-            drive("Kestrel K2", "2", 10.0, Standing.WATCH)), machine("B", 8, drive("Osprey O1", "3", null, Standing.WATCH))));
+            drive("Kestrel K2", "2", 10.0, Standing.WATCH)), machine("B", 8, drive("Osprey O1", "3", null, Standing.WATCH))), Map.of());
         assertThat(models.get(0).typicalPercentPerYear()).isCloseTo(1, within(1e-9));
         assertThat(models.get(1).typicalPercentPerYear()).as("no rate known").isNaN();
     }

@@ -31,7 +31,8 @@ class MachineModelsTest {
             List<MachineModel> models = MachineModels.of(chain.machines).machineModels();
             List<MachineModel> ranked = models.stream().sorted(Comparator.comparingDouble((MachineModel model) -> -model.perHour().adjusted())).toList();
             Map<String, MachineModel> byName = models.stream().collect(Collectors.toMap(MachineModel::name, Function.identity()));
-            Map<String, ImpliedRating> implied = ImpliedRatings.of(chain.machines.stream().flatMap(machine -> machine.activeDrives().stream()).toList());
+            Map<String, ImpliedRating> implied = ImpliedRatings.of(chain.machines.stream().flatMap(machine -> machine.activeDrives().stream())
+                .collect(Collectors.groupingBy(drive -> drive.id().model())));
             return new Outcome((int) ranked.subList(0, Chain.STANDING_OUT).stream().filter(model -> chain.trueFactors.get(model.name()) > 1).count(),
                 (int) IntStream.range(Chain.STANDING_OUT, Chain.ONLY_BY_SHOP).mapToObj(Chain::name).map(name -> byName.get(name).perHour().adjusted())
                     .filter(factor -> factor < 0.75 || factor > 1.33).count(),
@@ -83,7 +84,7 @@ class MachineModelsTest {
     @Test
     void saysWhatExplainsAModel() {
         Map<String, Separation> found = MachineModels.of(new Chain(1).machines).machineModels().stream().collect(Collectors.toMap(MachineModel::name, model -> model.perHour().separation()));
-        assertThat(IntStream.range(0, Chain.TRIPLE).mapToObj(Chain::name)).allMatch(name -> found.get(name) == Separation.MORE);
+        assertThat(IntStream.range(0, Chain.TRIPLE).mapToObj(Chain::name)).allMatch(name -> found.get(name) == Separation.MORE_THAN_TYPICAL);
         assertThat(IntStream.range(Chain.STANDING_OUT, Chain.ONLY_BY_MEMORY).mapToObj(Chain::name)).allMatch(name -> found.get(name) == Separation.EXPLAINED_BY_MEMORY);
         assertThat(IntStream.range(Chain.ONLY_BY_MEMORY, Chain.ONLY_BY_SHOP).mapToObj(Chain::name)).allMatch(name -> found.get(name) == Separation.EXPLAINED_BY_SITE);
     }
@@ -113,6 +114,6 @@ class MachineModelsTest {
         Map<String, ModelFactor> found = MachineModels.of(machines).machineModels().stream().collect(Collectors.toMap(MachineModel::name, MachineModel::perHour));
         assertThat(found.get(Chain.name(0)).interval95().low()).isBetween(1.8, 3.0);
         assertThat(found.get(Chain.name(0)).interval95().high()).isBetween(3.0, 5.0);
-        assertThat(found.get(Chain.name(31)).separation()).isEqualTo(Separation.NOT_SEPARATED);
+        assertThat(found.get(Chain.name(31)).separation()).isEqualTo(Separation.CANNOT_BE_SEPARATED);
     }
 }

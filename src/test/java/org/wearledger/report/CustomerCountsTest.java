@@ -57,7 +57,7 @@ class CustomerCountsTest {
         SweepResult chain = Sweeps.with(machines);
         String summary = SummaryText.of(chain);
         assertThat(summary.lines().count()).as(summary).isLessThanOrEqualTo(60);
-        assertThat(summary).contains("| 2 other sites   |      856 |", "| 55 other models |     5500 |", "| all             |     6000 |   1000 |        1000 | 1000 |  1000 |          1000 |       1000 |")
+        assertThat(summary).contains("| 6 other sites   |     2571 |", "| 57 other models |     5700 |", "| all             |     6000 |   1000 |        1000 | 1000 |  1000 |          1000 |       1000 |")
             .doesNotContain("## Not reported", "## Budget", "## Next steps", "## Past rating");
         assertThat(SweepWriter.filesOf(chain)).contains("customers.csv")
             .doesNotContain("work-list.csv", "replacements.csv", "budget.csv", "totals.csv", "items.csv", "coverage.csv", "warranty.csv");

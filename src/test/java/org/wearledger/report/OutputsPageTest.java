@@ -82,7 +82,8 @@ class OutputsPageTest {
         tables.put("repair-costs.csv", RepairTables.repairs(result));
         tables.put("stock.csv", RepairTables.stock(result));
         tables.put("failures.csv", FailureTable.of(result));
-        tables.put("models.csv", Tables.models(result));
+        tables.put("models.csv", ModelTables.drives(result));
+        tables.put("machine-models.csv", ModelTables.machines(result));
         tables.put("problems.csv", Tables.problems(ProblemWords.sorted(result.problems())));
         tables.put("Sheet \"Purchases\"", budget.purchases());
         tables.put("Sheet \"Orders\"", budget.orders());

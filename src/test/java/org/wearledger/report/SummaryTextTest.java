@@ -207,9 +207,27 @@ class SummaryTextTest {
     void whatWasNotSeenAndWhatIsTooFewIsSaid() {
         assertThat(unwrapped()).contains("## No verdict\n\n- LT-003 at North: no report\n", "- LT-003 at North: never seen, it stands in the inventory only\n",
             "## Drive models by wear per year\n\n- two tests that may differ: the group holds the models that cannot be told from its fastest one",
-            "- group 1: KESTREL K2, typically 24.0 % of rated a year, 95 % interval 20.0 to 30.0 (n = 2, 1 rating assumed); too few to compare",
+            "- group 1: KESTREL K2 (256 GB), typically 24.0 % of rated a year, 95 % interval 20.0 to 30.0 (n = 2, 1 rating assumed); too few to compare; "
+                + "at equal capacity 1.10 times the typical (0.90 to 1.34), cannot be separated\n",
             "a cause to check", "- rating-assumed: 1 (noted)", "- file-empty: 1 (file refused)",
             "- within rating: keep backing up and look again next sweep");
+    }
+
+    @Test
+    void modelsAreComparedAmongMachinesAlikeAndRatingsAgainstTheDrives() {
+        assertThat(unwrapped()).contains("""
+            ## Machine models by what they write
+
+            - compared are the machines that reported; those that come in for repair are not all there are
+            - times the typical machine in GB per power-on hour, among machines alike in memory and site, with 95 % interval; machine-models.csv has each
+            - Plover 14: 2.70 times (2.10 to 3.50), n = 40; not adjusted 2.90
+            - explained by memory: 1 model; not adjusted Limpkin 13 1.90
+            """, """
+            ## Ratings that the drives contradict
+
+            - by percentage used, the controllers' own estimate, against what was written; check the rating before ordering or claiming
+            - KESTREL K2: assumed 154 TB, lasts 50 % of it (45 to 55), n = 9; 77 TB would fit
+            """);
     }
 
     /** The fleet's price list has machines only, and its budget begins with the quarter of the as-of date. */

@@ -25,11 +25,14 @@ import org.wearledger.model.Failures;
 import org.wearledger.model.FleetModel;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
+import org.wearledger.model.ImpliedRating;
 import org.wearledger.model.Interval;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryBand;
 import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.MachineModel;
+import org.wearledger.model.ModelFactor;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Ownership;
 import org.wearledger.model.Price;
@@ -39,6 +42,7 @@ import org.wearledger.model.Projection;
 import org.wearledger.model.Reading;
 import org.wearledger.model.Repair;
 import org.wearledger.model.RepairSummary;
+import org.wearledger.model.Separation;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Spread;
 import org.wearledger.model.Standing;
@@ -56,12 +60,17 @@ final class Sweeps {
         new Failures(Failures.Basis.FOLLOWED, 31, 1722, 0.018, List.of(new Failures.OfModel("KESTREL K2", 31, 0.018, new Interval(0.0124, 0.0253))), List.of(
             new Failures.Incidence(Failures.Cause.DEAD_NOT_WORN, 500, 1_000, 4, 0.004, new Interval(0.002, 0.009)))), 1);
 
+    static final MachineModel PLOVER = new MachineModel("Plover 14", 40, 4.1, new ModelFactor(40, 2.9, 2.7, new Interval(2.1, 3.5), Separation.MORE_THAN_TYPICAL),
+        new ModelFactor(38, 2.8, 2.6, new Interval(2, 3.4), Separation.MORE_THAN_TYPICAL), new ModelFactor(39, 2.7, 2.5, new Interval(1.9, 3.3), Separation.MORE_THAN_TYPICAL));
+    static final MachineModel LIMPKIN = new MachineModel("Limpkin 13", 60, 1.6, new ModelFactor(60, 1.9, 1.1, new Interval(0.9, 1.3), Separation.EXPLAINED_BY_MEMORY),
+        new ModelFactor(60, 1.8, 1.1, new Interval(0.9, 1.3), Separation.EXPLAINED_BY_MEMORY), new ModelFactor(60, 1.7, 1.1, new Interval(0.9, 1.3), Separation.EXPLAINED_BY_MEMORY));
+
     private Sweeps() {
     }
 
     static SweepResult empty() {
         return new SweepResult("0.1.0", null, SweepSettings.withDefaults(), new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0), List.of(),
-            new SweepResult.Fleet(List.of(), List.of(), List.of(), null, null, RepairSummary.none()), List.of(),
+            new SweepResult.Fleet(List.of(), List.of(), List.of(), List.of(), null, null, RepairSummary.none()), List.of(),
             new SweepResult.Files(List.of(), List.of(), 0, 0, 0, 0),
             new SweepResult.Plan(null, List.of(), List.of(), null));
     }
@@ -90,7 +99,9 @@ final class Sweeps {
         Spread none = new Spread(0, Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN);
         return new SweepResult("0.1.0", asOf, SweepSettings.withDefaults(), new Accounting(3, 2, 0, 1, 5, 1, 4, 3, 1, 2, 1, 8, 7, 1), machines,
             new SweepResult.Fleet(List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
-                rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, "too few to compare")), List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
+                rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, 31, List.of(256L), new ModelFactor(2, 1.2, 1.1, new Interval(0.9, 1.34), Separation.CANNOT_BE_SEPARATED),
+                new ImpliedRating(9, new Endurance(new BigDecimal("153.6"), true, null, "0.6 TB per GB"), 0.5, new Interval(0.45, 0.55)), "too few to compare")),
+                List.of(PLOVER, LIMPKIN), List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
                 "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91))), REPAIRS), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
                 Problem.of(Finding.EMPTY_FILE, SourcePlace.wholeFile("b.json"), "")),
             new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0, 0),

@@ -67,7 +67,7 @@ class TablesTest {
 
     @Test
     void modelsCountEveryStandingZerosToo() {
-        var table = Tables.models(Sweeps.small());
+        var table = ModelTables.drives(Sweeps.small());
         assertThat(value(table, "pastRating", 0)).isEqualTo(BigDecimal.ONE);
         assertThat(value(table, "urgent", 0)).isEqualTo(BigDecimal.ZERO);
         assertThat(value(table, "consumedPercentPerYearMedian", 0)).isEqualTo(new BigDecimal("25.00"));

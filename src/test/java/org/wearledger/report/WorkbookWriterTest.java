@@ -60,9 +60,9 @@ class WorkbookWriterTest {
     @Test
     void theSheetsStandInTheAgreedOrder() throws IOException {
         assertThat(sheets(small)).containsExactly("Summary", "Budget", "Replacements", "Purchases", "Totals", "Orders", "Cost of waiting",
-            "Work list", "Machines", "Coverage", "Warranty", "Repairs", "Stock", "Failures", "Pictures", "Models", "Memory and writes", "Problems", "Model outputs",
+            "Work list", "Machines", "Coverage", "Warranty", "Repairs", "Stock", "Failures", "Pictures", "Models", "Machine models", "Memory and writes", "Problems", "Model outputs",
             "Assumptions", "Method and assumptions");
-        assertThat(sheets(bytes(Sweeps.empty()))).containsExactly("Summary", "Work list", "Machines", "Coverage", "Warranty", "Pictures", "Models",
+        assertThat(sheets(bytes(Sweeps.empty()))).containsExactly("Summary", "Work list", "Machines", "Coverage", "Warranty", "Pictures", "Models", "Machine models",
             "Memory and writes", "Problems", "Method and assumptions");
     }
 
@@ -228,7 +228,7 @@ class WorkbookWriterTest {
                 .containsExactly("Plan", "Contingency (up to P80)", "Random failures", "Beyond it, up to the cap (P90)");
             List<CTBarChart> ranges = charts.stream().filter(chart -> chart.getSerArray(0).isSetErrBars()).toList();
             assertThat(ranges).isNotEmpty().allSatisfy(chart -> {
-                assertThat(chart.getSerList()).hasSize(1);
+                assertThat(chart.getSerList()).hasSizeLessThanOrEqualTo(2);
                 String typical = chart.getSerArray(0).getVal().getNumRef().getF();
                 assertThat(typical).startsWith("Pictures!$B$");
                 assertThat(chart.getSerArray(0).getErrBars().getMinus().getNumRef().getF()).isEqualTo(typical.replace("$B$", "$E$"));
@@ -240,6 +240,20 @@ class WorkbookWriterTest {
         }
     }
 
+    /** What adjusting does is seen from two bars side by side. */
+    @Test
+    void machineModelsAreDrawnAdjustedAndAsTheyStand() throws IOException {
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(Sweeps.small())))) {
+            CTBarChart bars = book.getSheet("Pictures").getDrawingPatriarch().getCharts().get(4).getCTChart().getPlotArea().getBarChartArray(0);
+            assertThat(bars.getSerArray(0).isSetErrBars()).isTrue();
+            assertThat(bars.getSerArray(0).getVal().getNumRef().getNumCache().getPtList()).extracting(point -> point.getV()).containsExactly("2.7", "1.1");
+            assertThat(bars.getSerArray(1).getVal().getNumRef().getNumCache().getPtList()).extracting(point -> point.getV()).containsExactly("2.9", "1.9");
+            String cells = bars.getSerArray(1).getVal().getNumRef().getF();
+            assertThat(cells).startsWith("Pictures!$G$");
+            assertThat(book.getSheet("Pictures").getRow(Integer.parseInt(cells.replaceAll(".*\\$(\\d+)$", "$1")) - 1).getCell(6).getNumericCellValue()).isEqualTo(1.9);
+        }
+    }
+
     /** One series needs no legend: the title and the axes name it. */
     @Test
     void eachPictureHasItsTitleOnceAndRoomBesideTheFigures() throws IOException {
@@ -247,12 +261,12 @@ class WorkbookWriterTest {
             List<String> cells = new java.util.ArrayList<>();
             book.getSheet("Pictures").forEach(row -> row.forEach(cell -> cells.add(cell.toString())));
             List<XSSFChart> charts = book.getSheet("Pictures").getDrawingPatriarch().getCharts();
-            assertThat(charts).hasSize(4).allSatisfy(chart -> {
+            assertThat(charts).hasSize(5).allSatisfy(chart -> {
                 assertThat(cells).doesNotContain(chart.getTitleText().getString());
                 assertThat(chart.getCTChart().isSetLegend()).isEqualTo(chart.getCTChart().getPlotArea().getBarChartArray(0).sizeOfSerArray() > 1);
             });
-            assertThat(book.getSheet("Pictures").getDrawingPatriarch().getShapes()).hasSize(4).as("figures end in column F, 5")
-                .allSatisfy(frame -> assertThat(((XSSFClientAnchor) frame.getAnchor()).getCol1()).isEqualTo((short) 7));
+            assertThat(book.getSheet("Pictures").getDrawingPatriarch().getShapes()).hasSize(5).as("figures end in column G, 6")
+                .allSatisfy(frame -> assertThat(((XSSFClientAnchor) frame.getAnchor()).getCol1()).isEqualTo((short) 8));
             assertThat(charts.get(3).getTitleText().getString())
                 .isEqualTo("Typical wear by drive model, with a line over its 95 % interval; where lines overlap, do not rely on the order");
         }

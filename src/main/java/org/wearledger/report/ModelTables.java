@@ -1,0 +1,101 @@
+package org.wearledger.report;
+
+import static org.wearledger.report.Column.*;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
+import org.wearledger.model.DriveId;
+import org.wearledger.model.Failures;
+import org.wearledger.model.ImpliedRating;
+import org.wearledger.model.MachineModel;
+import org.wearledger.model.ModelFactor;
+import org.wearledger.model.ModelSummary;
+import org.wearledger.model.Separation;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
+
+/** The tables of drive models and of machine models. */
+final class ModelTables {
+    /** What was compared before what was not, the largest factor first. */
+    static final Comparator<MachineModel> MOST_FIRST = Comparator.comparing((MachineModel model) -> model.best().separation() == Separation.NOT_COMPARED)
+        .thenComparing(Comparator.comparingDouble((MachineModel model) -> model.best().adjusted()).reversed()).thenComparing(MachineModel::name);
+
+    private ModelTables() {
+    }
+
+    static Table<ModelSummary> drives(SweepResult result) {
+        List<Column<ModelSummary>> columns = new ArrayList<>();
+        columns.add(text("driveModel", "Drive model", ModelSummary::driveModel));
+        columns.add(integer("drives", "Drives", "", ModelSummary::drives));
+        for (Standing standing : Standing.values()) {
+            columns.add(integer(Tables.camelCase(standing.label()), Wording.sentenceCase(standing.label()), "drives",
+                model -> model.standings().getOrDefault(standing, 0)));
+        }
+        columns.addAll(Tables.spread("consumedPercent", "Consumed of rated", "%", 1, ModelSummary::consumedPercent));
+        columns.addAll(Tables.spread("gigabytesPerDay", "Write rate", "GB/day", 2, ModelSummary::gigabytesPerDay));
+        columns.addAll(Tables.spread("consumedPercentPerYear", "Consumed per year", "%", 2, ModelSummary::consumedPercentPerYear));
+        columns.add(integer("ratingsAssumed", "Ratings assumed", "drives", ModelSummary::ratingsAssumed));
+        columns.add(longText("comparison", "Comparison with the rest of the fleet", ModelSummary::comparison));
+        columns.add(decimal("typicalPercentPerYear", "Typical wear, drawn to the fleet's by few drives", "% a year", 2, ModelSummary::typicalPercentPerYear));
+        columns.add(decimal("typicalLow95PercentPerYear", "Typical wear, 95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
+        columns.add(decimal("typicalHigh95PercentPerYear", "Typical wear, 95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
+        columns.add(integer("wearGroup", "Group that cannot be told from its fastest, 1 wears fastest", "", model -> model.group() == 0 ? null : model.group()));
+        Map<String, Failures.OfModel> failures = result.fleet().repairs().failures().models().stream().collect(Collectors.toMap(Failures.OfModel::driveModel, Function.identity()));
+        columns.add(decimal("failuresPerYearPercent", "Failures without wear, drawn to the fleet's by few drives", "% a year", 2, failing(failures, Failures.OfModel::perYear)));
+        columns.add(decimal("failuresLow95PercentPerYear", "Failures without wear, 95 % interval low", "% a year", 2, failing(failures, model -> model.perYear95().low())));
+        columns.add(decimal("failuresHigh95PercentPerYear", "Failures without wear, 95 % interval high", "% a year", 2, failing(failures, model -> model.perYear95().high())));
+        columns.add(text("capacityGigabytes", "Capacities, GB", ModelTables::capacities));
+        columns.addAll(factor("equalCapacity", "Wear at equal capacity", ModelSummary::atEqualCapacity));
+        columns.add(decimal("percentageUsedMedian", "Percentage used, median", "%", 0, ModelSummary::medianPercentageUsed));
+        columns.add(integer("impliedDrives", "Implied endurance, drives", "", implied(ImpliedRating::drives)));
+        columns.add(decimal("impliedOfRatedPercent", "Implied endurance of rated", "%", 0, implied(rating -> 100 * rating.ofRated())));
+        columns.add(decimal("impliedLow95Percent", "Implied endurance of rated, 95 % interval low", "%", 0, implied(rating -> 100 * rating.interval95().low())));
+        columns.add(decimal("impliedHigh95Percent", "Implied endurance of rated, 95 % interval high", "%", 0, implied(rating -> 100 * rating.interval95().high())));
+        columns.add(decimal("fittingTerabytes", "Rating that would fit, where the present one does not", "TB", 0,
+            implied(rating -> rating.contradictsRating() ? rating.fittingTerabytes() : null)));
+        return new Table<>("Models", columns, result.fleet().models());
+    }
+
+    private static Function<ModelSummary, Double> failing(Map<String, Failures.OfModel> failures, ToDoubleFunction<Failures.OfModel> rate) {
+        return model -> {
+            Failures.OfModel own = failures.get(DriveId.fold(model.driveModel()));
+            return own == null ? null : (Double) (100 * rate.applyAsDouble(own));
+        };
+    }
+
+    private static <R> Function<ModelSummary, R> implied(Function<ImpliedRating, R> figure) {
+        return model -> model.implied() == null ? null : figure.apply(model.implied());
+    }
+
+    /** Example: {@code 256, 512}. */
+    static String capacities(ModelSummary model) {
+        return model.capacitiesGigabytes().stream().map(String::valueOf).collect(Collectors.joining(", "));
+    }
+
+    static Table<MachineModel> machines(SweepResult result) {
+        List<Column<MachineModel>> columns = new ArrayList<>();
+        columns.add(text("machineModel", "Machine model", MachineModel::name));
+        columns.add(integer("drives", "Drives", "", MachineModel::drives));
+        columns.add(decimal("gigabytesPerHourMedian", "Written per power-on hour, median", "GB", 2, MachineModel::gigabytesPerHour));
+        columns.addAll(factor("perHour", "Written per hour", MachineModel::perHour));
+        columns.addAll(factor("perDay", "Written per day", MachineModel::perDay));
+        columns.addAll(factor("wear", "Wear", MachineModel::wear));
+        return new Table<>("Machine models", columns, result.fleet().machineModels()).sortedBy(MOST_FIRST);
+    }
+
+    /** Against the typical one. */
+    private static <T> List<Column<T>> factor(String name, String heading, Function<T, ModelFactor> factor) {
+        return List.of(
+            text(name + "Result", heading + ", result", row -> factor.apply(row).separation().label()),
+            decimal(name + "Factor", heading + ", times typical", "", 2, row -> factor.apply(row).adjusted()),
+            decimal(name + "Low95Factor", heading + ", 95 % interval low", "", 2, row -> factor.apply(row).interval95().low()),
+            decimal(name + "High95Factor", heading + ", 95 % interval high", "", 2, row -> factor.apply(row).interval95().high()),
+            decimal(name + "RawFactor", heading + ", not adjusted", "", 2, row -> factor.apply(row).raw()),
+            integer(name + "Drives", heading + ", drives", "", row -> factor.apply(row).drives()));
+    }
+}

@@ -1,0 +1,188 @@
+package org.wearledger.report;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.wearledger.model.Interval;
+import org.wearledger.model.MachineModel;
+import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.ModelFactor;
+import org.wearledger.model.ModelSummary;
+import org.wearledger.model.Separation;
+import org.wearledger.model.SweepResult;
+
+/** What the summary says of drive models and of machine models. */
+final class ModelsText {
+    /** Of every comparison of models. */
+    static final String SELECTION = "compared are the machines that reported; those that come in for repair are not all there are";
+    private static final int MOST_MODELS = 10;
+    private static final int MOST_IN_SHORT = 3;
+    private static final int MOST_MACHINES_IN_SHORT = 12;
+
+    private final SweepResult result;
+    private final MarkdownLines lines;
+
+    ModelsText(SweepResult result, MarkdownLines lines) {
+        this.result = result;
+        this.lines = lines;
+    }
+
+    void write() {
+        machines();
+        drives();
+        ratings();
+    }
+
+    /** For one screen, which says itself that not all machines come in: a line or two of each kind of model, and of memory. */
+    void writeShort() {
+        List<MachineModel> compared = compared();
+        List<ModelSummary> rated = rated();
+        List<ModelSummary> contradicted = contradicted();
+        if (compared.isEmpty() && rated.isEmpty()) {
+            return;
+        }
+        lines.heading("Compared");
+        if (!compared.isEmpty()) {
+            lines.bullet("machine models, times the typical in GB per " + measure(compared) + " among machines alike in memory and site (95 %): "
+                + named(moreThanTypical(compared), MOST_MACHINES_IN_SHORT, model -> model.name() + " " + Wording.number(model.best().adjusted(), 1) + between(model.best().interval95(), 1, 1))
+                + "; the others, " + SweepWriter.MACHINE_MODELS_CSV);
+            others(compared).entrySet().stream().filter(other -> isExplained(other.getKey())).forEach(other -> other(other.getKey(), other.getValue()));
+        }
+        if (!rated.isEmpty()) {
+            lines.bullet("drive models by typical wear a year, in % of rated (95 %)" + (mixesCapacities(rated) ? ", capacities mixed" : "") + ": " + named(rated, MOST_IN_SHORT,
+                model -> model.driveModel() + capacities(model) + " " + Wording.number(model.typicalPercentPerYear(), 1) + between(model.typicalInterval95(), 1, 1)));
+        }
+        if (!contradicted.isEmpty()) {
+            lines.bullet("ratings that percentage used contradicts: " + named(contradicted, MOST_IN_SHORT, model -> model.driveModel() + " lasts "
+                + Wording.number(100 * model.implied().ofRated(), 0) + " % of " + Wording.number(model.implied().rated().ratedTerabytesWritten(), 0) + " TB") + "; " + SweepWriter.MODELS_CSV);
+        }
+        result.fleet().memoryContrasts().stream().limit(MOST_IN_SHORT).map(MemoryContrast::words).forEach(lines::bullet);
+    }
+
+    private List<MachineModel> compared() {
+        return result.fleet().machineModels().stream().filter(model -> model.best().separation() != Separation.NOT_COMPARED).sorted(ModelTables.MOST_FIRST).toList();
+    }
+
+    private static List<MachineModel> moreThanTypical(List<MachineModel> compared) {
+        return compared.stream().filter(model -> model.best().separation() == Separation.MORE_THAN_TYPICAL).toList();
+    }
+
+    private static Map<Separation, List<MachineModel>> others(List<MachineModel> compared) {
+        Map<Separation, List<MachineModel>> others = compared.stream().collect(Collectors.groupingBy(model -> model.best().separation(), TreeMap::new, Collectors.toList()));
+        others.remove(Separation.MORE_THAN_TYPICAL);
+        return others;
+    }
+
+    private void machines() {
+        List<MachineModel> compared = compared();
+        if (compared.isEmpty()) {
+            return;
+        }
+        lines.heading("Machine models by what they write");
+        lines.bullet(SELECTION);
+        lines.bullet("times the typical machine in GB per " + measure(compared) + ", among machines alike in memory and site, with 95 % interval; " + SweepWriter.MACHINE_MODELS_CSV + " has each");
+        lines.bullets(moreThanTypical(compared), MOST_MODELS, SweepWriter.MACHINE_MODELS_CSV, ModelsText::machineEntry);
+        others(compared).forEach(this::other);
+    }
+
+    static String measure(List<MachineModel> compared) {
+        return compared.stream().anyMatch(model -> model.perHour().separation() != Separation.NOT_COMPARED) ? "power-on hour" : "day";
+    }
+
+    private static String machineEntry(MachineModel model) {
+        ModelFactor factor = model.best();
+        return model.name() + ": " + times(factor.adjusted()) + between(factor.interval95(), 1, 2) + ", n = " + factor.drives() + "; not adjusted "
+            + Wording.number(factor.raw(), 2);
+    }
+
+    /** With the models that look as if they wrote more: who compares them without adjusting will ask. */
+    private void other(Separation separation, List<MachineModel> models) {
+        List<MachineModel> seeming = models.stream().filter(model -> isExplained(separation) && model.best().raw() > 1)
+            .sorted(Comparator.comparingDouble(model -> -model.best().raw())).toList();
+        lines.bullet(separation.label() + ": " + Wording.count(models.size(), "model") + (seeming.isEmpty() ? ""
+            : "; not adjusted " + named(seeming, MOST_IN_SHORT, model -> model.name() + " " + Wording.number(model.best().raw(), 2))));
+    }
+
+    private static boolean isExplained(Separation separation) {
+        return separation.name().startsWith("EXPLAINED");
+    }
+
+    private static <T> String named(List<T> models, int most, Function<T, String> words) {
+        return models.stream().limit(most).map(words).collect(Collectors.joining(", ")) + (models.size() > most ? ", ..." : "");
+    }
+
+    private static String times(double factor) {
+        return Wording.number(factor, 2) + " times";
+    }
+
+    private static String between(Interval interval, double unit, int places) {
+        return " (" + Wording.number(unit * interval.low(), places) + " to " + Wording.number(unit * interval.high(), places) + ")";
+    }
+
+    private List<ModelSummary> rated() {
+        return result.fleet().models().stream()
+            .filter(model -> model.group() > 0)
+            .sorted(Comparator.comparing(ModelSummary::group)
+                .thenComparing(Comparator.comparingDouble(ModelSummary::typicalPercentPerYear).reversed())
+                .thenComparing(ModelSummary::driveModel)).toList();
+    }
+
+    private static boolean mixesCapacities(List<ModelSummary> models) {
+        return models.stream().flatMap(model -> model.capacitiesGigabytes().stream()).distinct().count() > 1;
+    }
+
+    private void drives() {
+        List<ModelSummary> rated = rated();
+        if (rated.isEmpty()) {
+            return;
+        }
+        lines.heading("Drive models by wear per year");
+        lines.bullet(Wording.TWO_COMPARISONS);
+        if (mixesCapacities(rated)) {
+            lines.bullet("the order mixes capacities, and the same writes wear a smaller drive faster; \"at equal capacity\" sets capacity, memory, site and machine model aside");
+        }
+        if (rated.size() > 1 && rated.stream().map(ModelSummary::typicalPercentPerYear).distinct().count() == 1) {
+            lines.bullet("the models differ by no more than chance would have them differ: one figure stands for all");
+        }
+        lines.bullets(rated, MOST_MODELS, SweepWriter.MODELS_CSV, ModelsText::driveEntry);
+    }
+
+    private static String capacities(ModelSummary model) {
+        return model.capacitiesGigabytes().isEmpty() ? "" : " (" + ModelTables.capacities(model) + " GB)";
+    }
+
+    private static String driveEntry(ModelSummary model) {
+        String assumed = model.ratingsAssumed() == 0 ? ""
+            : ", " + Wording.count(model.ratingsAssumed(), "rating") + " assumed";
+        ModelFactor equal = model.atEqualCapacity();
+        return "group " + model.group() + ": " + model.driveModel() + capacities(model) + ", typically "
+            + Wording.number(model.typicalPercentPerYear(), 1) + " % of rated a year, 95 % interval " + Wording.number(model.typicalInterval95().low(), 1) + " to "
+            + Wording.number(model.typicalInterval95().high(), 1) + " (n = " + model.consumedPercentPerYear().size() + assumed + "); " + model.comparison()
+            + (equal.separation() == Separation.NOT_COMPARED ? "" : "; at equal capacity " + times(equal.adjusted()) + " the typical" + between(equal.interval95(), 1, 2) + ", "
+                + equal.separation().label());
+    }
+
+    /** Those that promise too much first. */
+    private List<ModelSummary> contradicted() {
+        return result.fleet().models().stream().filter(model -> model.implied() != null && model.implied().contradictsRating())
+            .sorted(Comparator.comparingDouble((ModelSummary model) -> model.implied().ofRated()).thenComparing(ModelSummary::driveModel)).toList();
+    }
+
+    private void ratings() {
+        List<ModelSummary> contradicted = contradicted();
+        if (!contradicted.isEmpty()) {
+            lines.heading("Ratings that the drives contradict");
+            lines.bullet("by percentage used, the controllers' own estimate, against what was written; check the rating before ordering or claiming");
+            lines.bullets(contradicted, MOST_MODELS, SweepWriter.MODELS_CSV, ModelsText::ratingEntry);
+        }
+    }
+
+    private static String ratingEntry(ModelSummary model) {
+        return model.driveModel() + ": " + (model.implied().rated().assumed() ? "assumed " : "rated ") + Wording.number(model.implied().rated().ratedTerabytesWritten(), 0) + " TB, lasts "
+            + Wording.number(100 * model.implied().ofRated(), 0) + " % of it" + between(model.implied().interval95(), 100, 0) + ", n = " + model.implied().drives() + "; "
+            + model.implied().fittingTerabytes().toPlainString() + " TB would fit";
+    }
+}

@@ -22,10 +22,11 @@ import org.wearledger.stats.Steps;
 /**
  * Do the stated intervals hold where the truth is known, and known to differ from the model? Between drives the rate is
  * lognormal (log sd 0.8), the model says inverse gamma; 2 % of the quarters are idle, the model knows no idleness.
+ * {@code -Dcalibration.fleets=N} draws another number of fleets.
  */
 class ForecastCalibrationTest {
     private static final int DRIVES = 400;
-    private static final int SEEDS = 4;
+    private static final int SEEDS = Integer.getInteger("calibration.fleets", 2);
     private static final double WITHIN_QUARTER_SHAPE = 1 / 0.36; // CV 0.6
     private static final double FLOOR = 1e-9;
 

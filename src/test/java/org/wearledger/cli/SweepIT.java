@@ -324,6 +324,15 @@ class SweepIT {
         assertThat(Runs.of("sweep", "--help").out()).contains("Exit codes:", "  0 ", "  1 ", "  2 ", "  3 ", "  4 ", "--fail-on");
     }
 
+    /** Inside them it is refused, which the test of the command line shows. */
+    @Test
+    void anOutputMayLieBesideTheReportsUnderALikeName() throws IOException {
+        Files.createDirectories(folder.resolve("reports"));
+        Files.createSymbolicLink(folder.resolve("link"), folder.resolve("reports"));
+        // No report is there: what is refused is not the place.
+        assertThat(Runs.of("sweep", folder + "/link", "--out", folder + "/reports-2025").err()).contains("no report file");
+    }
+
     @Test
     void theSampleCanBeMadeAgain() {
         Runs run = Runs.of("simulate", "--out", folder.resolve("again"));

@@ -11,6 +11,7 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
@@ -37,8 +38,18 @@ class FleetSimulationTest {
         .with(FleetSetting.IDLE, 0.1).with(FleetSetting.MEMORY_EFFECT, 2).with(FleetSetting.SWAPS, 0.1)
         .with(FleetSetting.RESETS, 0.1);
 
+    private static final Map<FleetSettings, WrittenFleet> WRITTEN = new HashMap<>();
+
     @TempDir
     Path folder;
+
+    /** Written once for all tests that look at it. */
+    private WrittenFleet written(FleetSettings settings) throws IOException {
+        if (!WRITTEN.containsKey(settings)) {
+            WRITTEN.put(settings, WrittenFleet.of(folder, settings));
+        }
+        return WRITTEN.get(settings);
+    }
 
     private static Map<String, String> contents(Path root) throws IOException {
         Map<String, String> contents = new TreeMap<>();
@@ -127,7 +138,7 @@ class FleetSimulationTest {
 
     @Test
     void theTruthIsTheSumOfWhatTheReportsSay() throws IOException {
-        WrittenFleet fleet = WrittenFleet.of(folder, EVENTFUL);
+        WrittenFleet fleet = written(EVENTFUL);
         int reset = 0;
         int swappedOut = 0;
         int hidden = 0;
@@ -186,7 +197,7 @@ class FleetSimulationTest {
 
     @Test
     void writesOfAQuarterHaveTheMomentsOfTheStatedGamma() throws IOException {
-        WrittenFleet fleet = WrittenFleet.of(folder, PLAIN);
+        WrittenFleet fleet = written(PLAIN);
         SummaryStatistics standardised = new SummaryStatistics();
         fleet.readings().forEach((serial, readings) -> {
             double inverseScale = fleet.truth(serial, "inverseScale");
@@ -206,7 +217,7 @@ class FleetSimulationTest {
 
     @Test
     void inverseScalesHaveTheMomentsOfTheStatedGammaAndTheMedianDriveItsPercent() throws IOException {
-        WrittenFleet fleet = WrittenFleet.of(folder, PLAIN);
+        WrittenFleet fleet = written(PLAIN);
         SummaryStatistics scaled = new SummaryStatistics();
         List<Double> rates = new ArrayList<>();
         double gamma0 = PLAIN.inverseScaleRate();
@@ -284,7 +295,7 @@ class FleetSimulationTest {
 
     @Test
     void theSettingsStandInTheTruth() throws IOException {
-        WrittenFleet fleet = WrittenFleet.of(folder, EVENTFUL);
+        WrittenFleet fleet = written(EVENTFUL);
         assertThat(fleet.settings()).containsEntry("seed", "7").containsEntry("drives", "600").containsEntry("quarters", "6")
             .containsEntry("seasonLogRateAmplitude", "0.2").containsEntry("shockLogRate 2023-q4", "0.0");
         for (FleetSetting setting : FleetSetting.values()) {

@@ -47,7 +47,7 @@ final class ModelsText {
         lines.heading("Compared");
         if (!compared.isEmpty()) {
             lines.bullet("machine models, times the typical in GB per " + measure(compared) + " among machines alike in memory and site (95 %): "
-                + named(moreThanTypical(compared), MOST_MACHINES_IN_SHORT, model -> model.name() + " " + Wording.number(model.best().adjusted(), 1) + between(model.best().interval95(), 1, 1))
+                + (moreThanTypical(compared).isEmpty() ? "none stands out" : named(moreThanTypical(compared), MOST_MACHINES_IN_SHORT, model -> model.name() + " " + Wording.number(model.best().adjusted(), 1) + between(model.best().interval95(), 1, 1)))
                 + "; the others, " + SweepWriter.MACHINE_MODELS_CSV);
             others(compared).entrySet().stream().filter(other -> isExplained(other.getKey())).forEach(other -> other(other.getKey(), other.getValue()));
         }

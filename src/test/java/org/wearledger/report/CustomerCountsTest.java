@@ -63,4 +63,19 @@ class CustomerCountsTest {
             .doesNotContain("work-list.csv", "replacements.csv", "budget.csv", "totals.csv", "items.csv", "coverage.csv", "warranty.csv");
         assertThat(CustomerCounts.table(chain).rows()).hasSize(74);
     }
+
+    @Test
+    void whereNoModelStandsOutThatIsSaid() {
+        SweepResult chain = Sweeps.with(List.of(customers("C-1", Standing.WITHIN_RATING, "North", "Plover 14")));
+        String best = "among machines alike in memory and site (95 %): ";
+        assertThat(unwrapped(chain)).contains(best + "Plover 14 2.7 (2.1 to 3.5); the others, machine-models.csv");
+        SweepResult.Fleet fleet = chain.fleet();
+        assertThat(unwrapped(new SweepResult(chain.version(), chain.asOf(), chain.settings(), chain.accounting(), chain.machines(), new SweepResult.Fleet(fleet.models(), List.of(Sweeps.LIMPKIN),
+            fleet.memoryBands(), fleet.memoryContrasts(), fleet.fleetModel(), fleet.calibration(), fleet.repairs()), chain.problems(), chain.files(), chain.plan())))
+            .contains(best + "none stands out; the others, machine-models.csv");
+    }
+
+    private static String unwrapped(SweepResult result) {
+        return SummaryText.of(result).replace("\n  ", " ");
+    }
 }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.wearledger.model.Interval;
@@ -28,6 +29,8 @@ final class AdjustedFactors {
     record Grouping<T>(Separation explanation, boolean drawn, Function<T, String> name) {
     }
 
+    /** Values are added up in these, so that their order changes no digit. */
+    private static final double UNITS = 1L << 30;
     private static final int LEAST_DRIVES = 30;
     /** The work grows with the cube of their number. The others, those with the fewest drives, count as one. */
     private static final int MOST_GROUPS = 150;
@@ -41,13 +44,14 @@ final class AdjustedFactors {
     /** The levels of one grouping: its largest groups by name, and the level of each drive. */
     private record Levels(Separation explanation, boolean drawn, List<String> names, int size, int[] ofDrive) {
         static <T> Levels of(Grouping<T> grouping, List<T> drives) {
-            Map<String, Long> counts = drives.stream().collect(Collectors.groupingBy(grouping.name, TreeMap::new, Collectors.counting()));
+            List<String> ofEach = drives.stream().map(grouping.name).toList();
+            Map<String, Long> counts = ofEach.stream().collect(Collectors.groupingBy(Function.identity(), HashMap::new, Collectors.counting()));
             List<String> names = counts.entrySet().stream().sorted(Map.Entry.<String, Long>comparingByValue().reversed().thenComparing(Map.Entry.comparingByKey()))
                 .limit(MOST_GROUPS).map(Map.Entry::getKey).sorted().toList();
             Map<String, Integer> numbers = new HashMap<>();
             names.forEach(name -> numbers.put(name, numbers.size()));
             return new Levels(grouping.explanation, grouping.drawn, names, Math.min(counts.size(), MOST_GROUPS + 1),
-                drives.stream().mapToInt(drive -> numbers.getOrDefault(grouping.name.apply(drive), MOST_GROUPS)).toArray());
+                ofEach.stream().mapToInt(name -> numbers.getOrDefault(name, MOST_GROUPS)).toArray());
         }
 
         MixedModel.Factor factor() {
@@ -66,8 +70,8 @@ final class AdjustedFactors {
     private final MixedModel model;
 
     /** @param value of each drive, above 0 */
-    <T> AdjustedFactors(List<T> drives, Function<T, Double> value, Collection<Grouping<T>> groupings) {
-        logs = drives.stream().mapToDouble(drive -> Math.log(value.apply(drive))).toArray();
+    <T> AdjustedFactors(List<T> drives, ToDoubleFunction<T> value, Collection<Grouping<T>> groupings) {
+        logs = drives.stream().mapToDouble(drive -> Math.log(value.applyAsDouble(drive))).toArray();
         factors = groupings.stream().map(grouping -> Levels.of(grouping, drives)).filter(levels -> levels.size > 1).toList();
         model = logs.length < LEAST_DRIVES ? null : fit();
     }
@@ -125,22 +129,29 @@ final class AdjustedFactors {
             int factor = f;
             if (other != levels) {
                 double[] effects = Arrays.stream(other.ofDrive).mapToDouble(level -> model.effect(factor, level).mean()).toArray();
-                double all = Arrays.stream(effects).sorted().sum() / effects.length;
-                explained.put(other.explanation, Arrays.stream(means(effects, levels, counts)).map(mean -> mean - all).toArray());
+                double[] means = means(effects, levels, counts);
+                double all = IntStream.range(0, means.length).mapToDouble(level -> counts[level] * means[level]).sum() / effects.length;
+                explained.put(other.explanation, Arrays.stream(means).map(mean -> mean - all).toArray());
             }
         }
         return explained;
     }
 
     private static double[] means(double[] values, Levels levels, int[] counts) {
-        double[] sums = new double[levels.size];
-        IntStream.range(0, values.length).boxed().sorted(Comparator.comparingDouble(i -> values[i])).forEach(i -> sums[levels.ofDrive[i]] += values[i]);
-        return IntStream.range(0, sums.length).mapToDouble(level -> sums[level] / counts[level]).toArray();
+        long[] sums = new long[levels.size];
+        for (int i = 0; i < values.length; i++) {
+            sums[levels.ofDrive[i]] += Math.round(values[i] * UNITS);
+        }
+        return IntStream.range(0, sums.length).mapToDouble(level -> sums[level] / UNITS / counts[level]).toArray();
     }
 
     private double deviationWithin(Levels levels, double[] means) {
-        double squares = IntStream.range(0, logs.length).mapToDouble(i -> (logs[i] - means[levels.ofDrive[i]]) * (logs[i] - means[levels.ofDrive[i]])).sorted().sum();
-        return Math.sqrt(squares / Math.max(1, logs.length - levels.size));
+        long squares = 0;
+        for (int i = 0; i < logs.length; i++) {
+            double off = logs[i] - means[levels.ofDrive[i]];
+            squares += Math.round(off * off * UNITS);
+        }
+        return Math.sqrt(squares / UNITS / Math.max(1, logs.length - levels.size));
     }
 
     private static Estimate difference(double[] means, double[] weights, int[] counts, int level, double noise) {

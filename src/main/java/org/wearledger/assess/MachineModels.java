@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
-import java.util.function.Function;
 import java.util.function.Supplier;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import org.wearledger.assess.AdjustedFactors.Grouping;
 import org.wearledger.model.DriveAssessment;
@@ -30,46 +30,40 @@ public final class MachineModels {
     private static final double GIGABYTES_PER_TERABYTE = 1000;
     private static final double BYTES_PER_GIBIBYTE = 1L << 30;
 
-    /** A drive in its machine, which may have got its memory and site from the inventory. */
-    record Placed(Machine machine, DriveAssessment drive) {
+    /**
+     * A drive in its machine, which may have got its memory and site from the inventory. Empty names are not reported; measures not known are 0.
+     *
+     * @param machineName as its machine spells its model
+     */
+    private record Placed(DriveId id, String machineName, String machineModel, String memory, String site, String capacity, double gigabytesPerHour, double gigabytesPerDay,
+                          double percentPerYear) {
         private static final Grouping<Placed> MEMORY = new Grouping<>(Separation.EXPLAINED_BY_MEMORY, false, Placed::memory);
         private static final Grouping<Placed> CAPACITY = new Grouping<>(Separation.EXPLAINED_BY_CAPACITY, false, Placed::capacity);
-        private static final Grouping<Placed> SITE = new Grouping<>(Separation.EXPLAINED_BY_SITE, true, placed -> folded(placed.machine.site()));
+        private static final Grouping<Placed> SITE = new Grouping<>(Separation.EXPLAINED_BY_SITE, true, Placed::site);
         private static final Grouping<Placed> MACHINE_MODEL = new Grouping<>(Separation.EXPLAINED_BY_MACHINE_MODEL, true, Placed::machineModel);
-        private static final Grouping<Placed> DRIVE_MODEL = new Grouping<>(Separation.EXPLAINED_BY_DRIVE_MODEL, true, placed -> placed.drive.id().model());
+        private static final Grouping<Placed> DRIVE_MODEL = new Grouping<>(Separation.EXPLAINED_BY_DRIVE_MODEL, true, placed -> placed.id.model());
         /** A drive does not decide how much is written to it. */
         private static final List<Grouping<Placed>> WRITES = List.of(MEMORY, SITE, MACHINE_MODEL);
         private static final List<Grouping<Placed>> WEAR = List.of(MEMORY, CAPACITY, SITE, MACHINE_MODEL, DRIVE_MODEL);
+
+        static Placed of(Machine machine, DriveAssessment drive) {
+            return new Placed(drive.id(), machine.model(), folded(machine.model()),
+                machine.memoryBytes() == null ? "" : String.valueOf(Math.round(machine.memoryBytes() / BYTES_PER_GIBIBYTE)), folded(machine.site()),
+                Objects.toString(FleetComparison.gigabytes(drive), ""), gigabytesPerHour(drive), orZero(drive.pace().gigabytesPerDay()), orZero(FleetComparison.consumedPercentPerYear(drive)));
+        }
 
         private static String folded(String name) {
             return name == null ? "" : DriveId.fold(name);
         }
 
-        String machineModel() {
-            return folded(machine.model());
+        private static double orZero(Double value) {
+            return value == null ? 0 : value;
         }
 
-        private String memory() {
-            return machine.memoryBytes() == null ? "" : String.valueOf(Math.round(machine.memoryBytes() / BYTES_PER_GIBIBYTE));
-        }
-
-        private String capacity() {
-            Long gigabytes = FleetComparison.gigabytes(drive);
-            return gigabytes == null ? "" : gigabytes.toString();
-        }
-
-        Double gigabytesPerHour() {
+        private static double gigabytesPerHour(DriveAssessment drive) {
             Long hours = drive.latest().health().powerOnHours();
-            return hours == null || hours < LEAST_HOURS || drive.seen().epochs() > 1 || drive.terabytesWritten() == null ? null
+            return hours == null || hours < LEAST_HOURS || drive.seen().epochs() > 1 || drive.terabytesWritten() == null ? 0
                 : drive.terabytesWritten() * GIGABYTES_PER_TERABYTE / hours;
-        }
-
-        Double gigabytesPerDay() {
-            return drive.pace().gigabytesPerDay();
-        }
-
-        Double percentPerYear() {
-            return FleetComparison.consumedPercentPerYear(drive);
         }
     }
 
@@ -82,8 +76,7 @@ public final class MachineModels {
 
     /** Machines in any order; drives in machines that name no model have no line of their own. */
     public static Compared of(List<MachineAssessment> machines) {
-        List<Placed> all = machines.stream().flatMap(machine -> machine.activeDrives().stream().map(drive -> new Placed(machine.machine(), drive)))
-            .sorted(Comparator.comparing(placed -> placed.drive.id())).toList();
+        List<Placed> all = machines.parallelStream().flatMap(machine -> machine.activeDrives().stream().map(drive -> Placed.of(machine.machine(), drive))).toList();
         List<Supplier<AdjustedFactors>> measures = List.of(
             () -> factors(all, Placed::gigabytesPerHour, Placed.WRITES),
             () -> factors(all, Placed::gigabytesPerDay, Placed.WRITES),
@@ -98,17 +91,16 @@ public final class MachineModels {
 
     private static MachineModel summary(String folded, List<Placed> drives, List<Map<String, ModelFactor>> found) {
         List<ModelFactor> factors = found.stream().map(measure -> measure.getOrDefault(folded, ModelFactor.NOT_COMPARED)).toList();
-        Quartiles hourly = Quartiles.of(drives.stream().map(Placed::gigabytesPerHour).filter(Objects::nonNull).mapToDouble(Double::doubleValue).toArray());
-        return new MachineModel(drives.get(0).machine.model(), drives.size(), hourly.median(), factors.get(0), factors.get(1), factors.get(2));
+        Quartiles hourly = Quartiles.of(drives.stream().mapToDouble(Placed::gigabytesPerHour).filter(known -> known > 0).toArray());
+        return new MachineModel(drives.stream().min(Comparator.comparing(Placed::id)).orElseThrow().machineName, drives.size(), hourly.median(), factors.get(0), factors.get(1), factors.get(2));
     }
 
-    private static AdjustedFactors factors(List<Placed> drives, Function<Placed, Double> value, List<Grouping<Placed>> groupings) {
+    private static AdjustedFactors factors(List<Placed> drives, ToDoubleFunction<Placed> value, List<Grouping<Placed>> groupings) {
         return new AdjustedFactors(inUse(drives, value), value, groupings);
     }
 
-    private static List<Placed> inUse(List<Placed> drives, Function<Placed, Double> value) {
-        List<Placed> known = drives.stream().filter(placed -> value.apply(placed) != null).toList();
-        double median = Quartiles.of(known.stream().mapToDouble(value::apply).toArray()).median();
-        return known.stream().filter(placed -> value.apply(placed) > 0 && value.apply(placed) >= WearModel.UNUSED_SHARE * median).toList();
+    private static List<Placed> inUse(List<Placed> drives, ToDoubleFunction<Placed> value) {
+        double least = WearModel.UNUSED_SHARE * Quartiles.of(drives.stream().mapToDouble(value).filter(known -> known > 0).toArray()).median();
+        return drives.stream().filter(placed -> value.applyAsDouble(placed) > 0 && value.applyAsDouble(placed) >= least).toList();
     }
 }

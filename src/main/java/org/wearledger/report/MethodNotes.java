@@ -75,6 +75,7 @@ final class MethodNotes {
         add("Straight line");
         add("Consumed per year");
         add("Comparing drive models", Wording.sentenceCase(Wording.TWO_COMPARISONS));
+        add("Comparing machine models");
     }
 
     /** @param model {@code null} for the method of the straight line */

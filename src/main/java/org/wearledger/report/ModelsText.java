@@ -140,6 +140,7 @@ final class ModelsText {
             return;
         }
         lines.heading("Drive models by wear per year");
+        lines.bullet(SELECTION);
         lines.bullet(Wording.TWO_COMPARISONS);
         if (mixesCapacities(rated)) {
             lines.bullet("the order mixes capacities, and the same writes wear a smaller drive faster; \"at equal capacity\" sets capacity, memory, site and machine model aside");

@@ -88,8 +88,8 @@ final class WorkbookWriter {
         }
         repairs();
         new FleetPictures(result, budget, workbook, styles).draw();
-        facts(ModelTables.drives(result), SweepWriter.MODELS_CSV);
-        facts(ModelTables.machines(result), SweepWriter.MACHINE_MODELS_CSV);
+        models(ModelTables.drives(result), SweepWriter.MODELS_CSV);
+        models(ModelTables.machines(result), SweepWriter.MACHINE_MODELS_CSV);
         memory();
         facts(problems, SweepWriter.PROBLEMS_CSV);
         if (budget != null) {
@@ -269,6 +269,12 @@ final class WorkbookWriter {
                 sheet("Failures").dataSheet(FailureTable.of(result), incidence -> false);
             }
         }
+    }
+
+    private <T> void models(Table<T> table, String csv) {
+        SheetWriter sheet = facts(table, row -> true, "", csv, row -> false);
+        sheet.gap();
+        sheet.note(Wording.sentenceCase(ModelsText.SELECTION) + ".");
     }
 
     private void memory() {

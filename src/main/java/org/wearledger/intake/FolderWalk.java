@@ -17,9 +17,11 @@ import java.util.TreeMap;
  * What lies in a folder and the folders in it, symbolic links followed: each file, and each pack, by its real place.
  *
  * @param outputs folders that a sweep wrote; what lies in them is not looked at
+ * @param leftAside folders whose name begins with an underscore
  * @param unreadable what could not be looked at: folders without permission, links that lead back to a folder above them
  */
-record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> outputs, Map<Path, Path> unreadable) {
+record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> outputs, Map<Path, Path> leftAside, Map<Path, Path> unreadable) {
+    private static final String LEFT_ASIDE = "_";
     private static final List<String> OF_A_SWEEP = List.of("machines.csv", "summary.md", "problems.csv");
 
     private static boolean isOutputOfSweep(Path folder) {
@@ -30,12 +32,16 @@ record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> 
     private static final Comparator<Path> HIGHEST_FIRST = Comparator.comparingInt(Path::getNameCount).thenComparing(Comparator.naturalOrder());
 
     static FolderWalk of(Path folder) throws IOException {
-        FolderWalk walk = new FolderWalk(new TreeMap<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>());
+        FolderWalk walk = new FolderWalk(new TreeMap<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>());
         Files.walkFileTree(folder, EnumSet.of(FileVisitOption.FOLLOW_LINKS), Integer.MAX_VALUE, new SimpleFileVisitor<>() {
             private final Map<Path, Path> realFolders = new TreeMap<>();
 
             @Override
             public FileVisitResult preVisitDirectory(Path dir, BasicFileAttributes attributes) throws IOException {
+                if (!dir.equals(folder) && dir.getFileName().toString().startsWith(LEFT_ASIDE)) {
+                    walk.leftAside.putIfAbsent(dir.toRealPath(), dir);
+                    return FileVisitResult.SKIP_SUBTREE;
+                }
                 if (isOutputOfSweep(dir)) {
                     walk.outputs.putIfAbsent(dir.toRealPath(), dir);
                     return FileVisitResult.SKIP_SUBTREE;

@@ -18,7 +18,7 @@ import java.util.TreeSet;
 /**
  * The files that the user's arguments name. A folder is searched through all its levels for report endings; the side
  * tables {@code ratings.csv}, {@code inventory.csv}, {@code prices.csv} and {@code repairs.csv} at its top are kept apart, anything else in
- * it is passed over by name. A folder that holds {@code pack.json} is a pack: readings normalised earlier. A file named outright, or by a
+ * it is passed over by name. A folder in it whose name begins with an underscore is left aside, by name. A folder that holds {@code pack.json} is a pack: readings normalised earlier. A file named outright, or by a
  * pattern ({@code *}, {@code ?}, {@code **}), is always read.
  *
  * @param reports by name
@@ -60,6 +60,7 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
                     throw new InputMissingException(argument + " is an output of a sweep: it holds machines.csv, problems.csv and summary.md; name the folder of the reports");
                 }
                 walk.outputs().values().forEach(output -> passedOver.add(ReportFile.of(output).name() + " (an output of a sweep)"));
+                walk.leftAside().values().forEach(aside -> passedOver.add(ReportFile.of(aside).name() + " (its name begins with _)"));
                 walk.unreadable().forEach((place, found) -> reports.putIfAbsent(place, ReportFile.of(found)));
             } else if (path != null && Files.exists(path)) {
                 reports.putIfAbsent(path.toRealPath(), ReportFile.of(path));

@@ -12,7 +12,7 @@ import java.util.Map;
 import org.apache.commons.math3.random.Well19937c;
 import org.wearledger.model.Reading;
 
-/** Writes the sample: one folder a sweep, the side tables, and a README that lists everything odd. */
+/** Writes the sample: one folder a sweep, the side tables, a README that lists everything odd, and the {@linkplain ChainSample second sample}. */
 public final class OfficeSample {
     /** Of the committed sample. */
     public static final long DEFAULT_SEED = 20250106;
@@ -53,6 +53,7 @@ public final class OfficeSample {
         files.text("inventory.csv", SampleTables.inventory(office.workstations().stream()
             .filter(w -> w.number != Filing.NOT_IN_INVENTORY).toList()));
         files.text("prices.csv", SampleTables.prices());
+        ChainSample.write(folder, seed);
         files.text("README.md", SampleReadme.text(seed, machines, quarters, oddities(quarters)));
     }
 

@@ -119,7 +119,7 @@ final class ReportText {
                 StringJoiner joined = new StringJoiner(" ");
                 value.forEach(item -> joined.add(item.asText()));
                 row.put(name, joined.toString());
-            } else {
+            } else if (!value.isNull()) {
                 row.put(name, value.asText());
             }
         });

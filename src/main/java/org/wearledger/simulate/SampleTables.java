@@ -16,6 +16,13 @@ final class SampleTables {
         return csv("driveModel,nominalCapacityGigabytes,ratedTerabytesWritten,warrantyYears,source,sourceDate", rows);
     }
 
+    /** With the number in use, 400 of the first model and 100 more of each next one. */
+    static String ratingsInField(List<DriveModel> models) throws IOException {
+        List<List<Object>> rows = models.stream().map(m -> List.<Object>of(m.name(), m.nominalCapacityGigabytes(), m.ratedTerabytesWritten(), m.warrantyYears(),
+            "invented data sheet", "2023-05-01", 400 + 100 * models.indexOf(m))).toList();
+        return csv("driveModel,nominalCapacityGigabytes,ratedTerabytesWritten,warrantyYears,source,sourceDate,inField", rows);
+    }
+
     static String inventory(List<Workstation> workstations) throws IOException {
         List<List<Object>> rows = workstations.stream().map(w -> List.<Object>of(w.id(), w.site(), w.costCentre(),
             w.inServiceOn, w.inServiceOn.plusYears(3), w.memoryBytes(), w.attachment().label())).toList();
@@ -31,7 +38,7 @@ final class SampleTables {
             List.of("machine", "EUR", "890.00", "60.00", "12.00", "Invented Supplies", "2024-12-02")));
     }
 
-    private static String csv(String header, List<List<Object>> rows) throws IOException {
+    static String csv(String header, List<List<Object>> rows) throws IOException {
         StringBuilder text = new StringBuilder(header).append('\n');
         try (CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180.builder().setRecordSeparator('\n').get())) {
             for (List<Object> row : rows) {

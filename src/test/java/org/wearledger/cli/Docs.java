@@ -20,7 +20,7 @@ final class Docs {
     }
 
     static List<Path> pages() throws IOException {
-        List<Path> pages = new ArrayList<>(List.of(Path.of("README.md"), Path.of("DEVELOPERS.md"), Path.of("sample-reports/README.md")));
+        List<Path> pages = new ArrayList<>(List.of(Path.of("README.md"), Path.of("DEVELOPERS.md"), Path.of("sample-reports/README.md"), Path.of("sample-reports/_chain/README.md")));
         for (String folder : List.of("notebooks-free-docs", "schemas")) {
             try (Stream<Path> entries = Files.list(Path.of(folder))) {
                 entries.filter(path -> path.toString().endsWith(".md")).sorted().forEach(pages::add);

@@ -32,6 +32,14 @@ class FoundFilesTest {
         return FoundFiles.find(List.of(arguments)).reports().stream().map(file -> file.name().substring(folder.toString().length() + 1)).toList();
     }
 
+    @Test
+    void aFolderWithAnUnderscoreIsLeftAsideUnlessNamed() throws IOException {
+        Files.writeString(Files.createDirectories(folder.resolve("q1/_old")).resolve("b.json"), "{}");
+        assertThat(found(folder.toString())).doesNotContain("q1/_old/b.json").contains("q1/a.json");
+        assertThat(FoundFiles.find(List.of(folder.toString())).passedOver()).contains(folder + "/q1/_old (its name begins with _)");
+        assertThat(found(folder.resolve("q1/_old").toString())).containsExactly("q1/_old/b.json");
+    }
+
     /** A file named outright is read whatever its ending; named twice it is read once; the order is that of the names. */
     @Test
     void whatASweepWroteIsNoReport() throws IOException {

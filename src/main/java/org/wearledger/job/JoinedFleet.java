@@ -205,10 +205,11 @@ final class JoinedFleet {
         return drives.collect(Collectors.toMap(drive -> drive.history().id(), Function.identity()));
     }
 
-    /** Of every drive that is in a machine now, by id. */
+    /** Of every drive that is in a machine now, and of those that came in for repair, by id. */
     List<DriveAssessment> assessments(WearModel model, LocalDate asOf, SweepSettings settings) {
+        HashSet<DriveId> repaired = new HashSet<>(findings.repaired().drives().values());
         // The model travels in the task itself: it is a few numbers and one for each drive model.
-        Asked<DriveAssessment> assessment = (history, known) -> known.isActive(history) ? known.assessor(history).assess(model, asOf, settings) : null;
+        Asked<DriveAssessment> assessment = (history, known) -> known.isActive(history) || repaired.contains(history.id()) ? known.assessor(history).assess(model, asOf, settings) : null;
         spark.setJobDescription("assessing drives");
         Stream<DriveAssessment> assessments = here != null ? answersHere(KeptHistories.Wanted.ALL, assessment)
             : answers(KeptHistories.Wanted.ALL, assessment).mapPartitions(assessed -> List.of(PackedAssessments.pack(assessed)).iterator()).collect()

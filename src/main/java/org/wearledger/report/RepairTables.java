@@ -68,7 +68,7 @@ final class RepairTables {
 
     /** Example: {@code of 20 drives that came in dead, 15 could be read; 3 of them were worn (20 %). Of all 20, 3 to 60 % were worn (95 %), ...}. */
     static String worn(DeadDrives dead) {
-        return "of " + Wording.count(dead.dead(), "drive") + " that came in dead, " + dead.read() + " could be read before" + (dead.read() == 0 ? ""
+        return "of " + Wording.count(dead.dead(), "drive") + " that came in dead, " + dead.read() + " could be read" + (dead.read() == 0 ? ""
             : "; " + dead.worn() + " of them " + (dead.worn() == 1 ? "was" : "were") + " worn (" + Wording.number(100.0 * dead.worn() / dead.read(), 0) + " %)")
             + ". Of all, " + Wording.number(100 * dead.share().low(), 0) + " to " + Wording.number(100 * dead.share().high(), 0) + " % were worn (95 %)"
             + (dead.read() == dead.dead() ? "" : ": the low end takes none of the " + (dead.dead() - dead.read()) + " not read as worn, the high end all");

@@ -90,6 +90,8 @@ public final class SweepWriter {
         if (!result.fleet().repairs().isEmpty()) {
             files.put(REPAIR_COSTS_CSV, file -> CsvWriter.write(RepairTables.repairs(result), file));
             files.put(STOCK_CSV, file -> CsvWriter.write(RepairTables.stock(result), file));
+        }
+        if (!result.fleet().repairs().failures().incidences().isEmpty()) {
             files.put(FAILURES_CSV, file -> CsvWriter.write(FailureTable.of(result), file));
         }
         if (result.plan().comparison() != null) {

@@ -6,14 +6,13 @@ import org.apache.commons.statistics.distribution.GammaDistribution;
 
 /**
  * Rates of events of several groups, each drawn towards the rate of all. Counts are Poisson, a group's rate is gamma distributed with the mean of all,
- * sum of events / sum of time, and a shape from 0.5 to 1,000 of greatest likelihood: the counts are then negative binomial. A group of k events in
- * time t has the rate of a gamma distribution with shape + k and shape / mean + t. Rates are per unit of the time given.
+ * sum of events / sum of time, and the shape of greatest likelihood, from 0.5 to the number of all events, since all together tell a group no more than
+ * that: the counts are then negative binomial. A group of k events in time t has the rate of a gamma distribution with shape + k and shape / mean + t. Rates are per unit of the time given.
  *
  * <p>Without events every rate is 0. Gelman et al., Bayesian Data Analysis, 3rd ed. (2013), 2.6 and 5.1.
  */
 public final class EventRates {
     private static final double LEAST_SHAPE = 0.5;
-    private static final double MOST_SHAPE = 1_000;
     private static final double TOLERANCE = 1e-9;
 
     /** Events of one group in its time. */
@@ -36,8 +35,9 @@ public final class EventRates {
 
     /** Of these groups, at least one; their order does not matter. */
     public static EventRates of(List<Exposure> groups) {
-        double mean = groups.stream().mapToInt(Exposure::events).sum() / groups.stream().mapToDouble(Exposure::time).sorted().sum();
-        double[] best = Maximum.near(new double[] {Math.log(10)}, new double[] {Math.log(LEAST_SHAPE)}, new double[] {Math.log(MOST_SHAPE)}, TOLERANCE,
+        int events = groups.stream().mapToInt(Exposure::events).sum();
+        double mean = events / groups.stream().mapToDouble(Exposure::time).sorted().sum();
+        double[] best = Maximum.near(new double[] {Math.log(LEAST_SHAPE)}, new double[] {Math.log(LEAST_SHAPE)}, new double[] {Math.log(Math.max(1, events))}, TOLERANCE,
             logShape -> mean == 0 ? 0 : groups.stream().mapToDouble(group -> logLikelihood(group, Math.exp(logShape[0]), mean)).sorted().sum());
         return new EventRates(mean, Math.exp(best[0]));
     }

@@ -15,6 +15,8 @@ import org.wearledger.history.RepairedDrives;
 import org.wearledger.history.Stint;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Failures;
+import org.wearledger.model.Failures.Basis;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Repair;
 import org.wearledger.model.RepairSummary;
@@ -35,8 +37,13 @@ record RepairFindings(FleetFindings found, List<DriveAssessment> drives, LocalDa
         Map<DriveId, DriveAssessment> assessments = drives.stream().collect(Collectors.toMap(DriveAssessment::id, Function.identity()));
         RepairSummary summary = Repairs.summary(repairs, tables.repairs().values().size() - repairs.size(), DeadDriveWear.of(repairs, driveOf, assessments), sites(),
             tables.prices().values(), until, request.budget().fiscalYearStartMonth());
-        return summary.isEmpty() ? summary : summary.with(new FailureRecords(summary.from(), until, driveOf, assessments).of(RepairedDrives.seen(ownStints(machines)),
-            request.settings().recentDays(), tables.ratings().values(), machines.stream().filter(MachineAssessment::isOwn).map(machine -> machine.activeDrives().stream().map(DriveAssessment::id).toList()).toList()));
+        if (summary.isEmpty()) {
+            return summary;
+        }
+        Failures failures = new FailureRecords(summary.from(), until, driveOf, assessments).of(RepairedDrives.seen(ownStints(machines)),
+            request.settings().recentDays(), tables.ratings().values(), machines.stream().filter(MachineAssessment::isOwn).map(machine -> machine.activeDrives().stream().map(DriveAssessment::id).toList()).toList());
+        boolean hasCustomers = machines.stream().anyMatch(machine -> !machine.isOwn());
+        return summary.with(hasCustomers && failures.basis() == Basis.TOO_FEW ? Failures.none(Basis.NOT_FOLLOWED) : failures);
     }
 
     /** A customer's machine reports when it comes in, and no failure elsewhere is heard of. */

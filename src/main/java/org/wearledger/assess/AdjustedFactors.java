@@ -34,7 +34,7 @@ final class AdjustedFactors {
     private static final int LEAST_DRIVES = 30;
     /** The work grows with the cube of their number. The others, those with the fewest drives, count as one. */
     private static final int MOST_GROUPS = 150;
-    /** Of fewer it cannot be said how far groups differ, so nothing is drawn. */
+    /** Of fewer it cannot be learned how far groups differ. */
     private static final int LEAST_GROUPS_DRAWN = 5;
     /** Explained is what leaves at most this part of the raw factor, in logarithms. */
     private static final double LEFT_WHEN_EXPLAINED = 0.5;
@@ -55,7 +55,7 @@ final class AdjustedFactors {
         }
 
         MixedModel.Factor factor() {
-            return new MixedModel.Factor(drawn && size >= LEAST_GROUPS_DRAWN ? MixedModel.Kind.DRAWN : MixedModel.Kind.FREE, size);
+            return new MixedModel.Factor(!drawn ? MixedModel.Kind.FREE : size < LEAST_GROUPS_DRAWN ? MixedModel.Kind.VAGUE : MixedModel.Kind.DRAWN, size);
         }
 
         int[] counts() {

@@ -25,6 +25,8 @@ final class ImpliedRatings {
     /** Drives of a model that have used this much, without which nothing is said. */
     private static final int LEAST_DRIVES = 5;
     private static final int LEAST_USED_PERCENT = 2;
+    /** Of the logarithm: no two drives of a model, nor two users, are quite alike. */
+    private static final double LEAST_DEVIATION = 0.1;
     /** More of one model add nothing to see; these are spread evenly over their ids. */
     private static final int MOST_DRIVES = 500;
 
@@ -71,7 +73,7 @@ final class ImpliedRatings {
     private static Map<String, Estimate> means(Map<String, List<DriveAssessment>> drives, int below, int above) {
         Map<String, List<Bounds>> bounds = new TreeMap<>();
         drives.forEach((model, own) -> bounds.put(model, own.stream().map(drive -> bounds(drive, below, above)).toList()));
-        return CensoredNormal.of(bounds).means();
+        return CensoredNormal.of(bounds, LEAST_DEVIATION).means();
     }
 
     /** Of the logarithm of endurance over rating, when the true percentage lies from {@code below} to {@code above} of the reported. */

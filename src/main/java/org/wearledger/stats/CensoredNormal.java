@@ -26,8 +26,9 @@ public record CensoredNormal(Map<String, Estimate> means, double deviation) {
      * The fit; its sums go through the groups by name and through each group's values in the order given.
      *
      * @param groups none empty; low below high, infinite where open; at least one of each group's values closed on both sides
+     * @param leastDeviation of single values: where all bounds leave room for one value, likelihood alone says 0, and then nothing of how sure that is
      */
-    public static CensoredNormal of(Map<String, List<Bounds>> groups) {
+    public static CensoredNormal of(Map<String, List<Bounds>> groups, double leastDeviation) {
         Map<String, double[]> found = new TreeMap<>();
         groups.forEach((name, values) -> found.put(name, new double[] {start(values), 0}));
         double sigma = 0.5;
@@ -47,7 +48,7 @@ public record CensoredNormal(Map<String, Estimate> means, double deviation) {
                 moved = Math.max(moved, Math.abs(next - mean));
                 count += values.size();
             }
-            double nextSigma = Math.sqrt(squares / count);
+            double nextSigma = Math.max(leastDeviation, Math.sqrt(squares / count));
             boolean settled = moved < ACCURACY && Math.abs(nextSigma - sigma) < ACCURACY;
             sigma = nextSigma;
             if (settled) {

@@ -35,7 +35,6 @@ import org.wearledger.stats.RandomEffects.Estimate;
  * Henderson, "Best Linear Unbiased Estimation and Prediction under a Selection Model", Biometrics 31 (1975) 423-447.
  */
 public final class MixedModel {
-    private static final double FREE = 100;
     private static final double MOST = 50;
     private static final int MOST_EVALUATIONS = 400;
     private static final double ACCURACY = 1e-5;
@@ -43,9 +42,17 @@ public final class MixedModel {
     /** How a factor's effects are taken. */
     public enum Kind {
         /** As its data say. */
-        FREE,
-        /** Drawn towards 0. */
-        DRAWN
+        FREE(100),
+        /** Of so few levels that it cannot be learned how far they differ: drawn a little, with a deviation of twice that of the noise. */
+        VAGUE(2),
+        /** Drawn towards 0, by a deviation that is learned. */
+        DRAWN(Double.NaN);
+
+        private final double theta;
+
+        Kind(double theta) {
+            this.theta = theta;
+        }
     }
 
     /** @param levels how many, at least 2 */
@@ -121,8 +128,7 @@ public final class MixedModel {
      */
     public static Optional<MixedModel> fit(Sums sums, boolean awayFromZero) {
         int[] drawn = IntStream.range(0, sums.factors.size()).filter(f -> sums.factors.get(f).kind == Kind.DRAWN).toArray();
-        double[] all = new double[sums.factors.size()];
-        Arrays.fill(all, FREE);
+        double[] all = sums.factors.stream().mapToDouble(factor -> factor.kind.theta).toArray();
         if (freedom(sums) < 1) {
             return Optional.empty();
         }

@@ -106,6 +106,18 @@ class MachineModelsTest {
         assertThat(MachineModels.of(List.of()).machineModels()).isEmpty();
     }
 
+    /** Each of three models has a memory size of its own: which of the two makes the difference nobody can tell, and the interval says so within reason. */
+    @Test
+    void whatMemoryAndModelShareIsNotGivenToTheModel() {
+        List<MachineAssessment> machines = new Chain(1).machines.stream().filter(machine -> List.of(Chain.name(0) + 8, Chain.name(30) + 16, Chain.name(31) + 32)
+            .contains(machine.machine().model() + (machine.machine().memoryBytes() >> 30))).toList();
+        assertThat(MachineModels.of(machines).machineModels()).extracting(MachineModel::perHour).hasSize(3).allSatisfy(factor -> {
+            assertThat(factor.separation()).isIn(Separation.CANNOT_BE_SEPARATED, Separation.EXPLAINED_BY_MEMORY);
+            assertThat(factor.interval95().low()).isBetween(0.01, 0.5);
+            assertThat(factor.interval95().high()).isBetween(2.0, 100.0);
+        });
+    }
+
     /** Two models alike but for their writes: no drawing towards each other can be learned from two, and the larger one is what is typical. */
     @Test
     void twoModelsAreSetAgainstTheLarger() {

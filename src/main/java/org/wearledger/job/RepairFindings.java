@@ -31,15 +31,15 @@ record RepairFindings(FleetFindings found, List<DriveAssessment> drives, LocalDa
     RepairSummary summary(SweepRequest request, List<MachineAssessment> machines) {
         SideTableSet tables = found.inputs().tables();
         List<Repair> repairs = tables.repairs(found.inputs().limits());
+        if (repairs.isEmpty()) {
+            return RepairSummary.none();
+        }
         // Repairs are known of up to the last of them, where the user sets no date before.
         LocalDate until = repairs.stream().map(Repair::date).filter(date -> date.isAfter(asOf)).max(Comparator.naturalOrder()).orElse(asOf);
         Map<Repair, DriveId> driveOf = found.repaired().drives();
         Map<DriveId, DriveAssessment> assessments = drives.stream().collect(Collectors.toMap(DriveAssessment::id, Function.identity()));
         RepairSummary summary = Repairs.summary(repairs, tables.repairs().values().size() - repairs.size(), DeadDriveWear.of(repairs, driveOf, assessments), sites(),
             tables.prices().values(), until, request.budget().fiscalYearStartMonth());
-        if (summary.isEmpty()) {
-            return summary;
-        }
         Failures failures = new FailureRecords(summary.from(), until, driveOf, assessments).of(RepairedDrives.seen(ownStints(machines)),
             request.settings().recentDays(), tables.ratings().values(), machines.stream().filter(MachineAssessment::isOwn).map(machine -> machine.activeDrives().stream().map(DriveAssessment::id).toList()).toList());
         boolean hasCustomers = machines.stream().anyMatch(machine -> !machine.isOwn());

@@ -22,6 +22,7 @@ import org.wearledger.model.Ownership;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.Reading;
+import org.wearledger.model.Repair;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
 
@@ -88,6 +89,14 @@ class MachineAssessorTest {
         InventoryEntry entry = new InventoryEntry("PC-7", null, null, null, null, null, null, null, replacedOn, null);
         assertThat(MachineAssessor.assess(List.of(), Map.of("PC-7", machine("PC-7")), Map.of("PC-7", Instant.parse("2024-11-26T08:00:00Z")), Map.of(), Map.of(), Map.of(),
             List.of(entry), AS_OF, SweepSettings.withDefaults()).get(0).reason()).isEqualTo(reason);
+    }
+
+    @Test
+    void aDriveThatCameInDeadIsNotMissed() {
+        Repair dead = new Repair("R-1", "PC-7", null, null, LocalDate.of(2024, 12, 20), Repair.Reason.DEAD_DRIVE, null, null);
+        assertThat(MachineAssessor.assess(List.of(), Map.of("PC-7", machine("PC-7")), Map.of("PC-7", Instant.parse("2024-12-17T08:00:00Z")), Map.of(), Map.of(), Map.of(),
+            Map.of("PC-7", dead), List.of(), AS_OF, SweepSettings.withDefaults()).get(0).reason())
+            .isEqualTo("no active drive: it came in for repair on 2024-12-20 (dead drive), and no new one has reported yet");
     }
 
     @ParameterizedTest(name = "all {0}, in the inventory {1}")

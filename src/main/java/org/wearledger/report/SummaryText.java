@@ -47,13 +47,15 @@ public final class SummaryText {
         if (result.isOfCustomersAlone()) {
             CustomersSummary.write(result, lines);
         } else {
-            ownMachines();
-            if (!result.customersMachines().isEmpty()) {
-                CustomerCounts.write(result, lines);
+            // A chain with a few machines of its own reads of its customers' first.
+            boolean isOfAChain = result.customersMachines().size() > result.ownMachines().size();
+            if (isOfAChain) {
+                fleet();
             }
-            new ModelsText(result, lines).write();
-            memory();
-            RepairTables.write(result, lines);
+            ownMachines();
+            if (!isOfAChain) {
+                fleet();
+            }
             problems();
             nextSteps();
         }
@@ -65,6 +67,15 @@ public final class SummaryText {
         }
         MethodNotes.CAUTIONS.forEach(lines::bullet);
         return lines.text();
+    }
+
+    private void fleet() {
+        if (!result.customersMachines().isEmpty()) {
+            CustomerCounts.write(result, lines);
+        }
+        new ModelsText(result, lines).write();
+        memory();
+        RepairTables.write(result, lines);
     }
 
     private void ownMachines() {

@@ -6,6 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
@@ -47,6 +49,15 @@ class CustomerCountsTest {
             "## Not reported this sweep\n\n- LT-1 at North", "| site North           |        2 |").doesNotContain("C-3", "C-4");
         assertThat(CareTables.coverage(mixed).rows()).extracting(machine -> machine.machine().id()).containsExactly("LT-1");
         assertThat(SweepWriter.filesOf(mixed)).contains("customers.csv", "coverage.csv", "work-list.csv", "replacements.csv");
+    }
+
+    /** One own and two customers' machines, then two own and one: who has more of them stands first. */
+    @ParameterizedTest
+    @CsvSource({"1, Customers' machines by site and machine model, Own machines by standing", "2, Own machines by standing, Customers' machines by site and machine model"})
+    void aChainReadsOfItsCustomersMachinesFirst(int own, String first, String later) {
+        List<MachineAssessment> machines = new ArrayList<>();
+        IntStream.range(0, 3).forEach(i -> machines.add(i < own ? Sweeps.machine("LT-" + i, Standing.WATCH) : customers("C-" + i, Standing.WATCH, "North", null)));
+        assertThat(SummaryText.of(Sweeps.with(machines))).containsSubsequence("## " + first, "## " + later);
     }
 
     /** As of a chain of fourteen shops: what does not fit is counted, and named where it stands. */

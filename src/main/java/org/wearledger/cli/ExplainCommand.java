@@ -13,6 +13,7 @@ import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Effect;
+import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineStory;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
@@ -97,17 +98,24 @@ final class ExplainCommand implements Callable<Integer> {
         SweepResult[] swept = new SweepResult[1];
         OutputFolder.write(out, false, shared.access(), folder -> {
             try {
-                swept[0] = Sweep.explain(request, which.standing, engine.engine(spec.commandLine(), progress), story -> write(story, folder));
+                swept[0] = Sweep.explain(request, this::isToBeWritten, engine.engine(spec.commandLine(), progress), story -> write(story, folder));
             } catch (UncheckedIOException e) {
                 throw e.getCause();
             }
         });
         progress.close();
-        long pages = swept[0].machines().stream().filter(machine -> machine.standing() == which.standing).count();
+        long pages = swept[0].machines().stream().filter(this::isToBeWritten).count();
+        long own = swept[0].machines().stream().filter(machine -> machine.standing() == which.standing).count() - pages;
         PrintWriter console = spec.commandLine().getOut();
-        console.println("Wrote " + pages + (pages == 1 ? " page" : " pages") + " to " + out + ": one for each machine that is \"" + which.standing.label() + "\"");
+        console.println("Wrote " + pages + (pages == 1 ? " page" : " pages") + " to " + out + ": one for each machine that is \"" + which.standing.label() + "\""
+            + (own == 0 ? "" : "; " + own + " left out as own: --ownership customers, or the inventory, says whose they are"));
         console.flush();
         return exitCode(swept[0].asOf());
+    }
+
+    /** An owner's page is for customers: nobody hands one out for the office's own machine. */
+    private boolean isToBeWritten(MachineAssessment machine) {
+        return machine.standing() == which.standing && (reader != PageReader.CUSTOMER || !machine.isOwn());
     }
 
     /** Never over another's page. */

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.wearledger.assess.WearBands;
 import org.wearledger.budget.WorkLists;
@@ -21,7 +22,6 @@ import org.wearledger.model.MachineStory;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
-import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WorkItem;
 
@@ -68,8 +68,8 @@ final class Stories {
         return of(List.of(machine)).get(0);
     }
 
-    void ofAll(Standing standing, Consumer<MachineStory> each) {
-        List<MachineAssessment> machines = result.machines().stream().filter(machine -> machine.standing() == standing).toList();
+    void ofAll(Predicate<MachineAssessment> which, Consumer<MachineStory> each) {
+        List<MachineAssessment> machines = result.machines().stream().filter(which).toList();
         for (int from = 0; from < machines.size(); from += MACHINES_AT_A_TIME) {
             of(machines.subList(from, Math.min(machines.size(), from + MACHINES_AT_A_TIME))).forEach(each);
         }

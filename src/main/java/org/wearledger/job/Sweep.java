@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.wearledger.assess.AssumedRatings;
 import org.wearledger.assess.Backtest;
@@ -49,7 +50,6 @@ import org.wearledger.model.ProblemKind;
 import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.RepairSummary;
 import org.wearledger.model.SourcePlace;
-import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.model.SweepSnapshot;
@@ -141,15 +141,15 @@ public final class Sweep {
     }
 
     /**
-     * Sweeps once, and tells the story of every machine with this standing, by machine id.
+     * Sweeps once, and tells the story of every such machine, by machine id.
      *
      * @param each is given one after another
      * @return the sweep that they are of
      */
-    public static SweepResult explain(SweepRequest request, Standing standing, Engine engine, Consumer<MachineStory> each) throws IOException {
+    public static SweepResult explain(SweepRequest request, Predicate<MachineAssessment> which, Engine engine, Consumer<MachineStory> each) throws IOException {
         return joined(request, engine, fleet -> {
             SweepResult result = assess(fleet, request);
-            new Stories(fleet, result).ofAll(standing, each);
+            new Stories(fleet, result).ofAll(which, each);
             return result;
         });
     }

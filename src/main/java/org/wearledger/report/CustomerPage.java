@@ -35,7 +35,7 @@ public final class CustomerPage {
         this.story = story;
         machine = story.machine();
         isInDoubt = machine.standing() != Standing.URGENT && story.drives().stream()
-            .anyMatch(drive -> DrivesToCheck.of(drive.problems()).contains(drive.drive()) || drive.drive().measuresDisagree());
+            .anyMatch(drive -> DrivesToCheck.of(drive.problems()).contains(drive.drive()) || drive.drive().measuresDisagree() && !OwnersWords.isOverAssumedRating(drive.drive()));
     }
 
     /**
@@ -60,17 +60,20 @@ public final class CustomerPage {
     private String verdict() {
         return isInDoubt ? "How far your drive is worn is not certain." : switch (machine.standing()) {
             case URGENT -> "Your drive shows signs of failing. Back up your data now.";
-            case PAST_RATING -> machine.activeDrives().stream().anyMatch(drive -> drive.wear().consumedPercent() != null && drive.wear().consumedPercent() >= 100)
-                ? "Your drive has written more than it is rated for." : "By its own estimate your drive is used up.";
-            case DUE -> "Your drive will probably soon have written what it is rated for.";
-            case WATCH -> "Your drive may have written what it is rated for within a year.";
-            case WITHIN_RATING -> "Your drive is within what it is rated for.";
+            case PAST_RATING -> isByOwnEstimate() ? "By its own estimate your drive is used up." : "Your drive has written more than it is rated for.";
+            case DUE -> isByOwnEstimate() ? "By its own estimate your drive will probably soon be used up." : "Your drive will probably soon have written what it is rated for.";
+            case WATCH -> isByOwnEstimate() ? "By its own estimate your drive may be used up within a year." : "Your drive may have written what it is rated for within a year.";
+            case WITHIN_RATING -> machine.activeDrives().stream().anyMatch(OwnersWords::isOverAssumedRating) ? "By its own estimate your drive is not used up." : "Your drive is within what it is rated for.";
             case NO_VERDICT -> "How far your drive is worn is not known.";
         };
     }
 
+    private boolean isByOwnEstimate() {
+        return machine.activeDrives().stream().filter(drive -> drive.standing() == machine.standing()).allMatch(OwnersWords::isByOwnEstimate);
+    }
+
     private String advice() {
-        return isInDoubt ? "Its figures contradict each other, or the last ones could not be believed. Have that checked before you pay for anything." : switch (machine.standing()) {
+        return isInDoubt ? "Its figures contradict each other, or the last ones could not be believed. We check that first, before you pay for anything." : switch (machine.standing()) {
             case URGENT -> signs() + "It should be replaced, however much it has written.";
             case PAST_RATING -> "It still works, and may go on for long. But plan to have it replaced, and keep your backup up to date.";
             case DUE -> "Plan to have it replaced, and keep your backup up to date.";

@@ -32,12 +32,25 @@ final class OwnersWords {
         return drive.latest().drive().model() + (capacity == null ? "" : ", " + Math.round(capacity / BYTES_PER_GIGABYTE) + " GB");
     }
 
+    /** Whether an assumed rating gives way: the controller says that the drive is further worn, or no less. */
+    static boolean isOverAssumedRating(DriveAssessment drive) {
+        return drive.wear().endurance() != null && drive.wear().endurance().assumed() && drive.percentageUsed() != null
+            && drive.wear().consumedPercent() != null && drive.percentageUsed() >= drive.wear().consumedPercent();
+    }
+
+    /** Whether its standing rests on the controller's own estimate. */
+    static boolean isByOwnEstimate(DriveAssessment drive) {
+        Double consumed = drive.wear().consumedPercent();
+        return isOverAssumedRating(drive) || drive.percentageUsed() != null && drive.percentageUsed() >= 100 && (consumed == null || consumed < 100)
+            || drive.outlook().controllerForecast() != null && MachineLines.deciding(drive) == drive.outlook().controllerForecast();
+    }
+
     /** {@code null} when it is not reported. */
     static String written(DriveAssessment drive) {
         if (drive.terabytesWritten() == null) {
             return null;
         }
-        String rated = drive.wear().endurance() == null ? "" : drive.wear().endurance().assumed()
+        String rated = drive.wear().endurance() == null || isOverAssumedRating(drive) ? "" : drive.wear().endurance().assumed()
             ? " Its maker's rating is not known; drives of its size are usually rated for " + terabytes(drive.wear().endurance().ratedTerabytesWritten().doubleValue()) + "."
             : " Its maker rates it for " + terabytes(drive.wear().endurance().ratedTerabytesWritten().doubleValue()) + ".";
         return "It has written " + terabytes(drive.terabytesWritten()) + " so far." + rated;
@@ -57,7 +70,7 @@ final class OwnersWords {
         if (drive.wear().consumedPercent() != null && drive.wear().consumedPercent() >= 100 || drive.percentageUsed() != null && drive.percentageUsed() >= 100) {
             return "How long it goes on nobody can say.";
         }
-        Forecast forecast = MachineLines.deciding(drive);
+        Forecast forecast = isByOwnEstimate(drive) && drive.outlook().controllerForecast() != null ? drive.outlook().controllerForecast() : MachineLines.deciding(drive);
         if (forecast == null) {
             return TOO_LITTLE;
         }
@@ -69,7 +82,7 @@ final class OwnersWords {
                 + " within " + Wording.count(years, "year") + ".";
         }
         if (Forecast.isPassed(forecast.p50On(), asOf)) {
-            return byWrites ? "By now it has probably written " + limit + "." : "By now its own estimate is probably at 100 %.";
+            return "By " + day(asOf) + (byWrites ? " it had probably written " + limit + "." : " its own estimate was probably at 100 %.");
         }
         String reaches = byWrites ? "it will have written " + limit : "its own estimate will reach 100 %";
         boolean isFromNow = Forecast.isPassed(forecast.p10On(), asOf);
@@ -77,8 +90,11 @@ final class OwnersWords {
             return isFromNow ? "Used as before, " + reaches + " soon, or in some years: more is not known."
                 : "Used as before, " + reaches.replace("will ", "will not ") + " before " + about(forecast.p10On(), asOf) + " (9 chances in 10).";
         }
-        String from = isFromNow ? "now" : about(forecast.p10On(), asOf);
         String until = about(forecast.p90On(), asOf);
+        if (isFromNow) {
+            return "Used as before, " + reaches + " by " + until + " (9 chances in 10).";
+        }
+        String from = about(forecast.p10On(), asOf);
         return "Used as before, " + reaches + (from.equals(until) ? " in " + from : " between " + from + " and " + until) + " (8 chances in 10).";
     }
 

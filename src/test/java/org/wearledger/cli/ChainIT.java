@@ -45,6 +45,7 @@ class ChainIT {
         String machines = Files.readString(shared.resolve("chain/machines.csv"));
         assertThat(gone).hasSizeGreaterThan(10).noneMatch(machine -> machines.contains(machine + ","));
         assertThat(Files.readString(shared.resolve("chain/problems.csv"))).contains("the table of repairs has it on");
+        assertThat(summary).contains("(noted): a drive is no longer in use: another one reports, or a repair or the inventory ended it\n");
     }
 
     /** Without the number in the field a shop cannot know how often drives fail. */
@@ -55,6 +56,18 @@ class ChainIT {
         Runs run = Runs.of("sweep", CHAIN, "--ownership", "customers", "--ratings", ratings, "--out", folder.resolve("out"));
         assertThat(run.out().replace("\n  ", " ")).contains("how often drives fail is not known, since most were seen only when they came in; the number in use would tell (ratings.csv, column inField)")
             .contains("random failures: 1.00 % of machines a year, assumed");
+    }
+
+    /** The chain's own laptop is no customer's, and no rating is known of the worst model: what its controller says is not in doubt. */
+    @Test
+    void ownersGetPagesAndTheChainItselfNone(@TempDir Path folder) throws IOException {
+        Path pages = folder.resolve("pages");
+        assertThat(Runs.of("explain", CHAIN, "--standing", "past rating", "--for", "customer", "--ownership", "customers", "--out", pages).out())
+            .endsWith("one for each machine that is \"past rating\"; 1 left out as own: --ownership customers, or the inventory, says whose they are\n");
+        try (var files = Files.list(pages)) {
+            assertThat(files.toList()).allSatisfy(page -> assertThat(page).content().contains("Your computer CU-").doesNotContain("not certain"))
+                .anySatisfy(page -> assertThat(page).content().contains("By its own estimate your drive is used up."));
+        }
     }
 
     /** Under pseudonyms no ticket, machine or serial number of the table comes out. */

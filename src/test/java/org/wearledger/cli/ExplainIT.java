@@ -102,7 +102,7 @@ class ExplainIT {
     @Test
     void aPageForEachOwnerOfAMachineWithOneStanding() throws Exception {
         Path pages = folder.resolve("pages");
-        Runs run = Runs.of("explain", "--standing", "urgent", "--for", "customer", "sample-reports", "--out", pages);
+        Runs run = Runs.of("explain", "--standing", "urgent", "--for", "customer", "--ownership", "customers", "sample-reports", "--out", pages);
         assertThat(run).isEqualTo(new Runs(ExitCode.DONE, "Wrote 3 pages to " + pages + ": one for each machine that is \"urgent\"\n", ""));
         try (var entries = Files.list(pages)) {
             assertThat(entries.map(page -> page.getFileName().toString())).containsExactlyInAnyOrder("LT-004.html", "LT-005.html", "LT-006.html");
@@ -118,7 +118,7 @@ class ExplainIT {
     /** LT-001 is past by its writes and at 20 % by its controller, LT-012 has LT-011's former drive. */
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', textBlock = """
-        LT-001 | How far your drive is worn is not certain. Its figures contradict each other, or the last ones could not be believed. Have that checked before you pay for anything.
+        LT-001 | How far your drive is worn is not certain. Its figures contradict each other, or the last ones could not be believed. We check that first, before you pay for anything.
         LT-007 | Your drive will probably soon have written what it is rated for. Plan to have it replaced, and keep your backup up to date.
         LT-008 | Your drive may have written what it is rated for within a year. Nothing has to be bought today. Keep your backup up to date.
         LT-008 | Used as before, it will have written what it is rated for between June 2025 and December 2025 (8 chances in 10).

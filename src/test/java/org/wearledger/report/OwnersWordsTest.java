@@ -31,8 +31,8 @@ class OwnersWordsTest {
         2025-06-28 | 2025-09-12 | 2025-12-15 | 2030-01-01 | Used as before, it will have written what it is rated for between June 2025 and December 2025 (8 chances in 10).
         2025-06-02 | 2025-06-12 | 2025-06-25 | 2030-01-01 | Used as before, it will have written what it is rated for in June 2025 (8 chances in 10).
         2026-12-01 | 2027-09-12 | 2029-12-15 | 2030-01-01 | Used as before, it will have written what it is rated for between December 2026 and 2029 (8 chances in 10).
-        2025-03-01 | 2025-09-12 | 2025-12-15 | 2030-01-01 | Used as before, it will have written what it is rated for between now and December 2025 (8 chances in 10).
-        2024-12-01 | 2025-02-12 | 2025-12-15 | 2030-01-01 | By now it has probably written what it is rated for.
+        2025-03-01 | 2025-09-12 | 2025-12-15 | 2030-01-01 | Used as before, it will have written what it is rated for by December 2025 (9 chances in 10).
+        2024-12-01 | 2025-02-12 | 2025-12-15 | 2030-01-01 | By 31 March 2025 it had probably written what it is rated for.
         2028-12-01 | 2032-09-12 | -          | 2030-01-01 | Used as before, it will not have written what it is rated for before 2028 (9 chances in 10).
         2025-03-01 | 2025-09-12 | 2031-12-15 | 2030-01-01 | Used as before, it will have written what it is rated for soon, or in some years: more is not known.
         2031-12-01 | 2032-09-12 | -          | 2030-01-01 | Used as before, it is not likely to write what it is rated for within 4 years.
@@ -49,9 +49,11 @@ class OwnersWordsTest {
         Forecast soon = forecast(LocalDate.parse("2025-06-28"), LocalDate.parse("2025-09-12"), LocalDate.parse("2025-12-15"), LocalDate.parse("2030-01-01"));
         assertThat(OwnersWords.when(drive(100, 60, true, soon, null), Sweeps.AS_OF)).isEqualTo("Used as before, it will have written what drives of its size are usually rated for between June 2025 and December 2025 (8 chances in 10).");
         assertThat(OwnersWords.when(drive(100, 60, false, null, soon), Sweeps.AS_OF)).isEqualTo("Used as before, its own estimate will reach 100 % between June 2025 and December 2025 (8 chances in 10).");
+        assertThat(OwnersWords.when(drive(75, 60, true, null, soon), Sweeps.AS_OF)).isEqualTo("Used as before, its own estimate will reach 100 % between June 2025 and December 2025 (8 chances in 10).");
         assertThat(OwnersWords.when(drive(100, 60, false, null, null), Sweeps.AS_OF)).isEqualTo("Too little is known for a date.");
         assertThat(OwnersWords.when(drive(151, 60, false, null, soon), Sweeps.AS_OF)).isEqualTo("How long it goes on nobody can say.");
         assertThat(OwnersWords.written(drive(151.4, 60, false, null, null))).isEqualTo("It has written 151 TB so far. Its maker rates it for 150 TB.");
         assertThat(OwnersWords.written(drive(0.35, 0, true, null, null))).isEqualTo("It has written 350 GB so far. Its maker's rating is not known; drives of its size are usually rated for 150 TB.");
+        assertThat(OwnersWords.written(drive(78, 145, true, null, null))).as("half of an assumed rating contradicts nobody").isEqualTo("It has written 78 TB so far.");
     }
 }

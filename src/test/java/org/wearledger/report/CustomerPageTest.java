@@ -1,0 +1,51 @@
+package org.wearledger.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.List;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Endurance;
+import org.wearledger.model.Forecast;
+import org.wearledger.model.MachineStory;
+import org.wearledger.model.Projection;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSettings;
+
+/** Whose word counts on an owner's page: the maker's rating, or where that is only assumed the drive's own estimate. */
+class CustomerPageTest {
+    private static final Projection NO_LINE = new Projection.None("no writes measured, so no date");
+    private static final Forecast SOON = new Forecast(LocalDate.parse("2025-03-01"), LocalDate.parse("2025-06-12"), LocalDate.parse("2025-08-15"), 0.5, 0.9, 1, 1, 1, LocalDate.parse("2030-01-01"), "", null);
+
+    @ParameterizedTest(name = "{0}, {1} TB of 150 TB (assumed: {3}), {2} % used")
+    @CsvSource(delimiter = '|', textBlock = """
+        PAST_RATING   |  78 | 145 | true  | By its own estimate your drive is used up. It still works
+        PAST_RATING   |  78 | 145 | false | How far your drive is worn is not certain. Its figures contradict each other, or the last ones could not be believed. We check that first, before you pay for anything.
+        PAST_RATING   | 160 |  20 | true  | How far your drive is worn is not certain.
+        PAST_RATING   | 160 | 105 | false | Your drive has written more than it is rated for.
+        DUE           |  41 |  97 | true  | By its own estimate your drive will probably soon be used up. Plan to have it replaced
+        DUE           | 130 |  97 | false | By its own estimate your drive will probably soon be used up.
+        WATCH         |  41 |  80 | true  | By its own estimate your drive may be used up within a year.
+        WITHIN_RATING |  41 |  50 | true  | By its own estimate your drive is not used up.
+        WITHIN_RATING |  41 |  25 | false | Your drive is within what it is rated for.
+        """)
+    void theOwnEstimateCountsWhereTheRatingIsOnlyAssumed(Standing standing, double written, int used, boolean assumed, String sentences) {
+        String page = page(standing, written, used, assumed);
+        assertThat(page).contains(sentences);
+        if (assumed && used > written / 1.5) {
+            assertThat(page).doesNotContain("drives of its size", "not known", "rated for ", "between now");
+        }
+    }
+
+    private static String page(Standing standing, double written, int used, boolean assumed) {
+        DriveAssessment d = Sweeps.drive("KX-1", standing, written, used, new Endurance(new BigDecimal("150"), assumed, null, "maker's sheet"), null, NO_LINE);
+        DriveAssessment drive = new DriveAssessment(d.id(), d.latest(), d.seen(), d.wear(), d.pace(),
+            new DriveAssessment.Outlook(NO_LINE, null, standing == Standing.DUE || standing == Standing.WATCH ? SOON : null), standing, d.reason());
+        return CustomerPage.of(new MachineStory("1.0", Sweeps.AS_OF, SweepSettings.withDefaults(), Sweeps.machine("C-1", standing, drive),
+            List.of(new MachineStory.DriveStory(drive, null, List.of(), List.of())), List.of(), List.of(), List.of()))
+            .replaceAll("<[^>]+>", " ").replaceAll("\\s+", " ");
+    }
+}

@@ -19,6 +19,11 @@ public record ImpliedRating(int drives, Endurance rated, double ofRated, Interva
         return interval95.high() < 1 / LEAST_DIFFERENCE || interval95.low() > LEAST_DIFFERENCE;
     }
 
+    /** The best estimate is as far from the rating, for certain or not. */
+    public boolean differsFromRating() {
+        return ofRated < 1 / LEAST_DIFFERENCE || ofRated > LEAST_DIFFERENCE;
+    }
+
     /** The rating that fits, in whole TB; below 10 TB to a tenth. */
     public BigDecimal fittingTerabytes() {
         BigDecimal exact = BigDecimal.valueOf(ofRated).multiply(rated.ratedTerabytesWritten());

@@ -21,7 +21,7 @@ final class MarkdownLines {
     void bullet(String words) {
         int column = 1;
         text.append('-');
-        for (String word : inline(words).split(" ")) {
+        for (String word : inline(words).split("(?<!\\s=) (?!=+ )")) {
             if (column > 2 && column + 1 + word.length() > COLUMNS) {
                 text.append("\n ");
                 column = 1;

@@ -40,7 +40,7 @@ final class ModelTables {
         columns.addAll(Tables.spread("gigabytesPerDay", "Write rate", "GB/day", 2, ModelSummary::gigabytesPerDay));
         columns.addAll(Tables.spread("consumedPercentPerYear", "Consumed per year", "%", 2, ModelSummary::consumedPercentPerYear));
         columns.add(integer("ratingsAssumed", "Ratings assumed", "drives", ModelSummary::ratingsAssumed));
-        columns.add(longText("comparison", "Comparison with the rest of the fleet", ModelSummary::comparison));
+        columns.add(longText("comparison", "Comparison with the rest of the fleet", model -> model.comparison() + byControllers(model)));
         columns.add(decimal("typicalPercentPerYear", "Typical wear, drawn to the fleet's by few drives", "% a year", 2, ModelSummary::typicalPercentPerYear));
         columns.add(decimal("typicalLow95PercentPerYear", "Typical wear, 95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
         columns.add(decimal("typicalHigh95PercentPerYear", "Typical wear, 95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
@@ -70,6 +70,30 @@ final class ModelTables {
 
     private static <R> Function<ModelSummary, R> implied(Function<ImpliedRating, R> figure) {
         return model -> model.implied() == null ? null : figure.apply(model.implied());
+    }
+
+    /** In percent a year: of the rating, or of what the drives last where they contradict it. */
+    static double yearlyWear(ModelSummary model) {
+        return isContradicted(model) ? model.typicalPercentPerYear() / model.implied().ofRated() : model.typicalPercentPerYear();
+    }
+
+    static boolean isContradicted(ModelSummary model) {
+        return model.implied() != null && model.implied().contradictsRating();
+    }
+
+    /** What its wear by the rating is to be read with; empty where the controllers agree, or tell nothing. */
+    static String byControllers(ModelSummary model) {
+        ImpliedRating implied = model.implied();
+        if (isContradicted(model)) {
+            return "; its drives last " + implied.fittingTerabytes().toPlainString() + " TB by their controllers, not the " + ratedTerabytes(implied)
+                + (Double.isNaN(yearlyWear(model)) ? "" : ": then " + Wording.number(yearlyWear(model), 1) + " % a year");
+        }
+        return implied == null || !implied.differsFromRating() ? "" : "; by its controllers it would wear " + (implied.ofRated() > 1 ? "slower" : "faster") + ", but they tell too little to be sure";
+    }
+
+    /** Example: {@code assumed 307}. */
+    static String ratedTerabytes(ImpliedRating implied) {
+        return (implied.rated().assumed() ? "assumed " : "rated ") + Wording.number(implied.rated().ratedTerabytesWritten(), 0);
     }
 
     /** Example: {@code 256, 512}. */

@@ -52,6 +52,7 @@ final class ModelsText {
             others(compared).entrySet().stream().filter(other -> isExplained(other.getKey())).forEach(other -> other(other.getKey(), other.getValue()));
         }
         if (!rated.isEmpty()) {
+            firstByControllers(rated);
             lines.bullet("drive models by typical wear a year, in % of rated (95 %)" + (mixesCapacities(rated) ? ", capacities mixed" : "") + ": " + named(rated, MOST_IN_SHORT,
                 model -> model.driveModel() + capacities(model) + " " + Wording.number(model.typicalPercentPerYear(), 1) + between(model.typicalInterval95(), 1, 1)));
         }
@@ -140,15 +141,25 @@ final class ModelsText {
             return;
         }
         lines.heading("Drive models by wear per year");
+        firstByControllers(rated);
         lines.bullet(SELECTION);
         lines.bullet(Wording.TWO_COMPARISONS);
         if (mixesCapacities(rated)) {
-            lines.bullet("the order mixes capacities, and the same writes wear a smaller drive faster; \"at equal capacity\" sets capacity, memory, site and machine model aside");
+            lines.bullet("the same writes wear a smaller drive faster; \"at equal capacity\" sets capacity, memory, site and machine model aside");
         }
         if (rated.size() > 1 && rated.stream().map(ModelSummary::typicalPercentPerYear).distinct().count() == 1) {
             lines.bullet("the models differ by no more than chance would have them differ: one figure stands for all");
         }
         lines.bullets(rated, MOST_MODELS, SweepWriter.MODELS_CSV, ModelsText::driveEntry);
+    }
+
+    /** Whoever reads only the first line must not take a rating that is wrong for wear. */
+    private void firstByControllers(List<ModelSummary> rated) {
+        ModelSummary first = rated.stream().max(Comparator.comparingDouble(ModelTables::yearlyWear)).orElseThrow();
+        if (ModelTables.yearlyWear(first) > ModelTables.yearlyWear(rated.get(0))) {
+            lines.bullet("the order goes by the ratings, some of which the drives contradict (see below): by their controllers " + first.driveModel() + " wears fastest, "
+                + Wording.number(ModelTables.yearlyWear(first), 1) + " % a year");
+        }
     }
 
     private static String capacities(ModelSummary model) {
@@ -161,14 +172,15 @@ final class ModelsText {
         ModelFactor equal = model.atEqualCapacity();
         return "group " + model.group() + ": " + model.driveModel() + capacities(model) + ", typically "
             + Wording.number(model.typicalPercentPerYear(), 1) + " % of rated a year, 95 % interval " + Wording.number(model.typicalInterval95().low(), 1) + " to "
-            + Wording.number(model.typicalInterval95().high(), 1) + " (n = " + model.consumedPercentPerYear().size() + assumed + "); " + model.comparison()
+            + Wording.number(model.typicalInterval95().high(), 1) + " (n = " + model.consumedPercentPerYear().size() + assumed + ")" + ModelTables.byControllers(model) + "; " + model.comparison()
             + (equal.separation() == Separation.NOT_COMPARED ? "" : "; at equal capacity " + times(equal.adjusted()) + " the typical" + between(equal.interval95(), 1, 2) + ", "
-                + equal.separation().label());
+                + (equal.separation() != Separation.EXPLAINED_BY_CAPACITY ? equal.separation().label()
+                : equal.raw() > 1 ? "so it wears faster only because it is small" : "so it wears slower only because it is large"));
     }
 
     /** Those that promise too much first. */
     private List<ModelSummary> contradicted() {
-        return result.fleet().models().stream().filter(model -> model.implied() != null && model.implied().contradictsRating())
+        return result.fleet().models().stream().filter(ModelTables::isContradicted)
             .sorted(Comparator.comparingDouble((ModelSummary model) -> model.implied().ofRated()).thenComparing(ModelSummary::driveModel)).toList();
     }
 
@@ -182,7 +194,7 @@ final class ModelsText {
     }
 
     private static String ratingEntry(ModelSummary model) {
-        return model.driveModel() + ": " + (model.implied().rated().assumed() ? "assumed " : "rated ") + Wording.number(model.implied().rated().ratedTerabytesWritten(), 0) + " TB, lasts "
+        return model.driveModel() + ": " + ModelTables.ratedTerabytes(model.implied()) + " TB, lasts "
             + Wording.number(100 * model.implied().ofRated(), 0) + " % of it" + between(model.implied().interval95(), 100, 0) + ", n = " + model.implied().drives() + "; "
             + model.implied().fittingTerabytes().toPlainString() + " TB would fit";
     }

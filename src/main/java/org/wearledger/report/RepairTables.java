@@ -56,7 +56,12 @@ final class RepairTables {
         lines.bullet("since " + repairs.from() + ": " + tickets.entrySet().stream().map(reason -> reason.getKey().label() + " " + reason.getValue()).collect(Collectors.joining(", "))
             + String.format(Locale.ROOT, "; cost %,.2f %s", cost, result.fleet().repairs().currency()).stripTrailing() + " (" + SweepWriter.REPAIR_COSTS_CSV + ")"
             + (repairs.later() == 0 ? "" : "; " + Wording.count(repairs.later(), "row") + " after the as-of date not counted"));
-        lines.bullet(FailureTable.learned(repairs.failures()));
+        if (!FailureTable.isInBudget(result)) {
+            lines.bullet(FailureTable.learned(repairs));
+        }
+        if (repairs.failures().incidences().isEmpty()) {
+            lines.bullet(FailureTable.noAges(repairs.failures()));
+        }
         if (repairs.deadDrives().dead() > 0) {
             lines.bullet(worn(repairs.deadDrives()));
         }

@@ -17,9 +17,8 @@ final class Wording {
     static final String TWO_MEASURES = "Two measures: bytes written, and the controller's percentage used; the worse counts";
 
     /** Of drive models: why one group can hold a model that stands out. */
-    static final String TWO_COMPARISONS = "two tests that may differ: the group holds the models that cannot be told from its fastest one, model against model, so do not "
-        + "rely on the order within it; \"faster\" or \"slower\" sets a model against all other drives of the fleet together. To choose between models rely on the "
-        + "groups; to say whether one model stands out here, on the comparison with the rest";
+    static final String TWO_COMPARISONS = "models of one group cannot be told from its fastest, so choose between groups and not within one. "
+        + "\"Faster\" or \"slower\" sets a model against all other drives of the fleet together";
 
     private Wording() {
     }

@@ -172,7 +172,7 @@ final class ModelsText {
         ModelFactor equal = model.atEqualCapacity();
         return "group " + model.group() + ": " + model.driveModel() + capacities(model) + ", typically "
             + Wording.number(model.typicalPercentPerYear(), 1) + " % of rated a year, 95 % interval " + Wording.number(model.typicalInterval95().low(), 1) + " to "
-            + Wording.number(model.typicalInterval95().high(), 1) + " (n = " + model.consumedPercentPerYear().size() + assumed + ")" + ModelTables.byControllers(model) + "; " + model.comparison()
+            + Wording.number(model.typicalInterval95().high(), 1) + " (n = " + model.consumedPercentPerYear().size() + assumed + ")" + ModelTables.byControllers(model) + (ModelTables.isContradicted(model) ? "; by the rating: " : "; ") + model.comparison()
             + (equal.separation() == Separation.NOT_COMPARED ? "" : "; at equal capacity " + times(equal.adjusted()) + " the typical" + between(equal.interval95(), 1, 2) + ", "
                 + (equal.separation() != Separation.EXPLAINED_BY_CAPACITY ? equal.separation().label()
                 : equal.raw() > 1 ? "so it wears faster only because it is small" : "so it wears slower only because it is large"));

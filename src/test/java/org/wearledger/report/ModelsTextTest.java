@@ -48,8 +48,8 @@ class ModelsTextTest {
         assertThat(summary(SMALL, CONTRADICTED, LARGE)).contains("## Drive models by wear per year\n\n- the order goes by the ratings, some of which the drives contradict (see below): "
                 + "by their controllers Godwit Q1 wears fastest, 10.8 % a year\n",
             "- group 2: Godwit Q1 (512 GB), typically 5.4 % of rated a year, 95 % interval 4.4 to 6.4 (n = 40, 40 ratings assumed); its drives last 154 TB by their controllers, not the assumed 307: "
-                + "then 10.8 % a year; comparison of Godwit Q1;",
-            "(n = 40); its drives last 996 TB by their controllers, not the rated 600: then 1.6 % a year; comparison of Whimbrel P7;",
+                + "then 10.8 % a year; by the rating: comparison of Godwit Q1;",
+            "(n = 40); its drives last 996 TB by their controllers, not the rated 600: then 1.6 % a year; by the rating: comparison of Whimbrel P7;",
             "(n = 40); by its controllers it would wear slower, but they tell too little to be sure; comparison of Dunlin S1;");
         assertThat(summary(SMALL, LARGE)).doesNotContain("the order goes by the ratings");
     }

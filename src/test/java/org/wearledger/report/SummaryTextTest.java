@@ -207,7 +207,7 @@ class SummaryTextTest {
     void whatWasNotSeenAndWhatIsTooFewIsSaid() {
         assertThat(unwrapped()).contains("## No verdict\n\n- LT-003 at North: no report\n", "- LT-003 at North: never seen, it stands in the inventory only\n",
             "## Drive models by wear per year\n\n- compared are the machines that reported; those that come in for repair are not all there are\n- models of one group cannot be told from its fastest, so choose between groups and not within one.",
-            "- group 1: KESTREL K2 (256 GB), typically 24.0 % of rated a year, 95 % interval 20.0 to 30.0 (n = 2, 1 rating assumed); its drives last 77 TB by their controllers, not the assumed 154: then 48.0 % a year; too few to compare; "
+            "- group 1: KESTREL K2 (256 GB), typically 24.0 % of rated a year, 95 % interval 20.0 to 30.0 (n = 2, 1 rating assumed); its drives last 77 TB by their controllers, not the assumed 154: then 48.0 % a year; by the rating: too few to compare; "
                 + "at equal capacity 1.10 times the typical (0.90 to 1.34), cannot be separated\n",
             "a cause to check", "- rating-assumed: 1 (noted)", "- file-empty: 1 (file refused)",
             "- within rating: keep backing up and look again next sweep");

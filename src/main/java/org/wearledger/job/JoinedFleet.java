@@ -131,7 +131,7 @@ final class JoinedFleet {
         });
     }
 
-    /** What is asked of one history; {@code null} for nothing. */
+    /** A question to one history, that answers {@code null} where there is nothing to say. */
     private interface Asked<T> extends Serializable {
         T of(DriveHistory history, FleetFacts facts);
     }

@@ -95,9 +95,10 @@ public final class MachineAssessor {
         String late = reportedThisSweep || seenAt == null ? "" : "; last report is " + daysSince + " days old";
         String notRead = reportedThisSweep ? null : refused;
         Standing standing = drives.stream().min(WORST_FIRST).map(DriveAssessment::standing).orElse(Standing.NO_VERDICT);
+        LocalDate replacedOn = !drives.isEmpty() || reported == null || setAside != null ? null : ended != null ? ended.date() : driveReplacedOn(entry, seenAt, asOf);
         return new MachineAssessment(complete(reported, entry), attachment(drives, entry), drives, standing,
-            reason(drives, reported, setAside, notRead, driveNowIn, ended, driveReplacedOn(entry, seenAt, asOf)) + late + (notRead == null ? "" : "; " + notRead), seenAt, reportedThisSweep,
-            setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory, notRead, setAside == null ? driveNowIn : null,
+            reason(drives, reported, setAside, notRead, driveNowIn, ended, replacedOn) + late + (notRead == null ? "" : "; " + notRead), seenAt, reportedThisSweep,
+            setAside, entry == null ? null : entry.warrantyEndsOn(), inInventory, notRead, setAside == null ? driveNowIn : null, replacedOn,
             entry == null || entry.ownership() == null ? settings.ownership() : entry.ownership());
     }
 
@@ -112,8 +113,7 @@ public final class MachineAssessor {
         if (drives.isEmpty()) {
             return reported == null ? "in the inventory, but no " + (notRead == null ? "" : "usable ") + "report found"
                 : setAside != null ? "its latest report was set aside (" + setAside.id() + ")"
-                : ended != null ? "no active drive: it came in for repair on " + ended.date() + " (" + ended.reason().label() + "), and no new one has reported yet"
-                : driveReplacedOn != null ? "no active drive: the inventory says that it was replaced on " + driveReplacedOn + ", and no new one has reported yet"
+                : driveReplacedOn != null ? "drive replaced on " + driveReplacedOn + " (" + (ended == null ? "inventory" : ended.reason().label()) + "), not read since"
                 : "no active drive: the drive it reported " + (driveNowIn == null ? "was in another machine later" : "is now in " + driveNowIn);
         }
         DriveAssessment worst = drives.stream().min(WORST_FIRST).orElseThrow();

@@ -48,7 +48,7 @@ public final class Repairs {
         }
         Repairs all = new Repairs(new FiscalCalendar(fiscalYearStartMonth), until);
         LocalDate from = all.calendar.of(first).from();
-        return new RepairSummary(from, UsablePrices.currencyOfMost(List.copyOf(prices)), all.counts(repairs), dead, all.stock(repairs, from, machineSites, prices), Failures.none(Failures.Basis.TOO_FEW), later);
+        return new RepairSummary(from, UsablePrices.currencyOfMost(List.copyOf(prices)), all.counts(repairs), dead, all.stock(repairs, from, machineSites, prices), Failures.none(Failures.Basis.TOO_FEW), later, 0);
     }
 
     private List<Count> counts(List<Repair> done) {

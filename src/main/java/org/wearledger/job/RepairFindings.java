@@ -43,7 +43,12 @@ record RepairFindings(FleetFindings found, List<DriveAssessment> drives, LocalDa
         Failures failures = new FailureRecords(summary.from(), until, driveOf, assessments).of(RepairedDrives.seen(ownStints(machines)),
             request.settings().recentDays(), tables.ratings().values(), machines.stream().filter(MachineAssessment::isOwn).map(machine -> machine.activeDrives().stream().map(DriveAssessment::id).toList()).toList());
         boolean hasCustomers = machines.stream().anyMatch(machine -> !machine.isOwn());
-        return summary.with(hasCustomers && failures.basis() == Basis.TOO_FEW ? Failures.none(Basis.NOT_FOLLOWED) : failures);
+        return summary.with(hasCustomers && failures.basis() == Basis.TOO_FEW ? Failures.none(Basis.NOT_FOLLOWED) : failures, gone(repairs, machines));
+    }
+
+    private static int gone(List<Repair> repairs, List<MachineAssessment> machines) {
+        Set<String> there = machines.stream().map(machine -> DriveId.fold(machine.machine().id())).collect(Collectors.toSet());
+        return (int) repairs.stream().map(repair -> DriveId.fold(repair.machineId())).distinct().filter(machine -> !there.contains(machine)).count();
     }
 
     /** A customer's machine reports when it comes in, and no failure elsewhere is heard of. */

@@ -22,12 +22,13 @@ import java.util.stream.Collectors;
  * @param latestSetAsideBy the rule that keeps the machine's latest report out; {@code null} when none does
  * @param refused of a machine without a reading this sweep, how many records that name it were refused, and by which rules; else {@code null}
  * @param driveNowIn of a machine without an active drive, the machine that now holds the drive which it reported last; else {@code null}
+ * @param driveReplacedOn of a machine without an active drive, the day of the repair, or by the inventory, when its drive was taken out; the new one was not read since; else {@code null}
  * @param ownership as the inventory has it, else as the sweep was asked to take all
  */
 public record MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives,
                                 Standing standing, String reason, Instant lastSeenAt, boolean reportedThisSweep,
                                 ProblemKind latestSetAsideBy, LocalDate warrantyEndsOn,
-                                boolean inInventory, String refused, String driveNowIn, Ownership ownership) implements Serializable {
+                                boolean inInventory, String refused, String driveNowIn, LocalDate driveReplacedOn, Ownership ownership) implements Serializable {
     public MachineAssessment {
         activeDrives = List.copyOf(activeDrives);
     }
@@ -57,6 +58,6 @@ public record MachineAssessment(Machine machine, Attachment attachment, List<Dri
     /** An own one, none of whose records was refused. */
     public MachineAssessment(Machine machine, Attachment attachment, List<DriveAssessment> activeDrives, Standing standing, String reason,
                              Instant lastSeenAt, boolean reportedThisSweep, ProblemKind latestSetAsideBy, LocalDate warrantyEndsOn, boolean inInventory) {
-        this(machine, attachment, activeDrives, standing, reason, lastSeenAt, reportedThisSweep, latestSetAsideBy, warrantyEndsOn, inInventory, null, null, Ownership.OWN);
+        this(machine, attachment, activeDrives, standing, reason, lastSeenAt, reportedThisSweep, latestSetAsideBy, warrantyEndsOn, inInventory, null, null, null, Ownership.OWN);
     }
 }

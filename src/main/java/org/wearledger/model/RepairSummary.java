@@ -13,8 +13,9 @@ import java.util.List;
  * @param counts by quarter, then by reason
  * @param stock by site, then by item
  * @param later rows after the as-of date, which are not counted
+ * @param machinesGone machines of the table that are not in the sweep: sold, withdrawn, or never read
  */
-public record RepairSummary(LocalDate from, String currency, List<Count> counts, DeadDrives deadDrives, List<StockNeed> stock, Failures failures, int later) implements Serializable {
+public record RepairSummary(LocalDate from, String currency, List<Count> counts, DeadDrives deadDrives, List<StockNeed> stock, Failures failures, int later, int machinesGone) implements Serializable {
     /**
      * Repairs of one reason in one fiscal quarter.
      *
@@ -51,14 +52,14 @@ public record RepairSummary(LocalDate from, String currency, List<Count> counts,
         stock = List.copyOf(stock);
     }
 
-    /** The same, with what is learned of failures. */
-    public RepairSummary with(Failures learned) {
-        return new RepairSummary(from, currency, counts, deadDrives, stock, learned, later);
+    /** The same, with what is learned of failures, and of the machines that are gone. */
+    public RepairSummary with(Failures learned, int gone) {
+        return new RepairSummary(from, currency, counts, deadDrives, stock, learned, later, gone);
     }
 
     /** Without a table of repairs. */
     public static RepairSummary none() {
-        return new RepairSummary(null, "", List.of(), new DeadDrives(0, 0, 0, null), List.of(), Failures.none(Failures.Basis.TOO_FEW), 0);
+        return new RepairSummary(null, "", List.of(), new DeadDrives(0, 0, 0, null), List.of(), Failures.none(Failures.Basis.TOO_FEW), 0, 0);
     }
 
     /** Whether there is nothing to tell. */

@@ -5,22 +5,24 @@ import java.util.Locale;
 /** What to do about a drive or machine, worst first; the order of the constants is the order of urgency. */
 public enum Standing {
     /** The drive itself reports a failing state, or its media errors rise. */
-    URGENT("back up now and replace: the drive reports a failing state"),
+    URGENT("back up now and replace: the drive reports a failing state", "tell the owner: back up now, and offer a new drive"),
     /** Bytes written reach the rated endurance, or percentage used reaches 100. */
-    PAST_RATING("verify the backup; order the replacement, after the checks that the work list names; do not store it unpowered with data on it"),
+    PAST_RATING("verify the backup; order the replacement, after the checks that the work list names; do not store it unpowered with data on it", "check the figures if they disagree; tell the owner and offer a new drive"),
     /** Likely to cross either limit within the lead time and one quarter. */
-    DUE("verify the backup and order the replacement by its order date"),
+    DUE("verify the backup and order the replacement by its order date", "tell the owner and offer a new drive"),
     /** May cross either limit within four quarters. */
-    WATCH("verify the backup, order when the plan says so, and look again next sweep"),
+    WATCH("verify the backup, order when the plan says so, and look again next sweep", "tell the owner, and look again in about three months"),
     /** None of the above; says nothing of causes that wear figures do not show. */
-    WITHIN_RATING("keep backing up and look again next sweep"),
+    WITHIN_RATING("keep backing up and look again next sweep", "nothing to offer; look again when it comes in next"),
     /** Too little was reported to say anything. */
-    NO_VERDICT("back up, and get a complete report from this machine");
+    NO_VERDICT("back up, and get a complete report from this machine", "read its drive when it comes in next");
 
     private final String nextStep;
+    private final String nextStepForCustomer;
 
-    Standing(String nextStep) {
+    Standing(String nextStep, String nextStepForCustomer) {
         this.nextStep = nextStep;
+        this.nextStepForCustomer = nextStepForCustomer;
     }
 
     /** The words of the outputs, such as {@code past rating}. */
@@ -31,5 +33,10 @@ public enum Standing {
     /** What the reader should do, as a clause that the outputs print. */
     public String nextStep() {
         return nextStep;
+    }
+
+    /** The same for a shop, of a customer's machine: it is in no plan or work list. */
+    public String nextStepForCustomer() {
+        return nextStepForCustomer;
     }
 }

@@ -77,6 +77,14 @@ final class CustomerCounts {
         lines.heading("Customers' machines by site and machine model");
         lines.table(rows);
         lines.bullet("in no plan, budget or work list; " + SweepWriter.CUSTOMERS_CSV + " has every site and model");
+        Map<Boolean, Long> unread = result.customersMachines().stream().filter(machine -> machine.standing() == Standing.NO_VERDICT)
+            .collect(Collectors.partitioningBy(machine -> machine.driveReplacedOn() != null, Collectors.counting()));
+        if (unread.get(true) > 0) {
+            lines.bullet("no verdict: drive replaced, not read since: " + unread.get(true) + "; others: " + unread.get(false));
+        }
+        if (result.fleet().repairs().machinesGone() > 0) {
+            lines.bullet("not counted: " + Wording.count(result.fleet().repairs().machinesGone(), "machine") + " in the table of repairs, but sold, withdrawn or never read");
+        }
         lines.bullet("machines that come in are not all machines: these counts say nothing of those that stay away");
     }
 

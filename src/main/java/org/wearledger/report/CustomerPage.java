@@ -64,7 +64,7 @@ public final class CustomerPage {
             case DUE -> isByOwnEstimate() ? "By its own estimate your drive will probably soon be used up." : "Your drive will probably soon have written what it is rated for.";
             case WATCH -> isByOwnEstimate() ? "By its own estimate your drive may be used up within a year." : "Your drive may have written what it is rated for within a year.";
             case WITHIN_RATING -> machine.activeDrives().stream().anyMatch(OwnersWords::isOverAssumedRating) ? "By its own estimate your drive is not used up." : "Your drive is within what it is rated for.";
-            case NO_VERDICT -> "How far your drive is worn is not known.";
+            case NO_VERDICT -> machine.driveReplacedOn() == null ? "How far your drive is worn is not known." : "Your drive was replaced on " + OwnersWords.day(machine.driveReplacedOn()) + ".";
         };
     }
 
@@ -79,7 +79,7 @@ public final class CustomerPage {
             case DUE -> "Plan to have it replaced, and keep your backup up to date.";
             case WATCH -> "Nothing has to be bought today. Keep your backup up to date.";
             case WITHIN_RATING -> "Nothing has to be bought. Keep your backup up to date.";
-            case NO_VERDICT -> "Too little was reported. Keep your backup up to date.";
+            case NO_VERDICT -> (machine.driveReplacedOn() == null ? "Too little was reported." : "The new one was not read since, so nothing is known of its wear.") + " Keep your backup up to date.";
         };
     }
 
@@ -122,7 +122,7 @@ public final class CustomerPage {
         if (toReplace) {
             steps.add("Do not leave the computer switched off for months with your only copy on it.");
         } else {
-            steps.add("Have it looked at again " + (isInDoubt || machine.standing() == Standing.NO_VERDICT ? "soon."
+            steps.add(machine.driveReplacedOn() != null ? "Have the new drive read when the computer is in the shop next." : "Have it looked at again " + (isInDoubt || machine.standing() == Standing.NO_VERDICT ? "soon."
                 : machine.standing() == Standing.WATCH ? "in about three months." : "in about a year."));
         }
         return steps;

@@ -51,6 +51,9 @@ record MachineRow(MachineAssessment assessment, DriveAssessment drive) {
     /** The standing's next step, or what to do where the drive is in another machine now; for a soldered drive it says what replacing means. */
     String nextStep() {
         boolean replace = standing().compareTo(Standing.DUE) <= 0;
+        if (!assessment.isOwn()) {
+            return assessment.driveReplacedOn() == null ? standing().nextStepForCustomer() : "read the new drive when the machine comes in next";
+        }
         return assessment.driveNowIn() != null ? assessment.ifRenamed() : standing().nextStep() + (replace && attachment() == Attachment.SOLDERED
             ? "; the drive is soldered, so the board or the machine is replaced" : "");
     }

@@ -72,6 +72,7 @@ public final class SummaryText {
     private void fleet() {
         if (!result.customersMachines().isEmpty()) {
             CustomerCounts.write(result, lines);
+            CustomersSummary.pressing(result, lines);
         }
         new ModelsText(result, lines).write();
         memory();
@@ -241,6 +242,9 @@ public final class SummaryText {
 
     private void nextSteps() {
         lines.heading("Next steps");
+        if (!result.customersMachines().isEmpty()) {
+            lines.bullet("of own machines; " + SweepWriter.MACHINES_CSV + " has those of customers' machines");
+        }
         Arrays.stream(Standing.values())
             .forEach(standing -> lines.bullet(standing.label() + ": " + standing.nextStep()));
     }

@@ -183,7 +183,7 @@ final class WorkbookWriter {
         sheet.line(true, "Standing", "Machines", "Next step");
         List<MachineAssessment> counted = SummaryText.counted(result);
         SummaryText.byStanding(counted).forEach((standing, count) ->
-            sheet.line(isPressing(standing), standing.label(), count, standing.nextStep()));
+            sheet.line(isPressing(standing), standing.label(), count, result.isOfCustomersAlone() ? standing.nextStepForCustomer() : standing.nextStep()));
         sheet.line(false, SummaryText.all(result), counted.size());
         List<String> silent = result.ownMachines().stream().filter(machine -> !machine.reportedThisSweep()).map(machine -> machine.machine().id()).toList();
         sheet.line(false, "Not reported this sweep", (long) silent.size(), silent.isEmpty() ? "none"

@@ -83,7 +83,7 @@ class MachineAssessorTest {
 
     /** Nobody shall order a second drive for it. */
     @ParameterizedTest(name = "replaced on {0}")
-    @CsvSource({"2024-12-20, 'no active drive: the inventory says that it was replaced on 2024-12-20, and no new one has reported yet'",
+    @CsvSource({"2024-12-20, 'drive replaced on 2024-12-20 (inventory), not read since'",
         "2025-01-02, no active drive: the drive it reported was in another machine later"})
     void aDriveThatTheInventoryCallsReplacedIsNotMissed(LocalDate replacedOn, String reason) {
         InventoryEntry entry = new InventoryEntry("PC-7", null, null, null, null, null, null, null, replacedOn, null);
@@ -96,7 +96,7 @@ class MachineAssessorTest {
         Repair dead = new Repair("R-1", "PC-7", null, null, LocalDate.of(2024, 12, 20), Repair.Reason.DEAD_DRIVE, null, null);
         assertThat(MachineAssessor.assess(List.of(), Map.of("PC-7", machine("PC-7")), Map.of("PC-7", Instant.parse("2024-12-17T08:00:00Z")), Map.of(), Map.of(), Map.of(),
             Map.of("PC-7", dead), List.of(), AS_OF, SweepSettings.withDefaults()).get(0).reason())
-            .isEqualTo("no active drive: it came in for repair on 2024-12-20 (dead drive), and no new one has reported yet");
+            .isEqualTo("drive replaced on 2024-12-20 (dead drive), not read since");
     }
 
     @ParameterizedTest(name = "all {0}, in the inventory {1}")

@@ -127,7 +127,7 @@ class BudgetsTest {
             ProblemKind.SERIAL_PLACEHOLDER, null, true);
         assertThat(stale(aside, AS_OF)).isEqualTo("a later report arrived and was set aside (serial-placeholder)");
         MachineAssessment refused = new MachineAssessment(quiet.machine(), Attachment.UNKNOWN, quiet.activeDrives(), quiet.standing(), "", quiet.lastSeenAt(), false,
-            null, null, true, "a record of it was refused (field-missing)", null, Ownership.OWN);
+            null, null, true, "a record of it was refused (field-missing)", null, null, Ownership.OWN);
         assertThat(stale(refused, AS_OF.plusDays(46))).isEqualTo("no usable report this sweep, a record of it was refused (field-missing)");
         assertThat(budget(Fleets.FLEET, machine("LT-2")).machines()).as("the allowance covers one never seen, too").isEqualTo(1);
     }

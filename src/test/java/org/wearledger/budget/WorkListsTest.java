@@ -178,7 +178,7 @@ class WorkListsTest {
         MachineAssessment gone = machine("LT-1", false, quiet("S1", Standing.NO_VERDICT));
         MachineAssessment there = machine("LT-2", quiet("S1", Standing.WITHIN_RATING));
         assertThat(work(null, new MachineAssessment(gone.machine(), gone.attachment(), List.of(), gone.standing(), gone.reason(), gone.lastSeenAt(), false, null, null,
-            !former.startsWith("("), null, "LT-2", Ownership.OWN), with(there, there.machine(), !now.startsWith("("))))
+            !former.startsWith("("), null, "LT-2", null, Ownership.OWN), with(there, there.machine(), !now.startsWith("("))))
             .extracting(line -> line.substring(11)).containsExactlyElementsOf(second == null ? List.of(first) : List.of(first, second));
     }
 
@@ -186,7 +186,7 @@ class WorkListsTest {
     void whereItsReportsAreRefusedTheyAreToBeMended() {
         MachineAssessment m = machine("LT-1", false, quiet("S1", Standing.NO_VERDICT));
         assertThat(work(null, new MachineAssessment(m.machine(), m.attachment(), List.of(), m.standing(), m.reason(), null, false, null, null, true,
-            "3 records of it were refused (field-missing)", null, Ownership.OWN)))
+            "3 records of it were refused (field-missing)", null, null, Ownership.OWN)))
             .containsExactly("2025-01-20 LT-1 get report: mend what this machine reports: 3 records of it were refused (field-missing)");
     }
 

@@ -45,6 +45,10 @@ class ChainIT {
         String machines = Files.readString(shared.resolve("chain/machines.csv"));
         assertThat(gone).hasSizeGreaterThan(10).noneMatch(machine -> machines.contains(machine + ","));
         assertThat(Files.readString(shared.resolve("chain/problems.csv"))).contains("the table of repairs has it on");
+        long named = Files.readAllLines(Path.of(CHAIN, "repairs.csv")).stream().skip(1).map(row -> row.split(",")[1]).distinct().count();
+        long there = Files.readAllLines(Path.of(CHAIN, "repairs.csv")).stream().skip(1).map(row -> row.split(",")[1]).distinct().filter(machine -> machines.contains("\n" + machine + ",")).count();
+        assertThat(summary).contains("- not counted: " + (named - there) + " machines in the table of repairs, but sold, withdrawn or never read\n", "## Customers' machines to tell the owner of\n\n- ");
+        assertThat(machines).containsPattern("drive replaced on 20\\d\\d-\\d\\d-\\d\\d \\(dead drive\\), not read since").doesNotContain("came in for repair");
         assertThat(summary).contains("(noted): a drive is no longer in use: another one reports, or a repair or the inventory ended it\n");
     }
 

@@ -2,6 +2,7 @@ package org.wearledger.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -9,8 +10,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MachineStory;
+import org.wearledger.model.Ownership;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.SweepSettings;
 
 /** Customers' machines in the summary: counted by site and model, and in no list of what to do. */
 class CustomerCountsTest {
@@ -46,7 +50,7 @@ class CustomerCountsTest {
             customers("C-4", Standing.PAST_RATING, "North", null)));
         String summary = SummaryText.of(mixed);
         assertThat(summary).contains("## Own machines by standing\n\n- urgent: 0\n- past rating: 1 (1 not reported this sweep)\n", "- all own machines: 1\n", "## Past rating\n\n- LT-1 at North",
-            "## Not reported this sweep\n\n- LT-1 at North", "| site North           |        2 |").doesNotContain("C-3", "C-4");
+            "## Not reported this sweep\n\n- LT-1 at North", "| site North           |        2 |").contains("## Customers' machines to tell the owner of\n\n- C-4 at North: past rating; no report\n").doesNotContain("C-3");
         assertThat(CareTables.coverage(mixed).rows()).extracting(machine -> machine.machine().id()).containsExactly("LT-1");
         assertThat(SweepWriter.filesOf(mixed)).contains("customers.csv", "coverage.csv", "work-list.csv", "replacements.csv");
     }
@@ -58,6 +62,28 @@ class CustomerCountsTest {
         List<MachineAssessment> machines = new ArrayList<>();
         IntStream.range(0, 3).forEach(i -> machines.add(i < own ? Sweeps.machine("LT-" + i, Standing.WATCH) : customers("C-" + i, Standing.WATCH, "North", null)));
         assertThat(SummaryText.of(Sweeps.with(machines))).containsSubsequence("## " + first, "## " + later);
+    }
+
+    @Test
+    void ofTheMostPressingEightAreNamed() {
+        List<MachineAssessment> machines = new ArrayList<>(List.of(Sweeps.machine("LT-1", Standing.WITHIN_RATING)));
+        IntStream.range(0, 12).forEach(i -> machines.add(customers("C-" + i, Standing.values()[3 - i % 4], "North", null)));
+        assertThat(SummaryText.of(Sweeps.with(machines))).contains("- C-11 at North: urgent; no report\n- C-3 at North: urgent; no report\n- C-7 at North: urgent; no report\n- C-10 at North: past rating; no report\n",
+            "- and 1 more in machines.csv\n");
+    }
+
+    /** Its new drive was not read yet: nothing is wrong with its reports. */
+    @Test
+    void aMachineWhoseDriveWasReplacedIsCountedApart() {
+        MachineAssessment m = customers("C-1", Standing.NO_VERDICT, "North", null);
+        MachineAssessment replaced = new MachineAssessment(m.machine(), m.attachment(), List.of(), m.standing(), m.reason(), Sweeps.COLLECTED, false, null, null, true, null, null,
+            LocalDate.parse("2025-03-01"), Ownership.CUSTOMER);
+        assertThat(SummaryText.of(Sweeps.with(List.of(replaced, customers("C-2", Standing.NO_VERDICT, "North", null))))).contains("- no verdict: drive replaced, not read since: 1; others: 1\n");
+        assertThat(new MachineRow(replaced, null).nextStep()).isEqualTo("read the new drive when the machine comes in next");
+        assertThat(new MachineRow(m, null).nextStep()).isEqualTo("read its drive when it comes in next");
+        assertThat(CustomerPage.of(new MachineStory("1.0", Sweeps.AS_OF, SweepSettings.withDefaults(), replaced, List.of(), List.of(), List.of(), List.of())))
+            .contains("Your drive was replaced on 1 March 2025.", "The new one was not read since, so nothing is known of its wear. Keep your backup", "Have the new drive read when the computer is in the shop next.")
+            .doesNotContain("Too little", "looked at again soon");
     }
 
     /** As of a chain of fourteen shops: what does not fit is counted, and named where it stands. */

@@ -187,7 +187,7 @@ class SummaryTextTest {
     void aMachineWhoseReportsAreRefusedIsNotCalledNeverSeen() {
         MachineAssessment silent = Sweeps.machine("LT-3", Standing.NO_VERDICT);
         SweepResult refused = Sweeps.with(List.of(new MachineAssessment(silent.machine(), silent.attachment(), List.of(), silent.standing(), silent.reason(), null, false, null,
-            null, true, "3 records of it were refused (field-missing)", null, Ownership.OWN)));
+            null, true, "3 records of it were refused (field-missing)", null, null, Ownership.OWN)));
         assertThat(SummaryText.of(refused)).contains("## Not reported this sweep\n\n- LT-3 at North: no report of it could be used; 3 records of it were refused (field-missing)\n");
         assertThat(CareTables.coverage(refused).columns().get(4).valueOf(refused.machines().get(0)))
             .isEqualTo("no usable report this sweep: 3 records of it were refused (field-missing)");
@@ -281,7 +281,7 @@ class SummaryTextTest {
     void whereTheDriveOfAMachineIsNowIsSaidOfBoth() {
         MachineAssessment old = Sweeps.machine("LT-1", Standing.NO_VERDICT);
         MachineAssessment gone = new MachineAssessment(old.machine(), old.attachment(), List.of(), old.standing(), "no active drive: the drive it reported is now in LT-9", Sweeps.COLLECTED, false,
-            null, null, true, null, "LT-9", Ownership.OWN);
+            null, null, true, null, "LT-9", null, Ownership.OWN);
         MachineAssessment known = Sweeps.machine("LT-9", Standing.WITHIN_RATING);
         MachineAssessment stray = new MachineAssessment(known.machine(), known.attachment(), known.activeDrives(), known.standing(), known.reason(), Sweeps.COLLECTED, true, null, null, false);
         SweepResult renamed = Sweeps.with(List.of(gone, stray));

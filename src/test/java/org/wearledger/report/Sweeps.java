@@ -58,7 +58,7 @@ final class Sweeps {
     static final RepairSummary REPAIRS = new RepairSummary(LocalDate.of(2025, 1, 1), "EUR", List.of(new RepairSummary.Count("2025-Q1", Repair.Reason.DEAD_DRIVE, 2, new BigDecimal("207.00"), 0)),
         new RepairSummary.DeadDrives(2, 1, 1, new Interval(0.0126, 1)), List.of(new RepairSummary.StockNeed("North", "drive 512 GB", 2, 0.9856, 0, 2, 5)),
         new Failures(Failures.Basis.FOLLOWED, 31, 1722, 0.018, List.of(new Failures.OfModel("KESTREL K2", 31, 0.018, new Interval(0.0124, 0.0253))), List.of(
-            new Failures.Incidence(Failures.Cause.DEAD_NOT_WORN, 500, 1_000, 4, 0.004, new Interval(0.002, 0.009)))), 1);
+            new Failures.Incidence(Failures.Cause.DEAD_NOT_WORN, 500, 1_000, 4, 0.004, new Interval(0.002, 0.009)))), 1, 0);
 
     static final MachineModel PLOVER = new MachineModel("Plover 14", 40, 4.1, new ModelFactor(40, 2.9, 2.7, new Interval(2.1, 3.5), Separation.MORE_THAN_TYPICAL),
         new ModelFactor(38, 2.8, 2.6, new Interval(2, 3.4), Separation.MORE_THAN_TYPICAL), new ModelFactor(39, 2.7, 2.5, new Interval(1.9, 3.3), Separation.MORE_THAN_TYPICAL));
@@ -137,7 +137,7 @@ final class Sweeps {
     /** The same machine as a customer's, of another site and model. */
     static MachineAssessment ofCustomer(MachineAssessment m, String site, String model) {
         return new MachineAssessment(new Machine(m.machine().id(), null, site, null, model, null, null, null), m.attachment(), m.activeDrives(), m.standing(), m.reason(), m.lastSeenAt(),
-            m.reportedThisSweep(), null, null, m.inInventory(), null, null, Ownership.CUSTOMER);
+            m.reportedThisSweep(), null, null, m.inInventory(), null, null, null, Ownership.CUSTOMER);
     }
 
     /** A drive within its rating, with this health. */

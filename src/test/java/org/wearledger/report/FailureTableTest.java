@@ -17,7 +17,7 @@ class FailureTableTest {
     private static RepairSummary repairs(Basis basis, int dead, int read, int worn) {
         RepairSummary r = Sweeps.REPAIRS;
         return new RepairSummary(r.from(), r.currency(), r.counts(), new RepairSummary.DeadDrives(dead, read, worn, new Interval(0, 1)), r.stock(),
-            new Failures(basis, 29, 2777, 0.0104, List.of(), List.of()), 0);
+            new Failures(basis, 29, 2777, 0.0104, List.of(), List.of()), 0, 0);
     }
 
     /** Every dead drive is in the rate, worn, or beside it. */

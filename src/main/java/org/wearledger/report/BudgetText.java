@@ -46,7 +46,7 @@ final class BudgetText {
 
     /** In the order to read them. */
     static final List<MoneyColumn> MONEY = List.of(
-        new MoneyColumn("plan", "plan", "what the named replacements cost (sheet Replacements), or the P50 where that is more: the amount that suffices in half of all cases, "
+        new MoneyColumn("plan", "plan", "what the sheet Replacements adds up to, or the P50 where that is more: the amount that suffices in half of all cases, "
             + "which also counts those that cannot be named"),
         new MoneyColumn("contingencyForWear", "more wear", "so that it suffices in four of five cases, should more drives wear out"),
         new MoneyColumn("contingencyForPrices", "dearer choices",

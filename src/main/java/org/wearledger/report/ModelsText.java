@@ -17,7 +17,7 @@ import org.wearledger.model.SweepResult;
 /** What the summary says of drive models and of machine models. */
 final class ModelsText {
     /** Of every comparison of models. */
-    static final String SELECTION = "compared are the machines that reported; those that come in for repair are not all there are";
+    static final String SELECTION = "only machines that reported are compared; they are not all machines";
     private static final int MOST_MODELS = 10;
     private static final int MOST_IN_SHORT = 3;
     private static final int MOST_MACHINES_IN_SHORT = 12;
@@ -175,7 +175,7 @@ final class ModelsText {
             + Wording.number(model.typicalInterval95().high(), 1) + " (n = " + model.consumedPercentPerYear().size() + assumed + ")" + ModelTables.byControllers(model) + (ModelTables.isContradicted(model) ? "; by the rating: " : "; ") + model.comparison()
             + (equal.separation() == Separation.NOT_COMPARED ? "" : "; at equal capacity " + times(equal.adjusted()) + " the typical" + between(equal.interval95(), 1, 2) + ", "
                 + (equal.separation() != Separation.EXPLAINED_BY_CAPACITY ? equal.separation().label()
-                : equal.raw() > 1 ? "so it wears faster only because it is small" : "so it wears slower only because it is large"));
+                : equal.raw() > 1 ? "its small capacity explains that" : "its large capacity explains that"));
     }
 
     /** Those that promise too much first. */

@@ -45,7 +45,7 @@ final class PeriodTable {
                 .workedOut("SUM({plan},{contingencyForWear},{contingencyForPrices},{allowance})"),
             Column.<BudgetPeriod>money("cap", "Cap (P90)", currency, BudgetPeriod::cap)
                 .workedOut(p -> p.cost() == null ? "{toAskFor}" : unless("\"\"", "MAX({dearerCostP90}+{allowance},{toAskFor})")),
-            Column.<BudgetPeriod>money("namedAmount", "Cost of the named", currency, BudgetPeriod::namedAmount)
+            Column.<BudgetPeriod>money("namedAmount", "Cost of named replacements", currency, BudgetPeriod::namedAmount)
                 .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("needQuarter", "{period}") + ")" : sum("namedAmount", p)),
             decimal("expected", "Expected replacements for wear, named or not (model output)", "", 4, BudgetPeriod::expected),
             integer("countP50", "Replacements, P50 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p50)),
@@ -63,7 +63,7 @@ final class PeriodTable {
             expected("expectedUpperAmount", "Expected cost, dearer choices", BudgetPeriod::dearerCost),
             quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "costOfDearer", "dearerBoughtP80"),
             quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "costOfDearer", "dearerBoughtP90"),
-            Column.<BudgetPeriod>money("amountToCheck", "Cost of the named, to be checked first", currency, this::amountToCheck)
+            Column.<BudgetPeriod>money("amountToCheck", "Cost of named replacements, to be checked first", currency, this::amountToCheck)
                 .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.toCheck() + "," + tables.criterion("needQuarter", "{period}") + ")"
                     : sum("amountToCheck", p))),
             budget.quarters());

@@ -214,8 +214,8 @@ final class WorkbookWriter {
             String name = Wording.sentenceCase(words.nameOf(quarter));
             sheet.line(true, name + ": to ask for", amount(table, "toAskFor", quarter), new NamedReplacementsText(result.plan().budget()).of(quarter));
             sheet.line(false, name + ": the same, as swept", quarter.toAskFor(), typedSince(table, quarter));
-            sheet.line(false, name + ": cost of the named", amount(table, "namedAmount", quarter), "those items; the plan may be more");
-            sheet.line(false, name + ": plan", amount(table, "plan", quarter), "the cost of the named, or the P50 where that is more");
+            sheet.line(false, name + ": cost of named replacements", amount(table, "namedAmount", quarter), "those items; the plan may be more");
+            sheet.line(false, name + ": plan", amount(table, "plan", quarter), "the cost of named replacements, or the P50 where that is more");
             sheet.line(false, name + ": contingency and allowance", beyondThePlan(table, quarter), "what to ask for beyond the plan; sheet Budget has the parts");
         }
         if (budget.aboveMoney() != null) {

@@ -228,7 +228,7 @@ class BudgetWorkbookIT {
                 BigDecimal forWear = p80.subtract(plan).max(BigDecimal.ZERO);
                 BigDecimal forPrices = dearerP80.subtract(plan).max(BigDecimal.ZERO).subtract(forWear).max(BigDecimal.ZERO);
                 BigDecimal toAskFor = plan.add(forWear).add(forPrices).add(allowance);
-                assertAmount(row, "Cost of the named", named);
+                assertAmount(row, "Cost of named replacements", named);
                 assertAmount(row, "Allowance for random failures", allowance);
                 assertAmount(row, "Plan (named, or P50 with those not named)", plan);
                 assertAmount(row, "Contingency up to P80: more wear than planned", forWear);
@@ -236,7 +236,7 @@ class BudgetWorkbookIT {
                 assertAmount(row, "To ask for", toAskFor);
                 assertAmount(row, "Cap (P90)", dearerP90.add(allowance).max(toAskFor));
             }
-            assertAmount(budget.getRow(header(budget) + 11), "Cost of the named", named());
+            assertAmount(budget.getRow(header(budget) + 11), "Cost of named replacements", named());
             assertAmount(budget.getRow(header(budget) + 11), "Allowance for random failures", allAllowance);
             double inSummary = java.util.stream.StreamSupport.stream(book.getSheet("Summary").spliterator(), false)
                 .filter(row -> row.getCell(0) != null && text(row, 0).equals("To ask for")).findFirst().orElseThrow().getCell(1).getNumericCellValue();

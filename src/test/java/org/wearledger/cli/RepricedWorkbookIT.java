@@ -19,7 +19,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 /** A price typed into the workbook of the sample gives, to the cent and in every period, what a new sweep with that price gives. */
 class RepricedWorkbookIT {
     private static final List<String> AMOUNTS = List.of("Plan (named, or P50 with those not named)", "Contingency up to P80: more wear than planned",
-        "Contingency up to P80: dearer choices", "Allowance for random failures", "To ask for", "Cap (P90)", "Cost of the named", "Cost, P50", "Cost, P80",
+        "Contingency up to P80: dearer choices", "Allowance for random failures", "To ask for", "Cap (P90)", "Cost of named replacements", "Cost, P50", "Cost, P80",
         "Cost, P80, dearer choices", "Cost, P90, dearer choices");
 
     @TempDir

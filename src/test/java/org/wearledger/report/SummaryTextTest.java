@@ -206,7 +206,7 @@ class SummaryTextTest {
     @Test
     void whatWasNotSeenAndWhatIsTooFewIsSaid() {
         assertThat(unwrapped()).contains("## No verdict\n\n- LT-003 at North: no report\n", "- LT-003 at North: never seen, it stands in the inventory only\n",
-            "## Drive models by wear per year\n\n- compared are the machines that reported; those that come in for repair are not all there are\n- models of one group cannot be told from its fastest, so choose between groups and not within one.",
+            "## Drive models by wear per year\n\n- only machines that reported are compared; they are not all machines\n- models of one group cannot be told from its fastest, so choose between groups and not within one.",
             "- group 1: KESTREL K2 (256 GB), typically 24.0 % of rated a year, 95 % interval 20.0 to 30.0 (n = 2, 1 rating assumed); its drives last 77 TB by their controllers, not the assumed 154: then 48.0 % a year; by the rating: too few to compare; "
                 + "at equal capacity 1.10 times the typical (0.90 to 1.34), cannot be separated\n",
             "a cause to check", "- rating-assumed: 1 (noted)", "- file-empty: 1 (file refused)",
@@ -218,7 +218,7 @@ class SummaryTextTest {
         assertThat(unwrapped()).contains("""
             ## Machine models by what they write
 
-            - compared are the machines that reported; those that come in for repair are not all there are
+            - only machines that reported are compared; they are not all machines
             - times the typical machine in GB per power-on hour, among machines alike in memory and site, with 95 % interval; machine-models.csv has each
             - Plover 14: 2.70 times (2.10 to 3.50), n = 40; not adjusted 2.90
             - explained by memory: 1 model; not adjusted Limpkin 13 1.90
@@ -245,8 +245,8 @@ class SummaryTextTest {
             | all 8 quarters         | 962.00 |      0.00 |           0.00 |     50.90 | 1,012.90 |
 
             - ask for = plan + contingency for more wear and for dearer choices + allowance
-            - plan: what the named replacements cost (sheet Replacements), or the P50 where that is more: the
-              amount that suffices in half of all cases, which also counts those that cannot be named
+            - plan: what the sheet Replacements adds up to, or the P50 where that is more: the amount that
+              suffices in half of all cases, which also counts those that cannot be named
             - contingency for more wear: so that it suffices in four of five cases, should more drives wear out
             - contingency for dearer choices: so that it suffices if boards turn out to be machines, and unknown
               drives to be soldered; dearer boards or drives lessen it, since it is the difference

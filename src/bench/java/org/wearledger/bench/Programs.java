@@ -81,7 +81,8 @@ record Programs(Path distribution, Path work) {
 
     private String jars() {
         try (Stream<Path> jars = Files.list(distribution.resolve("lib"))) {
-            return String.join(":", jars.map(Path::toString).sorted().toList());
+            // Anything but a jar among them, and Java passes over the archive.
+            return String.join(":", jars.map(Path::toString).filter(name -> name.endsWith(".jar")).sorted().toList());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -5,8 +5,12 @@ import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
+import java.time.format.DateTimeFormatterBuilder;
 import java.time.format.ResolverStyle;
+import java.time.format.SignStyle;
 import java.time.temporal.ChronoField;
 import java.time.temporal.TemporalAccessor;
 import java.util.List;
@@ -16,7 +20,7 @@ import java.util.regex.Pattern;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Problem;
 
-/** How a mapped export writes its dates or times: a pattern of {@link DateTimeFormatter}. */
+/** How a mapped export writes its dates or times: a pattern of {@link DateTimeFormatter}, or a count since 1970. */
 final class DatePattern implements Serializable {
     private record Slip(Pattern pattern, String words) {
     }
@@ -30,15 +34,21 @@ final class DatePattern implements Serializable {
 
     private static final List<TwoDigits> TWO_DIGITS = List.of(TwoDigits.of("d"), TwoDigits.of("M"), TwoDigits.of("H"), TwoDigits.of("h"));
 
-    /** Letters that the formatter takes and that mean something else than whoever writes them thinks. */
+    /** Letters that the formatter takes and that mean something else than whoever writes them thinks. Minutes stand for the month only where no month does. */
     private static final List<Slip> SLIPS = List.of(
         new Slip(Pattern.compile("[DY]"), "D is a day of the year and Y a year of weeks: write dd for the day and yyyy for the year"),
-        new Slip(Pattern.compile("(?=[^M]*d)[^M]*m[^M]*|.*(d[./-]+m|m[./-]+d).*"), "mm are minutes: write MM for the month"),
-        new Slip(Pattern.compile("[HhKk]+:M"), "MM is the month: write mm for the minutes"),
-        new Slip(Pattern.compile("m:S"), "SS are parts of a second: write ss for the seconds"),
+        new Slip(Pattern.compile("^(?=.*d)[^ML]*m[^ML]*$|d[./-]m+[./-]y|y[./-]m+[./-]d|^m+[./-]d"), "mm are minutes: write MM for the month"),
+        new Slip(Pattern.compile("[HhKk][:.h]?M"), "MM is the month: write mm for the minutes"),
+        new Slip(Pattern.compile("m[:.]?S"), "SS are parts of a second: write ss for the seconds"),
         new Slip(Pattern.compile("^[^a]*[hK][^a]*$"), "hh is an hour of 1 to 12 and needs a for am or pm: write HH for an hour of 0 to 23"));
+    /** Formats that are no patterns: the count since 1970, in UTC, that programs write. */
+    private static final String SECONDS = "epochSeconds";
+    private static final String MILLISECONDS = "epochMillis";
     private static final Pattern OUT_OF_RANGE = Pattern.compile("Invalid value for (Month|Day|Hour|Minute|Second)Of\\w+ \\(.*\\): (-?\\d+)");
     private static final Pattern NO_SUCH_DAY = Pattern.compile("Invalid date '(\\p{L}+) (\\d+)'");
+
+    /** Seconds up to the year 9999 and beyond. */
+    private static final int MOST_DIGITS = 12;
 
     private final String pattern;
     private transient DateTimeFormatter formatter;
@@ -51,14 +61,34 @@ final class DatePattern implements Serializable {
     private DateTimeFormatter formatter() {
         DateTimeFormatter made = formatter;
         if (made == null) {
-            made = DateTimeFormatter.ofPattern(pattern.replace('y', 'u'), Locale.ROOT).withResolverStyle(ResolverStyle.STRICT);
+            made = isSinceEpoch() ? sinceEpoch()
+                : new DateTimeFormatterBuilder().parseCaseInsensitive().appendPattern(pattern.replace('y', 'u')).toFormatter(Locale.ENGLISH);
+            made = made.withResolverStyle(ResolverStyle.STRICT);
             formatter = made;
         }
         return made;
     }
 
+    boolean isSinceEpoch() {
+        return pattern.equals(SECONDS) || pattern.equals(MILLISECONDS);
+    }
+
+    /** Seconds may have a fraction. */
+    private DateTimeFormatter sinceEpoch() {
+        DateTimeFormatterBuilder builder = new DateTimeFormatterBuilder();
+        if (pattern.equals(SECONDS)) {
+            builder.appendValue(ChronoField.INSTANT_SECONDS, 1, MOST_DIGITS, SignStyle.NOT_NEGATIVE).appendFraction(ChronoField.NANO_OF_SECOND, 0, 9, true);
+        } else {
+            builder.appendValue(ChronoField.INSTANT_SECONDS, 1, MOST_DIGITS, SignStyle.NOT_NEGATIVE).appendValue(ChronoField.MILLI_OF_SECOND, 3);
+        }
+        return builder.toFormatter(Locale.ROOT).withZone(ZoneOffset.UTC);
+    }
+
     /** What is wrong with the pattern itself, {@code null} when nothing is known to be. */
     String slip() {
+        if (isSinceEpoch()) {
+            return null;
+        }
         try {
             formatter();
         } catch (IllegalArgumentException e) {
@@ -68,9 +98,14 @@ final class DatePattern implements Serializable {
         return SLIPS.stream().filter(slip -> slip.pattern.matcher(letters).find()).map(Slip::words).findFirst().orElse(null);
     }
 
-    /** @throws DateTimeException when the text does not fit */
-    LocalDate date(String text) {
-        return LocalDate.parse(text, formatter());
+    /**
+     * A date, or that of a time; of a count since 1970 the day it was in the zone.
+     *
+     * @throws DateTimeException when the text does not fit
+     */
+    LocalDate date(String text, ZoneId zone) {
+        TemporalAccessor time = time(text);
+        return isSinceEpoch() ? OffsetDateTime.from(time).atZoneSameInstant(zone).toLocalDate() : LocalDate.from(time);
     }
 
     /**
@@ -81,7 +116,8 @@ final class DatePattern implements Serializable {
     TemporalAccessor time(String text) {
         // What it is can be asked: to try one after another costs an exception for each time without an offset.
         return formatter().parse(text, parsed -> !parsed.isSupported(ChronoField.NANO_OF_DAY) ? LocalDate.from(parsed)
-            : parsed.isSupported(ChronoField.OFFSET_SECONDS) ? OffsetDateTime.from(parsed) : LocalDateTime.from(parsed));
+            : parsed.isSupported(ChronoField.OFFSET_SECONDS) ? OffsetDateTime.from(parsed)
+            : isSinceEpoch() ? LocalDateTime.from(parsed).atOffset(ZoneOffset.UTC) : LocalDateTime.from(parsed));
     }
 
     /** The problem with this pattern, and why a text does not fit it where that is known. */

@@ -78,10 +78,10 @@ record MappedSource(String from, String unit, DatePattern format, String zone, b
     /** As RFC 3339, or a date alone. */
     private MappedValue time(String field, String text) {
         try {
-            if (!field.equals(ReportField.COLLECTED_AT.dotted())) {
-                return MappedValue.of(format.date(text).toString());
-            }
             ZoneId in = zone == null ? ZoneOffset.UTC : ZoneId.of(zone);
+            if (!field.equals(ReportField.COLLECTED_AT.dotted())) {
+                return MappedValue.of(format.date(text, in).toString());
+            }
             TemporalAccessor parsed = format.time(text);
             return parsed instanceof OffsetDateTime at ? MappedValue.of(at.toInstant().toString())
                 : parsed instanceof LocalDateTime local ? local(local, in)

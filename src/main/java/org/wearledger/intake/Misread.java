@@ -67,8 +67,8 @@ record Misread(ProblemKind kind, String slip, String advice, String first, Strin
         Form.of("\\d{4}-\\d{2}-\\d{2}[t ]\\d{2}:\\d{2}(:\\d{2})?(\\.\\d+)?", ProblemKind.FIELD_INVALID, "NO_OFFSET", "GIVE_OFFSET"),
         Form.of("\\d{4}-\\d{2}-\\d{2} .*", ProblemKind.FIELD_INVALID, "BLANK_FOR_T", "GIVE_OFFSET"),
         Form.of("\\d{4}-\\d{2}-\\d{2}t\\d{2}:\\d{2}:60.*", ProblemKind.FIELD_INVALID, "LEAP_SECOND", "SECOND_BEFORE"),
-        Form.of("\\d{9,10}", ProblemKind.FIELD_INVALID, "SECONDS", "GIVE_OFFSET"),
-        Form.of("\\d{12,13}", ProblemKind.FIELD_INVALID, "MILLISECONDS", "GIVE_OFFSET"),
+        Form.of("\\d{9,10}", ProblemKind.FIELD_INVALID, "SECONDS", "MAP_SECONDS"),
+        Form.of("\\d{12,13}", ProblemKind.FIELD_INVALID, "MILLISECONDS", "MAP_MILLISECONDS"),
         Form.of("\\d{5}([.,]\\d+)?", ProblemKind.FIELD_INVALID, "DAY_NUMBER", "GIVE_OFFSET"),
         Form.of("\\d{5,}-.*", ProblemKind.FIELD_INVALID, "LONG_YEAR", "SET_CLOCK"));
 

@@ -348,6 +348,45 @@ class FieldMappingTest {
             .isEqualTo("no drive.serial (from \"Disk no.\"): nothing stands there");
     }
 
+    /** In Berlin, an hour before UTC in winter and two in summer; epoch times are those of {@code date -u -d @1736152200}. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        dd.MM.yyyy HH:mm            | 06.01.2025 09:30          | 2025-01-06T08:30:00Z
+        yyyy-MM-dd HH:mm:ss         | 2025-01-06 09:30:15       | 2025-01-06T08:30:15Z
+        yyyy-MM-dd'T'HH:mm:ss       | 2025-07-06T09:30:15       | 2025-07-06T07:30:15Z
+        yyyy-MM-dd'T'HH:mm:ss.SSSXXX | 2025-07-06T09:30:15.500-05:00 | 2025-07-06T14:30:15.500Z
+        MM/dd/yyyy hh:mm a          | 01/06/2025 12:30 AM       | 2025-01-05T23:30:00Z
+        M/d/yyyy h:mm a             | 1/6/2025 9:30 pm          | 2025-01-06T20:30:00Z
+        yyyyMMdd HHmm               | 20250106 0930             | 2025-01-06T08:30:00Z
+        yyyyMMddHHmmss              | 20250106093015            | 2025-01-06T08:30:15Z
+        HH:mm dd.MM.yyyy            | 09:30 06.01.2025          | 2025-01-06T08:30:00Z
+        HH.mm-dd.MM.yyyy            | 09.30-06.01.2025          | 2025-01-06T08:30:00Z
+        d MMM yyyy HH:mm            | 6 Jan 2025 09:30          | 2025-01-06T08:30:00Z
+        dd.MM.yy                    | 06.01.25                  | 2025-01-05T23:00:00Z
+        epochSeconds                | 1736152200                | 2025-01-06T08:30:00Z
+        epochSeconds                | 1736152200.25             | 2025-01-06T08:30:00.250Z
+        epochMillis                 | 1736152200250             | 2025-01-06T08:30:00.250Z
+        """)
+    void timesAreReadInAnyOrder(String format, String text, String expected) throws IOException {
+        FieldMapping times = mapping("{\"fields\": {\"collectedAt\": {\"from\": \"x\", \"format\": \"" + format + "\", \"zone\": \"Europe/Berlin\"}}}");
+        RawRecord raw = RawRecord.of(SourcePlace.line("a.csv", 2), java.util.Map.of("x", text));
+        assertThat(times.apply(raw, new RawFields()).fields()).containsEntry("collectedAt", expected);
+    }
+
+    /** The evening of the 5th in UTC is the 6th in Berlin. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        yyyyMMdd            | 20250106         | 2025-01-06
+        MM/dd/yyyy HH:mm    | 01/06/2025 23:59 | 2025-01-06
+        epochSeconds        | 1736119800       | 2025-01-06
+        epochMillis         | 1736119800000    | 2025-01-06
+        """)
+    void datesAreReadInAnyOrder(String format, String text, String expected) throws IOException {
+        FieldMapping dates = mapping("{\"fields\": {\"machine.inServiceOn\": {\"from\": \"x\", \"format\": \"" + format + "\", \"zone\": \"Europe/Berlin\"}}}");
+        RawRecord raw = RawRecord.of(SourcePlace.line("a.csv", 2), java.util.Map.of("x", text));
+        assertThat(dates.apply(raw, new RawFields()).fields()).containsEntry("machine.inServiceOn", expected);
+    }
+
     @ParameterizedTest(name = "{1} against {0}")
     @CsvSource(delimiter = '|', textBlock = """
         dd.MM.yyyy HH:mm   | 06.01.2025 9:05    | : hours of one digit need H in place of HH
@@ -355,6 +394,8 @@ class FieldMappingTest {
         dd.MM.yyyy hh:mm a | 06.01.2025 9:05 AM | : hours of one digit need h in place of hh
         dd.MM.yyyy HH:mm   | 06.01.2025 9h05    | ''
         dd.MM.yyyy         | 06-01-2025         | ''
+        epochSeconds       | 1736152200250      | ''
+        epochMillis        | 06.01.2025         | ''
         """)
     void oneDigitWhereTheFormatAsksForTwoIsTold(String format, String text, String words) {
         Problem misfit = Problem.of(Finding.FORMAT_MISFIT, SourcePlace.line("a.csv", 2), "").about("collectedAt").with(Fact.TEXT, text);
@@ -440,6 +481,10 @@ class FieldMappingTest {
         {"fields":{"collectedAt":{"from":"x","format":"DD.MM.YYYY"}}}         | collectedAt has format "DD.MM.YYYY"; D is a day of the year and Y a year of weeks: write dd for the day and yyyy for the year
         {"fields":{"collectedAt":{"from":"x","format":"dd.mm.yyyy"}}}         | collectedAt has format "dd.mm.yyyy"; mm are minutes: write MM for the month
         {"fields":{"collectedAt":{"from":"x","format":"dd/mm/yyyy HH:MM"}}}   | collectedAt has format "dd/mm/yyyy HH:MM"; mm are minutes: write MM for the month
+        {"fields":{"collectedAt":{"from":"x","format":"yyyymmdd HHmm"}}}      | collectedAt has format "yyyymmdd HHmm"; mm are minutes: write MM for the month
+        {"fields":{"collectedAt":{"from":"x","format":"mm/dd/yyyy HH:MM"}}}   | collectedAt has format "mm/dd/yyyy HH:MM"; mm are minutes: write MM for the month
+        {"fields":{"collectedAt":{"from":"x","format":"yyyyMMdd HHMM"}}}      | collectedAt has format "yyyyMMdd HHMM"; MM is the month: write mm for the minutes
+        {"fields":{"collectedAt":{"from":"x","format":"dd.MM.yyyy HHmmSS"}}}  | collectedAt has format "dd.MM.yyyy HHmmSS"; SS are parts of a second: write ss for the seconds
         {"fields":{"collectedAt":{"from":"x","format":"dd.MM.yyyy HH:MM"}}}   | collectedAt has format "dd.MM.yyyy HH:MM"; MM is the month: write mm for the minutes
         {"fields":{"collectedAt":{"from":"x","format":"dd.MM.yyyy hh:mm"}}}   | collectedAt has format "dd.MM.yyyy hh:mm"; hh is an hour of 1 to 12 and needs a for am or pm: write HH for an hour of 0 to 23
         {"fields":{"machine.id":"x"},"notReported":[0]}                       | "notReported" holds 0; allowed are texts, such as ["n/a", "-"]

@@ -60,7 +60,7 @@ class FaultsIT {
 
     /** Whichever thread finds out, Spark's or the program's own: the run ends, and nothing is left behind. Spark believes that there is enough. */
     @ParameterizedTest
-    @CsvSource({"sweep, 32m", "pack, 26m", "check, 12m"})
+    @CsvSource({"sweep, 32m", "check, 12m"})
     void memoryThatRunsOutEndsEveryCommand(String command, String heap) throws Exception {
         Path out = Files.createDirectory(folder.resolve("outputs"));
         Path tmp = Files.createDirectory(folder.resolve("tmp"));
@@ -72,6 +72,12 @@ class FaultsIT {
         assertThat(run.out()).isEmpty();
         // A machine too busy to clear up in time leaves its work to the next run.
         assertThat(beside(out)).allMatch(name -> name.startsWith(".out.partial-"));
+    }
+
+    @Tag("thorough")
+    @Test
+    void memoryThatRunsOutEndsAPackToo() throws Exception {
+        memoryThatRunsOutEndsEveryCommand("pack", "26m");
     }
 
     /** A disk of its own where that may be mounted, which takes root on Linux. */

@@ -62,7 +62,15 @@ class LauncherIT {
     private Started standIn(String java, Map<String, String> environment, Object... words) throws Exception {
         Map<String, String> all = new HashMap<>(environment);
         all.put("JAVA_HOME", Started.standInForJava(folder, java).toString());
+        all.putIfAbsent("PATH", shortSleeps() + ":" + System.getenv("PATH"));
         return Started.launcher(folder, all, words);
+    }
+
+    /** A fifth of each second that the launcher waits for an archive: a stand-in makes one at once. */
+    private Path shortSleeps() throws IOException {
+        Path programs = Files.createDirectories(folder.resolve("short"));
+        assertThat(Files.writeString(programs.resolve("sleep"), "#!/bin/sh\nexec /bin/sleep 0.2\n").toFile().setExecutable(true)).isTrue();
+        return programs;
     }
 
     private Started sweep(String name, Map<String, String> environment) throws Exception {

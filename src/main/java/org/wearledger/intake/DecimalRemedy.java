@@ -22,8 +22,8 @@ final class DecimalRemedy {
         if (!comma && !POINT.matcher(number).matches()) {
             return null;
         }
-        boolean asTheMappingSays = comma == source.decimalComma();
-        boolean mayBeGrouped = MAY_BE_GROUPED.matcher(number).matches() && !(comma && source.decimalComma());
+        boolean asTheMappingSays = comma == source.numbers().decimalComma();
+        boolean mayBeGrouped = MAY_BE_GROUPED.matcher(number).matches() && !(comma && source.numbers().decimalComma());
         if (source.unit() != null) {
             return asTheMappingSays || mayBeGrouped && !comma ? null : mayBeGrouped ? "SAY_COMMA_OR_DIGITS" : comma ? "SAY_COMMA" : CORRECT_DECIMAL;
         }

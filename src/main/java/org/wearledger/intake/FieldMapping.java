@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -15,7 +14,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
-import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
@@ -31,6 +29,9 @@ import org.wearledger.model.ProblemKind;
 public final class FieldMapping implements Serializable {
     /** Not to be asked of an export that does not know the report form. */
     private static final String VERSION = ReportField.SCHEMA_VERSION.dotted();
+
+    /** What may part thousands: the remedy is to say so. */
+    private static final String GROUPS = "GROUPED";
 
     private final LinkedHashMap<String, MappedSource> sources;
     private final HashSet<String> mappedFrom;
@@ -73,7 +74,7 @@ public final class FieldMapping implements Serializable {
 
     /** @throws InputMissingException when the file is not there or is no mapping; the message says all that is wrong with it, and what is allowed */
     public static FieldMapping load(Path file) throws IOException {
-        return MappingDocument.load(file);
+        return MappingDocument.load(file, file.toString());
     }
 
     static String folded(String value) {
@@ -89,7 +90,7 @@ public final class FieldMapping implements Serializable {
         List<MappedField> missing = new ArrayList<>();
         for (String field : Fields.REQUIRED) {
             MappedSource source = sources.get(field);
-            boolean there = constants.containsKey(field) || !isNone() && field.equals(VERSION) || headings.contains(source == null ? field : source.from());
+            boolean there = constants.containsKey(field) || !isNone() && field.equals(VERSION) || headings.contains(field) || source != null && headings.contains(source.from());
             if (!there) {
                 missing.add(field(field));
             }
@@ -140,10 +141,9 @@ public final class FieldMapping implements Serializable {
         return sources.containsKey(field) && met.contains(sources.get(field).from());
     }
 
-    /** Of the files, as problems name them, those with a reading in which it read anything under another name. */
-    public Set<String> filesReadUnder(Collection<FileSummary> files) {
-        return files.stream().filter(file -> file.isRead() && sources.keySet().stream().anyMatch(field -> reads(field, file.namesMet())))
-            .map(file -> pseudonyms.file(file.file())).collect(Collectors.toCollection(TreeSet::new));
+    /** Whether it read anything under another name from records that have these names. */
+    boolean readsAny(Set<String> met) {
+        return sources.keySet().stream().anyMatch(field -> reads(field, met));
     }
 
     /** The same problem, about the heading, the unit and the format of times of the export. */
@@ -173,7 +173,8 @@ public final class FieldMapping implements Serializable {
         String given = problem.fact(Fact.ADVICE);
         String decimals = DecimalRemedy.of(field, source, text);
         boolean byUnit = given.startsWith(Misread.BY_UNIT);
-        String advice = decimals != null ? decimals : !byUnit ? given : source.unit() != null ? "CORRECT_DECIMAL_OR_UNIT" : source.decimalComma() ? Misread.BY_UNIT : given;
+        boolean groups = decimals == null && problem.fact(Fact.SLIP) != null && problem.fact(Fact.SLIP).startsWith(GROUPS) && !source.numbers().saysGrouping() && !FieldUnits.isOfPercent(field);
+        String advice = decimals != null ? decimals : groups ? "SAY_GROUPING" : !byUnit ? given : source.unit() != null ? "CORRECT_DECIMAL_OR_UNIT" : source.numbers().decimalComma() ? Misread.BY_UNIT : given;
         Problem of = problem;
         if (source.unit() != null) {
             // The unit takes decimals: a point is no fraction too many, but another sign than the mapping's.
@@ -181,7 +182,8 @@ public final class FieldMapping implements Serializable {
             of = source.expecting(field, Problem.of(source.invalid(field), problem.source(), problem.subject()).under(problem.kind()).about(problem.fields()).with(Fact.TEXT, text)
                 .with(Fact.SLIP, otherSign ? null : problem.fact(Fact.SLIP)));
         }
-        return of.with(Fact.ADVICE, advice).with(Fact.MAPPED, "yes").with(Fact.OTHER_UNIT, FieldUnits.usualWithDecimals(field)).with(Fact.ROUNDED, FieldUnits.wholes(field));
+        return of.with(Fact.ADVICE, advice).with(Fact.MAPPED, "yes").with(Fact.OTHER_UNIT, FieldUnits.usualWithDecimals(field)).with(Fact.ROUNDED, FieldUnits.wholes(field))
+            .with(Fact.FORMAT, NumberForm.sign(text));
     }
 
     private static boolean isOfReportForm(String text) {

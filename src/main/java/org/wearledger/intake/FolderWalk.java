@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.SimpleFileVisitor;
 import java.nio.file.attribute.BasicFileAttributes;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
@@ -16,11 +17,12 @@ import java.util.TreeMap;
 /**
  * What lies in a folder and the folders in it, symbolic links followed: each file, and each pack, by its real place.
  *
+ * @param mappings of folders, each under every name that the folder is met by
  * @param outputs folders that a sweep wrote; what lies in them is not looked at
  * @param leftAside folders whose name begins with an underscore
  * @param unreadable what could not be looked at: folders without permission, links that lead back to a folder above them
  */
-record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> outputs, Map<Path, Path> leftAside, Map<Path, Path> unreadable) {
+record FolderWalk(Map<Path, Path> files, List<Path> mappings, Map<Path, Path> packs, Map<Path, Path> outputs, Map<Path, Path> leftAside, Map<Path, Path> unreadable) {
     private static final String LEFT_ASIDE = "_";
     private static final List<String> OF_A_SWEEP = List.of("machines.csv", "summary.md", "problems.csv");
 
@@ -32,7 +34,7 @@ record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> 
     private static final Comparator<Path> HIGHEST_FIRST = Comparator.comparingInt(Path::getNameCount).thenComparing(Comparator.naturalOrder());
 
     static FolderWalk of(Path folder) throws IOException {
-        FolderWalk walk = new FolderWalk(new TreeMap<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>());
+        FolderWalk walk = new FolderWalk(new TreeMap<>(), new ArrayList<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>());
         Files.walkFileTree(folder, EnumSet.of(FileVisitOption.FOLLOW_LINKS), Integer.MAX_VALUE, new SimpleFileVisitor<>() {
             private final Map<Path, Path> realFolders = new TreeMap<>();
 
@@ -56,7 +58,9 @@ record FolderWalk(Map<Path, Path> files, Map<Path, Path> packs, Map<Path, Path> 
 
             @Override
             public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
-                if (attributes.isSymbolicLink()) {
+                if (FoundFiles.isMapping(file)) {
+                    walk.mappings.add(file);
+                } else if (attributes.isSymbolicLink()) {
                     // It leads nowhere; told when it is read.
                     walk.files.put(file.toAbsolutePath(), file);
                 } else if (attributes.isRegularFile()) {

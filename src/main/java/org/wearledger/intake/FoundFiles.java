@@ -23,11 +23,14 @@ import java.util.TreeSet;
  *
  * @param reports by name
  * @param packs folders, by name
+ * @param mappings files called {@code mapping.json}, each of which serves its folder and those below, by name
  * @param sideTables file name of a side table to the files found under it, by name
  */
-public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<String, List<ReportFile>> sideTables, List<String> passedOver) {
+public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, List<ReportFile> mappings, Map<String, List<ReportFile>> sideTables, List<String> passedOver) {
     /** What makes a folder a pack. */
     public static final String PACK_FILE = "pack.json";
+    /** What says of its folder, and of those below, how fields are called. */
+    public static final String MAPPING_FILE = "mapping.json";
     private static final Set<String> SIDE_TABLES = Set.of("ratings.csv", "inventory.csv", "prices.csv", "repairs.csv");
 
     /** @throws InputMissingException when an argument names nothing */
@@ -35,6 +38,7 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
         // Keyed by the real place, so that a file named twice is read once, under its first name in order.
         Map<Path, ReportFile> reports = new HashMap<>();
         Map<Path, ReportFile> packs = new HashMap<>();
+        Set<Path> mappings = new TreeSet<>();
         Map<String, List<ReportFile>> sideTables = new TreeMap<>();
         Set<Path> sideTablePlaces = new TreeSet<>();
         Set<String> passedOver = new TreeSet<>();
@@ -42,6 +46,7 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
             Path path = pathOrNull(argument);
             if (path != null && Files.isDirectory(path)) {
                 FolderWalk walk = FolderWalk.of(path);
+                mappings.addAll(walk.mappings());
                 walk.packs().forEach((place, found) -> packs.putIfAbsent(place, ReportFile.of(found)));
                 walk.files().forEach((place, found) -> {
                     ReportFile file = ReportFile.of(found);
@@ -63,13 +68,13 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
                 walk.leftAside().values().forEach(aside -> passedOver.add(ReportFile.of(aside).name() + " (its name begins with _)"));
                 walk.unreadable().forEach((place, found) -> reports.putIfAbsent(place, ReportFile.of(found)));
             } else if (path != null && Files.exists(path)) {
-                reports.putIfAbsent(path.toRealPath(), ReportFile.of(path));
+                addNamed(path, path.getParent(), reports, mappings);
             } else if (path != null && ReportFile.isUndecodable(argument)) {
                 // As a shell's pattern gives it; told when it is read.
                 reports.putIfAbsent(path.toAbsolutePath(), ReportFile.of(path));
             } else {
                 for (Path found : matching(argument)) {
-                    reports.putIfAbsent(found.toRealPath(), ReportFile.of(found));
+                    addNamed(found, base(argument), reports, mappings);
                 }
             }
         }
@@ -77,7 +82,29 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
             throw new InputMissingException("no report file (.json, .jsonl, .ndjson, .csv, each also .gz) and no pack in "
                 + String.join(", ", new TreeSet<>(arguments)));
         }
-        return new FoundFiles(byName(reports.values()), byName(packs.values()), sideTables, List.copyOf(passedOver));
+        return new FoundFiles(byName(reports.values()), byName(packs.values()), byName(mappings.stream().map(ReportFile::of).toList()), sideTables, List.copyOf(passedOver));
+    }
+
+    static boolean isMapping(Path file) {
+        return file.endsWith(MAPPING_FILE);
+    }
+
+    /** The file, and the mappings between it and the folder where it was looked for. */
+    private static void addNamed(Path file, Path from, Map<Path, ReportFile> reports, Set<Path> mappings) throws IOException {
+        if (!isMapping(file)) {
+            reports.putIfAbsent(file.toRealPath(), ReportFile.of(file));
+        }
+        Path folder = file.getParent();
+        while (true) {
+            Path mapping = folder == null ? Path.of(MAPPING_FILE) : folder.resolve(MAPPING_FILE);
+            if (Files.isRegularFile(mapping)) {
+                mappings.add(mapping);
+            }
+            if (folder == null || folder.equals(from)) {
+                return;
+            }
+            folder = folder.getParent();
+        }
     }
 
     private static List<ReportFile> byName(Collection<ReportFile> files) {
@@ -93,11 +120,22 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
         }
     }
 
+    private static int wild(String pattern) {
+        return pattern.replaceAll("[*?\\[{].*", "").length();
+    }
+
+    /** The folder in which to look for what matches; {@code null} for that of the program. */
+    private static Path base(String pattern) {
+        String slashed = pattern.replace('\\', '/');
+        String base = slashed.substring(0, Math.max(0, slashed.substring(0, wild(slashed)).lastIndexOf('/')));
+        return !base.isEmpty() ? Path.of(base) : slashed.startsWith("/") ? Path.of("/") : null;
+    }
+
     private static List<Path> matching(String pattern) throws IOException {
         String slashed = pattern.replace('\\', '/');
-        int wild = slashed.replaceAll("[*?\\[{].*", "").length();
-        String base = slashed.substring(0, Math.max(0, slashed.substring(0, wild).lastIndexOf('/')));
-        Path folder = Path.of(base.isEmpty() ? slashed.startsWith("/") ? "/" : "." : base);
+        int wild = wild(slashed);
+        Path base = base(slashed);
+        Path folder = base == null ? Path.of(".") : base;
         if (wild == slashed.length() || !Files.isDirectory(folder)) {
             throw new InputMissingException("no such file or folder: " + pattern);
         }
@@ -107,7 +145,7 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, Map<S
         } catch (java.util.regex.PatternSyntaxException e) {
             throw new InputMissingException("no such file, and no pattern either: " + pattern + " (" + e.getDescription() + ")");
         }
-        List<Path> found = FolderWalk.of(folder).files().values().stream().map(p -> base.isEmpty() && !slashed.startsWith("/") ? p.normalize() : p)
+        List<Path> found = FolderWalk.of(folder).files().values().stream().map(p -> base == null ? p.normalize() : p)
             .filter(matcher::matches).sorted().toList();
         if (found.isEmpty()) {
             throw new InputMissingException("no file matches " + pattern);

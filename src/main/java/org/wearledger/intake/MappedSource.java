@@ -23,23 +23,23 @@ import org.wearledger.model.Problem;
  * @param unit {@code null} for the report form's own
  * @param format of a date or time, {@code null} for the report form's own
  * @param zone of times without an offset, {@code null} for UTC
- * @param decimalComma numbers are written {@code 12,5}
+ * @param numbers how they are written
  */
-record MappedSource(String from, String unit, DatePattern format, String zone, boolean decimalComma) implements Serializable {
+record MappedSource(String from, String unit, DatePattern format, String zone, NumberForm numbers) implements Serializable {
     private static final Pattern PLAIN_NUMBER = Pattern.compile("-?\\d{1,39}(\\.\\d{1,18})?");
     private static final Pattern PERCENT_SIGN = Pattern.compile("[\\s\u00a0\u2009\u202f]*%$");
 
     /** What is no plain number, or does not fit the format, is handed on as it stands and judged as any other value. */
     MappedValue read(String field, String text) {
-        return format != null ? time(field, text) : unit != null ? measured(field, text) : MappedValue.of(text);
+        return format != null ? time(field, text) : unit != null ? measured(field, text)
+            : MappedValue.of(ReportField.named(field).quantity() == null ? text : numbers.ungrouped(text));
     }
 
     private MappedValue measured(String field, String text) {
         boolean percent = FieldUnits.isOfPercent(field);
         String number = percent && !FieldUnits.isShare(unit) ? PERCENT_SIGN.matcher(text).replaceFirst("") : text;
-        String value = decimalComma ? number.replace(',', '.') : number;
-        // Where commas are decimal, dots part thousands: judged as it stands, not taken for a fraction.
-        if (decimalComma && text.indexOf('.') >= 0 || !PLAIN_NUMBER.matcher(value).matches()) {
+        String value = numbers.plain(number);
+        if (value == null || !PLAIN_NUMBER.matcher(value).matches()) {
             return MappedValue.of(text);
         }
         BigDecimal exact = new BigDecimal(value);
@@ -71,7 +71,7 @@ record MappedSource(String from, String unit, DatePattern format, String zone, b
             return problem;
         }
         String example = FieldUnits.isShare(unit) ? "0.52" : "12.5";
-        Problem inUnit = problem.with(Fact.EXAMPLE, decimalComma ? example.replace('.', ',') : example);
+        Problem inUnit = problem.with(Fact.EXAMPLE, numbers.decimalComma() ? example.replace('.', ',') : example);
         return FieldUnits.isOfPercent(field) ? FieldUnits.inRange(inUnit, field, unit) : inUnit.with(Fact.UNIT, unit);
     }
 

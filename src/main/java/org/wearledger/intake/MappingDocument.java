@@ -23,7 +23,7 @@ import java.util.TreeSet;
 /** A mapping as its file has it: reads the JSON and tells all that is wrong with it at once. */
 final class MappingDocument {
     private static final ObjectMapper JSON = JsonMapper.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
-    private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "notReported", "repairs");
+    private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "grouping", "notReported", "repairs");
     private static final Set<String> TIMES = Set.of(ReportField.COLLECTED_AT.dotted(), ReportField.IN_SERVICE_ON.dotted(), ReportField.USER_SINCE.dotted());
 
     private final JsonNode root;
@@ -34,15 +34,18 @@ final class MappingDocument {
         this.root = root;
     }
 
-    /** @throws InputMissingException when the file is not there or is no mapping; the message says where and what is allowed */
-    static FieldMapping load(Path file) throws IOException {
-        MappingDocument document = new MappingDocument(json(file));
+    /**
+     * @param name to print
+     * @throws InputMissingException when the file is not there or is no mapping; the message says where and what is allowed
+     */
+    static FieldMapping load(Path file, String name) throws IOException {
+        MappingDocument document = new MappingDocument(json(file, name));
         FieldMapping mapping = document.mapping();
         List<String> faults = document.faults();
         if (faults.isEmpty()) {
             return mapping;
         }
-        StringBuilder message = new StringBuilder(file + ": ");
+        StringBuilder message = new StringBuilder(name + ": ");
         if (faults.size() == 1) {
             throw new InputMissingException(message.append(faults.get(0)).toString());
         }
@@ -53,16 +56,16 @@ final class MappingDocument {
         throw new InputMissingException(message.toString());
     }
 
-    private static JsonNode json(Path file) throws IOException {
+    private static JsonNode json(Path file, String name) throws IOException {
         if (!Files.isRegularFile(file)) {
-            throw new InputMissingException("no such file: " + file);
+            throw new InputMissingException("no such file: " + name);
         }
         try {
             return JSON.readTree(Files.readString(file).replaceFirst("^\uFEFF", ""));
         } catch (CharacterCodingException e) {
-            throw new InputMissingException(file + ": the mapping is no text in UTF-8");
+            throw new InputMissingException(name + ": the mapping is no text in UTF-8");
         } catch (JsonProcessingException e) {
-            throw new InputMissingException(file + ": " + JsonFault.of(e));
+            throw new InputMissingException(name + ": " + JsonFault.of(e));
         }
     }
 
@@ -70,12 +73,14 @@ final class MappingDocument {
         if (!root.isObject()) {
             faults.add("a mapping is {\"fields\": ...}; this is " + root);
         }
-        requireKeys("the mapping", root, Set.of("fields", "constants", "decimal", "notReported", "repairs"));
-        boolean decimalComma = isDecimalComma(root.path("decimal"));
+        Set<String> keys = new TreeSet<>(BESIDE_FIELDS);
+        keys.add("fields");
+        requireKeys("the mapping", root, keys);
+        NumberForm numbers = numbers();
         LinkedHashMap<String, MappedSource> sources = new LinkedHashMap<>();
         for (Map.Entry<String, JsonNode> entry : members("fields")) {
             if (isKnown(entry.getKey(), entry.getValue())) {
-                sources.put(entry.getKey(), source(entry.getKey(), entry.getValue(), decimalComma));
+                sources.put(entry.getKey(), source(entry.getKey(), entry.getValue(), numbers));
             }
         }
         LinkedHashMap<String, String> constants = new LinkedHashMap<>();
@@ -95,11 +100,22 @@ final class MappingDocument {
         return new FieldMapping(sources, constants, notReported, repairWords, Pseudonyms.none());
     }
 
-    private boolean isDecimalComma(JsonNode node) {
-        if (!node.isMissingNode() && !node.asText().matches("[.,]")) {
-            faults.add("\"decimal\" is " + node + "; allowed are \".\" and \",\"");
+    private NumberForm numbers() {
+        String decimal = sign("decimal", "[.,]", "\".\" and \",\"");
+        String grouping = sign("grouping", "[., ']", "\".\", \",\", \" \" and \"'\"");
+        if (decimal != null && decimal.equals(grouping)) {
+            faults.add("\"decimal\" and \"grouping\" are both \"" + decimal + "\"; one of them is another sign");
         }
-        return node.asText().equals(",");
+        return NumberForm.of(decimal, grouping);
+    }
+
+    /** {@code null} where none is said. */
+    private String sign(String key, String allowed, String inWords) {
+        JsonNode node = root.path(key);
+        if (!node.isMissingNode() && !node.asText().matches(allowed)) {
+            faults.add("\"" + key + "\" is " + node + "; allowed are " + inWords);
+        }
+        return node.isMissingNode() ? null : node.asText();
     }
 
     private Set<Map.Entry<String, JsonNode>> members(String key) {
@@ -144,7 +160,7 @@ final class MappingDocument {
         return right.isTextual() ? right.asText() : right.path("from").asText("");
     }
 
-    private MappedSource source(String field, JsonNode node, boolean decimalComma) {
+    private MappedSource source(String field, JsonNode node, NumberForm numbers) {
         requireKeys(field, node, Set.of("from", "unit", "format", "zone"));
         String from = from(node);
         if (isTextIfAny(field, node, "from") && from.isEmpty()) {
@@ -159,7 +175,7 @@ final class MappingDocument {
         String zone = textOrNull(field, node, "zone");
         judgeTime(field, format, zone);
         return new MappedSource(from.startsWith("/") ? from.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~") : from, unit,
-            format == null ? null : new DatePattern(format), zone, decimalComma);
+            format == null ? null : new DatePattern(format), zone, numbers);
     }
 
     private void judgeTime(String field, String format, String zone) {

@@ -1,6 +1,7 @@
 package org.wearledger.intake;
 
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -14,37 +15,43 @@ import org.wearledger.model.ProblemKind;
  * where the file has the heading: one in the report form beside a mapped export has not, and of files in packs nobody knows.
  */
 public final class QuestionedFields {
-    private final FieldMapping mapping;
-    /** By the names that files have in problems. */
-    private final Map<String, Set<String>> namesMet = new HashMap<>();
+    /** How a file was read, and the names that its records have. */
+    private record FileRead(FieldMapping mapping, Set<String> namesMet) {
+    }
 
-    /** @param files those read under the mapping, each of them whole */
-    public QuestionedFields(FieldMapping mapping, Collection<FileSummary> files) {
-        this.mapping = mapping;
-        files.forEach(file -> namesMet.put(mapping.pseudonyms().file(file.file()), file.namesMet()));
+    private final boolean pseudonymised;
+    /** By the names that files have in problems. */
+    private final Map<String, FileRead> files = new HashMap<>();
+
+    /** @param read those read under the mappings, each of them whole */
+    public QuestionedFields(Mappings mappings, Collection<FileSummary> read) {
+        pseudonymised = !mappings.pseudonyms().isNone();
+        read.forEach(file -> files.put(mappings.pseudonyms().file(file.file()), new FileRead(mappings.of(file.file()), file.namesMet())));
     }
 
     /**
      * The problems, about the fields in question of those that the mapping did read in the problem's file.
      */
     public List<Problem> withHeadings(List<Problem> problems) {
-        return problems.stream().map(problem -> problem.about(problem.kind().questioned().stream().filter(field -> isMapped(field, problem)).map(this::mapped).toList())).toList();
+        return problems.stream().map(problem -> problem.about(problem.kind().questioned().stream().filter(field -> isMapped(field, problem)).map(field -> mapped(field, problem)).toList())).toList();
     }
 
     /**
-     * All fields that the rule puts in question, with heading and unit where the mapping read them in the file of one of these problems
-     * at least.
+     * All fields that the rule puts in question, with heading and unit where a mapping read them in the file of one of these problems
+     * at least: those of the first of them.
      */
     public List<MappedField> of(ProblemKind rule, Collection<Problem> problems) {
-        return rule.questioned().stream().map(field -> problems.stream().anyMatch(problem -> isMapped(field, problem)) ? mapped(field) : MappedField.of(field)).toList();
+        return rule.questioned().stream().map(field -> problems.stream().filter(problem -> isMapped(field, problem)).min(Comparator.naturalOrder())
+            .map(problem -> mapped(field, problem)).orElse(MappedField.of(field))).toList();
     }
 
-    private MappedField mapped(String field) {
-        MappedField mapped = mapping.mapped(field).get(0);
-        return mapping.pseudonyms().isNone() ? mapped : mapped.withheld();
+    private MappedField mapped(String field, Problem problem) {
+        MappedField mapped = files.get(problem.source().file()).mapping.mapped(field).get(0);
+        return pseudonymised ? mapped.withheld() : mapped;
     }
 
     private boolean isMapped(String field, Problem problem) {
-        return mapping.reads(field, namesMet.getOrDefault(problem.source().file(), Set.of()));
+        FileRead file = files.get(problem.source().file());
+        return file != null && file.mapping.reads(field, file.namesMet);
     }
 }

@@ -10,9 +10,9 @@ import java.util.stream.IntStream;
 import org.wearledger.history.ColumnChanges;
 import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Limits;
-import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FileSplits;
 import org.wearledger.intake.InputMissingException;
+import org.wearledger.intake.Mappings;
 import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportPart;
 import org.wearledger.intake.ReportReader;
@@ -33,10 +33,10 @@ public final class Check {
 
     /** What one part of a file gave. */
     private record Part(IntakeTally tally, List<Tuple2<Integer, ReadingBatch>> batches) {
-        static Part read(ReportPart part, FieldMapping mapping) {
+        static Part read(ReportPart part, Mappings mappings) {
             IntakeTally.Counter counter = new IntakeTally.Counter();
             ReadingBatch.Sorter sorter = new ReadingBatch.Sorter(SHARES);
-            try (ReportReader reader = new ReportReader(part, mapping)) {
+            try (ReportReader reader = new ReportReader(part, mappings.of(part.file().name()))) {
                 reader.forEachRemaining(item -> {
                     counter.add(item);
                     item.outcome().values().forEach(sorter::add);
@@ -56,7 +56,7 @@ public final class Check {
         try {
             Inputs inputs = Inputs.of(request);
             List<ReportPart> toRead = FileSplits.of(inputs.found().reports(), toCount -> toCount.parallelStream().map(FileSplits::count).toList());
-            List<Part> parts = toRead.parallelStream().map(part -> Part.read(part, inputs.mapping())).toList();
+            List<Part> parts = toRead.parallelStream().map(part -> Part.read(part, inputs.mappings())).toList();
             List<FleetFigures> drives = new ArrayList<>();
             JoinFindings joined = joined(parts, request.limits(), outcome -> add(drives, outcome));
             parts.forEach(part -> joined.intake.add(part.tally));
@@ -73,7 +73,7 @@ public final class Check {
             long inPacks = inputs.inPacks(PackFolder.Contents::readings);
             return new CheckResult(inputs.files(), found.count(Effect.FILE_READ_IN_PART), found.count(Effect.FILE_REFUSED), found.read().records(), found.count(Effect.RECORD_REFUSED),
                 found.read().readings() + inPacks, joined.kept, joined.setAside, inPacks, inputs.tables().rows(), inputs.tables().rowsRead(), found.count(Effect.ROW_REFUSED),
-                inputs.passedOver(), FleetFigures.glance(drives, found.fields(), inputs.files()), found.withMachines());
+                inputs.passedOver(), inputs.mappingUses(), FleetFigures.glance(drives, found.fields(), inputs.files()), found.withMachines());
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }

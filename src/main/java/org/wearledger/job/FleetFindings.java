@@ -24,7 +24,7 @@ record FleetFindings(Inputs inputs, Inputs.Read read, JoinFindings joined, List<
     /** @param judgeAnew gives the problems of drives with reports whose column changed; asked only where one did */
     static FleetFindings of(Inputs inputs, JoinFindings joined, Function<ColumnChanges, List<Problem>> judgeAnew) {
         Inputs.Read read = inputs.read(joined.intake);
-        QuestionedFields fields = new QuestionedFields(inputs.mapping(), read.files());
+        QuestionedFields fields = new QuestionedFields(inputs.mappings(), read.files());
         ColumnChanges changes = ColumnChanges.of(joined.steps);
         List<Problem> problems = new ArrayList<>(read.problems());
         problems.addAll(fields.withHeadings(joined.problems));
@@ -33,7 +33,7 @@ record FleetFindings(Inputs inputs, Inputs.Read read, JoinFindings joined, List<
         }
         RepairedDrives repaired = RepairedDrives.of(inputs.tables().repairs(inputs.limits()), joined.stints);
         Placements placements = Placements.of(joined.stints, inputs.tables().drivesReplacedOn(inputs.limits()), repaired.ended());
-        problems.addAll(MissingColumns.problems(problems, joined, placements, inputs.mapping().filesReadUnder(read.files())));
+        problems.addAll(MissingColumns.problems(problems, joined, placements, inputs.mappings().filesReadUnder(read.files())));
         problems.addAll(inputs.tables().problems());
         return new FleetFindings(inputs, read, joined, problems, LatestReport.ofPacked(joined.latestReports, inputs.limits()), placements, repaired, changes, fields);
     }

@@ -7,33 +7,34 @@ import java.util.List;
 import java.util.function.ToLongFunction;
 import java.util.stream.Stream;
 import org.wearledger.history.Limits;
-import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FileSummary;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
+import org.wearledger.intake.Mappings;
 import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportFile;
+import org.wearledger.model.MappingUse;
 import org.wearledger.model.Problem;
 
 /** What a request is for, found and opened, before a report is read: the first step of every job. */
-record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<PackFolder> packs, FieldMapping mapping, Limits limits) {
+record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<PackFolder> packs, Mappings mappings, Limits limits) {
 
     /** @throws InputMissingException when one of them is not there or cannot serve as what it is named for */
     static Inputs of(SweepRequest request) throws IOException {
         FoundFiles found = FoundFiles.find(request.reports());
-        FieldMapping mapping = request.fieldMapping();
-        SideTableSet tables = SideTableSet.load(request, found, mapping);
+        Mappings mappings = Mappings.load(request.mapping(), found.mappings(), request.pseudonyms());
+        SideTableSet tables = SideTableSet.load(request, found, mappings);
         List<PackFolder> packs = new ArrayList<>();
         for (ReportFile folder : found.packs()) {
             PackFolder pack = found.packs().size() == 1 ? PackFolder.read(folder) : PackFolder.read(folder).amongOthers();
             packs.add(new PackFolder(folder, pack.contents(), request.pseudonyms().problems(pack.problems()), pack.place()));
         }
-        return new Inputs(request, found, tables, packs, mapping, request.limits());
+        return new Inputs(request, found, tables, packs, mappings, request.limits());
     }
 
     /** The same files for a request with other limits. */
     Inputs under(SweepRequest other) throws IOException {
-        return new Inputs(other, found, SideTableSet.load(other, found, mapping), packs, mapping, other.limits());
+        return new Inputs(other, found, SideTableSet.load(other, found, mappings), packs, mappings, other.limits());
     }
 
     /** A count added up over packs. */
@@ -49,6 +50,11 @@ record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<
     List<String> passedOver() {
         Stream<String> inPacks = packs.stream().flatMap(pack -> pack.contents().passedOver().stream());
         return request.pseudonyms().files(Stream.concat(found.passedOver().stream(), inPacks).sorted().toList());
+    }
+
+    /** Which mapping serves which reports. */
+    List<MappingUse> mappingUses() {
+        return mappings.uses(found.reports());
     }
 
     /** @throws InputMissingException when packs do not hold the readings that they say */
@@ -76,7 +82,7 @@ record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<
         Collection<FileSummary> files = FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values();
         List<Problem> problems = new ArrayList<>();
         tallies.forEach(tally -> problems.addAll(tally.problems()));
-        files.forEach(file -> problems.addAll(file.problems(mapping)));
+        files.forEach(file -> problems.addAll(file.problems(mappings.of(file.file()))));
         packs.forEach(pack -> problems.addAll(pack.problems()));
         return new Read(files, problems, files.stream().filter(FileSummary::isReadToTheEnd).count() + inPacks(PackFolder.Contents::filesRead),
             tallies.stream().mapToLong(IntakeTally::recordsOfFiles).sum() + inPacks(PackFolder.Contents::records),

@@ -16,9 +16,9 @@ import org.apache.spark.sql.Row;
 import org.apache.spark.sql.SaveMode;
 import org.apache.spark.sql.SparkSession;
 import org.apache.spark.storage.StorageLevel;
-import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.PackFolder;
+import org.wearledger.intake.Pseudonyms;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.model.PackResult;
 import scala.Tuple2;
@@ -43,9 +43,9 @@ public final class Packs {
         try (JavaSparkContext spark = Spark.open(engine.master())) {
             spark.sc().addSparkListener(new TaskProgress(engine.progress()));
             Inputs inputs = Inputs.of(request);
-            JavaPairRDD<Integer, ReadingBatch> all = Reports.files(spark, Reports.parts(() -> spark, inputs.found()), inputs.mapping(), 1, Reports.BYTES_PER_TASK);
+            JavaPairRDD<Integer, ReadingBatch> all = Reports.files(spark, Reports.parts(() -> spark, inputs.found()), inputs.mappings(), 1, Reports.BYTES_PER_TASK);
             for (PackFolder pack : inputs.packs()) {
-                all = all.union(read(spark, pack, inputs.mapping(), 1));
+                all = all.union(read(spark, pack, request.pseudonyms(), 1));
             }
             JavaRDD<ReadingBatch> batches = all.values().persist(StorageLevel.DISK_ONLY());
             spark.setJobDescription("reading reports");
@@ -82,17 +82,17 @@ public final class Packs {
     }
 
     /** The readings, to be sent to {@code targets} tasks. */
-    static JavaPairRDD<Integer, ReadingBatch> read(JavaSparkContext spark, PackFolder pack, FieldMapping mapping, int targets) {
+    static JavaPairRDD<Integer, ReadingBatch> read(JavaSparkContext spark, PackFolder pack, Pseudonyms pseudonyms, int targets) {
         // Spark takes the name for a pattern.
         String name = hadoopName(Path.of(pack.folder().path())).replaceAll("[\\[\\]{}*?]", "\\\\$0");
         ReportFile folder = pack.folder();
         String place = pack.place();
         JavaRDD<Row> rows = session(spark).read().schema(ReadingRows.SCHEMA).parquet(name).toJavaRDD();
-        return JavaPairRDD.fromJavaRDD(rows.mapPartitionsWithIndex((number, some) -> task(some, folder, place, mapping, targets, number), false));
+        return JavaPairRDD.fromJavaRDD(rows.mapPartitionsWithIndex((number, some) -> task(some, folder, place, pseudonyms, targets, number), false));
     }
 
-    private static Iterator<Tuple2<Integer, ReadingBatch>> task(Iterator<Row> rows, ReportFile pack, String place, FieldMapping mapping, int targets, int number) {
-        return ReadTask.ofRows(rows, pack, place, mapping, targets, number);
+    private static Iterator<Tuple2<Integer, ReadingBatch>> task(Iterator<Row> rows, ReportFile pack, String place, Pseudonyms pseudonyms, int targets, int number) {
+        return ReadTask.ofRows(rows, pack, place, pseudonyms, targets, number);
     }
 
     /** As Spark's file systems call it: an address whose blanks and accents are written as %20 would be taken word for word. */

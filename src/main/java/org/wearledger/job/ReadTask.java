@@ -6,7 +6,8 @@ import java.util.Collections;
 import java.util.Iterator;
 import java.util.List;
 import org.apache.spark.sql.Row;
-import org.wearledger.intake.FieldMapping;
+import org.wearledger.intake.Mappings;
+import org.wearledger.intake.Pseudonyms;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.ReportPart;
 import org.wearledger.intake.ReportReader;
@@ -39,7 +40,7 @@ final class ReadTask implements Iterator<Tuple2<Integer, ReadingBatch>> {
      *
      * @param targets number of tasks that join; one of them hands on what this one, the {@code number}th, has to tell
      */
-    static ReadTask ofFiles(List<ReportPart> parts, FieldMapping mapping, int targets, int number) {
+    static ReadTask ofFiles(List<ReportPart> parts, Mappings mappings, int targets, int number) {
         Iterator<ReportPart> left = parts.iterator();
         return new ReadTask(new Source() {
             private ReportReader reader;
@@ -49,7 +50,10 @@ final class ReadTask implements Iterator<Tuple2<Integer, ReadingBatch>> {
                 if (reader == null && !left.hasNext()) {
                     return false;
                 }
-                reader = reader == null ? new ReportReader(left.next(), mapping) : reader;
+                if (reader == null) {
+                    ReportPart part = left.next();
+                    reader = new ReportReader(part, mappings.of(part.file().name()));
+                }
                 if (reader.hasNext()) {
                     ReportReader.Item item = reader.next();
                     counter.add(item);
@@ -70,14 +74,14 @@ final class ReadTask implements Iterator<Tuple2<Integer, ReadingBatch>> {
      *
      * @throws DamagedPackException from its steps, when a row cannot be read
      */
-    static ReadTask ofRows(Iterator<Row> rows, ReportFile pack, String place, FieldMapping mapping, int targets, int number) {
+    static ReadTask ofRows(Iterator<Row> rows, ReportFile pack, String place, Pseudonyms pseudonyms, int targets, int number) {
         return new ReadTask((readings, counter) -> {
             Reading reading;
             try {
                 if (!rows.hasNext()) {
                     return false;
                 }
-                reading = placed(ReadingRows.reading(rows.next()), place, mapping);
+                reading = placed(ReadingRows.reading(rows.next()), place, pseudonyms);
             } catch (Exception e) {
                 // Of any kind: Scala declares none.
                 throw new DamagedPackException(pack, e);
@@ -88,9 +92,9 @@ final class ReadTask implements Iterator<Tuple2<Integer, ReadingBatch>> {
         }, targets, number);
     }
 
-    private static Reading placed(Reading reading, String place, FieldMapping mapping) {
+    private static Reading placed(Reading reading, String place, Pseudonyms pseudonyms) {
         Reading there = place.isEmpty() ? reading : new Reading(reading.source().within(place), reading.collectedAt(), reading.machine(), reading.drive(), reading.health());
-        return mapping.pseudonyms().of(there);
+        return pseudonyms.of(there);
     }
 
     @Override

@@ -15,9 +15,9 @@ import org.apache.spark.api.java.JavaPairRDD;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.storage.StorageLevel;
-import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FileSplits;
 import org.wearledger.intake.FoundFiles;
+import org.wearledger.intake.Mappings;
 import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportPart;
 import scala.Tuple2;
@@ -47,27 +47,27 @@ final class Reports {
      * @return every batch once, those of one drive in the same partition
      */
     static JavaRDD<ReadingBatch> read(Session session, Inputs inputs, Integer partitions) {
-        FieldMapping mapping = inputs.mapping();
+        Mappings mappings = inputs.mappings();
         List<ReportPart> parts = parts(session::spark, inputs.found());
         long[] bytes = parts.stream().mapToLong(Reports::estimatedBytes).toArray();
         long inFiles = Arrays.stream(bytes).sum();
         long packed = inputs.inPacks(PackFolder.Contents::readings) * TEXT_BYTES_PER_READING;
         boolean small = partitions == null && inFiles + packed < BYTES_OF_A_SMALL_INPUT;
-        List<Tuple2<Integer, ReadingBatch>> readHere = small ? here(parts, mapping) : List.of();
+        List<Tuple2<Integer, ReadingBatch>> readHere = small ? here(parts, mappings) : List.of();
         JavaSparkContext spark = session.spark();
         int tasks = small ? 1 : partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), (inFiles + packed) / BYTES_PER_TASK);
-        JavaPairRDD<Integer, ReadingBatch> batches = small ? spark.parallelizePairs(readHere, 1) : files(spark, work(parts, bytes, Math.max(1, inFiles / tasks)), mapping, tasks);
+        JavaPairRDD<Integer, ReadingBatch> batches = small ? spark.parallelizePairs(readHere, 1) : files(spark, work(parts, bytes, Math.max(1, inFiles / tasks)), mappings, tasks);
         for (PackFolder pack : inputs.packs()) {
-            batches = batches.union(Packs.read(spark, pack, mapping, tasks));
+            batches = batches.union(Packs.read(spark, pack, mappings.pseudonyms(), tasks));
         }
         // What one task joins need not be sorted to it; a shuffle would also keep what was read.
         return tasks == 1 ? batches.values().coalesce(1).persist(StorageLevel.MEMORY_AND_DISK())
             : batches.partitionBy(new HashPartitioner(tasks)).values();
     }
 
-    private static List<Tuple2<Integer, ReadingBatch>> here(List<ReportPart> parts, FieldMapping mapping) {
+    private static List<Tuple2<Integer, ReadingBatch>> here(List<ReportPart> parts, Mappings mappings) {
         List<Tuple2<Integer, ReadingBatch>> read = new ArrayList<>();
-        ReadTask.ofFiles(parts, mapping, 1, 0).forEachRemaining(read::add);
+        ReadTask.ofFiles(parts, mappings, 1, 0).forEachRemaining(read::add);
         return read;
     }
 
@@ -81,20 +81,20 @@ final class Reports {
     }
 
     /** In the order of the files, to be sent to {@code targets} tasks. */
-    static JavaPairRDD<Integer, ReadingBatch> files(JavaSparkContext spark, List<ReportPart> parts, FieldMapping mapping, int targets, long bytesPerTask) {
-        return files(spark, work(parts, parts.stream().mapToLong(Reports::estimatedBytes).toArray(), bytesPerTask), mapping, targets);
+    static JavaPairRDD<Integer, ReadingBatch> files(JavaSparkContext spark, List<ReportPart> parts, Mappings mappings, int targets, long bytesPerTask) {
+        return files(spark, work(parts, parts.stream().mapToLong(Reports::estimatedBytes).toArray(), bytesPerTask), mappings, targets);
     }
 
-    private static JavaPairRDD<Integer, ReadingBatch> files(JavaSparkContext spark, List<Work> work, FieldMapping mapping, int targets) {
+    private static JavaPairRDD<Integer, ReadingBatch> files(JavaSparkContext spark, List<Work> work, Mappings mappings, int targets) {
         if (work.isEmpty()) {
             return JavaPairRDD.fromJavaRDD(spark.emptyRDD());
         }
         return spark.parallelize(work, work.size()).mapPartitionsToPair(mine ->
-            mine.hasNext() ? task(mine.next(), mapping, targets) : Collections.emptyIterator());
+            mine.hasNext() ? task(mine.next(), mappings, targets) : Collections.emptyIterator());
     }
 
-    private static ReadTask task(Work work, FieldMapping mapping, int targets) {
-        return ReadTask.ofFiles(work.parts, mapping, targets, work.number);
+    private static ReadTask task(Work work, Mappings mappings, int targets) {
+        return ReadTask.ofFiles(work.parts, mappings, targets, work.number);
     }
 
     /** Neighbours together until they are as large as a task should be. */

@@ -20,6 +20,7 @@ import org.wearledger.history.Limits;
 import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
+import org.wearledger.intake.Mappings;
 import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.SideTable;
@@ -43,17 +44,17 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
                     Map<String, ReportFile> files) {
 
     private interface Loader<T extends Serializable> {
-        SideTable<T> load(ReportFile file) throws IOException;
+        SideTable<T> load(ReportFile file, FieldMapping mapping) throws IOException;
     }
 
-    static SideTableSet load(SweepRequest request, FoundFiles found, FieldMapping mapping) throws IOException {
+    static SideTableSet load(SweepRequest request, FoundFiles found, Mappings mappings) throws IOException {
         List<String> names = new ArrayList<>();
         Map<String, ReportFile> files = new TreeMap<>();
         return new SideTableSet(
-            load("ratings", request, request.ratings(), found, names, files, SideTables::ratings),
-            pseudonymised(load("inventory", request, request.inventory(), found, names, files, file -> SideTables.inventory(file, latestService(request))), request.pseudonyms()::of),
-            usable(load("prices", request, request.prices(), found, names, files, SideTables::prices)),
-            pseudonymised(load("repairs", request, request.repairs(), found, names, files, file -> SideTables.repairs(file, mapping.repairWords(), day(request.now()))),
+            load("ratings", request, request.ratings(), found, names, files, mappings, (file, mapping) -> SideTables.ratings(file)),
+            pseudonymised(load("inventory", request, request.inventory(), found, names, files, mappings, (file, mapping) -> SideTables.inventory(file, latestService(request))), request.pseudonyms()::of),
+            usable(load("prices", request, request.prices(), found, names, files, mappings, (file, mapping) -> SideTables.prices(file))),
+            pseudonymised(load("repairs", request, request.repairs(), found, names, files, mappings, (file, mapping) -> SideTables.repairs(file, mapping.repairWords(), day(request.now()))),
                 request.pseudonyms()::of),
             names, files);
     }
@@ -99,7 +100,7 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
     }
 
     private static <T extends Serializable> SideTable<T> load(String table, SweepRequest request, String named, FoundFiles found, List<String> names,
-                                                            Map<String, ReportFile> files, Loader<T> loader) throws IOException {
+                                                            Map<String, ReportFile> files, Mappings mappings, Loader<T> loader) throws IOException {
         List<ReportFile> candidates = found.sideTables().getOrDefault(table + ".csv", PackFolder.tables(found.packs(), table + ".csv"));
         if (named == null && candidates.isEmpty()) {
             return SideTable.none();
@@ -114,13 +115,14 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         ReportFile file = named == null ? candidates.get(0)
             : new ReportFile(Path.of(named).toAbsolutePath().toString(), named.replace('\\', '/'));
         files.put(table + ".csv", file);
+        FieldMapping mapping = mappings.of(file.name());
         if (request.pseudonyms().isNone()) {
             names.add(file.name());
-            return loader.load(file);
+            return loader.load(file, mapping);
         }
         names.add(table + ".csv");
         try {
-            SideTable<T> loaded = loader.load(new ReportFile(file.path(), table + ".csv"));
+            SideTable<T> loaded = loader.load(new ReportFile(file.path(), table + ".csv"), mapping);
             return new SideTable<>(loaded.values(), loaded.places(), request.pseudonyms().problemsOfTable(loaded.problems()), loaded.rows());
         } catch (InputMissingException e) {
             throw new InputMissingException("the table of " + table + " cannot be used; without --pseudonymise it is said why");

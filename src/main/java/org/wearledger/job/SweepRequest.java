@@ -1,13 +1,10 @@
 package org.wearledger.job;
 
-import java.io.IOException;
-import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
 import org.wearledger.history.Limits;
-import org.wearledger.intake.FieldMapping;
 import org.wearledger.intake.Pseudonyms;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.SweepSettings;
@@ -17,7 +14,7 @@ import org.wearledger.model.SweepSettings;
  *
  * @param reports files, folders or patterns
  * @param ratings a ratings table, {@code null} for the one at the top of a swept folder; likewise the other tables
- * @param mapping file that says how the reports name their fields, {@code null} for the report form
+ * @param mapping file that says how the reports name their fields where no folder of theirs has one that does, {@code null} for the report form
  * @param pseudonymKey to replace names of machines, drives and files with, {@code null} to leave them
  * @param earlier output folder of an earlier sweep to compare with, {@code null} for none
  * @param compareWith earlier date to compare with, computed from these reports; {@code null} for none
@@ -43,10 +40,5 @@ public record SweepRequest(List<String> reports, String ratings, String inventor
     Limits limits() {
         LocalDate asOf = settings.asOf();
         return new Limits(now, asOf == null ? null : asOf.plusDays(1).atStartOfDay(ZoneOffset.UTC).toInstant().minusNanos(1));
-    }
-
-    /** How the reports are read: what their fields are called, and under which names they are told. */
-    FieldMapping fieldMapping() throws IOException {
-        return (mapping == null ? FieldMapping.none() : FieldMapping.load(Path.of(mapping))).with(pseudonyms());
     }
 }

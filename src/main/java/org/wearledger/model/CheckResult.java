@@ -10,10 +10,11 @@ import java.util.List;
  * @param readingsInPacks readings normalised earlier, which a check counts and does not join
  * @param rows of side tables
  * @param passedOver files that are no reports, by name
+ * @param mappings which serves which reports
  * @param glance of the drives that were joined; not of those in packs
  */
 public record CheckResult(long files, long filesReadInPart, long filesRefused, long records, long recordsRefused, long readings, long readingsKept, long readingsSetAside,
-                          long readingsInPacks, long rows, long rowsRead, long rowsRefused, List<String> passedOver, FleetGlance glance,
+                          long readingsInPacks, long rows, long rowsRead, long rowsRefused, List<String> passedOver, List<MappingUse> mappings, FleetGlance glance,
                           List<Problem> problems) implements Serializable {
     /**
      * Sorts the problems.
@@ -23,6 +24,7 @@ public record CheckResult(long files, long filesReadInPart, long filesRefused, l
     public CheckResult {
         problems = problems.stream().sorted().toList();
         passedOver = List.copyOf(passedOver);
+        mappings = List.copyOf(mappings);
         if (records != readings + recordsRefused) {
             throw new IllegalArgumentException("sums do not hold: records " + records + " = " + readings + " + " + recordsRefused);
         }

@@ -78,6 +78,7 @@ public final class CheckText {
         List<String> lines = lines(result.problems());
         lines.forEach(line -> text.append(line).append('\n'));
         result.passedOver().forEach(file -> text.append("passed over, being no report by its ending: ").append(VisibleText.of(file)).append('\n'));
+        result.mappings().forEach(use -> text.append(VisibleText.of(Wording.mapping(use))).append('\n'));
         text.append(FileSum.of(result.files(), result.filesReadInPart(), result.filesRefused())).append('\n');
         text.append("records: ").append(result.records()).append(" found = ").append(result.readings()).append(" readings + ")
             .append(result.recordsRefused()).append(" refused\n");
@@ -151,6 +152,8 @@ public final class CheckText {
             .put("medianPowerOnHours", glance.powerOnHours().median());
         ArrayNode passedOver = root.putArray("passedOver");
         result.passedOver().forEach(passedOver::add);
+        ArrayNode mappings = root.putArray("mappings");
+        result.mappings().forEach(use -> mappings.addObject().put("mapping", use.mapping()).put("files", use.files()).put("first", use.first()).put("last", use.last()));
         ArrayNode problems = root.putArray("problems");
         for (ProblemWords words : ProblemWords.listed(result.problems())) {
             Problem problem = words.problem();

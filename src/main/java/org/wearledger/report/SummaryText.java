@@ -13,6 +13,7 @@ import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Health;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MappingUse;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.Ownership;
 import org.wearledger.model.Problem;
@@ -24,6 +25,7 @@ import org.wearledger.model.SweepResult;
 public final class SummaryText {
     static final int MOST_LISTED = 25;
     private static final int MOST_WITHOUT_VERDICT = 12;
+    private static final int MOST_MAPPINGS = 6;
 
     private final SweepResult result;
     private final MachineLines machines;
@@ -130,6 +132,11 @@ public final class SummaryText {
         InputGaps.missingColumns(result.problems()).forEach(lines::bullet);
         sums(result.accounting()).forEach(lines::bullet);
         lines.bullet("files passed over (no reports): " + result.accounting().filesPassedOver());
+        List<MappingUse> mappings = result.files().mappings();
+        mappings.stream().limit(MOST_MAPPINGS).map(Wording::mapping).forEach(lines::bullet);
+        if (mappings.size() > MOST_MAPPINGS) {
+            lines.bullet("mappings: " + (mappings.size() - MOST_MAPPINGS) + " more, which `wearledger check` lists");
+        }
         lines.bullet("side tables: " + result.accounting().sideTables() + " (" + result.files().ratings() + " ratings, "
             + result.files().inventoryMachines() + " inventory machines, " + result.files().prices() + " prices" + (result.files().repairs() == 0 ? "" : ", " + Wording.count(result.files().repairs(), "repair")) + ")");
         InputGaps.unusedRows(result.problems()).forEach(lines::bullet);

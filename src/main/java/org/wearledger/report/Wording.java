@@ -9,6 +9,7 @@ import java.util.Locale;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Interval;
+import org.wearledger.model.MappingUse;
 import org.wearledger.model.SweepResult;
 
 /** Wordings that the tables, the workbook and the summary share, so that one fact reads the same everywhere. */
@@ -54,6 +55,12 @@ final class Wording {
         String low = number(interval.low(), places);
         return Double.isInfinite(interval.high()) ? low + " TB or more"
             : low + " to " + number(interval.high(), places) + " TB";
+    }
+
+    /** Example: {@code mapping north/mapping.json: 12 files, north/a.csv to north/l.csv}. */
+    static String mapping(MappingUse use) {
+        return (use.mapping() == null ? "no mapping" : "mapping " + use.mapping()) + ": " + (use.files() == 0 ? "no file" : count(use.files(), "file") + ", " + use.first()
+            + (use.files() == 1 ? "" : " to " + use.last()));
     }
 
     /** How far the stated probabilities have held on this fleet. */

@@ -203,7 +203,7 @@ class DriveHistoriesTest {
         assertThat(ProblemWords.of(outcome.problems().get(0)).sentence()).isEqualTo("2025-01-02T12:00:00Z.json, whole file: data units "
             + "written rose from 1953125 to 195312500, 99.000 TB, since 2025-01-01T12:00:00Z (2025-01-01T12:00:00Z.json, whole file); expected at most "
             + "10.000 TB, 20 writes of the capacity a day; check the unit: one data unit is 512,000 bytes; about 1,000 times too high or too low is GB for TB; "
-            + "where only some files are in another unit, pack those under a mapping of their own, and sweep the pack beside the rest");
+            + "where only some files are in another unit, move those into a folder with a mapping.json of their own");
     }
 
     /** A report between others leaves no doubt; where it is the latest, the drive is judged by figures older than what arrived. */

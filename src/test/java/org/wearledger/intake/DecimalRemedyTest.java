@@ -37,11 +37,13 @@ class DecimalRemedyTest {
         health.powerOnHours           | -     | - | 2000.5  | UNIT hours"}: decimals are then read, and rounded to whole hours
         health.powerOnHours           | -     | - | 2000,5  | write "decimal": "," beside the fields of the mapping, and UNIT hours"}: decimals are then read, and rounded to whole hours
         health.powerOnHours           | -     | , | 2000.5  | correct "decimal" in the mapping, or the value, and UNIT hours"}: decimals are then read, and rounded to whole hours
-        health.powerOnHours           | -     | - | 2,000   | export digits only
+        health.powerOnHours           | -     | - | 2,000   | write "grouping": "," beside the fields of the mapping if it parts thousands
         health.powerOnHours           | hours | - | 2000,5  | write "decimal": "," beside the fields of the mapping
-        health.powerOnHours           | hours | - | 2,000   | write "decimal": "," beside the fields of the mapping if the comma is a decimal sign, else export digits only
+        health.powerOnHours           | hours | - | 2,000   | write "decimal": "," beside the fields of the mapping if the comma is a decimal sign, or "grouping": "," if it parts thousands
         health.powerOnHours           | hours | , | 2000.5  | correct "decimal" in the mapping, or the value
-        health.powerOnHours           | hours | , | 2.000   | export digits only
+        health.powerOnHours           | hours | , | 2.000   | write "grouping": "." beside the fields of the mapping if it parts thousands
+        health.powerOnHours           | hours | - | 1.234.567 | write "grouping": "." beside the fields of the mapping if it parts thousands
+        health.powerCycles            | -     | - | 12 500  | write "grouping": " " beside the fields of the mapping if it parts thousands
         health.controllerBusyMinutes  | -     | , | 12,5    | UNIT minutes"}: decimals are then read, and rounded to whole minutes
         machine.memoryBytes           | -     | , | 8,0     | UNIT GiB"}: decimals are then read, and rounded to whole bytes
         drive.capacityBytes           | -     | , | 512,0   | UNIT GB"}: decimals are then read, and rounded to whole bytes
@@ -73,7 +75,7 @@ class DecimalRemedyTest {
     @Test
     void whatTheRemedySaysCuresIt() throws IOException {
         assertThat(problems("health.powerOnHours", "hours", ",", "2000,5", Pseudonyms.none())).isEmpty();
-        MappedSource hours = new MappedSource("Heading", "hours", null, null, true);
+        MappedSource hours = new MappedSource("Heading", "hours", null, null, NumberForm.of(",", null));
         assertThat(List.of(hours.read("health.powerOnHours", "2000,5").text(), hours.read("health.powerOnHours", "2000,4").text())).containsExactly("2001", "2000");
     }
 

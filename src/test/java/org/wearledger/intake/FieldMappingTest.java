@@ -95,6 +95,34 @@ class FieldMappingTest {
         assertThat(mapping.apply(raw, new RawFields()).fields()).containsEntry(field, expected);
     }
 
+    /** An empty last column: handed on as it stands, for the rules to judge. The sign of thousands alone leaves two meanings unless the mapping names it. */
+    @ParameterizedTest(name = "{1} {2}, decimal {3}, grouping {4}")
+    @CsvSource(delimiter = '|', quoteCharacter = '"', nullValues = "-", textBlock = """
+        health.powerOnHours | 118.400,50  | hours | , | - | 118401
+        health.powerOnHours | 118,400.50  | hours | . | - | 118401
+        health.powerOnHours | 118.400,50  | hours | - | . | 118401
+        health.powerOnHours | 118,400.50  | hours | - | , | 118401
+        health.powerOnHours | 118.400     | hours | , | - | -
+        health.powerOnHours | 118.400     | hours | , | . | 118400
+        health.powerOnHours | 118,4       | hours | , | . | 118
+        health.powerOnHours | 1.118.400   | hours | - | . | 1118400
+        health.powerOnHours | 11.18.400   | hours | - | . | -
+        health.powerOnHours | 118.40      | hours | - | . | -
+        health.powerOnHours | 118,400.50  | hours | - | - | -
+        health.powerOnHours | "118 400,5" | hours | , | " " | 118401
+        health.powerOnHours | 118 400 | hours | - | " " | 118400
+        health.powerOnHours | 118’400.5 | hours | - | "'" | 118401
+        health.powerCycles  | 118.400     | -     | - | . | 118400
+        health.powerCycles  | 118.400,5   | -     | , | - | 118400,5
+        drive.model         | 118.400     | -     | - | . | 118.400
+        """)
+    void thousandsMayBePartedWhereTheMappingSaysSo(String field, String value, String unit, String decimal, String grouping, String expected) throws IOException {
+        FieldMapping mapping = mapping("{" + (decimal == null ? "" : "\"decimal\": \"" + decimal + "\", ") + (grouping == null ? "" : "\"grouping\": \"" + grouping + "\", ")
+            + "\"fields\": {\"" + field + "\": {\"from\": \"x\"" + (unit == null ? "" : ", \"unit\": \"" + unit + "\"") + "}}}");
+        RawRecord raw = RawRecord.of(SourcePlace.line("a.csv", 2), java.util.Map.of("x", value));
+        assertThat(mapping.apply(raw, new RawFields()).fields()).containsEntry(field, expected == null ? value : expected);
+    }
+
     /** Rounded down: 99.9 percent used is not past the rating. An empty last column: handed on as it stands, for the rules to judge. */
     @ParameterizedTest(name = "{1} as {2} of {0} are {4}")
     @CsvSource(delimiter = '|', textBlock = """
@@ -226,7 +254,7 @@ class FieldMappingTest {
         26.10.2025 03:00 | Europe/Berlin    | 2025-10-26T02:00:00Z |
         """)
     void timesThatNeverWereOrCameTwiceAreTold(String value, String zone, String utc, String doubt) throws IOException {
-        MappedValue read = new MappedSource("x", null, new DatePattern("dd.MM.yyyy HH:mm"), zone, false).read("collectedAt", value);
+        MappedValue read = new MappedSource("x", null, new DatePattern("dd.MM.yyyy HH:mm"), zone, NumberForm.PLAIN).read("collectedAt", value);
         assertThat(read.text()).isEqualTo(utc);
         assertThat(read.doubt() == null ? null : ProblemWords.of(read.told(Problem.of(read.doubt(), SourcePlace.line("a.csv", 2), "").about("x").with(Fact.TEXT, value))).found())
             .isEqualTo(doubt == null ? null : "x is \"" + value + "\", " + doubt);
@@ -234,9 +262,9 @@ class FieldMappingTest {
 
     @Test
     void aTimeWithItsOffsetCameOnceAndADayHasAlwaysABeginning() {
-        assertThat(new MappedSource("x", null, new DatePattern("yyyy-MM-dd HH:mmXXX"), "Europe/Berlin", false).read("collectedAt", "2025-10-26 02:30+01:00"))
+        assertThat(new MappedSource("x", null, new DatePattern("yyyy-MM-dd HH:mmXXX"), "Europe/Berlin", NumberForm.PLAIN).read("collectedAt", "2025-10-26 02:30+01:00"))
             .isEqualTo(MappedValue.of("2025-10-26T01:30:00Z"));
-        assertThat(new MappedSource("x", null, new DatePattern("dd.MM.yyyy"), "America/Santiago", false).read("collectedAt", "07.09.2025"))
+        assertThat(new MappedSource("x", null, new DatePattern("dd.MM.yyyy"), "America/Santiago", NumberForm.PLAIN).read("collectedAt", "07.09.2025"))
             .as("clocks went from 24:00 to 01:00 (tz database)").isEqualTo(MappedValue.of("2025-09-07T04:00:00Z"));
     }
 
@@ -442,7 +470,7 @@ class FieldMappingTest {
         assertThat(outcome.problems()).singleElement().extracting(problem -> ProblemWords.of(problem).sentence()).isEqualTo("k.csv, whole file: no record has a value for "
             + "health.dataUnitsWritten (from \"Host write\"); the nearest is \"Host writes\"; they have Bought, Computer, Disk, Disk no., Host writes, RAM GB, Read on, Size, Temp, Wear %; expected a heading or pointer of "
             + "this file; correct the mapping, or leave the field out of it; "
-                + "where only some files lack it, pack those under a mapping of their own, and sweep the pack beside the rest");
+                + "where only some files lack it, move those into a folder with a mapping.json of their own");
     }
 
     @Test
@@ -489,7 +517,7 @@ class FieldMappingTest {
         {"fields":{"collectedAt":{"from":"x","format":"dd.MM.yyyy hh:mm"}}}   | collectedAt has format "dd.MM.yyyy hh:mm"; hh is an hour of 1 to 12 and needs a for am or pm: write HH for an hour of 0 to 23
         {"fields":{"machine.id":"x"},"notReported":[0]}                       | "notReported" holds 0; allowed are texts, such as ["n/a", "-"]
         {"constants":{}}                                                      | a mapping has "fields" and may have "constants"; this one has neither
-        {"field":{}}                                                          | the mapping has "field"; allowed are constants, decimal, fields, notReported, repairs
+        {"field":{}}                                                          | the mapping has "field"; allowed are constants, decimal, fields, grouping, notReported, repairs
         {"fields":{"machine.id":{"from":"x","units":"GB"}}}                   | machine.id has "units"; allowed are format, from, unit, zone
         {"fields":{"machine.id":"x"},"decimal":";"}                           | "decimal" is ";"; allowed are "." and ","
         {"fields":{"health.dataUnitsWritten":{"from":"W","unit":["TB"]}},"constants":["North"]} | 2 faults: (1) health.dataUnitsWritten has "unit" ["TB"]; write it as text (2) "constants" is ["North"]; it holds fields by their names, as {"machine.id": ...}
@@ -500,6 +528,8 @@ class FieldMappingTest {
         {"fields":{"machine.id":"x"},"constants":null}                        | "constants" is null; it holds fields by their names, as {"machine.id": ...}
         {"fields":{"machine.id":"x"},"constants":{"machine.site":["North"]}}  | machine.site has the constant ["North"]; write it as text or a number
         {"fields":{"machine.id":"x"},"decimal":null}                          | "decimal" is null; allowed are "." and ","
+        {"fields":{"machine.id":"x"},"decimal":".","grouping":"."}            | "decimal" and "grouping" are both "."; one of them is another sign
+        {"fields":{"machine.id":"x"},"grouping":"_"}                          | "grouping" is "_"; allowed are ".", ",", " " and "'"
         {"fields":{"machine.id":"x"},"decimal":[","]}                         | "decimal" is [","]; allowed are "." and ","
         {"fields":{"machine.id":"x"},"notReported":{"a":"-"}}                 | "notReported" is a list of texts, such as ["n/a", "-"]
         {"fields":{"machine.id":"x"},"notReported":"-"}                       | "notReported" is a list of texts, such as ["n/a", "-"]

@@ -28,7 +28,7 @@ class CheckTextTest {
     }
 
     private static CheckResult result(List<Problem> problems) {
-        return new CheckResult(1, 0, 0, 0, 0, 0, 0, 0, 0, 7, 5, 2, List.of(), FleetGlance.none(), problems);
+        return new CheckResult(1, 0, 0, 0, 0, 0, 0, 0, 0, 7, 5, 2, List.of(), List.of(), FleetGlance.none(), problems);
     }
 
     private static String percentLine(String place, String value) {

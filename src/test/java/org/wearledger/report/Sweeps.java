@@ -71,7 +71,7 @@ final class Sweeps {
     static SweepResult empty() {
         return new SweepResult("0.1.0", null, SweepSettings.withDefaults(), new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0), List.of(),
             new SweepResult.Fleet(List.of(), List.of(), List.of(), List.of(), null, null, RepairSummary.none()), List.of(),
-            new SweepResult.Files(List.of(), List.of(), 0, 0, 0, 0),
+            new SweepResult.Files(List.of(), List.of(), List.of(), 0, 0, 0, 0),
             new SweepResult.Plan(null, List.of(), List.of(), null));
     }
 
@@ -104,7 +104,7 @@ final class Sweeps {
                 List.of(PLOVER, LIMPKIN), List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
                 "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91))), REPAIRS), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
                 Problem.of(Finding.EMPTY_FILE, SourcePlace.wholeFile("b.json"), "")),
-            new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of("ratings.csv"), 4, 3, 0, 0),
+            new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of(), List.of("ratings.csv"), 4, 3, 0, 0),
             new SweepResult.Plan(budget, Warranties.check(own, asOf), budget == null ? List.of() : WorkLists.of(own, budget, List.of(), List.of(), DrivesToCheck.of(List.of()), asOf), null));
     }
 

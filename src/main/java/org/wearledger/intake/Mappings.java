@@ -1,0 +1,126 @@
+package org.wearledger.intake;
+
+import java.io.IOException;
+import java.io.Serializable;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import org.wearledger.model.MappingUse;
+
+/**
+ * Which mapping serves which file: that of the nearest folder, the file's own or one above it, in which a {@code mapping.json} was
+ * found; where none was, the mapping of the whole request.
+ */
+public final class Mappings implements Serializable {
+    private final String requestedName;
+    private final FieldMapping requested;
+    /** By the folder's name as files in it print it; empty for the folder of the program. */
+    private final TreeMap<String, FieldMapping> byFolder = new TreeMap<>();
+    private final TreeMap<String, String> nameByFolder = new TreeMap<>();
+    private final Pseudonyms pseudonyms;
+
+    private Mappings(String requestedName, FieldMapping requested, Pseudonyms pseudonyms) {
+        this.requestedName = requestedName;
+        this.requested = requested.with(pseudonyms);
+        this.pseudonyms = pseudonyms;
+    }
+
+    /** One mapping for every file. */
+    public static Mappings of(FieldMapping mapping) {
+        return new Mappings(null, mapping, mapping.pseudonyms());
+    }
+
+    /**
+     * @param requested the file that a request names, {@code null} for none
+     * @param found the mappings in folders
+     * @throws InputMissingException when one of them is not there or is no mapping; the message says all that is wrong with them, and what is allowed
+     */
+    public static Mappings load(String requested, List<ReportFile> found, Pseudonyms pseudonyms) throws IOException {
+        Mappings mappings = new Mappings(requested, requested == null ? FieldMapping.none() : FieldMapping.load(Path.of(requested)), pseudonyms);
+        List<String> faults = new ArrayList<>();
+        for (ReportFile file : found) {
+            try {
+                mappings.byFolder.put(folder(file.name()), MappingDocument.load(Path.of(file.path()), file.name()).with(pseudonyms));
+                mappings.nameByFolder.put(folder(file.name()), file.name());
+            } catch (InputMissingException e) {
+                faults.add(e.getMessage());
+            }
+        }
+        if (!faults.isEmpty()) {
+            throw new InputMissingException(pseudonyms.isNone() ? String.join("; ", faults)
+                : faults.size() + " of " + found.size() + " files called " + FoundFiles.MAPPING_FILE + " cannot be used; without --pseudonymise it is said why");
+        }
+        return mappings;
+    }
+
+    private static String folder(String name) {
+        return name.substring(0, Math.max(0, name.lastIndexOf('/')));
+    }
+
+    /** @param file its name as the user gave it */
+    public FieldMapping of(String file) {
+        String folder = folderServing(file);
+        return folder == null ? requested : byFolder.get(folder);
+    }
+
+    /** {@code null} for none. */
+    private String folderServing(String file) {
+        if (byFolder.isEmpty()) {
+            return null;
+        }
+        String folder = folder(file);
+        while (!byFolder.containsKey(folder)) {
+            if (folder.isEmpty()) {
+                return null;
+            }
+            folder = folder(folder);
+        }
+        return folder;
+    }
+
+    /** Under which names the readings are told. */
+    public Pseudonyms pseudonyms() {
+        return pseudonyms;
+    }
+
+    /** Of the files, as problems name them, those with a reading in which a mapping read anything under another name. */
+    public Set<String> filesReadUnder(Collection<FileSummary> files) {
+        Set<String> read = new TreeSet<>();
+        files.stream().filter(file -> file.isRead() && of(file.file()).readsAny(file.namesMet())).forEach(file -> read.add(pseudonyms.file(file.file())));
+        return read;
+    }
+
+    /** What serves which of the files: first what the request names, then by folder; last, where there is any mapping, the files that have none. */
+    public List<MappingUse> uses(List<ReportFile> files) {
+        Map<String, TreeSet<String>> served = new LinkedHashMap<>();
+        if (requestedName != null) {
+            served.put(requestedName.replace('\\', '/'), new TreeSet<>());
+        }
+        nameByFolder.values().forEach(mapping -> served.put(mapping, new TreeSet<>()));
+        if (served.isEmpty()) {
+            return List.of();
+        }
+        TreeSet<String> none = new TreeSet<>();
+        for (ReportFile file : files) {
+            String folder = folderServing(file.name());
+            String mapping = folder != null ? nameByFolder.get(folder) : requestedName == null ? null : requestedName.replace('\\', '/');
+            (mapping == null ? none : served.get(mapping)).add(pseudonyms.file(file.name()));
+        }
+        List<MappingUse> uses = new ArrayList<>();
+        served.forEach((mapping, names) -> uses.add(use(pseudonyms.file(mapping), names)));
+        if (!none.isEmpty()) {
+            uses.add(use(null, none));
+        }
+        return uses;
+    }
+
+    private static MappingUse use(String mapping, TreeSet<String> names) {
+        return new MappingUse(mapping, names.size(), names.isEmpty() ? null : names.first(), names.isEmpty() ? null : names.last());
+    }
+}

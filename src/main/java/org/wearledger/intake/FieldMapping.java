@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
 import org.wearledger.model.HealthField;
@@ -124,11 +125,15 @@ public final class FieldMapping implements Serializable {
     Map<String, String> notMet(Set<String> met) {
         Map<String, String> notMet = new LinkedHashMap<>();
         sources.forEach((field, source) -> {
-            if (!met.contains(source.from()) && !met.contains(field) && !(field.startsWith(HealthField.GROUP) && met.contains(ReportField.LOG_PAGE.dotted()))) {
+            if (!met.contains(source.from()) && !met.contains(field) && !(field.startsWith(HealthField.GROUP) && hasPages(met))) {
                 notMet.put(field, source.from());
             }
         });
         return notMet;
+    }
+
+    private boolean hasPages(Set<String> met) {
+        return Stream.of(ReportField.LOG_PAGE, ReportField.PAGE_FILE).map(ReportField::dotted).anyMatch(name -> met.contains(name) || reads(name, met));
     }
 
     /** Of the names met, those that neither the mapping nor the report form knows. */
@@ -228,7 +233,7 @@ public final class FieldMapping implements Serializable {
         // What the export calls its own way and nobody asked for is no misspelling.
         for (ReportField field : ReportField.ALL) {
             String value = raw.values().has(field) ? raw.values().get(field) : null;
-            if (value != null && !isNotReported(value) && !mappedFrom.contains(field.dotted())) {
+            if (value != null && !isNotReported(value) && isMeant(field, value) && !mappedFrom.contains(field.dotted())) {
                 fields.put(field, value);
             }
         }
@@ -257,6 +262,11 @@ public final class FieldMapping implements Serializable {
             notes.add(problem);
         }
         return new RawRecord(raw.source(), fields, null, notes);
+    }
+
+    /** Many an export has a column "file" of its own. */
+    private static boolean isMeant(ReportField field, String value) {
+        return field != ReportField.PAGE_FILE || ReportFile.isPage(value);
     }
 
     private boolean isNotReported(String value) {

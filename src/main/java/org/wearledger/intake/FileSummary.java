@@ -24,9 +24,10 @@ import org.wearledger.model.SourcePlace;
  * @param unknownFields name of a field that the report form does not have, and in how many records it stood
  * @param memoryBytes the sizes of memory that its readings give, each once
  * @param namesMet of a mapped file, the names that its records have; empty for any other
+ * @param pages real places of the raw pages that its records name
  */
 public record FileSummary(String file, long records, long readings, Long unread, List<Problem> notes, Map<String, Long> unknownFields, Set<String> namesMet,
-                          Set<Long> memoryBytes)
+                          Set<Long> memoryBytes, Set<String> pages)
     implements Serializable {
     /** Records were not reached, and their number cannot be estimated, as behind damaged compression. */
     public static final long NOT_KNOWN = -1;
@@ -50,7 +51,9 @@ public record FileSummary(String file, long records, long readings, Long unread,
         allMet.addAll(other.namesMet);
         Set<Long> allMemory = new TreeSet<>(memoryBytes);
         allMemory.addAll(other.memoryBytes);
-        return new FileSummary(file, records + other.records, readings + other.readings, unread(unread, other.unread), allNotes, allUnknown, allMet, allMemory);
+        Set<String> allPages = new TreeSet<>(pages);
+        allPages.addAll(other.pages);
+        return new FileSummary(file, records + other.records, readings + other.readings, unread(unread, other.unread), allNotes, allUnknown, allMet, allMemory, allPages);
     }
 
     /** Of two stretches of a file, in the form of {@link #unread}. */

@@ -14,19 +14,22 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /**
  * The files that the user's arguments name. A folder is searched through all its levels for report endings; the side
  * tables {@code ratings.csv}, {@code inventory.csv}, {@code prices.csv} and {@code repairs.csv} at its top are kept apart, anything else in
- * it is passed over by name. A folder in it whose name begins with an underscore is left aside, by name. A folder that holds {@code pack.json} is a pack: readings normalised earlier. A file named outright, or by a
+ * it is passed over by name; raw log pages ({@code .bin}) are kept apart, since a record names them. A folder in it whose name begins with an underscore is left aside, by name. A folder that holds {@code pack.json} is a pack: readings normalised earlier. A file named outright, or by a
  * pattern ({@code *}, {@code ?}, {@code **}), is always read.
  *
  * @param reports by name
+ * @param pages raw log pages by their real place, links not followed
  * @param packs folders, by name
  * @param mappings files called {@code mapping.json}, each of which serves its folder and those below, by name
  * @param sideTables file name of a side table to the files found under it, by name
  */
-public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, List<ReportFile> mappings, Map<String, List<ReportFile>> sideTables, List<String> passedOver) {
+public record FoundFiles(List<ReportFile> reports, Map<String, ReportFile> pages, List<ReportFile> packs, List<ReportFile> mappings, Map<String, List<ReportFile>> sideTables,
+                         List<String> passedOver) {
     /** What makes a folder a pack. */
     public static final String PACK_FILE = "pack.json";
     /** What says of its folder, and of those below, how fields are called. */
@@ -37,6 +40,7 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, List<
     public static FoundFiles find(Collection<String> arguments) throws IOException {
         // Keyed by the real place, so that a file named twice is read once, under its first name in order.
         Map<Path, ReportFile> reports = new HashMap<>();
+        Map<String, ReportFile> pages = new TreeMap<>();
         Map<Path, ReportFile> packs = new HashMap<>();
         Set<Path> mappings = new TreeSet<>();
         Map<String, List<ReportFile>> sideTables = new TreeMap<>();
@@ -55,6 +59,8 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, List<
                         if (sideTablePlaces.add(place)) {
                             sideTables.computeIfAbsent(found.getFileName().toString(), k -> new ArrayList<>()).add(file);
                         }
+                    } else if (file.isPage()) {
+                        addPage(pages, found);
                     } else if (file.hasReportEnding()) {
                         reports.putIfAbsent(place, file);
                     } else {
@@ -67,6 +73,8 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, List<
                 walk.outputs().values().forEach(output -> passedOver.add(ReportFile.of(output).name() + " (an output of a sweep)"));
                 walk.leftAside().values().forEach(aside -> passedOver.add(ReportFile.of(aside).name() + " (its name begins with _)"));
                 walk.unreadable().forEach((place, found) -> reports.putIfAbsent(place, ReportFile.of(found)));
+            } else if (path != null && ReportFile.isPage(argument) && Files.exists(path)) {
+                addPage(pages, path);
             } else if (path != null && Files.exists(path)) {
                 addNamed(path, path.getParent(), reports, mappings);
             } else if (path != null && ReportFile.isUndecodable(argument)) {
@@ -74,15 +82,19 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, List<
                 reports.putIfAbsent(path.toAbsolutePath(), ReportFile.of(path));
             } else {
                 for (Path found : matching(argument)) {
-                    addNamed(found, base(argument), reports, mappings);
+                    if (ReportFile.isPage(found.toString())) {
+                        addPage(pages, found);
+                    } else {
+                        addNamed(found, base(argument), reports, mappings);
+                    }
                 }
             }
         }
-        if (reports.isEmpty() && packs.isEmpty()) {
+        if (reports.isEmpty() && packs.isEmpty() && pages.isEmpty()) {
             throw new InputMissingException("no report file (.json, .jsonl, .ndjson, .csv, each also .gz) and no pack in "
                 + String.join(", ", new TreeSet<>(arguments)));
         }
-        return new FoundFiles(byName(reports.values()), byName(packs.values()), byName(mappings.stream().map(ReportFile::of).toList()), sideTables, List.copyOf(passedOver));
+        return new FoundFiles(byName(reports.values()), pages, byName(packs.values()), byName(mappings.stream().map(ReportFile::of).toList()), sideTables, List.copyOf(passedOver));
     }
 
     static boolean isMapping(Path file) {
@@ -105,6 +117,23 @@ public record FoundFiles(List<ReportFile> reports, List<ReportFile> packs, List<
             }
             folder = folder.getParent();
         }
+    }
+
+    /** A link is no page, whatever it leads to: what its real place would be is not asked. */
+    private static void addPage(Map<String, ReportFile> pages, Path found) {
+        Path folder = found.toAbsolutePath().getParent();
+        try {
+            pages.putIfAbsent(folder.toRealPath().resolve(found.getFileName()).toString(), ReportFile.of(found));
+        } catch (IOException e) {
+            // The folder is gone since it was searched: then no record can name the page either.
+            pages.putIfAbsent(found.toAbsolutePath().toString(), ReportFile.of(found));
+        }
+    }
+
+    /** Pages that no record names are files of their own, each refused. */
+    public List<ReportFile> pagesNotNamed(Collection<FileSummary> files) {
+        Set<String> named = files.stream().flatMap(file -> file.pages().stream()).collect(Collectors.toSet());
+        return byName(pages.entrySet().stream().filter(page -> !named.contains(page.getKey())).map(Map.Entry::getValue).toList());
     }
 
     private static List<ReportFile> byName(Collection<ReportFile> files) {

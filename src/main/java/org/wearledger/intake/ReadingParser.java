@@ -112,7 +112,7 @@ final class ReadingParser {
             return null;
         }
         if (HealthLogPage.isWithoutData(page)) {
-            fields.refuse(fields.of(Finding.PAGE_BLANK).with(Fact.VALUE, page[0] == 0 ? "00h" : "FFh"));
+            fields.refuse(fields.of(Finding.PAGE_BLANK).with(Fact.TEXT, fields.text(ReportField.PAGE_FILE)).with(Fact.VALUE, page[0] == 0 ? "00h" : "FFh"));
             return null;
         }
         if (fields.values().hasHealth()) {

@@ -28,11 +28,13 @@ final class ReportField {
     static final ReportField ATTACHMENT = optional(15, "drive.attachment");
     /** The raw page, which gives all of {@code health}. */
     static final ReportField LOG_PAGE = optional(16, "healthLogPage");
+    /** The name of a file of the raw page, in the folder of the report. */
+    static final ReportField PAGE_FILE = optional(17, "file");
     private static final ReportField[] HEALTH = HealthField.ALL.stream()
-        .map(field -> new ReportField(LOG_PAGE.slot + 1 + field.ordinal(), field.dotted(), false, field.isDecisive(), field.quantity()))
+        .map(field -> new ReportField(PAGE_FILE.slot + 1 + field.ordinal(), field.dotted(), false, field.isDecisive(), field.quantity()))
         .toArray(ReportField[]::new);
     static final List<ReportField> ALL = Stream.concat(Stream.of(SCHEMA_VERSION, COLLECTED_AT, MACHINE_ID, ASSET_TAG, SITE, COST_CENTRE, MACHINE_MODEL,
-        MEMORY_BYTES, SWAP_USED_BYTES, IN_SERVICE_ON, USER_SINCE, SERIAL, DRIVE_MODEL, FIRMWARE, CAPACITY_BYTES, ATTACHMENT, LOG_PAGE), Arrays.stream(HEALTH)).toList();
+        MEMORY_BYTES, SWAP_USED_BYTES, IN_SERVICE_ON, USER_SINCE, SERIAL, DRIVE_MODEL, FIRMWARE, CAPACITY_BYTES, ATTACHMENT, LOG_PAGE, PAGE_FILE), Arrays.stream(HEALTH)).toList();
     /** By name. */
     static final List<ReportField> REQUIRED = ALL.stream().filter(field -> field.required).sorted((a, b) -> a.name.compareTo(b.name)).toList();
     /** A bit for each field of health. */

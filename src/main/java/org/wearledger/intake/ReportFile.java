@@ -44,6 +44,15 @@ public record ReportFile(String path, String name) implements Serializable {
         return plain.endsWith(ending);
     }
 
+    /** Whether it is a raw log page by its ending. */
+    boolean isPage() {
+        return isPage(name);
+    }
+
+    static boolean isPage(String name) {
+        return name.toLowerCase(Locale.ROOT).endsWith(".bin");
+    }
+
     boolean hasReportEnding() {
         return hasEnding(".json") || hasEnding(".jsonl") || hasEnding(".ndjson") || hasEnding(".csv");
     }

@@ -52,6 +52,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private long fieldsMet;
     private final RawFields mapped = new RawFields();
     private final Set<Long> memoryBytes = new TreeSet<>();
+    private final PageFiles pages;
     private RecordSource records;
     private boolean gzipped;
     private long recordsSeen;
@@ -70,6 +71,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     public ReportReader(ReportPart part, FieldMapping mapping) {
         this.part = part;
         this.mapping = mapping;
+        pages = new PageFiles(part.file());
         try {
             records = open();
         } catch (IOException e) {
@@ -155,7 +157,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             fieldsMet |= raw.values().present();
             othersMet.addAll(raw.values().others().keySet());
         }
-        RawRecord record = mapping.apply(raw, mapped);
+        RawRecord record = pages.filled(mapping.apply(raw, mapped));
         if (record.problem() != null) {
             return problem(record.problem());
         }
@@ -180,7 +182,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private Item summary() {
         ended = true;
         closeQuietly();
-        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, unread, notes, unknownFields, namesMet(), memoryBytes));
+        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, unread, notes, unknownFields, namesMet(), memoryBytes, pages.named()));
     }
 
     private void closeQuietly() {

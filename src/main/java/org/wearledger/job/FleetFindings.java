@@ -47,7 +47,7 @@ record FleetFindings(Inputs inputs, Inputs.Read read, JoinFindings joined, List<
     }
 
     Accounting accounting() {
-        return new Accounting(inputs.files(), read.filesRead(), count(Effect.FILE_READ_IN_PART), count(Effect.FILE_REFUSED), read.records(), count(Effect.RECORD_REFUSED),
+        return new Accounting(read.filesFound(), read.filesRead(), count(Effect.FILE_READ_IN_PART), count(Effect.FILE_REFUSED), read.records(), count(Effect.RECORD_REFUSED),
             read.readings(), joined.kept, joined.setAside, inputs.passedOver().size(), inputs.tables().names().size(), inputs.tables().rows(), inputs.tables().rowsRead(),
             count(Effect.ROW_REFUSED));
     }

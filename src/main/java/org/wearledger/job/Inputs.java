@@ -13,8 +13,10 @@ import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.Mappings;
 import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportFile;
+import org.wearledger.model.Finding;
 import org.wearledger.model.MappingUse;
 import org.wearledger.model.Problem;
+import org.wearledger.model.SourcePlace;
 
 /** What a request is for, found and opened, before a report is read: the first step of every job. */
 record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<PackFolder> packs, Mappings mappings, Limits limits) {
@@ -42,10 +44,6 @@ record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<
         return packs.stream().map(PackFolder::contents).mapToLong(count).sum();
     }
 
-    long files() {
-        return found.reports().size() + inPacks(PackFolder.Contents::filesFound);
-    }
-
     /** Files that are no reports, by name, as they may be printed. */
     List<String> passedOver() {
         Stream<String> inPacks = packs.stream().flatMap(pack -> pack.contents().passedOver().stream());
@@ -71,10 +69,11 @@ record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<
      * What reading gave, over all files and packs.
      *
      * @param problems of files and records
+     * @param filesFound without raw pages that a record names: they count with the record
      * @param filesRead those read to their end
      * @param readings those that packs gave only where they were read
      */
-    record Read(Collection<FileSummary> files, List<Problem> problems, long filesRead, long records, long readings) {
+    record Read(Collection<FileSummary> files, List<Problem> problems, long filesFound, long filesRead, long records, long readings) {
     }
 
     /** Each side of each sum is counted where it arises, so that a sum that does not hold is seen. */
@@ -83,8 +82,10 @@ record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<
         List<Problem> problems = new ArrayList<>();
         tallies.forEach(tally -> problems.addAll(tally.problems()));
         files.forEach(file -> problems.addAll(file.problems(mappings.of(file.file()))));
+        List<ReportFile> pages = found.pagesNotNamed(files);
+        problems.addAll(request.pseudonyms().problems(pages.stream().map(page -> Problem.of(Finding.PAGE_FILE_NOT_NAMED, SourcePlace.wholeFile(page.name()), "")).toList()));
         packs.forEach(pack -> problems.addAll(pack.problems()));
-        return new Read(files, problems, files.stream().filter(FileSummary::isReadToTheEnd).count() + inPacks(PackFolder.Contents::filesRead),
+        return new Read(files, problems, found.reports().size() + pages.size() + inPacks(PackFolder.Contents::filesFound), files.stream().filter(FileSummary::isReadToTheEnd).count() + inPacks(PackFolder.Contents::filesRead),
             tallies.stream().mapToLong(IntakeTally::recordsOfFiles).sum() + inPacks(PackFolder.Contents::records),
             tallies.stream().mapToLong(IntakeTally::readings).sum());
     }

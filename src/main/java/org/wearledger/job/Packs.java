@@ -53,7 +53,7 @@ public final class Packs {
                 () -> batches.map(ReadingBatch::tally).filter(tally -> tally != null).collect());
             inputs.requireWhole(tallies);
             Inputs.Read read = inputs.read(tallies);
-            PackResult result = new PackResult(inputs.files(), read.filesRead(), read.records(), read.readings(), read.problems(), copied(inputs, folder));
+            PackResult result = new PackResult(read.filesFound(), read.filesRead(), read.records(), read.readings(), read.problems(), copied(inputs, folder));
             spark.setJobDescription("writing readings");
             JavaRDD<Row> rows = batches.flatMap(batch -> batch.unpacked(KeptHistories.Wanted.ALL).iterator()).map(ReadingRows::row);
             int parts = (int) Math.max(1, result.readings() * Reports.TEXT_BYTES_PER_READING / TEXT_BYTES_PER_FILE);

@@ -45,11 +45,15 @@ public final class CheckText {
             return words.problem();
         }
 
-        /** The same for runs that tell the same fault of one column. */
+        /** The same for runs that tell the same fault of one column, or of pages in one folder. */
         List<Object> likeness() {
             Problem problem = first();
             Map<Fact, List<String>> alike = new HashMap<>(problem.facts());
             alike.keySet().removeIf(Fact::isOfOneLine);
+            if (problem.kind() == ProblemKind.LOG_PAGE_WITHOUT_RECORD) {
+                String file = problem.source().file();
+                return List.of(problem.kind(), file.substring(0, file.lastIndexOf('/') + 1));
+            }
             return OF_A_COLUMN.contains(problem.kind()) ? List.of(problem.kind(), problem.source().file(), problem.finding(), problem.fields(), alike) : List.of(problem);
         }
 
@@ -115,10 +119,14 @@ public final class CheckText {
             group.stream().limit(MOST_ALIKE).forEach(run -> lines.add(VisibleText.of(run.sentence())));
             int more = group.stream().skip(MOST_ALIKE).mapToInt(Run::problems).sum();
             if (more > 0) {
-                lines.add(AND + more + " more like it, the last in " + group.get(group.size() - 1).last().source().place());
+                lines.add(AND + more + " more like it, the last in " + VisibleText.of(lastPlace(group.get(group.size() - 1).last().source())));
             }
         }
         return lines;
+    }
+
+    private static String lastPlace(SourcePlace last) {
+        return last.index() == 0 ? last.file() : last.place();
     }
 
     private static List<Run> runs(List<Problem> problems) {

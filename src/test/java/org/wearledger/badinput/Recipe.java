@@ -51,7 +51,7 @@ final class Recipe {
             } else if (part.has("hex")) {
                 packed.write(HexFormat.of().parseHex(part.get("hex").asText().replace(" ", "")));
             } else if (part.has("page")) {
-                packed.write(Base64.getEncoder().encodeToString(page(part)).getBytes(charset));
+                packed.write(part.path("raw").asBoolean() ? page(part) : Base64.getEncoder().encodeToString(page(part)).getBytes(charset));
             } else {
                 repeat(part.get("repeat").asText(), part.get("times").asLong(), charset, packed);
             }

@@ -77,6 +77,14 @@ class CheckTextTest {
 
     /** Five are told and no "0 more". What happened to single drives is never cut short. */
     @Test
+    void ofPagesInOneFolderThatNoRecordNamesTheFirstAreTold() {
+        List<Problem> pages = IntStream.range(10, 40).mapToObj(n -> Problem.of(Finding.PAGE_FILE_NOT_NAMED, SourcePlace.wholeFile("q1/lt-" + n + ".bin"), "")).toList();
+        List<String> lines = CheckText.of(result(pages)).lines().toList();
+        assertThat(lines.get(4)).startsWith("log-page-without-record (file refused): q1/lt-14.bin, whole file: a raw page that no record in its folder names");
+        assertThat(lines.get(5)).isEqualTo("    and 25 more like it, the last in q1/lt-39.bin");
+    }
+
+    @Test
     void whatIsNoFaultOfAColumnIsToldOneByOne() {
         List<Problem> five = IntStream.range(2, 7).mapToObj(line -> percent("a.csv", line, line + " %")).toList();
         assertThat(CheckText.of(result(five))).doesNotContain("more like it").endsWith("problems: 5");

@@ -25,7 +25,7 @@ import picocli.CommandLine;
 class DocsTest {
     private static final String TOP = "(?:src|schemas|sample-reports|notebooks-free-docs|\\.ci)/";
     /** Of other programs: Spark's submitter, LibreOffice, Chromium. */
-    private static final Set<String> FOREIGN_OPTIONS = Set.of("--deploy-mode", "--driver-memory", "--headless");
+    private static final Set<String> FOREIGN_OPTIONS = Set.of("--deploy-mode", "--driver-memory", "--headless", "--yes");
 
     private interface Check {
         void on(Path page) throws IOException;

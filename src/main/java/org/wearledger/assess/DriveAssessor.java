@@ -82,7 +82,7 @@ public final class DriveAssessor {
             new DriveAssessment.Seen(startOfService, history.first().reading().collectedAt(), history.points().size(), epochs), wear,
             new DriveAssessment.Pace(rates.lately(), rates.overLife(),
                 rate == null || drive.capacityBytes() == null || drive.capacityBytes() <= 0 ? null : rate / (drive.capacityBytes() / 1e9)),
-            outlook, standing(signs, consumed, lastPercentageUsed(), outlook, asOf, settings), "");
+            outlook, standing(signs, consumed, lastPercentageUsed(), outlook, asOf, settings), "", signs.urgent());
         WritingChange change = forecasts == null ? null : forecasts.writingChange();
         return judged.because(Reasons.of(judged, signs, controllerCrossing(), leftOut(change), doubts, asOf, settings));
     }

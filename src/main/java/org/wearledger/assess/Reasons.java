@@ -13,6 +13,7 @@ import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
+import org.wearledger.model.WarningSign;
 
 /** Puts a drive's standing into one plain sentence of clauses, without a final stop. */
 final class Reasons {
@@ -32,7 +33,7 @@ final class Reasons {
      * @param doubts rules by which a figure is doubtful: the machine's own lines say so, not the data quality alone
      */
     static String of(DriveAssessment drive, WarningSigns signs, String controllerCrossing, List<String> leftOut, List<ProblemKind> doubts, LocalDate asOf, SweepSettings settings) {
-        List<String> clauses = new ArrayList<>(signs.urgent());
+        List<String> clauses = new ArrayList<>(signs.urgent().stream().map(WarningSign::words).toList());
         clauses.add(measures(drive));
         if (drive.outlook().projection() instanceof Projection.AlreadyPast past) {
             clauses.add(past.lastBelowOn() == null ? "the rating was passed before the first reading, " + past.seenOn()

@@ -9,36 +9,38 @@ import org.wearledger.model.DriveHistory;
 import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.HistoryPoint;
+import org.wearledger.model.WarningSign.Kind;
+import org.wearledger.model.WarningSign;
 
 /**
  * What the drive itself reports of failing.
  *
- * @param urgent findings that make a drive urgent, each a clause
+ * @param urgent findings that make a drive urgent
  * @param noted findings to mention without acting on them
  * @param errorsReported whether the drive reports warnings or media errors at all
  */
-record WarningSigns(List<String> urgent, List<String> noted, boolean errorsReported) {
+record WarningSigns(List<WarningSign> urgent, List<String> noted, boolean errorsReported) {
     private static final List<HealthField> SIGNS = List.of(HealthField.CRITICAL_WARNING, HealthField.AVAILABLE_SPARE, HealthField.AVAILABLE_SPARE_THRESHOLD,
         HealthField.MEDIA_ERRORS);
 
     static WarningSigns of(DriveHistory history) {
         Health latest = lastReported(history);
-        List<String> urgent = new ArrayList<>();
+        List<WarningSign> urgent = new ArrayList<>();
         if (latest.mediaReadOnly()) {
-            urgent.add("the drive reports that its media is read-only");
+            urgent.add(WarningSign.of(Kind.READ_ONLY));
         }
         if (latest.reliabilityDegraded()) {
-            urgent.add("the drive reports degraded reliability");
+            urgent.add(WarningSign.of(Kind.RELIABILITY_DEGRADED));
         }
         Integer spare = latest.availableSparePercent();
         Integer threshold = latest.availableSpareThresholdPercent();
         if (spare != null && threshold != null && spare <= threshold) {
-            urgent.add("spare blocks are down to " + spare + " %, the drive's threshold is " + threshold + " %");
+            urgent.add(new WarningSign(Kind.SPARE_AT_THRESHOLD, spare, threshold, null));
         } else if (latest.spareBelowThreshold()) {
-            urgent.add("the drive reports its spare blocks below the threshold");
+            urgent.add(WarningSign.of(Kind.SPARE_BELOW_THRESHOLD));
         }
         List<String> noted = new ArrayList<>();
-        String rise = latestRiseOfMediaErrors(history);
+        WarningSign rise = latestRiseOfMediaErrors(history);
         Long errors = latest.mediaAndDataIntegrityErrors();
         if (rise != null) {
             urgent.add(rise);
@@ -61,10 +63,10 @@ record WarningSigns(List<String> urgent, List<String> noted, boolean errorsRepor
     }
 
     /** A rise counts when the reading that shows it lies within 365 days of the latest; gaps are bridged. */
-    private static String latestRiseOfMediaErrors(DriveHistory history) {
+    private static WarningSign latestRiseOfMediaErrors(DriveHistory history) {
         Instant since = history.latest().reading().collectedAt().minus(WriteRates.LATELY);
         Long before = null;
-        String rise = null;
+        WarningSign rise = null;
         int epoch = 0;
         for (HistoryPoint point : history.points()) {
             Long errors = point.reading().health().mediaAndDataIntegrityErrors();
@@ -77,8 +79,7 @@ record WarningSigns(List<String> urgent, List<String> noted, boolean errorsRepor
             }
             Instant at = point.reading().collectedAt();
             if (before != null && errors > before && !at.isBefore(since)) {
-                rise = "media errors rose from " + before + " to " + errors + " by "
-                    + LocalDate.ofInstant(at, ZoneOffset.UTC);
+                rise = new WarningSign(Kind.MEDIA_ERRORS_ROSE, before, errors, LocalDate.ofInstant(at, ZoneOffset.UTC));
             }
             before = errors;
         }

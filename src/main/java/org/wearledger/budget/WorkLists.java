@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.DriveAssessment;
@@ -67,6 +68,7 @@ public final class WorkLists {
         }
         warranties.stream().filter(check -> check.finding().isToBeAsked()).forEach(work::claim);
         budget.lines().forEach(line -> work.replacement(line, budget));
+        work.spareTheOrdered();
         work.items.sort(Comparator.comparing(WorkItem::byOn).thenComparing(WorkItem::action).thenComparing(item -> item.machine().id())
             .thenComparing(WorkItem::what));
         return List.copyOf(work.items);
@@ -182,6 +184,12 @@ public final class WorkLists {
         items.add(new WorkItem(line.late() ? comes : line.needOn(), Action.REPLACE, line.machine(),
             line.standing(), line.driveModel(), line.item(), replaced(line) + "; opening it, batteries, soldering, and wiping or destroying the old drive are for "
                 + "qualified people under local rules", "back up first"));
+    }
+
+    /** Nobody moves files for the weeks until a new drive comes. */
+    private void spareTheOrdered() {
+        Set<String> ordered = items.stream().filter(item -> item.action() == Action.ORDER).map(item -> item.machine().id()).collect(Collectors.toSet());
+        items.removeIf(item -> item.action() == Action.WRITE_LESS && ordered.contains(item.machine().id()));
     }
 
     private static String replaced(PlannedReplacement line) {

@@ -12,6 +12,7 @@ import org.wearledger.report.CheckText;
 import org.wearledger.report.GlanceText;
 import org.wearledger.report.InputGaps;
 import org.wearledger.report.OutputFolder;
+import org.wearledger.report.Overview;
 import org.wearledger.report.SweepWriter;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -68,6 +69,9 @@ final class SweepCommand implements Callable<Integer> {
         description = "Rows that each sheet of facts holds, worst first: a number, or all. The CSV tables hold all (default: ${DEFAULT-VALUE}).")
     private int workbookRows;
 
+    @Option(names = "--full", description = "Print the whole summary, as it stands in summary.md.")
+    private boolean full;
+
     @Mixin
     private EngineOptions engine;
 
@@ -88,14 +92,21 @@ final class SweepCommand implements Callable<Integer> {
         progress.close();
         int exitCode = exitCode(result);
         PrintWriter console = spec.commandLine().getOut();
-        console.println(SweepWriter.summary(out));
-        console.println("Written to " + out + ": " + String.join(", ", SweepWriter.filesOf(result)));
+        // A chain reads of models and repairs, which are no table of machines.
+        if (full || result.ownMachines().size() < result.customersMachines().size() || result.machines().isEmpty()) {
+            console.println(SweepWriter.summary(out));
+            GlanceText.doubt(result).lines().forEach(console::println);
+            InputGaps.missingColumns(result.problems()).forEach(console::println);
+        } else {
+            new Screen(new Overview(result), Integer.getInteger(Screen.COLUMNS)).lines().forEach(console::println);
+            console.println();
+        }
+        List<String> files = SweepWriter.filesOf(result);
+        console.println("Written to " + out + ": " + String.join(", ", files.subList(0, 2)) + " and " + (files.size() - 2) + " tables");
         console.println(progress.closing(result.accounting()));
         if (result.accounting().readingsKept() == 0) {
             CheckText.first(result.problems(), MOST_PROBLEMS_SHOWN).forEach(console::println);
         }
-        GlanceText.doubt(result).lines().forEach(console::println);
-        InputGaps.missingColumns(result.problems()).forEach(console::println);
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
             console.println(ExitCode.refusals(result.accounting(), result.problems()));
         } else if (exitCode == ExitCode.STANDING_REACHED) {

@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.wearledger.intake.PackedReading;
 import org.wearledger.intake.ValueReader;
 import org.wearledger.intake.ValueWriter;
@@ -16,6 +17,7 @@ import org.wearledger.model.Interval;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Reading;
 import org.wearledger.model.Standing;
+import org.wearledger.model.WarningSign;
 
 /**
  * The assessments of one share of the drives as bytes, to come back from Spark's tasks: their values one after another. As serialised
@@ -23,6 +25,7 @@ import org.wearledger.model.Standing;
  */
 final class PackedAssessments {
     private static final Standing[] STANDINGS = Standing.values();
+    private static final WarningSign.Kind[] SIGNS = WarningSign.Kind.values();
 
     private PackedAssessments() {
     }
@@ -69,13 +72,25 @@ final class PackedAssessments {
         write(a.outlook().controllerForecast(), out);
         out.whole(a.standing().ordinal());
         out.text(a.reason());
+        out.whole(a.signs().size());
+        for (WarningSign sign : a.signs()) {
+            out.whole(sign.kind().ordinal());
+            out.whole(sign.from());
+            out.whole(sign.to());
+            out.date(sign.on());
+        }
     }
 
     private static DriveAssessment assessment(ValueReader in) {
         Reading latest = PackedReading.read(in);
         return new DriveAssessment(latest.drive().id(), latest, new DriveAssessment.Seen(in.date(), in.moment(), (int) in.whole(), (int) in.whole()), wear(in),
             new DriveAssessment.Pace(in.numberOrNull(), in.numberOrNull(), in.numberOrNull()), new DriveAssessment.Outlook(projection(in), forecast(in), forecast(in)),
-            STANDINGS[(int) in.whole()], in.text());
+            STANDINGS[(int) in.whole()], in.text(), signs(in));
+    }
+
+    private static List<WarningSign> signs(ValueReader in) {
+        int count = (int) in.whole();
+        return IntStream.range(0, count).mapToObj(i -> new WarningSign(SIGNS[(int) in.whole()], in.whole(), in.whole(), in.date())).toList();
     }
 
     private static DriveAssessment.Wear wear(ValueReader in) {

@@ -6,6 +6,7 @@ import java.math.BigInteger;
 import java.math.RoundingMode;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Objects;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Stream;
@@ -15,9 +16,19 @@ import java.util.stream.Stream;
  * {@code reason} then says why.
  *
  * @param latest the latest kept reading
+ * @param signs what the drive itself reports of failing; empty where its standing is not urgent
  */
-public record DriveAssessment(DriveId id, Reading latest, Seen seen, Wear wear, Pace pace, Outlook outlook, Standing standing, String reason)
+public record DriveAssessment(DriveId id, Reading latest, Seen seen, Wear wear, Pace pace, Outlook outlook, Standing standing, String reason,
+                              List<WarningSign> signs)
     implements Serializable {
+    public DriveAssessment {
+        signs = List.copyOf(signs);
+    }
+
+    /** One that reports no sign of failing. */
+    public DriveAssessment(DriveId id, Reading latest, Seen seen, Wear wear, Pace pace, Outlook outlook, Standing standing, String reason) {
+        this(id, latest, seen, wear, pace, outlook, standing, reason, List.of());
+    }
 
     /**
      * How much of its life is known.
@@ -74,7 +85,7 @@ public record DriveAssessment(DriveId id, Reading latest, Seen seen, Wear wear, 
 
     /** The same, its standing explained. */
     public DriveAssessment because(String why) {
-        return new DriveAssessment(id, latest, seen, wear, pace, outlook, standing, why);
+        return new DriveAssessment(id, latest, seen, wear, pace, outlook, standing, why, signs);
     }
 
     private static final double MEASURES_DISAGREE_POINTS = 50;

@@ -9,26 +9,31 @@ import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.SweepDifference;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WarrantyCheck;
-import org.wearledger.model.WorkItem;
 
 /** What IT works with beside the figures: the work list, coverage, changes and warranties. */
 final class CareTables {
+    /** The table for IT. */
+    static final String WORK = "To do";
+
     private CareTables() {
     }
 
-    static Table<WorkItem> work(SweepResult result) {
-        return new Table<>("Work list", List.of(
-            date("byOn", "By", WorkItem::byOn),
-            text("action", "Action", item -> item.action().label()),
-            text("machineId", "Machine", item -> item.machine().id()),
-            text("assetTag", "Asset tag", item -> item.machine().assetTag()),
-            text("site", "Site", item -> item.machine().site()),
-            text("machineModel", "Machine model", item -> item.machine().model()),
-            text("driveModel", "Drive model", WorkItem::driveModel),
-            text("item", "Item to fit", WorkItem::item),
-            text("standing", "Standing", item -> item.standing().label()),
-            longText("what", "What to do", WorkItem::what),
-            longText("why", "Why", WorkItem::why)), result.plan().work());
+    static Table<WorkRow> work(SweepResult result) {
+        String currency = result.plan().budget() == null ? "" : result.plan().budget().currency();
+        return new Table<>(WORK, List.of(
+            text("machineId", "Machine", work -> work.row().machineId()),
+            text("site", "Site", work -> work.row().assessment().machine().site()),
+            text("standing", "Standing", work -> work.standing().label()),
+            text("why", "Why", work -> ShortWords.why(work, result.asOf())),
+            text("what", "Do", ShortWords::what),
+            date("byOn", "By", WorkRow::byOn),
+            money("amount", "Cost", currency, WorkRow::amount),
+            text("assetTag", "Asset tag", work -> work.row().assessment().machine().assetTag()),
+            text("machineModel", "Machine model", work -> work.row().assessment().machine().model()),
+            text("driveModel", "Drive model", work -> work.row().drive() == null ? null : work.row().drive().latest().drive().model()),
+            text("item", "Item to fit", WorkRow::items),
+            longText("steps", "Steps", WorkRow::numberedSteps),
+            longText("evidence", "What was seen", work -> work.row().reason())), WorkRow.of(result));
     }
 
     /** Machines with no report this sweep, or that the inventory does not know. */

@@ -2,6 +2,7 @@ package org.wearledger.report;
 
 import java.util.List;
 import java.util.function.Function;
+import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 
 /** Markdown headings, bullets and tables, wrapped for a 100-column console; tables are as wide as their figures. */
@@ -47,22 +48,28 @@ final class MarkdownLines {
      * @param rows the headings first; all of one length
      */
     void table(List<List<String>> rows) {
+        table(rows, column -> column > 0);
+    }
+
+    /** The same with figures to the right in the columns of which that is true. */
+    void table(List<List<String>> rows, IntPredicate hasFigures) {
         List<List<String>> cells = rows.stream().map(row -> row.stream().map(cell -> inline(cell).replace("|", "\\|")).toList()).toList();
         int[] widths = IntStream.range(0, rows.get(0).size()).map(i -> cells.stream().mapToInt(row -> row.get(i).length()).max().orElseThrow()).toArray();
         for (int i = 0; i < cells.size(); i++) {
-            row(cells.get(i), widths);
+            row(cells.get(i), widths, hasFigures);
             if (i == 0) {
-                row(IntStream.range(0, widths.length).mapToObj(column -> column == 0 ? "-".repeat(widths[column]) : "-".repeat(widths[column] - 1) + ":").toList(), widths);
+                row(IntStream.range(0, widths.length).mapToObj(column -> hasFigures.test(column) ? "-".repeat(widths[column] - 1) + ":" : "-".repeat(widths[column])).toList(), widths,
+                    hasFigures);
             }
         }
         text.append('\n');
     }
 
-    private void row(List<String> cells, int[] widths) {
+    private void row(List<String> cells, int[] widths, IntPredicate hasFigures) {
         text.append('|');
         for (int i = 0; i < widths.length; i++) {
             String pad = " ".repeat(widths[i] - cells.get(i).length());
-            text.append(' ').append(i == 0 ? cells.get(i) + pad : pad + cells.get(i)).append(" |");
+            text.append(' ').append(hasFigures.test(i) ? pad + cells.get(i) : cells.get(i) + pad).append(" |");
         }
         text.append('\n');
     }

@@ -45,14 +45,19 @@ public final class SummaryText {
 
     private String build() {
         lines.title("Wear sweep, " + (result.asOf() == null ? "no reading kept" : "as of " + result.asOf()));
+        warnings();
+        // A chain with a few machines of its own reads of its customers' first.
+        boolean isOfAChain = result.customersMachines().size() > result.ownMachines().size();
+        if (!isOfAChain) {
+            toDo();
+        }
         accounting();
         if (result.isOfCustomersAlone()) {
             CustomersSummary.write(result, lines);
         } else {
-            // A chain with a few machines of its own reads of its customers' first.
-            boolean isOfAChain = result.customersMachines().size() > result.ownMachines().size();
             if (isOfAChain) {
                 fleet();
+                toDo();
             }
             ownMachines();
             if (!isOfAChain) {
@@ -128,8 +133,32 @@ public final class SummaryText {
             .collect(Collectors.groupingBy(Problem::kind, TreeMap::new, Collectors.summingLong(Problem::count)));
     }
 
-    private void accounting() {
+    /** What to settle before anything below is acted on. */
+    private void warnings() {
         InputGaps.missingColumns(result.problems()).forEach(lines::bullet);
+        InDoubtSentence doubt = new InDoubtSentence(result);
+        if (doubt.count() > 0) {
+            lines.bullet("in doubt: " + doubt.sentence());
+        }
+    }
+
+    private void toDo() {
+        Overview overview = new Overview(result);
+        lines.bullet(overview.counts());
+        if (!overview.money().isEmpty()) {
+            lines.bullet(overview.money());
+        }
+        if (overview.machines() > 0) {
+            lines.heading("To do");
+            lines.table(overview.table(MOST_LISTED), column -> column == Overview.COST);
+            if (overview.machines() > MOST_LISTED) {
+                lines.bullet(overview.more(MOST_LISTED));
+            }
+        }
+    }
+
+    private void accounting() {
+        lines.heading("What was read");
         sums(result.accounting()).forEach(lines::bullet);
         lines.bullet("files passed over (no reports): " + result.accounting().filesPassedOver());
         List<MappingUse> mappings = result.files().mappings();
@@ -141,10 +170,6 @@ public final class SummaryText {
             + result.files().inventoryMachines() + " inventory machines, " + result.files().prices() + " prices" + (result.files().repairs() == 0 ? "" : ", " + Wording.count(result.files().repairs(), "repair")) + ")");
         InputGaps.unusedRows(result.problems()).forEach(lines::bullet);
         InputGaps.nearRatings(result).ifPresent(lines::bullet);
-        InDoubtSentence doubt = new InDoubtSentence(result);
-        if (doubt.count() > 0) {
-            lines.bullet("in doubt: " + doubt.sentence());
-        }
         String unchecked = GlanceText.unchecked(result);
         if (!unchecked.isEmpty()) {
             lines.bullet("not to be checked: " + unchecked);

@@ -62,15 +62,15 @@ final class WorkbookWriter {
         Table<MachineRow> machines = Tables.machines(result).moved("site", 1).sortedBy(MachineRow.WORST_FIRST);
         Table<ProblemWords> problems = Tables.problems(ProblemWords.listed(result.problems())).sortedBy(GRAVEST_FIRST);
         summary(machines);
+        boolean plans = !result.isOfCustomersAlone();
+        if (plans) {
+            facts(CareTables.work(result), work -> true, "", SweepWriter.WORK_LIST_CSV, work -> isPressing(work.standing()));
+        }
         if (budget != null) {
             budget();
         }
-        boolean plans = !result.isOfCustomersAlone();
-        if (plans) {
-            facts(CareTables.work(result), SweepWriter.WORK_LIST_CSV);
-        }
         Set<String> toDo = result.plan().work().stream().map(item -> item.machine().id()).collect(Collectors.toSet());
-        SheetWriter sheet = facts(machines, row -> !plans || toDo.contains(row.machineId()), plans ? " (machines on the work list)" : "", SweepWriter.MACHINES_CSV,
+        SheetWriter sheet = facts(machines, row -> !plans || toDo.contains(row.machineId()), plans ? " (machines to do something for)" : "", SweepWriter.MACHINES_CSV,
             row -> isPressing(row.standing()));
         workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, Tables.MACHINE_COLUMNS_PRINTED - 1, 0, sheet.row() - 1);
         if (!result.customersMachines().isEmpty()) {

@@ -18,6 +18,7 @@ import org.wearledger.model.Projection;
 import org.wearledger.model.Reading;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
+import org.wearledger.model.WarningSign;
 
 /** The sentences, clause by clause, of a drive rated at 300 TB. */
 class ReasonsTest {
@@ -147,7 +148,7 @@ class ReasonsTest {
             new DriveAssessment.Wear(BigInteger.ONE, new Endurance(BigDecimal.valueOf(300), true, null, "rule of thumb"), 110.0, null, null),
             new DriveAssessment.Pace(10.0, null, null),
             new DriveAssessment.Outlook(d.outlook().projection(), null, null), d.standing(), "");
-        assertThat(Reasons.of(assumed, new WarningSigns(List.of("the drive reports degraded reliability"), List.of("noted"), true), "between A and B", List.of("left out"), List.of(), AS_OF, SweepSettings.withDefaults()))
+        assertThat(Reasons.of(assumed, new WarningSigns(List.of(WarningSign.of(WarningSign.Kind.RELIABILITY_DEGRADED)), List.of("noted"), true), "between A and B", List.of("left out"), List.of(), AS_OF, SweepSettings.withDefaults()))
             .isEqualTo("the drive reports degraded reliability; 110.0 % of the rating is written (0.0 of 300 TB); the controller itself reports 104 % used; the "
                 + "rating was passed between 2024-01-01 and 2024-07-01; the controller passed 100 % between A and B; left out; noted; the rating is assumed, "
                 + "0.6 TB per GB of capacity; its counters went back 2 times and the writes are added up");

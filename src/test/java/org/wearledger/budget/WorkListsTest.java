@@ -60,12 +60,10 @@ class WorkListsTest {
     }
 
     @Test
-    void aDrivePastItsRatingIsSparedKeptPoweredAndItsMemoryQuestioned() {
+    void aDrivePastItsRatingIsKeptPoweredAndItsMemoryQuestionedButNotSparedSinceANewOneIsOrdered() {
         assertThat(work(SMALL_WRITES_MORE, machine("LT-1", drive("S1", Attachment.SOLDERED, Standing.PAST_RATING, 120, new Projection.None("-"), null))))
             .containsExactly("2025-01-06 LT-1 check backup: check that the backup is complete and can be read",
                 "2025-01-06 LT-1 order: order: board, in place of S1; ask who repairs it whether a new machine is needed instead",
-                "2025-01-13 LT-1 write less: move large working files (video, databases, virtual machines) to another disk; deleting files gives no "
-                    + "endurance back",
                 "2025-01-13 LT-1 keep powered: do not put it into store unpowered with data on it: a worn drive keeps its data for a limited time",
                 "2025-02-19 LT-1 replace: replace board, for its soldered drive S1; opening it, batteries, soldering, and wiping or destroying the old drive "
                     + "are for qualified people under local rules",

@@ -64,11 +64,11 @@ class BacktestIT {
 
     @Test
     void aSweepPrintsOneLineOfIt() {
-        Runs sweep = Runs.of("sweep", reports, "--out", folder.resolve("sweep"));
+        Runs sweep = Runs.of("sweep", reports, "--full", "--out", folder.resolve("sweep"));
         assertThat(sweep.out().replace("\n  ", " "))
             .containsPattern("Self-check on this fleet's own past, where 90 of 100 ranges should hold: writes 1 quarter ahead \\d+ % \\(of [0-9,]+, from 8 sweeps[^)]*\\); "
                 + "writes 4 quarters ahead \\d+ % \\(of [0-9,]+, from 5 sweeps[^)]*\\); the controller's percentage 1 quarter ahead");
-        assertThat(Runs.of("sweep", "sample-reports/2025-q1", "--out", folder.resolve("one")).out())
+        assertThat(Runs.of("sweep", "sample-reports/2025-q1", "--full", "--out", folder.resolve("one")).out())
             .contains("Calibration is not established yet");
     }
 
@@ -88,7 +88,7 @@ class BacktestIT {
 
     @Test
     void theStraightLineRemainsAsTheBaseline() throws IOException {
-        Runs line = Runs.of("sweep", reports, "--method", "straight-line", "--out", folder.resolve("line"));
+        Runs line = Runs.of("sweep", reports, "--method", "straight-line", "--full", "--out", folder.resolve("line"));
         assertThat(line.exitCode()).isEqualTo(ExitCode.DONE);
         String header = Files.readAllLines(folder.resolve("line/machines.csv")).get(0);
         try (var parser = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get()

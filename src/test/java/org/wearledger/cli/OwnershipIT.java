@@ -74,7 +74,7 @@ class OwnershipIT {
             "site,North,1,0,1,0,0,0,0", "site,South,1,0,1,0,0,0,0", "model,Plover 14,2,0,2,0,0,0,0");
         try (XSSFWorkbook workbook = new XSSFWorkbook(folder.resolve("out/sweep.xlsx").toFile())) {
             assertThat(IntStream.range(0, workbook.getNumberOfSheets()).mapToObj(workbook::getSheetName))
-                .contains("Summary", "Machines", "Customers").doesNotContain("Budget", "Replacements", "Purchases", "Totals", "Orders", "Work list", "Coverage", "Warranty", "Assumptions");
+                .contains("Summary", "Machines", "Customers").doesNotContain("Budget", "Replacements", "Purchases", "Totals", "Orders", "To do", "Coverage", "Warranty", "Assumptions");
         }
         assertThat(sweep("later", "--ownership", "customers", "--previous", folder.resolve("out")).err())
             .isEqualTo("wearledger: --previous and --compare-with compare own machines, and all of these are customers': leave the option out\n");

@@ -58,7 +58,7 @@ class PseudonymsIT {
             Files.writeString(path, file.getValue());
         }
         packed = Runs.of("pack", "sample-reports", "--out", folder.resolve("named.pack"), "--pseudonymise", key);
-        pseudonymised = Runs.of("sweep", "sample-reports", "--out", folder.resolve("pseudonymised"), "--pseudonymise", key);
+        pseudonymised = Runs.of("sweep", "sample-reports", "--full", "--out", folder.resolve("pseudonymised"), "--pseudonymise", key);
     }
 
     /** What the plain sweep knows, and the numbered names of the files made here. */
@@ -146,7 +146,7 @@ class PseudonymsIT {
         assertThat(check.out()).contains("field-invalid", "field-unknown", "broken-json", "file-format-unknown", "hidden-characters", "side-table-row-repeated");
         Runs json = Runs.of("check", betraying, "--format", "json", "--pseudonymise", key);
         assertThat(betrayed(json)).isEmpty();
-        Runs sweep = Runs.of("sweep", betraying, "sample-reports/2025-q1", "--out", folder.resolve("at-fault"), "--pseudonymise", key);
+        Runs sweep = Runs.of("sweep", betraying, "sample-reports/2025-q1", "--full", "--out", folder.resolve("at-fault"), "--pseudonymise", key);
         assertThat(sweep.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(betrayed(sweep)).isEmpty();
         assertThat(betrayed(OutputTexts.below(folder.resolve("at-fault")))).isEmpty();

@@ -17,7 +17,7 @@ record SampleSweep(Runs run, Path folder) {
             try {
                 Path place = Files.createTempDirectory("sample-sweep");
                 Runtime.getRuntime().addShutdownHook(new Thread(() -> FileUtils.deleteQuietly(place.toFile())));
-                once = new SampleSweep(Runs.of("sweep", "sample-reports", "--out", place.resolve("sweep")), place.resolve("sweep"));
+                once = new SampleSweep(Runs.of("sweep", "sample-reports", "--full", "--out", place.resolve("sweep")), place.resolve("sweep"));
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
             }

@@ -54,7 +54,7 @@ class SweepIT {
     private String summaryWithoutThePriceOf(String item) throws IOException {
         Path prices = Files.write(folder.resolve("prices.csv"),
             Files.readAllLines(Path.of("sample-reports/prices.csv")).stream().filter(row -> !row.startsWith(item)).toList());
-        return Runs.of("sweep", "sample-reports", "--prices", prices.toString(), "--out", folder.resolve("least")).out();
+        return Runs.of("sweep", "sample-reports", "--prices", prices.toString(), "--full", "--out", folder.resolve("least")).out();
     }
 
     @Test
@@ -82,6 +82,17 @@ class SweepIT {
         assertThat(run.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(run.out()).contains("field-missing (record refused): " + export + ", lines 1 to 2: a record without any value; expected a report; delete it\n")
             .contains("file-has-no-reading (file refused): ").endsWith("Done, but no reading was kept: exit code 3, see problems.csv\n");
+    }
+
+    /** A busy person reads no more. */
+    @Test
+    void whatIsPrintedFitsOneScreen() {
+        Runs run = Runs.of("sweep", "sample-reports", "--out", folder.resolve("screen"));
+        assertThat(run.out().lines()).hasSizeLessThanOrEqualTo(40).allSatisfy(line -> assertThat(line.length()).isLessThanOrEqualTo(120))
+            .contains("60 machines, as of 2025-01-06: 3 urgent, 2 past rating, 1 due, 2 watch, 49 within rating, 3 no verdict",
+                "this quarter (2025-Q1): plan 1,470.00, ask for 2,361.48 EUR; 2025: plan 2,091.00, ask for 3,522.55 EUR",
+                "LT-020   South    within rating  2025-01-20          not reported since 2024-10-07: collect a report",
+                "Done, with files or records refused: exit code 3, see problems.csv");
     }
 
     @Test
@@ -176,7 +187,7 @@ class SweepIT {
 
     @Test
     void anEarlierDateSetsLaterReportsAside() throws IOException {
-        Runs run = Runs.of("sweep", "sample-reports", "--as-of", "2024-07-31", "--out", folder.resolve("earlier"));
+        Runs run = Runs.of("sweep", "sample-reports", "--as-of", "2024-07-31", "--full", "--out", folder.resolve("earlier"));
         assertThat(run.out()).contains("as of 2024-07-31", "collected-after-as-of");
     }
 
@@ -202,7 +213,7 @@ class SweepIT {
         Runs check = Runs.of("check", in.toString());
         assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(check.out()).contains("side table rows: 5 found = 2 read + 3 refused\nread of 1 drive, ", "\nproblems: 3\n", "was \"board\" meant?");
-        Runs sweep = Runs.of("sweep", in.toString(), "--out", folder.resolve("rows"));
+        Runs sweep = Runs.of("sweep", in.toString(), "--full", "--out", folder.resolve("rows"));
         assertThat(sweep.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(sweep.out()).contains("side table rows: 5 found = 2 read + 3 refused\n", "inventory.csv not used: line 2; see problems.csv\n")
             .endsWith("Done, with 3 rows of side tables refused: exit code 3, see problems.csv\n");
@@ -229,7 +240,7 @@ class SweepIT {
             + "read of 1 drive, in the middle (median): 278.0 TB written, 20 % used\nproblems: 1\n");
         assertThat(Runs.of("check", export.toString(), "--mapping", mapping.toString(), "--format", "json").out())
             .contains("\"records\" : 2", "\"rule\" : \"field-invalid\"", "\"place\" : \"line 3\"", "\"found\" : \"collectedAt (from \\\"Read on\\\") is \\\"soon\\\", which does not fit dd.MM.yyyy HH:mm\"");
-        Runs sweep = Runs.of("sweep", export.toString(), "--mapping", mapping.toString(), "--out", folder.resolve("mapped"));
+        Runs sweep = Runs.of("sweep", export.toString(), "--mapping", mapping.toString(), "--full", "--out", folder.resolve("mapped"));
         assertThat(sweep.out()).contains("- PC-7, Ondrel E3: 278.0 TB written of 153.6 TB rated");
     }
 
@@ -246,8 +257,8 @@ class SweepIT {
     void theEarlierSweepAndTheHistoryTellTheSameChanges() throws IOException {
         Path earlier = folder.resolve("earlier");
         Runs.of("sweep", "sample-reports", "--as-of", "2024-10-07", "--out", earlier.toString());
-        Runs byFolder = Runs.of("sweep", "sample-reports", "--previous", earlier.toString(), "--out", folder.resolve("by-folder"));
-        Runs byHistory = Runs.of("sweep", "sample-reports", "--compare-with", "2024-10-07", "--out", folder.resolve("by-history"));
+        Runs byFolder = Runs.of("sweep", "sample-reports", "--previous", earlier.toString(), "--full", "--out", folder.resolve("by-folder"));
+        Runs byHistory = Runs.of("sweep", "sample-reports", "--compare-with", "2024-10-07", "--full", "--out", folder.resolve("by-history"));
         assertThat(folder.resolve("by-folder/changes.csv")).hasSameBinaryContentAs(folder.resolve("by-history/changes.csv"));
         assertThat(Files.readAllLines(folder.resolve("by-history/changes.csv"))).contains(
             "newly urgent,LT-004,North,within rating,urgent,,", "newly past rating,LT-003,Harbour,due,past rating,,",

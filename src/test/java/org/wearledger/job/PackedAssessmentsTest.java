@@ -24,6 +24,7 @@ import org.wearledger.model.Projection;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
+import org.wearledger.model.WarningSign;
 
 class PackedAssessmentsTest {
     private static final LocalDate DAY = LocalDate.parse("2025-01-06");
@@ -45,7 +46,8 @@ class PackedAssessmentsTest {
             new DriveAssessment.Seen(DAY, MOMENT, 3, 1),
             new DriveAssessment.Wear(BigInteger.TWO.pow(140), new Endurance(new BigDecimal("150.00"), true, new BigDecimal("5"), "a table"), 185.3, -0.0, new Interval(1_324, Double.POSITIVE_INFINITY)),
             new DriveAssessment.Pace(1e-9, Double.MAX_VALUE, null),
-            new DriveAssessment.Outlook(projection, FORECAST, null), Standing.PAST_RATING, "why");
+            new DriveAssessment.Outlook(projection, FORECAST, null), Standing.PAST_RATING, "why",
+            List.of(WarningSign.of(WarningSign.Kind.READ_ONLY), new WarningSign(WarningSign.Kind.MEDIA_ERRORS_ROSE, 12, Long.MAX_VALUE, DAY)));
         DriveAssessment bare = new DriveAssessment(READING.drive().id(), READING,
             new DriveAssessment.Seen(null, MOMENT, 1, 1),
             new DriveAssessment.Wear(null, null, null, null, null),

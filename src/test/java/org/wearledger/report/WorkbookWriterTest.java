@@ -59,10 +59,10 @@ class WorkbookWriterTest {
 
     @Test
     void theSheetsStandInTheAgreedOrder() throws IOException {
-        assertThat(sheets(small)).containsExactly("Summary", "Budget", "Replacements", "Purchases", "Totals", "Orders", "Cost of waiting",
-            "Work list", "Machines", "Coverage", "Warranty", "Repairs", "Stock", "Failures", "Pictures", "Models", "Machine models", "Memory and writes", "Problems", "Model outputs",
+        assertThat(sheets(small)).containsExactly("Summary", "To do", "Budget", "Replacements", "Purchases", "Totals", "Orders", "Cost of waiting",
+            "Machines", "Coverage", "Warranty", "Repairs", "Stock", "Failures", "Pictures", "Models", "Machine models", "Memory and writes", "Problems", "Model outputs",
             "Assumptions", "Method and assumptions");
-        assertThat(sheets(bytes(Sweeps.empty()))).containsExactly("Summary", "Work list", "Machines", "Coverage", "Warranty", "Pictures", "Models", "Machine models",
+        assertThat(sheets(bytes(Sweeps.empty()))).containsExactly("Summary", "To do", "Machines", "Coverage", "Warranty", "Pictures", "Models", "Machine models",
             "Memory and writes", "Problems", "Method and assumptions");
     }
 
@@ -98,7 +98,7 @@ class WorkbookWriterTest {
             for (Sheet sheet : book.getSheets().toList()) {
                 List<CellType> types = sheet.read().stream().flatMap(Row::stream).filter(cell -> cell != null).map(Cell::getType).toList();
                 assertThat(types).doesNotContain(CellType.ERROR);
-                if (List.of("Machines", "Models", "Memory and writes", "Problems", "Coverage", "Warranty", "Work list").contains(sheet.getName())) {
+                if (List.of("Machines", "Models", "Memory and writes", "Problems", "Coverage", "Warranty", "To do").contains(sheet.getName())) {
                     assertThat(types).as(sheet.getName()).doesNotContain(CellType.FORMULA);
                 }
             }
@@ -119,7 +119,7 @@ class WorkbookWriterTest {
     @Test
     void dataSheetsAreFrozenFilteredAndReadyToPrint() throws IOException {
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(small))) {
-            for (String name : List.of("Budget", "Replacements", "Totals", "Work list", "Machines", "Models", "Memory and writes", "Problems")) {
+            for (String name : List.of("Budget", "Replacements", "Totals", "To do", "Machines", "Models", "Memory and writes", "Problems")) {
                 XSSFSheet sheet = book.getSheet(name);
                 assertThat(sheet.getPaneInformation().isFreezePane()).isTrue();
                 assertThat(sheet.getCTWorksheet().isSetAutoFilter()).isTrue();
@@ -149,11 +149,11 @@ class WorkbookWriterTest {
         SweepResult result = Sweeps.small();
         assertThat(shortened(result, 3, "Machines")).hasSize(4);
         assertThat(shortened(result, 2, "Machines")).containsExactly(
-            "2 of 3 rows, worst first (machines on the work list): all are in machines.csv. For more here, sweep with --workbook-rows.", "Machine", "LT-002", "LT-003");
+            "2 of 3 rows, worst first (machines to do something for): all are in machines.csv. For more here, sweep with --workbook-rows.", "Machine", "LT-002", "LT-003");
         assertThat(shortened(result, 1, "Machines")).element(2).isEqualTo("LT-002");
         assertThat(shortened(result, 1, "Machines")).hasSize(3);
-        assertThat(shortened(result, 1, "Work list")).startsWith(
-            "1 of " + result.plan().work().size() + " rows, worst first: all are in work-list.csv. For more here, sweep with --workbook-rows.", "By").hasSize(3);
+        assertThat(shortened(result, 1, "To do")).startsWith(
+            "1 of 2 rows, worst first: all are in work-list.csv. For more here, sweep with --workbook-rows.", "Machine").hasSize(3);
         assertThat(shortened(result, 1, "Warranty")).startsWith(
             "0 of 2 rows, worst first (drives to ask the maker about): all are in warranty.csv. For more here, sweep with --workbook-rows.", "Machine");
     }

@@ -1,0 +1,118 @@
+package org.wearledger.report;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.wearledger.model.Accounting;
+import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
+
+/** What is read first: counts, money, the machines to act on, and what to look at before trusting them. */
+public final class Overview {
+    private static final int MOST_NOTES = 8;
+    private static final int MOST_WARNINGS = 3;
+    private static final int MOST_NAMES = 3;
+    /** The column of money. */
+    static final int COST = 4;
+    private static final List<String> HEADINGS = List.of("Machine", "Site", "Standing", "By", "Cost", "Why", "Do");
+
+    private final SweepResult result;
+    private final List<WorkRow> work;
+
+    /** @param result of own machines, at least some */
+    public Overview(SweepResult result) {
+        this.result = result;
+        work = WorkRow.of(result);
+    }
+
+    /** Example: {@code 60 machines, as of 2025-01-06: 3 urgent, 2 past rating, 1 due, 2 watch, 49 within rating, 3 no verdict}. */
+    public String counts() {
+        Map<Standing, Long> counts = SummaryText.byStanding(result.ownMachines());
+        return Wording.count(result.ownMachines().size(), result.customersMachines().isEmpty() ? "machine" : "own machine") + (result.asOf() == null ? "" : ", as of " + result.asOf()) + ": "
+            + Arrays.stream(Standing.values()).filter(standing -> counts.get(standing) > 0).map(standing -> counts.get(standing) + " " + standing.label()).collect(Collectors.joining(", "));
+    }
+
+    /** Example: {@code this quarter (2025-Q1): plan 1,470.00, ask for 2,361.48 EUR; 2025: plan ..., ask for ...}; empty without a budget or prices. */
+    public String money() {
+        if (result.plan().budget() == null || result.plan().budget().currency().isEmpty()) {
+            return "";
+        }
+        BudgetText words = new BudgetText(result);
+        String least = words.lackingPrices().isEmpty() ? "" : "at least ";
+        Function<BudgetPeriod, String> amounts = period -> ": plan " + Wording.amount(period.plan(), "") + ", ask for " + least + Wording.amount(period.toAskFor(), result.plan().budget().currency());
+        BudgetPeriod quarter = words.nextQuarters().get(0);
+        BudgetPeriod year = words.years().get(0);
+        return words.nameOf(quarter) + amounts.apply(quarter) + (year.label().equals(quarter.label()) ? "" : "; " + words.nameOfSum(year) + amounts.apply(year));
+    }
+
+    /** How many machines there is something to do for. */
+    public int machines() {
+        return work.size();
+    }
+
+    /** The headings, then as many machines, the worst first. */
+    public List<List<String>> table(int most) {
+        List<List<String>> rows = new ArrayList<>(List.of(HEADINGS));
+        work.stream().limit(most).map(this::cells).forEach(rows::add);
+        return rows;
+    }
+
+    private List<String> cells(WorkRow row) {
+        String site = row.row().assessment().machine().site();
+        return List.of(VisibleText.of(row.row().machineId()), site == null ? "" : VisibleText.of(site), row.standing().label(),
+            row.byOn().isAfter(result.asOf()) ? row.byOn().toString() : "now", ShortWords.cost(row), VisibleText.of(ShortWords.why(row, result.asOf())), VisibleText.of(ShortWords.what(row)));
+    }
+
+    /** Where the rest of the table is; empty where all is shown. */
+    public String more(int shown) {
+        return work.size() <= shown ? "" : "and " + (work.size() - shown) + " more in " + SweepWriter.WORK_LIST_CSV;
+    }
+
+    /** What to settle before any of it is acted on: columns that the mapping misses, figures in doubt. */
+    public List<String> warnings() {
+        List<String> warnings = new ArrayList<>(InputGaps.missingColumns(result.problems()));
+        GlanceText.doubt(result).lines().forEach(warnings::add);
+        return warnings.size() <= MOST_WARNINGS ? warnings : warnings.subList(0, MOST_WARNINGS);
+    }
+
+    /** At most eight lines: what was read and refused, and who is silent; each with a number and where to look. */
+    public List<String> notes() {
+        List<String> notes = new ArrayList<>(accounting(result.accounting()));
+        add(notes, "not reported this sweep", SweepWriter.COVERAGE_CSV, result.ownMachines().stream().filter(machine -> !machine.reportedThisSweep()).toList());
+        add(notes, "latest report set aside", SweepWriter.PROBLEMS_CSV, result.ownMachines().stream().filter(machine -> machine.latestSetAsideBy() != null).toList());
+        add(notes, "not in the inventory", SweepWriter.COVERAGE_CSV, result.ownMachines().stream().filter(machine -> !machine.inInventory()).toList());
+        assumed(notes);
+        if (!result.customersMachines().isEmpty()) {
+            notes.add("customers' machines: " + result.customersMachines().size() + ", see " + SweepWriter.SUMMARY_MD + " and " + SweepWriter.CUSTOMERS_CSV);
+        }
+        return notes.size() <= MOST_NOTES ? notes : notes.subList(0, MOST_NOTES);
+    }
+
+    /** Both sums that must add up, and the side tables where rows were refused. */
+    private static List<String> accounting(Accounting sums) {
+        List<String> lines = SummaryText.sums(sums);
+        return sums.rowsRefused() == 0 ? lines.subList(0, lines.size() - 1) : lines;
+    }
+
+    private static void add(List<String> notes, String what, String file, List<MachineAssessment> machines) {
+        if (!machines.isEmpty()) {
+            notes.add(what + ": " + machines.size() + " (" + machines.stream().limit(MOST_NAMES).map(machine -> VisibleText.of(machine.machine().id())).collect(Collectors.joining(", "))
+                + (machines.size() > MOST_NAMES ? ", ..." : "") + "), see " + file);
+        }
+    }
+
+    private void assumed(List<String> notes) {
+        List<DriveAssessment> drives = result.ownMachines().stream().flatMap(machine -> machine.activeDrives().stream()).toList();
+        List<String> models = drives.stream().filter(drive -> drive.wear().endurance() != null && drive.wear().endurance().assumed()).map(drive -> drive.latest().drive().model()).toList();
+        if (!models.isEmpty()) {
+            notes.add("rating assumed: " + models.size() + " of " + Wording.count(drives.size(), "drive") + "; add to ratings.csv: "
+                + models.stream().distinct().sorted().limit(MOST_NAMES).map(VisibleText::of).collect(Collectors.joining(", ")) + (models.stream().distinct().count() > MOST_NAMES ? ", ..." : ""));
+        }
+    }
+}

@@ -1,0 +1,105 @@
+package org.wearledger.report;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Forecast;
+import org.wearledger.model.Health;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Projection;
+import org.wearledger.model.WarningSign;
+import org.wearledger.model.WorkItem;
+import org.wearledger.model.WorkItem.Action;
+
+/** One machine in the table for IT: why in at most eight words, and what to do. */
+final class ShortWords {
+    private ShortWords() {
+    }
+
+    static String why(WorkRow work, LocalDate asOf) {
+        DriveAssessment drive = work.row().drive();
+        return drive == null ? unread(work.row().assessment()) : switch (work.standing()) {
+            case URGENT -> sign(drive.signs());
+            case PAST_RATING -> past(drive);
+            case DUE, WATCH -> ahead(drive, asOf);
+            case WITHIN_RATING, NO_VERDICT -> unread(work.row().assessment());
+        };
+    }
+
+    /** The first in the order of their gravity. */
+    private static String sign(List<WarningSign> signs) {
+        if (signs.isEmpty()) {
+            return "drive reports a failing state";
+        }
+        WarningSign first = signs.get(0);
+        return switch (first.kind()) {
+            case READ_ONLY -> "drive is read-only";
+            case RELIABILITY_DEGRADED -> "drive reports degraded reliability";
+            case SPARE_AT_THRESHOLD -> "spare blocks " + first.from() + " %, threshold " + first.to() + " %";
+            case SPARE_BELOW_THRESHOLD -> "spare blocks below the threshold";
+            case MEDIA_ERRORS_ROSE -> "media errors rose from " + first.from() + " to " + first.to();
+        };
+    }
+
+    private static String past(DriveAssessment drive) {
+        Double consumed = drive.wear().consumedPercent();
+        return drive.measuresDisagree() ? "writes say " + Wording.number(consumed, 0) + " %, drive says " + Health.usedInWords(drive.percentageUsed())
+            : consumed != null && consumed >= 100 ? "wrote " + Wording.number(drive.terabytesWritten(), 0) + " of " + Wording.number(drive.wear().endurance().ratedTerabytesWritten(), 0) + " TB rated"
+            : "drive says " + Health.usedInWords(drive.percentageUsed()) + " used";
+    }
+
+    private static String ahead(DriveAssessment drive, LocalDate asOf) {
+        Forecast forecast = MachineLines.deciding(drive);
+        LocalDate date = forecast != null ? forecast.p50On() : drive.outlook().projection() instanceof Projection.Reaches reaches ? reaches.date() : null;
+        boolean ofController = forecast != null && forecast == drive.outlook().controllerForecast();
+        return date == null ? "may reach its rating within a year"
+            : Forecast.isPassed(date, asOf) ? "has probably passed its rating"
+            : (ofController ? "drive says 100 % around " : "reaches its rating around ") + Forecast.dateInWords(date, asOf);
+    }
+
+    private static String unread(MachineAssessment machine) {
+        return machine.driveNowIn() != null ? "its drive is in " + machine.driveNowIn()
+            : machine.driveReplacedOn() != null && machine.activeDrives().isEmpty() ? "new drive not read yet"
+            : machine.isReportDisbelieved() ? "its figures cannot be believed"
+            : machine.latestSetAsideBy() != null ? "its latest report was set aside"
+            : machine.refused() != null ? "its reports could not be used"
+            : machine.lastSeenAt() == null ? "never reported"
+            : !machine.reportedThisSweep() ? "not reported since " + Wording.day(machine.lastSeenAt())
+            : !machine.inInventory() ? "not in the inventory"
+            : machine.activeDrives().isEmpty() || machine.activeDrives().stream().allMatch(drive -> drive.wear().consumedPercent() == null && drive.percentageUsed() == null)
+            ? "too little was reported" : "figures contradict each other";
+    }
+
+    /** In the order in which it is to be done, such as {@code check figures; ask the maker, else order board}. */
+    static String what(WorkRow work) {
+        Set<Action> actions = work.steps().stream().map(WorkItem::action).collect(Collectors.toCollection(() -> EnumSet.noneOf(Action.class)));
+        List<String> words = new ArrayList<>();
+        for (Action action : actions) {
+            String said = switch (action) {
+                case BACK_UP -> "back up now";
+                case CHECK_BACKUP -> "check the backup";
+                case CHECK_FIGURES -> "check the figures";
+                case ASK_MAKER -> "ask the maker" + (actions.contains(Action.ORDER) ? ", else order " + work.items() : "");
+                case ORDER -> actions.contains(Action.ASK_MAKER) ? null : "order " + work.items();
+                case GET_REPORT -> "collect a report";
+                case INVENTORY -> "enter it in the inventory";
+                case WRITE_LESS -> "move large files off it";
+                case KEEP_POWERED, REPLACE, MORE_MEMORY -> null;
+            };
+            if (said != null) {
+                words.add(said);
+            }
+        }
+        return String.join("; ", words);
+    }
+
+    /** Such as {@code 87.50}; {@code no price} where there is none, and nothing where nothing is ordered. */
+    static String cost(WorkRow work) {
+        return work.orders().isEmpty() ? "" : work.orders().stream().map(PlannedReplacement::price).anyMatch(price -> price == null) ? "no price" : Wording.amount(work.amount(), "");
+    }
+}

@@ -1,0 +1,70 @@
+package org.wearledger.report;
+
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepResult;
+import org.wearledger.model.WorkItem;
+import org.wearledger.model.WorkItem.Action;
+
+/**
+ * All that is to be done for one machine: the table for IT, the same on the console, in the summary, the workbook and the CSV.
+ *
+ * @param row the machine with its worst drive
+ * @param steps one at least, in the order in which they are to be done
+ * @param orders of the plan, as far as they are steps
+ */
+record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> orders) {
+    private static final Comparator<WorkRow> WORST_FIRST = Comparator.comparing(WorkRow::standing).thenComparing(WorkRow::byOn).thenComparing(work -> work.row.machineId());
+
+    /** Worst first, then by day, then by machine. */
+    static List<WorkRow> of(SweepResult result) {
+        Map<String, List<WorkItem>> steps = result.plan().work().stream().collect(Collectors.groupingBy(item -> item.machine().id()));
+        Map<String, List<PlannedReplacement>> lines = result.plan().budget() == null ? Map.of()
+            : result.plan().budget().lines().stream().collect(Collectors.groupingBy(line -> line.machine().id()));
+        return result.ownMachines().stream().filter(machine -> steps.containsKey(machine.machine().id()))
+            .map(machine -> of(machine, steps.get(machine.machine().id()), lines.getOrDefault(machine.machine().id(), List.of()))).sorted(WORST_FIRST).toList();
+    }
+
+    private static WorkRow of(MachineAssessment machine, List<WorkItem> steps, List<PlannedReplacement> lines) {
+        List<LocalDate> ordered = steps.stream().filter(step -> step.action() == Action.ORDER).map(WorkItem::byOn).toList();
+        return new WorkRow(MachineRow.of(List.of(machine)).stream().min(MachineRow.WORST_FIRST).orElseThrow(),
+            steps.stream().sorted(Comparator.comparing(WorkItem::action).thenComparing(WorkItem::byOn)).toList(),
+            lines.stream().filter(line -> ordered.contains(line.orderByOn())).toList());
+    }
+
+    Standing standing() {
+        return row.assessment().standing();
+    }
+
+    /** The first day of all steps; where something is ordered, the last day for that. */
+    LocalDate byOn() {
+        Function<Boolean, LocalDate> earliest = ordersOnly -> steps.stream().filter(step -> !ordersOnly || step.action() == Action.ORDER).map(WorkItem::byOn)
+            .min(Comparator.naturalOrder()).orElse(null);
+        LocalDate order = earliest.apply(true);
+        return order != null ? order : earliest.apply(false);
+    }
+
+    /** What is to be fitted, such as {@code drive 256 GB}; {@code null} for nothing. */
+    String items() {
+        return orders.isEmpty() ? null : orders.stream().map(PlannedReplacement::item).distinct().collect(Collectors.joining(", "));
+    }
+
+    /** {@code null} where nothing is ordered, or its price is not known. */
+    BigDecimal amount() {
+        return orders.isEmpty() || orders.stream().anyMatch(line -> line.price() == null) ? null : BudgetTables.sumOf(orders.stream());
+    }
+
+    /** Numbered, each with its day: {@code 1. by 2025-01-06: back up now ... 2. by ...}. */
+    String numberedSteps() {
+        return IntStream.range(0, steps.size()).mapToObj(i -> (i + 1) + ". by " + steps.get(i).byOn() + ": " + steps.get(i).what()).collect(Collectors.joining(". "));
+    }
+}

@@ -1,0 +1,53 @@
+package org.wearledger.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.apache.poi.ss.usermodel.DataFormatter;
+import org.apache.poi.ss.usermodel.Sheet;
+import org.apache.poi.xssf.usermodel.XSSFWorkbook;
+import org.junit.jupiter.api.Test;
+import org.wearledger.model.SweepResult;
+
+class OverviewTest {
+    private final SweepResult result = Sweeps.small();
+    private final Overview overview = new Overview(result);
+
+    @Test
+    void countsMoneyAndNotesEachSayTheirNumber() {
+        assertThat(overview.counts()).isEqualTo("3 machines, as of 2025-03-31: 1 past rating, 1 within rating, 1 no verdict");
+        assertThat(overview.money()).startsWith("this quarter (2025-Q1): plan ").contains("; 2025: plan ").endsWith(" EUR");
+        assertThat(overview.notes()).containsExactly("files: 3 found = 2 read + 1 refused", "records: 5 found = 4 readings + 1 refused", "readings: 4 in = 3 kept + 1 set aside",
+            "side table rows: 8 found = 7 read + 1 refused", "not reported this sweep: 1 (LT-003), see coverage.csv", "rating assumed: 1 of 2 drives; add to ratings.csv: Kestrel K2");
+        assertThat(overview.more(1)).isEqualTo("and 1 more in work-list.csv");
+        assertThat(overview.more(2)).isEmpty();
+    }
+
+    /** One definition for the console, the summary, the workbook and the CSV table. */
+    @Test
+    void theTableForItHoldsTheSameCellsEverywhere() throws Exception {
+        List<List<String>> rows = overview.table(99);
+        assertThat(rows).hasSize(overview.machines() + 1).hasSize(3);
+        String summary = SummaryText.of(result);
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        WorkbookWriter.write(result, out, 100);
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
+            Sheet sheet = book.getSheet("To do");
+            DataFormatter cells = new DataFormatter();
+            List<String> headings = IntStream.range(0, 7).mapToObj(i -> cells.formatCellValue(sheet.getRow(0).getCell(i))).toList();
+            assertThat(headings).containsExactly("Machine", "Site", "Standing", "Why", "Do", "By", "Cost (EUR)");
+            for (int i = 1; i < rows.size(); i++) {
+                List<String> row = rows.get(i);
+                assertThat(summary.lines().filter(line -> line.startsWith("| " + row.get(0) + " ")).map(line -> Arrays.stream(line.substring(1).split("\\|")).map(String::strip).toList()))
+                    .containsExactly(row);
+                for (String heading : List.of("Machine", "Site", "Standing", "Why", "Do")) {
+                    assertThat(cells.formatCellValue(sheet.getRow(i).getCell(headings.indexOf(heading)))).isEqualTo(row.get(rows.get(0).indexOf(heading)));
+                }
+            }
+        }
+    }
+}

@@ -6,9 +6,12 @@ import java.io.Reader;
 import java.io.StringReader;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVException;
@@ -36,13 +39,14 @@ final class CsvRecords implements RecordSource {
     private static final long MOST_REREAD_CHARACTERS = 256L << 20;
     /** Lines behind a fault among which a row is looked for; further ones are only counted. */
     private static final long MOST_SEARCHED_LINES = 50_000;
-    private static final Pattern NAMED_TWICE = Pattern.compile("duplicate name: \"(.*?)\"");
 
     private final String file;
     private final KeptText text;
     private final List<String> columns;
     /** The field of each column, {@code null} for one that the report form does not know. */
     private final ReportField[] known;
+    /** Of columns whose name stood before and that are read. */
+    private final boolean[] again;
     private final RawFields fields = new RawFields();
     private final CSVFormat format;
     private RowReader counted;
@@ -58,8 +62,11 @@ final class CsvRecords implements RecordSource {
     private Long unread;
     private boolean ended;
 
-    /** @throws IOException when the header cannot be read or names a column twice */
-    CsvRecords(String file, BufferedReader reader, CsvHeader header) throws IOException {
+    /**
+     * @param isRead whether anything is read from the column of that name
+     * @throws IOException when the header cannot be read
+     */
+    CsvRecords(String file, BufferedReader reader, CsvHeader header, Predicate<String> isRead) throws IOException {
         this.file = file;
         linesBefore = header.linesAbove();
         for (int i = 0; i < linesBefore; i++) {
@@ -71,6 +78,7 @@ final class CsvRecords implements RecordSource {
         parser = parser(format, counted);
         columns = parser.getHeaderNames();
         known = columns.stream().map(ReportField::named).toArray(ReportField[]::new);
+        again = again(columns, isRead);
         latestLines = parser.getCurrentLineNumber();
         if (columns.size() > FlatJson.MOST_FIELDS) {
             throw new IOException("its header has " + columns.size() + " columns, more than " + FlatJson.MOST_FIELDS);
@@ -83,17 +91,18 @@ final class CsvRecords implements RecordSource {
      *
      * @param linesBefore lines of the file before those of {@code reader}
      */
-    CsvRecords(String file, BufferedReader reader, CsvHeader header, long linesBefore) throws IOException {
+    CsvRecords(String file, BufferedReader reader, CsvHeader header, Predicate<String> isRead, long linesBefore) throws IOException {
         this.file = file;
         this.linesBefore = linesBefore;
         format = format(header);
         columns = columns(header);
         known = columns.stream().map(ReportField::named).toArray(ReportField[]::new);
+        again = again(columns, isRead);
         text = new KeptText(reader);
         begin(0, linesBefore);
     }
 
-    /** @throws IOException when it cannot be read or names a column twice */
+    /** @throws IOException when it cannot be read */
     static List<String> columns(CsvHeader header) throws IOException {
         try (CSVParser parser = parser(format(header), new StringReader(header.line()))) {
             return parser.getHeaderNames();
@@ -103,17 +112,24 @@ final class CsvRecords implements RecordSource {
     private static CSVFormat format(CsvHeader header) {
         return CSVFormat.RFC4180.builder().setDelimiter(header.delimiter()).setHeader()
             .setSkipHeaderRecord(true).setIgnoreEmptyLines(true).setTrim(true).setAllowMissingColumnNames(true)
-            .setDuplicateHeaderMode(DuplicateHeaderMode.ALLOW_EMPTY).get();
+            .setDuplicateHeaderMode(DuplicateHeaderMode.ALLOW_ALL).get();
     }
 
     private static CSVParser parser(CSVFormat format, Reader reader) throws IOException {
         try {
             return format.parse(reader);
         } catch (IllegalArgumentException e) {
-            // How Commons CSV reports a column that is named twice.
-            Matcher twice = NAMED_TWICE.matcher(e.getMessage());
-            throw new IOException(twice.find() ? "its header names the column " + twice.group(1) + " twice" : "unusable header: " + e.getMessage(), e);
+            throw new IOException("unusable header: " + e.getMessage(), e);
         }
+    }
+
+    private static boolean[] again(List<String> columns, Predicate<String> isRead) {
+        boolean[] again = new boolean[columns.size()];
+        Set<String> before = new HashSet<>();
+        for (int i = 0; i < again.length; i++) {
+            again[i] = !before.add(columns.get(i)) && !columns.get(i).isEmpty() && isRead.test(columns.get(i));
+        }
+        return again;
     }
 
     List<String> columns() {
@@ -257,6 +273,12 @@ final class CsvRecords implements RecordSource {
         fields.clear();
         for (int i = 0; i < columns.size(); i++) {
             String cell = row.get(i);
+            if (again[i]) {
+                String before = fields.get(columns.get(i));
+                if (before != null && !cell.isEmpty() && !before.equals(cell)) {
+                    return RawRecord.broken(Problem.of(Finding.CELLS_DIFFER, source, "").with(Fact.TEXT, columns.get(i)));
+                }
+            }
             if (!cell.isEmpty() && known[i] != null) {
                 fields.put(known[i], cell);
             } else if (!cell.isEmpty()) {

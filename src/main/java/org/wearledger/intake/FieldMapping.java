@@ -40,22 +40,24 @@ public final class FieldMapping implements Serializable {
     /** Values that mean "not reported", folded. */
     private final HashSet<String> notReported;
     private final HashMap<String, String> repairWords;
+    private final ExportForm form;
     private final Pseudonyms pseudonyms;
     private transient Read[] reads;
 
     FieldMapping(LinkedHashMap<String, MappedSource> sources, LinkedHashMap<String, String> constants, HashSet<String> notReported, HashMap<String, String> repairWords,
-                 Pseudonyms pseudonyms) {
+                 ExportForm form, Pseudonyms pseudonyms) {
         this.sources = sources;
         mappedFrom = sources.values().stream().map(MappedSource::from).collect(Collectors.toCollection(HashSet::new));
         this.constants = constants;
         this.notReported = notReported;
         this.repairWords = repairWords;
+        this.form = form;
         this.pseudonyms = pseudonyms;
     }
 
     /** The same, with names of machines, drives and files replaced in what is read. */
     public FieldMapping with(Pseudonyms names) {
-        return new FieldMapping(sources, constants, notReported, repairWords, names);
+        return new FieldMapping(sources, constants, notReported, repairWords, form, names);
     }
 
     /** Under which names the readings are told. */
@@ -70,7 +72,7 @@ public final class FieldMapping implements Serializable {
 
     /** Nothing is called otherwise. */
     public static FieldMapping none() {
-        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>(), new HashSet<>(), new HashMap<>(), Pseudonyms.none());
+        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>(), new HashSet<>(), new HashMap<>(), ExportForm.NONE, Pseudonyms.none());
     }
 
     /** @throws InputMissingException when the file is not there or is no mapping; the message says all that is wrong with it, and what is allowed */
@@ -78,12 +80,22 @@ public final class FieldMapping implements Serializable {
         return MappingDocument.load(file, file.toString());
     }
 
+    /** How the export is written. */
+    ExportForm form() {
+        return form;
+    }
+
+    /** Whether a value is taken from the column of that name. */
+    boolean isRead(String column) {
+        return mappedFrom.contains(column) || ReportField.named(column) != null && !sources.containsKey(column);
+    }
+
     static String folded(String value) {
         return value.strip().toLowerCase(Locale.ROOT);
     }
 
     boolean isNone() {
-        return sources.isEmpty() && constants.isEmpty();
+        return sources.isEmpty() && constants.isEmpty() && form.isPlain();
     }
 
     /** Required fields that neither a heading nor a constant gives; those of the report form by their own names. */

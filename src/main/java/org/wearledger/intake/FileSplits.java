@@ -6,6 +6,7 @@ import java.io.InputStream;
 import java.io.Serializable;
 import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -41,8 +42,8 @@ public final class FileSplits {
     }
 
     /** The parts of all files in order, most of them whole; a file that cannot be opened is whole, and tells its problem when read. */
-    public static List<ReportPart> of(List<ReportFile> files, Counting counting) {
-        List<List<ReportPart>> cut = files.stream().map(file -> cut(file, PART_BYTES)).toList();
+    public static List<ReportPart> of(List<ReportFile> files, Mappings mappings, Counting counting) {
+        List<List<ReportPart>> cut = files.stream().map(file -> cut(file, mappings.of(file.name()).form(), PART_BYTES)).toList();
         return counted(cut, counting);
     }
 
@@ -74,18 +75,18 @@ public final class FileSplits {
     }
 
     private static boolean isCsv(ReportFile file) {
-        try (ReportText text = ReportText.open(ReportPart.whole(file))) {
+        try (ReportText text = ReportText.open(ReportPart.whole(file), StandardCharsets.UTF_8)) {
             return ReportFormat.of(file, text.head()) == ReportFormat.CSV;
         } catch (IOException e) {
             return true;
         }
     }
 
-    static List<ReportPart> cut(ReportFile file, long partBytes) {
+    static List<ReportPart> cut(ReportFile file, ExportForm form, long partBytes) {
         List<ReportPart> whole = List.of(ReportPart.whole(file));
         try {
             long size = Files.size(Path.of(file.path()));
-            return size < 2 * partBytes || !isOneRecordPerLine(file) ? whole : cut(file, size, partBytes);
+            return size < 2 * partBytes || form.hasRecordsInside() || !form.keepsAsciiBytes() || !isOneRecordPerLine(file) ? whole : cut(file, size, partBytes);
         } catch (IOException e) {
             // Told when it is read.
             return whole;
@@ -93,7 +94,7 @@ public final class FileSplits {
     }
 
     private static boolean isOneRecordPerLine(ReportFile file) throws IOException {
-        try (ReportText text = ReportText.open(ReportPart.whole(file))) {
+        try (ReportText text = ReportText.open(ReportPart.whole(file), StandardCharsets.UTF_8)) {
             ReportFormat format = ReportFormat.of(file, text.head());
             // Blanks before a header: where it stands is then for a reader from the beginning to say.
             boolean begins = !text.head().isEmpty() && !Character.isWhitespace(text.head().charAt(0));

@@ -23,11 +23,12 @@ import org.wearledger.model.SourcePlace;
  * @param notes what was noted, or why the file was refused, before its first record
  * @param unknownFields name of a field that the report form does not have, and in how many records it stood
  * @param memoryBytes the sizes of memory that its readings give, each once
+ * @param likelyEncoding what its bytes look like where they are no UTF-8, {@code null} for nothing known
  * @param namesMet of a mapped file, the names that its records have; empty for any other
  * @param pages real places of the raw pages that its records name
  */
 public record FileSummary(String file, long records, long readings, Long unread, List<Problem> notes, Map<String, Long> unknownFields, Set<String> namesMet,
-                          Set<Long> memoryBytes, Set<String> pages)
+                          Set<Long> memoryBytes, Set<String> pages, String likelyEncoding)
     implements Serializable {
     /** Records were not reached, and their number cannot be estimated, as behind damaged compression. */
     public static final long NOT_KNOWN = -1;
@@ -53,7 +54,8 @@ public record FileSummary(String file, long records, long readings, Long unread,
         allMemory.addAll(other.memoryBytes);
         Set<String> allPages = new TreeSet<>(pages);
         allPages.addAll(other.pages);
-        return new FileSummary(file, records + other.records, readings + other.readings, unread(unread, other.unread), allNotes, allUnknown, allMet, allMemory, allPages);
+        return new FileSummary(file, records + other.records, readings + other.readings, unread(unread, other.unread), allNotes, allUnknown, allMet, allMemory, allPages,
+            likelyEncoding == null ? other.likelyEncoding : likelyEncoding);
     }
 
     /** Of two stretches of a file, in the form of {@link #unread}. */
@@ -76,7 +78,7 @@ public record FileSummary(String file, long records, long readings, Long unread,
         List<Problem> problems = new ArrayList<>(notes);
         SourcePlace place = SourcePlace.wholeFile(file);
         unknownFields.forEach((name, count) -> problems.add(Problem.of(Headings.isGarbled(name) ? Finding.UNKNOWN_FIELD_GARBLED : Finding.UNKNOWN_FIELD, place, "")
-            .with(Fact.TEXT, name).with(Fact.COUNT, count)));
+            .with(Fact.TEXT, name).with(Fact.COUNT, count).with(Fact.FORMAT, Headings.isGarbled(name) ? likelyEncoding : null)));
         if (records > 0) {
             mapping.notMet(namesMet).forEach((field, heading) -> problems.add(absent(field, heading, place, mapping.notUsed(namesMet))));
         }
@@ -96,7 +98,7 @@ public record FileSummary(String file, long records, long readings, Long unread,
         Problem problem = Problem.of(Finding.MAPPED_FIELD_ABSENT, place, "").about(List.of(new MappedField(field, heading, null)));
         Optional<String> garbled = namesMet.stream().filter(name -> Headings.isGarbled(name, heading)).findFirst();
         String near = Headings.nearest(heading, namesMet);
-        return garbled.isPresent() ? Problem.of(Finding.MAPPED_FIELD_GARBLED, place, "").about(problem.fields()).with(Fact.TEXT, quoted(garbled.get()))
+        return garbled.isPresent() ? Problem.of(Finding.MAPPED_FIELD_GARBLED, place, "").about(problem.fields()).with(Fact.TEXT, quoted(garbled.get())).with(Fact.FORMAT, likelyEncoding)
             : problem.with(Fact.NEAR, near).with(Fact.NOT_USED, near != null ? null : notUsed.stream().limit(MOST_NOT_USED + 1).map(FileSummary::quoted).toList())
                 .with(Fact.MET, Headings.listed(namesMet));
     }

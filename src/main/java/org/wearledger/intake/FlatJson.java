@@ -11,7 +11,9 @@ import java.io.IOException;
 import java.io.StringWriter;
 import java.util.HashMap;
 import java.util.Map;
+import java.util.Set;
 import java.util.StringJoiner;
+import java.util.stream.Collectors;
 import org.wearledger.model.HealthField;
 
 /**
@@ -71,10 +73,46 @@ final class FlatJson {
     }
 
     private final Name root = new Name("", "");
-    private final RawFields fields = new RawFields();
+    /** Elements of arrays to be read as if their place were their name, {@code disks.0}, and the arrays that hold them. */
+    private final Set<String> elements;
+    private final Set<String> arrays;
+    private final RawFields own = new RawFields();
+    private RawFields fields = own;
     private boolean strict;
     private String twice;
     private long characters;
+
+    FlatJson() {
+        this(Set.of());
+    }
+
+    /** @param elements of arrays to be read, as {@link ExportForm#elements} */
+    FlatJson(Set<String> elements) {
+        this.elements = elements;
+        arrays = elements.stream().map(element -> element.substring(0, element.lastIndexOf('.'))).collect(Collectors.toSet());
+    }
+
+    /** Of the values read last. */
+    long characters() {
+        return characters;
+    }
+
+    /**
+     * Adds a value, or what is in it, to the fields of an object around records.
+     *
+     * @param parser at the value
+     * @param name by which it stands in the object
+     */
+    void member(JsonParser parser, String name, RawFields into) throws IOException {
+        strict = true;
+        characters = 0;
+        fields = into;
+        try {
+            member(parser, parser.currentToken(), root.below(name));
+        } finally {
+            fields = own;
+        }
+    }
 
     /**
      * @param parser at the object's opening bracket; afterwards at its closing one, also when a name stands twice
@@ -103,17 +141,35 @@ final class FlatJson {
                 throw new FieldTwiceException(name.dotted);
             }
             name.seenIn = number;
-            JsonToken token = parser.nextToken();
-            if (token == JsonToken.START_OBJECT) {
-                read(parser, name);
-            } else if (token != JsonToken.VALUE_NULL) {
-                if (!value(parser, token, name)) {
-                    twice = name.dotted;
-                }
-                if (fields.size() > MOST_FIELDS) {
-                    throw new JsonParseException(parser, "more than " + MOST_FIELDS + " fields in one report");
-                }
+            member(parser, parser.nextToken(), name);
+        }
+    }
+
+    private void member(JsonParser parser, JsonToken token, Name name) throws IOException {
+        if (token == JsonToken.START_OBJECT) {
+            read(parser, name);
+        } else if (token == JsonToken.START_ARRAY && arrays.contains(name.dotted)) {
+            elements(parser, name);
+        } else if (token != JsonToken.VALUE_NULL) {
+            if (!value(parser, token, name)) {
+                twice = name.dotted;
             }
+            if (fields.size() > MOST_FIELDS) {
+                throw new JsonParseException(parser, "more than " + MOST_FIELDS + " fields in one report");
+            }
+        }
+    }
+
+    private void elements(JsonParser parser, Name array) throws IOException {
+        int index = 0;
+        for (JsonToken token = parser.nextToken(); token != JsonToken.END_ARRAY; token = parser.nextToken()) {
+            Name element = new Name(array.prefix + index, array.prefix + index + ".");
+            if (elements.contains(element.dotted)) {
+                member(parser, token, element);
+            } else {
+                parser.skipChildren();
+            }
+            index++;
         }
     }
 

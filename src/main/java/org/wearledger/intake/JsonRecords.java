@@ -4,11 +4,15 @@ import com.fasterxml.jackson.core.JsonLocation;
 import com.fasterxml.jackson.core.JsonParseException;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.JsonStreamContext;
 import com.fasterxml.jackson.core.JsonToken;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.Reader;
+import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
@@ -16,6 +20,8 @@ import org.wearledger.model.SourcePlace;
 
 /** JSON records: one object, an array of objects, objects one after another, or one object a line. */
 final class JsonRecords {
+    private static final int MOST_POINTERS = 3;
+
     private JsonRecords() {
     }
 
@@ -37,10 +43,10 @@ final class JsonRecords {
      * @param text in UTF-8, without a byte order mark
      * @param bufferBytes read at once
      * @param linesBefore of the file, when the text begins within it
+     * @param json reads each
      */
-    static RecordSource lines(String file, InputStream text, int bufferBytes, long linesBefore) {
+    static RecordSource lines(String file, InputStream text, int bufferBytes, long linesBefore, FlatJson json) {
         ByteLines lines = new ByteLines(text, bufferBytes);
-        FlatJson json = new FlatJson();
         return new RecordSource() {
             private long lineNumber = linesBefore;
 
@@ -97,8 +103,8 @@ final class JsonRecords {
     }
 
     /** An array of objects, or objects one after another. */
-    static RecordSource sequence(String file, Reader text) throws IOException {
-        return new JsonSequence(file, text);
+    static RecordSource sequence(String file, Reader text, FlatJson json) throws IOException {
+        return new JsonSequence(file, text, json);
     }
 
     /** The value that the parser stands at; afterwards the parser is at its end. */
@@ -115,7 +121,7 @@ final class JsonRecords {
         }
     }
 
-    private static String type(JsonToken token) {
+    static String type(JsonToken token) {
         return switch (token) {
             case START_ARRAY -> "array";
             case VALUE_STRING -> "string";
@@ -123,6 +129,27 @@ final class JsonRecords {
             case VALUE_NULL -> "null";
             default -> token.isNumeric() ? "number" : token.name().toLowerCase(Locale.ROOT);
         };
+    }
+
+    /** Pointers to arrays of objects within objects, those with most elements first, as far as the beginning of a text tells. */
+    static List<String> seemToLieIn(String head) {
+        Map<String, Integer> elements = new LinkedHashMap<>();
+        try (JsonParser parser = FlatJson.FACTORY.createParser(head)) {
+            for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
+                String pointer = token == JsonToken.START_OBJECT && parser.getParsingContext().getParent().inArray() ? names(parser.getParsingContext()) : "";
+                if (!pointer.isEmpty()) {
+                    elements.merge(pointer, 1, Integer::sum);
+                }
+            }
+        } catch (IOException e) {
+            // The beginning of a longer text is cut somewhere; what came before tells.
+        }
+        return elements.entrySet().stream().sorted(Map.Entry.<String, Integer>comparingByValue().reversed()).limit(MOST_POINTERS).map(Map.Entry::getKey).toList();
+    }
+
+    /** As a pointer, without the places in arrays on the way. */
+    private static String names(JsonStreamContext at) {
+        return at == null ? "" : names(at.getParent()) + (at.inObject() && at.getCurrentName() != null ? "/" + at.getCurrentName() : "");
     }
 
     private static Problem broken(SourcePlace source, JsonProcessingException e) {

@@ -25,7 +25,7 @@ final class JsonSequence implements RecordSource {
 
     private final String file;
     private final KeptText text;
-    private final FlatJson json = new FlatJson();
+    private final FlatJson json;
     private JsonParser parser;
     /** Of the text, before the parser's first. */
     private long charactersBefore;
@@ -40,7 +40,8 @@ final class JsonSequence implements RecordSource {
     private boolean inArray;
     private boolean nested;
 
-    JsonSequence(String file, Reader in) throws IOException {
+    JsonSequence(String file, Reader in, FlatJson json) throws IOException {
+        this.json = json;
         this.file = file;
         text = new KeptText(in);
         parser = FlatJson.FACTORY.createParser(text);

@@ -7,6 +7,8 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.nio.charset.CharacterCodingException;
+import java.nio.charset.Charset;
+import java.nio.charset.IllegalCharsetNameException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
@@ -19,11 +21,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /** A mapping as its file has it: reads the JSON and tells all that is wrong with it at once. */
 final class MappingDocument {
     private static final ObjectMapper JSON = JsonMapper.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
-    private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "grouping", "notReported", "repairs");
+    private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "encoding", "grouping", "notReported", "records", "repairs");
     private static final Set<String> TIMES = Set.of(ReportField.COLLECTED_AT.dotted(), ReportField.IN_SERVICE_ON.dotted(), ReportField.USER_SINCE.dotted());
 
     private final JsonNode root;
@@ -94,10 +97,33 @@ final class MappingDocument {
         for (Map.Entry<String, JsonNode> word : members("repairs")) {
             repairWords.put(FieldMapping.folded(word.getKey()), constant(word.getKey(), word.getValue()));
         }
-        if (sources.isEmpty() && constants.isEmpty() && repairWords.isEmpty() && faults().isEmpty()) {
+        ExportForm form = form(sources);
+        if (form.isPlain() && sources.isEmpty() && constants.isEmpty() && repairWords.isEmpty() && faults().isEmpty()) {
             faults.add("a mapping has \"fields\" and may have \"constants\"; this one has neither");
         }
-        return new FieldMapping(sources, constants, notReported, repairWords, Pseudonyms.none());
+        return new FieldMapping(sources, constants, notReported, repairWords, form, Pseudonyms.none());
+    }
+
+    private ExportForm form(LinkedHashMap<String, MappedSource> sources) {
+        String encoding = textOrNull("the mapping", root, "encoding");
+        String records = textOrNull("the mapping", root, "records");
+        if (encoding != null && !isEncoding(encoding)) {
+            faults.add("\"encoding\" is \"" + encoding + "\", which this Java does not know; allowed are names such as windows-1252, ISO-8859-15, IBM850, UTF-16LE");
+        }
+        if (records != null && !records.matches("(/[^/]+)+")) {
+            faults.add("\"records\" is \"" + records + "\"; it leads from the outermost object to the records, such as /devices");
+        }
+        HashSet<String> froms = sources.values().stream().map(MappedSource::from).collect(Collectors.toCollection(HashSet::new));
+        ExportForm form = new ExportForm(encoding, records == null ? List.of() : List.of(dotted(records).split("\\.")), froms);
+        return encoding == null && records == null && form.elements().isEmpty() ? ExportForm.NONE : form;
+    }
+
+    private static boolean isEncoding(String name) {
+        try {
+            return Charset.isSupported(name);
+        } catch (IllegalCharsetNameException e) {
+            return false;
+        }
     }
 
     private NumberForm numbers() {
@@ -174,8 +200,13 @@ final class MappingDocument {
         String format = textOrNull(field, node, "format");
         String zone = textOrNull(field, node, "zone");
         judgeTime(field, format, zone);
-        return new MappedSource(from.startsWith("/") ? from.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~") : from, unit,
+        return new MappedSource(from.startsWith("/") ? dotted(from) : from, unit,
             format == null ? null : new DatePattern(format), zone, numbers);
+    }
+
+    /** A pointer as records hold it. */
+    private static String dotted(String pointer) {
+        return pointer.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~");
     }
 
     private void judgeTime(String field, String format, String zone) {

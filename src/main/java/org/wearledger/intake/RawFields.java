@@ -52,6 +52,28 @@ final class RawFields {
         return field != null ? put(field, text) : others.put(name, text) == null;
     }
 
+    /**
+     * Those of the other that are not here.
+     *
+     * @param up put before all of its names, under which they stand here too; {@code null} for nothing of the kind
+     */
+    void putAbsent(RawFields other, String up) {
+        for (ReportField field : ReportField.ALL) {
+            if (other.has(field) && !has(field)) {
+                put(field, other.get(field));
+            }
+        }
+        other.others.forEach(others::putIfAbsent);
+        if (up != null) {
+            other.names().forEach(name -> others.put(up + name, other.get(name)));
+        }
+    }
+
+    /** As they are now. */
+    RawFields copy() {
+        return of(byName());
+    }
+
     boolean has(ReportField field) {
         return (present & field.bit()) != 0;
     }

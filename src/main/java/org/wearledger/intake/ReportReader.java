@@ -55,6 +55,11 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private final PageFiles pages;
     private RecordSource records;
     private boolean gzipped;
+    private String likelyEncoding;
+    /** Of a JSON file in which each object is a record. */
+    private String jsonHead;
+    /** Whether a record names a machine or a drive. */
+    private boolean anyNamed;
     private long recordsSeen;
     private long readings;
     private Long unread;
@@ -161,6 +166,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         if (record.problem() != null) {
             return problem(record.problem());
         }
+        anyNamed |= record.values().has(ReportField.MACHINE_ID) || record.values().has(ReportField.SERIAL);
         for (String name : record.values().others().keySet()) {
             unknownFields.merge(name, 1L, Long::sum);
         }
@@ -176,13 +182,21 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
 
     /** Under the names that may go out, and about the headings of the mapping. */
     private Outcome<Reading> told(Outcome<Reading> read) {
-        return mapping.pseudonyms().of(mapping.isNone() ? read : new Outcome<>(read.values(), read.problems().stream().map(mapping::explained).toList()));
+        return mapping.pseudonyms().of(read.problems().isEmpty() ? read : new Outcome<>(read.values(), read.problems().stream().map(this::explained).toList()));
+    }
+
+    private Problem explained(Problem problem) {
+        return problem.finding() == Finding.GARBLED ? problem.with(Fact.FORMAT, likelyEncoding) : mapping.isNone() ? problem : mapping.explained(problem);
     }
 
     private Item summary() {
         ended = true;
         closeQuietly();
-        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, unread, notes, unknownFields, namesMet(), memoryBytes, pages.named()));
+        List<String> inner = anyNamed || jsonHead == null || !part.isWhole() ? List.of() : JsonRecords.seemToLieIn(jsonHead);
+        if (!inner.isEmpty()) {
+            refuseFile(ofFile(Finding.RECORDS_INSIDE).with(Fact.FORMAT, String.join(" or ", inner)).with(Fact.NAMES, inner.get(0)));
+        }
+        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, unread, notes, unknownFields, namesMet(), memoryBytes, pages.named(), likelyEncoding));
     }
 
     private void closeQuietly() {
@@ -216,8 +230,9 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     }
 
     private RecordSource open() throws IOException {
-        ReportText text = ReportText.open(part);
+        ReportText text = ReportText.open(part, mapping.form().charset());
         gzipped = text.isGzipped();
+        likelyEncoding = text.likelyEncoding();
         RecordSource opened = null;
         try {
             ForeignFile zeros = ForeignFile.ofZeroBytes(text.head());
@@ -247,8 +262,13 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             noteFormat("JSON", ".csv");
         }
         String name = part.file().name();
-        return format == ReportFormat.JSON_LINES ? JsonRecords.lines(name, text.utf8(), text.bufferBytes(), part.linesBefore())
-            : JsonRecords.sequence(name, text.reader());
+        if (mapping.form().hasRecordsInside()) {
+            return new InnerSource(name, text.reader(), mapping.form());
+        }
+        jsonHead = text.head();
+        FlatJson json = new FlatJson(mapping.form().elements());
+        return format == ReportFormat.JSON_LINES ? JsonRecords.lines(name, text.utf8(), text.bufferBytes(), part.linesBefore(), json)
+            : JsonRecords.sequence(name, text.reader(), json);
     }
 
     /** {@code null} when the header tells that no reading can come of it. */
@@ -262,8 +282,8 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         if (!part.file().hasEnding(".csv")) {
             noteFormat("CSV", name.substring(name.lastIndexOf('.') + 1));
         }
-        CsvRecords csv = part.isFirst() ? new CsvRecords(name, text.reader(), header)
-            : new CsvRecords(name, text.reader(), header, part.linesBefore());
+        CsvRecords csv = part.isFirst() ? new CsvRecords(name, text.reader(), header, mapping::isRead)
+            : new CsvRecords(name, text.reader(), header, mapping::isRead, part.linesBefore());
         List<MappedField> missing = mapping.missing(csv.columns());
         ForeignFile sideTable = missing.isEmpty() ? null : ForeignFile.ofSideTable(csv.columns());
         if (sideTable != null) {
@@ -271,8 +291,9 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             return null;
         }
         if (!missing.isEmpty()) {
-            refuseFile(ofFile(Headings.isGarbled(header.line()) ? Finding.HEADER_GARBLED : mapping.isNone() ? Finding.HEADER_LACKS : Finding.HEADER_LACKS_MAPPED).about(missing)
-                .with(Fact.MET, Headings.listed(csv.columns())).with(Fact.NEAR, mapping.nearestOf(csv.columns())));
+            boolean garbled = Headings.isGarbled(header.line());
+            refuseFile(ofFile(garbled ? Finding.HEADER_GARBLED : mapping.isNone() ? Finding.HEADER_LACKS : Finding.HEADER_LACKS_MAPPED).about(missing)
+                .with(Fact.FORMAT, likelyEncoding).with(Fact.MET, Headings.listed(csv.columns())).with(Fact.NEAR, mapping.nearestOf(csv.columns())));
             return null;
         }
         return csv;

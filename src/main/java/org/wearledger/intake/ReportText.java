@@ -14,13 +14,14 @@ import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.Arrays;
 import java.util.zip.GZIPInputStream;
 import org.apache.commons.io.ByteOrderMark;
 import org.apache.commons.io.input.BOMInputStream;
 import org.apache.commons.io.input.BoundedInputStream;
 import org.apache.commons.io.input.ReaderInputStream;
 
-/** An open report file: unpacked if it is gzip by its magic number, decoded as UTF-8, or as UTF-16 with a byte order mark. */
+/** An open report file: unpacked if it is gzip by its magic number, decoded as its byte order mark says, else as its mapping does, else as UTF-8. */
 final class ReportText implements Closeable {
     private static final int SNIFF_BYTES = 1 << 16;
 
@@ -28,18 +29,24 @@ final class ReportText implements Closeable {
     private final boolean gzipped;
     private final Charset charset;
     private final String head;
+    private final String likelyEncoding;
     private final int bufferBytes;
 
-    private ReportText(InputStream in, boolean gzipped, Charset charset, String head, int bufferBytes) {
+    private ReportText(InputStream in, boolean gzipped, Charset charset, byte[] head, int bufferBytes) {
         this.bufferBytes = bufferBytes;
         this.in = in;
         this.gzipped = gzipped;
         this.charset = charset;
-        this.head = head;
+        this.head = new String(head, charset);
+        likelyEncoding = isUtf8() && this.head.indexOf(Fields.UNDECODABLE) >= 0 ? Encodings.likely(head) : null;
     }
 
-    /** Opens the file, looks at its beginning and goes to the part. */
-    static ReportText open(ReportPart part) throws IOException {
+    /**
+     * Opens the file, looks at its beginning and goes to the part.
+     *
+     * @param otherwise the encoding of a file without a byte order mark
+     */
+    static ReportText open(ReportPart part, Charset otherwise) throws IOException {
         FileChannel channel = FileChannel.open(Path.of(part.file().path()), StandardOpenOption.READ);
         try {
             // A small file is read in one piece, and asks for no more memory than that.
@@ -54,8 +61,8 @@ final class ReportText implements Closeable {
             BOMInputStream marked = BOMInputStream.builder().setInputStream(in)
                 .setByteOrderMarks(ByteOrderMark.UTF_8, ByteOrderMark.UTF_16LE, ByteOrderMark.UTF_16BE).get();
             String name = marked.getBOMCharsetName();
-            Charset charset = name == null ? StandardCharsets.UTF_8 : Charset.forName(name);
-            String head = head(marked, charset, gzipped ? SNIFF_BYTES : bufferBytes);
+            Charset charset = name == null ? otherwise : Charset.forName(name);
+            byte[] head = head(marked, gzipped ? SNIFF_BYTES : bufferBytes);
             if (part.isWhole()) {
                 return new ReportText(marked, gzipped, charset, head, gzipped ? SNIFF_BYTES : bufferBytes);
             }
@@ -73,7 +80,7 @@ final class ReportText implements Closeable {
     }
 
     /** The beginning of the text, as far as it can be read: a fault behind it is met again, and told, by the records. */
-    private static String head(InputStream in, Charset charset, int mostBytes) throws IOException {
+    private static byte[] head(InputStream in, int mostBytes) throws IOException {
         in.mark(mostBytes);
         byte[] head = new byte[mostBytes];
         int filled = 0;
@@ -87,12 +94,17 @@ final class ReportText implements Closeable {
             }
         }
         in.reset();
-        return new String(head, 0, filled, charset);
+        return Arrays.copyOf(head, filled);
     }
 
     /** What the whole file begins with, up to 64 KiB, whichever part is open. */
     String head() {
         return head;
+    }
+
+    /** What bytes of the beginning look like that are no UTF-8; {@code null} where all are, or they look like nothing known. */
+    String likelyEncoding() {
+        return likelyEncoding;
     }
 
     /** Room for as much of the text as is read at once: all of a small file, and no more. */

@@ -19,6 +19,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.apache.commons.io.input.BOMInputStream;
@@ -196,7 +197,7 @@ public final class SideTables {
         try (BufferedReader first = open(file)) {
             header = CsvHeader.of(first.lines().limit(2).collect(Collectors.joining("\n")));
         }
-        try (CsvRecords rows = records(file, header)) {
+        try (CsvRecords rows = records(file, header, column -> needed.contains(column) || optional.contains(column))) {
             if (!rows.columns().containsAll(needed)) {
                 throw new InputMissingException(file.name() + ": " + lacking(rows.columns(), needed, optional));
             }
@@ -258,10 +259,10 @@ public final class SideTables {
         return cells;
     }
 
-    private static CsvRecords records(ReportFile file, CsvHeader header) throws IOException {
+    private static CsvRecords records(ReportFile file, CsvHeader header, Predicate<String> isRead) throws IOException {
         BufferedReader reader = open(file);
         try {
-            return new CsvRecords(file.name(), reader, header);
+            return new CsvRecords(file.name(), reader, header, isRead);
         } catch (IOException e) {
             reader.close();
             throw new InputMissingException(file.name() + ": " + e.getMessage());

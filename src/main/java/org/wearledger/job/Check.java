@@ -55,7 +55,7 @@ public final class Check {
     public static CheckResult run(SweepRequest request) throws IOException {
         try {
             Inputs inputs = Inputs.of(request);
-            List<ReportPart> toRead = FileSplits.of(inputs.found().reports(), toCount -> toCount.parallelStream().map(FileSplits::count).toList());
+            List<ReportPart> toRead = FileSplits.of(inputs.found().reports(), inputs.mappings(), toCount -> toCount.parallelStream().map(FileSplits::count).toList());
             List<Part> parts = toRead.parallelStream().map(part -> Part.read(part, inputs.mappings())).toList();
             List<FleetFigures> drives = new ArrayList<>();
             JoinFindings joined = joined(parts, request.limits(), outcome -> add(drives, outcome));

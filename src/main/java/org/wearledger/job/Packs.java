@@ -43,7 +43,7 @@ public final class Packs {
         try (JavaSparkContext spark = Spark.open(engine.master())) {
             spark.sc().addSparkListener(new TaskProgress(engine.progress()));
             Inputs inputs = Inputs.of(request);
-            JavaPairRDD<Integer, ReadingBatch> all = Reports.files(spark, Reports.parts(() -> spark, inputs.found()), inputs.mappings(), 1, Reports.BYTES_PER_TASK);
+            JavaPairRDD<Integer, ReadingBatch> all = Reports.files(spark, Reports.parts(() -> spark, inputs), inputs.mappings(), 1, Reports.BYTES_PER_TASK);
             for (PackFolder pack : inputs.packs()) {
                 all = all.union(read(spark, pack, request.pseudonyms(), 1));
             }

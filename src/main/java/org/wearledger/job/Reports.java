@@ -16,7 +16,6 @@ import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.storage.StorageLevel;
 import org.wearledger.intake.FileSplits;
-import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.Mappings;
 import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportPart;
@@ -48,7 +47,7 @@ final class Reports {
      */
     static JavaRDD<ReadingBatch> read(Session session, Inputs inputs, Integer partitions) {
         Mappings mappings = inputs.mappings();
-        List<ReportPart> parts = parts(session::spark, inputs.found());
+        List<ReportPart> parts = parts(session::spark, inputs);
         long[] bytes = parts.stream().mapToLong(Reports::estimatedBytes).toArray();
         long inFiles = Arrays.stream(bytes).sum();
         long packed = inputs.inPacks(PackFolder.Contents::readings) * TEXT_BYTES_PER_READING;
@@ -72,8 +71,8 @@ final class Reports {
     }
 
     /** @param session is asked for when there are files to be cut */
-    static List<ReportPart> parts(Supplier<JavaSparkContext> session, FoundFiles found) {
-        return FileSplits.of(found.reports(), toCount -> {
+    static List<ReportPart> parts(Supplier<JavaSparkContext> session, Inputs inputs) {
+        return FileSplits.of(inputs.found().reports(), inputs.mappings(), toCount -> {
             JavaSparkContext spark = session.get();
             spark.setJobDescription("counting lines");
             return spark.parallelize(toCount, toCount.size()).map(FileSplits::count).collect();

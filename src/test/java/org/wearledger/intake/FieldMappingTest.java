@@ -459,7 +459,7 @@ class FieldMappingTest {
         Path file = Files.writeString(folder.resolve("w.csv"), export, java.nio.charset.StandardCharsets.ISO_8859_1);
         assertThat(WholeFile.read(new ReportFile(file.toString(), "w.csv"), umlaut).problems()).singleElement().extracting(problem -> ProblemWords.of(problem).sentence()).isEqualTo("w.csv, whole file: "
             + "no record has a value for drive.capacityBytes (from \"Gr\u00f6\u00dfe GB\"): the header holds bytes that are no UTF-8, \"Gr??e GB\"; expected text in UTF-8, or UTF-16 "
-            + "with a byte order mark; export as UTF-8");
+            + "with a byte order mark; it looks like windows-1252: say \"encoding\": \"windows-1252\" in a mapping, or export as UTF-8");
     }
 
     @Test
@@ -517,7 +517,7 @@ class FieldMappingTest {
         {"fields":{"collectedAt":{"from":"x","format":"dd.MM.yyyy hh:mm"}}}   | collectedAt has format "dd.MM.yyyy hh:mm"; hh is an hour of 1 to 12 and needs a for am or pm: write HH for an hour of 0 to 23
         {"fields":{"machine.id":"x"},"notReported":[0]}                       | "notReported" holds 0; allowed are texts, such as ["n/a", "-"]
         {"constants":{}}                                                      | a mapping has "fields" and may have "constants"; this one has neither
-        {"field":{}}                                                          | the mapping has "field"; allowed are constants, decimal, fields, grouping, notReported, repairs
+        {"field":{}}                                                          | the mapping has "field"; allowed are constants, decimal, encoding, fields, grouping, notReported, records, repairs
         {"fields":{"machine.id":{"from":"x","units":"GB"}}}                   | machine.id has "units"; allowed are format, from, unit, zone
         {"fields":{"machine.id":"x"},"decimal":";"}                           | "decimal" is ";"; allowed are "." and ","
         {"fields":{"health.dataUnitsWritten":{"from":"W","unit":["TB"]}},"constants":["North"]} | 2 faults: (1) health.dataUnitsWritten has "unit" ["TB"]; write it as text (2) "constants" is ["North"]; it holds fields by their names, as {"machine.id": ...}
@@ -529,6 +529,9 @@ class FieldMappingTest {
         {"fields":{"machine.id":"x"},"constants":{"machine.site":["North"]}}  | machine.site has the constant ["North"]; write it as text or a number
         {"fields":{"machine.id":"x"},"decimal":null}                          | "decimal" is null; allowed are "." and ","
         {"fields":{"machine.id":"x"},"decimal":".","grouping":"."}            | "decimal" and "grouping" are both "."; one of them is another sign
+        {"fields":{"machine.id":"x"},"encoding":"latin"}                      | "encoding" is "latin", which this Java does not know; allowed are names such as windows-1252, ISO-8859-15, IBM850, UTF-16LE
+        {"fields":{"machine.id":"x"},"encoding":"no such"}                    | "encoding" is "no such", which this Java does not know; allowed are names such as windows-1252, ISO-8859-15, IBM850, UTF-16LE
+        {"fields":{"machine.id":"x"},"records":"devices"}                     | "records" is "devices"; it leads from the outermost object to the records, such as /devices
         {"fields":{"machine.id":"x"},"grouping":"_"}                          | "grouping" is "_"; allowed are ".", ",", " " and "'"
         {"fields":{"machine.id":"x"},"decimal":[","]}                         | "decimal" is [","]; allowed are "." and ","
         {"fields":{"machine.id":"x"},"notReported":{"a":"-"}}                 | "notReported" is a list of texts, such as ["n/a", "-"]

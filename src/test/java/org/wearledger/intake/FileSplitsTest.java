@@ -49,7 +49,7 @@ class FileSplitsTest {
     }
 
     private static List<ReportPart> parts(ReportFile file, long partBytes) {
-        return FileSplits.counted(List.of(FileSplits.cut(file, partBytes)), toCount -> toCount.stream().map(FileSplits::count).toList());
+        return FileSplits.counted(List.of(FileSplits.cut(file, ExportForm.NONE, partBytes)), toCount -> toCount.stream().map(FileSplits::count).toList());
     }
 
     private ReportFile file(String name, String text) throws IOException {
@@ -127,14 +127,14 @@ class FileSplitsTest {
     @Test
     void csvThatBeginsWithABlankLineIsReadWhole() throws IOException {
         ReportFile file = file("blank.csv", "   \n" + CSV_HEADER + "\n" + "1.0,2025-01-06T09:30:00Z,LT-1,KX1,Kestrel K2,4\n".repeat(20));
-        assertThat(FileSplits.cut(file, 100)).containsExactly(ReportPart.whole(file));
+        assertThat(FileSplits.cut(file, ExportForm.NONE, 100)).containsExactly(ReportPart.whole(file));
     }
 
     /** Its head refuses it: to count its lines would be to read all of it for nothing. */
     @Test
     void aFileOfZeroBytesIsNotCut() throws IOException {
         ReportFile file = file("zeros.csv", "\0".repeat(80_000) + ("\0".repeat(50) + "\n").repeat(100));
-        assertThat(FileSplits.cut(file, 1_000)).containsExactly(ReportPart.whole(file));
+        assertThat(FileSplits.cut(file, ExportForm.NONE, 1_000)).containsExactly(ReportPart.whole(file));
     }
 
     /** The end of line in the quoted cell would be taken for the end of a row. */
@@ -142,7 +142,7 @@ class FileSplitsTest {
     void csvWithQuotesIsReadWhole() throws IOException {
         String row = "1.0,2025-01-06T09:30:00Z,\"LT\n1\",KX1,Kestrel K2,4\n";
         ReportFile file = file("quoted.csv", CSV_HEADER + "\n" + row.repeat(20));
-        assertThat(FileSplits.cut(file, 100).size()).isGreaterThan(1);
+        assertThat(FileSplits.cut(file, ExportForm.NONE, 100).size()).isGreaterThan(1);
         assertThat(parts(file, 100)).containsExactly(ReportPart.whole(file));
     }
 
@@ -161,6 +161,6 @@ class FileSplitsTest {
             }
         }
         ReportFile file = new ReportFile(path.toString(), fileName);
-        assertThat(FileSplits.cut(file, 100)).containsExactly(ReportPart.whole(file));
+        assertThat(FileSplits.cut(file, ExportForm.NONE, 100)).containsExactly(ReportPart.whole(file));
     }
 }

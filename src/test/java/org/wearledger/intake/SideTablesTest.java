@@ -204,8 +204,16 @@ class SideTablesTest {
         ReportFile empty = file("inventory.csv", "");
         assertThatThrownBy(() -> SideTables.inventory(empty)).isInstanceOf(InputMissingException.class)
             .hasMessage("inventory.csv: a side table needs the columns machineId; this one lacks machineId and has no heading: correct its headings as schemas/side-tables.md names them");
-        ReportFile twice = file("ratings.csv", RATINGS.replace("source,", "source,source,") + "a,1,1,,b,c,\n");
-        assertThatThrownBy(() -> SideTables.ratings(twice)).isInstanceOf(InputMissingException.class).hasMessage("ratings.csv: its header names the column source twice");
+    }
+
+    @Test
+    void aColumnTwiceRefusesTheRowsInWhichItDiffers() throws IOException {
+        SideTable<Rating> ratings = SideTables.ratings(file("ratings.csv", RATINGS.replace("source,", "source,source,") + "a,256,150,,b,c,\nd,256,150,,b,b,\n"));
+        assertThat(ratings.values()).extracting(Rating::driveModel).containsExactly("d");
+        assertThat(ratings.problems()).singleElement().satisfies(problem -> {
+            assertThat(problem.kind().id()).isEqualTo("side-table-row-invalid");
+            assertThat(ProblemWords.of(problem).sentence()).startsWith("ratings.csv, line 2: the column \"source\" stands twice, and its cells differ here; ");
+        });
     }
 
     /** What a table in other words has is told, and what each of its headings is near to. */

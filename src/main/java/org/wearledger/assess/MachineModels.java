@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
@@ -13,14 +14,14 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
-import org.wearledger.model.MachineModel;
+import org.wearledger.model.ComparedGroup;
 import org.wearledger.model.ModelFactor;
 import org.wearledger.model.Separation;
 import org.wearledger.stats.Quartiles;
 
 /**
- * What machines of one model write, against the typical machine: per power-on hour, per day, and in percent of the rated endurance per year. One reading
- * is enough. What a machine writes is adjusted for memory and site; its wear also for capacity and drive model.
+ * What machines of one model, or at one site, write against the typical machine: per power-on hour, per day, and in percent of the rated endurance per year. One reading
+ * is enough. What a machine writes is adjusted for memory, site and model, each for the others; its wear also for capacity and drive model.
  *
  * <p>Left out are drives under power for less than a day, whose setting up is most of what they wrote; those whose counters went back, since hours and
  * writes may then not go together; and those that write less than 2 % of the median, which are not in use.
@@ -33,9 +34,9 @@ public final class MachineModels {
     /**
      * A drive in its machine, which may have got its memory and site from the inventory. Empty names are not reported; measures not known are 0.
      *
-     * @param machineName as its machine spells its model
+     * @param machineName as its machine spells its model, like {@code siteName}
      */
-    private record Placed(DriveId id, String machineName, String machineModel, String memory, String site, String capacity, double gigabytesPerHour, double gigabytesPerDay,
+    private record Placed(DriveId id, String machineName, String machineModel, String memory, String siteName, String site, String capacity, double gigabytesPerHour, double gigabytesPerDay,
                           double percentPerYear) {
         private static final Grouping<Placed> MEMORY = new Grouping<>(Separation.EXPLAINED_BY_MEMORY, false, Placed::memory);
         private static final Grouping<Placed> CAPACITY = new Grouping<>(Separation.EXPLAINED_BY_CAPACITY, false, Placed::capacity);
@@ -48,7 +49,7 @@ public final class MachineModels {
 
         static Placed of(Machine machine, DriveAssessment drive) {
             return new Placed(drive.id(), machine.model(), folded(machine.model()),
-                machine.memoryBytes() == null ? "" : String.valueOf(Math.round(machine.memoryBytes() / BYTES_PER_GIBIBYTE)), folded(machine.site()),
+                machine.memoryBytes() == null ? "" : String.valueOf(Math.round(machine.memoryBytes() / BYTES_PER_GIBIBYTE)), machine.site(), folded(machine.site()),
                 Objects.toString(FleetComparison.gigabytes(drive), ""), gigabytesPerHour(drive), orZero(drive.pace().gigabytesPerDay()), orZero(FleetComparison.consumedPercentPerYear(drive)));
         }
 
@@ -67,14 +68,14 @@ public final class MachineModels {
         }
     }
 
-    /** Machine models by name, and what was found of drive models beside them, by folded name. */
-    public record Compared(List<MachineModel> machineModels, Map<String, ModelFactor> driveModels) {
+    /** Machine models and sites by name, and what was found of drive models beside them, by folded name. */
+    public record Compared(List<ComparedGroup> machineModels, List<ComparedGroup> sites, Map<String, ModelFactor> driveModels) {
     }
 
     private MachineModels() {
     }
 
-    /** Machines in any order; drives in machines that name no model have no line of their own. */
+    /** Machines in any order; drives in machines that name no model have no line of their own, as those that name no site. */
     public static Compared of(List<MachineAssessment> machines) {
         List<Placed> all = machines.parallelStream().flatMap(machine -> machine.activeDrives().stream().map(drive -> Placed.of(machine.machine(), drive))).toList();
         List<Supplier<AdjustedFactors>> measures = List.of(
@@ -82,17 +83,20 @@ public final class MachineModels {
             () -> factors(all, Placed::gigabytesPerDay, Placed.WRITES),
             () -> factors(all, Placed::percentPerYear, Placed.WEAR));
         List<AdjustedFactors> fitted = measures.parallelStream().map(Supplier::get).toList();
-        List<Map<String, ModelFactor>> found = fitted.stream().map(each -> each.by(Separation.EXPLAINED_BY_MACHINE_MODEL)).toList();
-        Map<String, List<Placed>> byModel = all.stream().collect(Collectors.groupingBy(Placed::machineModel, TreeMap::new, Collectors.toList()));
-        byModel.remove("");
-        List<MachineModel> models = byModel.entrySet().stream().map(own -> summary(own.getKey(), own.getValue(), found)).toList();
-        return new Compared(models, fitted.get(2).by(Separation.EXPLAINED_BY_DRIVE_MODEL));
+        return new Compared(groups(all, Placed.MACHINE_MODEL, Placed::machineName, fitted), groups(all, Placed.SITE, Placed::siteName, fitted), fitted.get(2).by(Separation.EXPLAINED_BY_DRIVE_MODEL));
     }
 
-    private static MachineModel summary(String folded, List<Placed> drives, List<Map<String, ModelFactor>> found) {
-        List<ModelFactor> factors = found.stream().map(measure -> measure.getOrDefault(folded, ModelFactor.NOT_COMPARED)).toList();
+    private static List<ComparedGroup> groups(List<Placed> all, Grouping<Placed> grouping, Function<Placed, String> spelt, List<AdjustedFactors> fitted) {
+        List<Map<String, ModelFactor>> found = fitted.stream().map(measure -> measure.by(grouping.explanation())).toList();
+        Map<String, List<Placed>> groups = all.stream().collect(Collectors.groupingBy(grouping.name(), TreeMap::new, Collectors.toList()));
+        groups.remove("");
+        return groups.entrySet().stream().map(own -> summary(spelt.apply(own.getValue().stream().min(Comparator.comparing(Placed::id)).orElseThrow()), own.getValue(),
+            found.stream().map(measure -> measure.getOrDefault(own.getKey(), ModelFactor.NOT_COMPARED)).toList())).toList();
+    }
+
+    private static ComparedGroup summary(String name, List<Placed> drives, List<ModelFactor> factors) {
         Quartiles hourly = Quartiles.of(drives.stream().mapToDouble(Placed::gigabytesPerHour).filter(known -> known > 0).toArray());
-        return new MachineModel(drives.stream().min(Comparator.comparing(Placed::id)).orElseThrow().machineName, drives.size(), hourly.median(), factors.get(0), factors.get(1), factors.get(2));
+        return new ComparedGroup(name, drives.size(), hourly.median(), factors.get(0), factors.get(1), factors.get(2));
     }
 
     private static AdjustedFactors factors(List<Placed> drives, ToDoubleFunction<Placed> value, List<Grouping<Placed>> groupings) {

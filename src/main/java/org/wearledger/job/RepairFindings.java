@@ -38,7 +38,7 @@ record RepairFindings(FleetFindings found, List<DriveAssessment> drives, LocalDa
         LocalDate until = repairs.stream().map(Repair::date).filter(date -> date.isAfter(asOf)).max(Comparator.naturalOrder()).orElse(asOf);
         Map<Repair, DriveId> driveOf = found.repaired().drives();
         Map<DriveId, DriveAssessment> assessments = drives.stream().collect(Collectors.toMap(DriveAssessment::id, Function.identity()));
-        RepairSummary summary = Repairs.summary(repairs, tables.repairs().values().size() - repairs.size(), DeadDriveWear.of(repairs, driveOf, assessments), sites(),
+        RepairSummary summary = Repairs.summary(repairs, tables.repairs().values().size() - repairs.size(), DeadDriveWear.of(repairs, driveOf, assessments), places(),
             tables.prices().values(), until, request.budget().fiscalYearStartMonth());
         Failures failures = new FailureRecords(summary.from(), until, driveOf, assessments).of(RepairedDrives.seen(ownStints(machines)),
             request.settings().recentDays(), tables.ratings().values(), machines.stream().filter(MachineAssessment::isOwn).map(machine -> machine.activeDrives().stream().map(DriveAssessment::id).toList()).toList());
@@ -57,15 +57,19 @@ record RepairFindings(FleetFindings found, List<DriveAssessment> drives, LocalDa
         return found.joined().stints.stream().filter(stint -> !customers.contains(stint.machineId())).toList();
     }
 
-    /** As the reports have them, else the inventory; by folded machine id. */
-    private Map<String, String> sites() {
+    /** As the reports have them; sites else of the inventory. */
+    private Repairs.Places places() {
         Map<String, String> sites = new HashMap<>();
+        Map<String, String> models = new HashMap<>();
         found.inputs().tables().inventory().values().stream().filter(entry -> entry.site() != null).forEach(entry -> sites.put(DriveId.fold(entry.machineId()), entry.site()));
         found.machines().forEach((id, report) -> {
             if (report.machine().site() != null) {
                 sites.put(id, report.machine().site());
             }
+            if (report.machine().model() != null) {
+                models.put(id, report.machine().model());
+            }
         });
-        return sites;
+        return new Repairs.Places(sites, models);
     }
 }

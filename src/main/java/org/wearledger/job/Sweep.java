@@ -197,7 +197,7 @@ public final class Sweep {
         problems.addAll(AssumedRatings.notes(active, tables.ratings().values(), tables.ratings().places()));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, found.accounting(), assessed,
-            new SweepResult.Fleet(FleetComparison.models(assessed, compared.driveModels()), compared.machineModels(), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration, repairs), problems,
+            new SweepResult.Fleet(FleetComparison.models(assessed, compared.driveModels()), compared.machineModels(), compared.sites(), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration, repairs), problems,
             new SweepResult.Files(found.inputs().passedOver(), found.inputs().mappingUses(), tables.names(),
                 tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), tables.repairs().values().size()),
             new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(own, budget, warranties, contrasts, DrivesToCheck.of(problems), asOf), null));

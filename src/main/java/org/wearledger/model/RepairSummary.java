@@ -10,20 +10,37 @@ import java.util.List;
  *
  * @param from first day of the quarter of the first repair; {@code null} without repairs
  * @param currency of the price list; empty without one
- * @param counts by quarter, then by reason
- * @param stock by site, then by item
+ * @param counts in all by reason, by site and by quarter; then of each quarter by reason
+ * @param stock of all sites by item, and boards by machine model; then the same of each site
  * @param later rows after the as-of date, which are not counted
  * @param machinesGone machines of the table that are not in the sweep: sold, withdrawn, or never read
  */
 public record RepairSummary(LocalDate from, String currency, List<Count> counts, DeadDrives deadDrives, List<StockNeed> stock, Failures failures, int later, int machinesGone) implements Serializable {
+    /** The site or the machine model of a repair that no table tells. */
+    public static final String NOT_KNOWN = "not known";
+
     /**
-     * Repairs of one reason in one fiscal quarter.
+     * Repairs of one reason, in one fiscal quarter, at one site; {@code null} stands for all of a kind.
      *
      * @param tickets repairs; several rows of one ticket are one
      * @param cost of those that tell it
      * @param withoutCost rows that do not
      */
-    public record Count(String quarter, Repair.Reason reason, int tickets, BigDecimal cost, int withoutCost) implements Serializable {
+    public record Count(String quarter, Repair.Reason reason, String site, int tickets, BigDecimal cost, int withoutCost) implements Serializable {
+        /** Whether it is of one reason in all quarters. */
+        public boolean isOfReason() {
+            return reason != null && quarter == null;
+        }
+
+        /** Whether it is of all reasons at one site. */
+        public boolean isOfSite() {
+            return site != null;
+        }
+
+        /** Whether it is of all reasons in one quarter. */
+        public boolean isOfQuarter() {
+            return quarter != null && reason == null;
+        }
     }
 
     /**
@@ -40,11 +57,14 @@ public record RepairSummary(LocalDate from, String currency, List<Count> counts,
     /**
      * What a shop fits in a quarter, as in the past.
      *
+     * @param site {@code null} for all
+     * @param machineModel of boards, which fit one model; {@code null} for the item in all machines
+     * @param inPriceList whether the price list has the item
      * @param fitted in all the time
      * @param quarters that this time has
      * @param low not reached in one quarter of ten, {@code enough} suffices in nine of ten
      */
-    public record StockNeed(String site, String item, int fitted, double quarters, int low, int typical, int enough) implements Serializable {
+    public record StockNeed(String site, String item, String machineModel, boolean inPriceList, int fitted, double quarters, int low, int typical, int enough) implements Serializable {
     }
 
     public RepairSummary {

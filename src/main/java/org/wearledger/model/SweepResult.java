@@ -12,16 +12,17 @@ import java.util.List;
 public record SweepResult(String version, LocalDate asOf, SweepSettings settings, Accounting accounting, List<MachineAssessment> machines,
                           Fleet fleet, List<Problem> problems, Files files, Plan plan) implements Serializable {
     /**
-     * What the machines say together: models of drives and of machines by name, memory bands by size.
+     * What the machines say together: models of drives and of machines and sites by name, memory bands by size.
      *
      * @param fleetModel the wear model fitted, {@code null} by the method of the straight line
      * @param calibration how forecasts fared on the fleet's own past, {@code null} where none was fitted
      */
-    public record Fleet(List<ModelSummary> models, List<MachineModel> machineModels, List<MemoryBand> memoryBands, List<MemoryContrast> memoryContrasts, FleetModel fleetModel,
+    public record Fleet(List<ModelSummary> models, List<ComparedGroup> machineModels, List<ComparedGroup> sites, List<MemoryBand> memoryBands, List<MemoryContrast> memoryContrasts, FleetModel fleetModel,
                         Calibration calibration, RepairSummary repairs) implements Serializable {
         public Fleet {
             models = List.copyOf(models);
             machineModels = List.copyOf(machineModels);
+            sites = List.copyOf(sites);
             memoryBands = List.copyOf(memoryBands);
             memoryContrasts = List.copyOf(memoryContrasts);
         }

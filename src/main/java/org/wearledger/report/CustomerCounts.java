@@ -14,13 +14,13 @@ import java.util.stream.Stream;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
+import org.wearledger.report.MethodNotes.Note;
 
 /** Customers' machines by site and by model: how many, and how they stand. */
 final class CustomerCounts {
     static final String SITE = "site";
     static final String MODEL = "model";
-    private static final int MOST_SITES = 8;
-    private static final int MOST_MODELS = 3;
+    private static final int MOST = 3;
     private static final String NOT_REPORTED = "(not reported)";
 
     /**
@@ -66,42 +66,21 @@ final class CustomerCounts {
             .entrySet().stream().map(group -> new Group(by, group.getKey(), group.getValue()));
     }
 
-    /** The same in the summary; the groups beyond the most pressing ones together. */
-    static void write(SweepResult result, MarkdownLines lines) {
+    /** The same in words: how they stand, and where most of those are that somebody will soon have to do something about. */
+    static List<Note> notes(SweepResult result) {
         List<Group> groups = table(result).rows();
-        List<List<String>> rows = new ArrayList<>();
-        rows.add(row("", "machines", Standing::label));
-        add(rows, groups, SITE, MOST_SITES);
-        add(rows, groups, MODEL, MOST_MODELS);
-        rows.add(row("all", groups, SITE));
-        lines.heading("Customers' machines by site and machine model");
-        lines.table(rows);
-        lines.bullet("in no plan, budget or work list; " + SweepWriter.CUSTOMERS_CSV + " has every site and model");
-        Map<Boolean, Long> unread = result.customersMachines().stream().filter(machine -> machine.standing() == Standing.NO_VERDICT)
-            .collect(Collectors.partitioningBy(machine -> machine.driveReplacedOn() != null, Collectors.counting()));
-        if (unread.get(true) > 0) {
-            lines.bullet("no verdict: drive replaced, not read since: " + unread.get(true) + "; others: " + unread.get(false));
-        }
-        if (result.fleet().repairs().machinesGone() > 0) {
-            lines.bullet("not counted: " + Wording.count(result.fleet().repairs().machinesGone(), "machine") + " in the table of repairs, but sold, withdrawn or never read");
-        }
-        lines.bullet("machines that come in are not all machines: these counts say nothing of those that stay away");
+        String standings = Stream.of(Standing.values()).map(standing -> standing.label() + " " + groups.stream().filter(group -> group.by().equals(SITE)).mapToLong(group -> group.at(standing)).sum())
+            .collect(Collectors.joining(", "));
+        long replaced = result.customersMachines().stream().filter(machine -> machine.standing() == Standing.NO_VERDICT && machine.driveReplacedOn() != null).count();
+        int gone = result.fleet().repairs().machinesGone();
+        return List.of(new Note("Customers' machines", result.customersMachines().size() + ", in no plan: " + standings
+                + (replaced == 0 ? "" : " (" + replaced + ": drive replaced, not read since)")
+                + (gone == 0 ? "" : "; not counted: " + gone + " sold, withdrawn or never read")
+                + "; " + SweepWriter.CUSTOMERS_CSV + ". Machines that come in are not all machines"),
+            new Note("Urgent, past rating or due", pressing(groups, SITE) + "; " + pressing(groups, MODEL)));
     }
 
-    private static void add(List<List<String>> rows, List<Group> groups, String by, int most) {
-        List<Group> these = groups.stream().filter(group -> group.by().equals(by)).toList();
-        these.stream().limit(most).forEach(group -> rows.add(row(by + " " + group.name(), List.of(group), by)));
-        if (these.size() > most) {
-            rows.add(row(Wording.count(these.size() - most, "other " + by), these.subList(most, these.size()), by));
-        }
-    }
-
-    private static List<String> row(String name, List<Group> groups, String by) {
-        List<Group> these = groups.stream().filter(group -> group.by().equals(by)).toList();
-        return row(name, Long.toString(these.stream().mapToLong(Group::machines).sum()), standing -> Long.toString(these.stream().mapToLong(group -> group.at(standing)).sum()));
-    }
-
-    private static List<String> row(String name, String machines, Function<Standing, String> at) {
-        return Stream.concat(Stream.of(name, machines), Stream.of(Standing.values()).map(at)).toList();
+    private static String pressing(List<Group> groups, String by) {
+        return ModelsText.named(groups.stream().filter(group -> group.by().equals(by)).toList(), MOST, group -> group.name() + " " + group.pressing() + " of " + group.machines());
     }
 }

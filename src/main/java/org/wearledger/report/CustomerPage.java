@@ -35,7 +35,7 @@ public final class CustomerPage {
         this.story = story;
         machine = story.machine();
         isInDoubt = machine.standing() != Standing.URGENT && story.drives().stream()
-            .anyMatch(drive -> DrivesToCheck.of(drive.problems()).contains(drive.drive()) || drive.drive().measuresDisagree() && !OwnersWords.isOverAssumedRating(drive.drive()));
+            .anyMatch(drive -> OwnersWords.isInDoubt(drive.drive(), DrivesToCheck.of(drive.problems())));
     }
 
     /**

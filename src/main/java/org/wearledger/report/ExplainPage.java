@@ -105,6 +105,7 @@ public final class ExplainPage {
             case WITHIN_RATING -> "By its writes the drive is within what its maker rates it for, and it is not likely to pass that within a year.";
             case NO_VERDICT -> machine.isReportDisbelieved() ? "What the drive reports could not be believed, so nothing can be said of its wear. Be sure of your backup."
                 : machine.driveNowIn() != null ? "The drive that this machine reported is now in " + machine.driveNowIn() + "; of another drive in this machine nothing is known."
+                : machine.driveReplacedOn() != null ? "Its drive was replaced on " + OwnersWords.day(machine.driveReplacedOn()) + ". The new one was not read since, so nothing is known of its wear."
                 : "Too little was reported to say how far the drive is worn.";
         };
     }

@@ -51,7 +51,7 @@ final class FailureTable {
             case FOLLOWED, IN_FIELD -> String.format(Locale.ROOT, "%d drives failed without being worn in %,.0f drive years, %.2f %% a year; by drive model in %s", failures.failures(),
                 failures.driveYears(), 100 * failures.failures() / failures.driveYears(), SweepWriter.MODELS_CSV) + notInRate(repairs);
             case TOO_FEW -> "fewer than " + Failures.LEAST + " drives that were seen before failed without being worn: no failure rate is learned";
-            case NOT_FOLLOWED -> "how often drives fail is not known, since most were seen only when they came in; the number in use would tell (ratings.csv, column inField)";
+            case NOT_FOLLOWED -> "how often drives fail is not known without the number in use (ratings.csv, inField)";
         };
     }
 

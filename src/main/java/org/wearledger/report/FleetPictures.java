@@ -11,7 +11,7 @@ import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.DriveAssessment;
-import org.wearledger.model.MachineModel;
+import org.wearledger.model.ComparedGroup;
 import org.wearledger.model.MemoryBand;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Separation;
@@ -112,8 +112,8 @@ final class FleetPictures {
 
     /** Those that stand out as they are or adjusted, so that what adjusting does can be seen. */
     private void machineModels() {
-        List<MachineModel> models = result.fleet().machineModels().stream().filter(model -> model.best().separation() != Separation.NOT_COMPARED)
-            .sorted(Comparator.comparingDouble((MachineModel model) -> -Math.max(model.best().raw(), model.best().adjusted())).thenComparing(MachineModel::name))
+        List<ComparedGroup> models = result.fleet().machineModels().stream().filter(model -> model.best().separation() != Separation.NOT_COMPARED)
+            .sorted(Comparator.comparingDouble((ComparedGroup model) -> -Math.max(model.best().raw(), model.best().adjusted())).thenComparing(ComparedGroup::name))
             .limit(MOST_MODELS).sorted(ModelTables.MOST_FIRST).toList();
         charts.ranges("Written per " + ModelsText.measure(models) + " by machine model: among machines alike, with a line over its 95 % interval; hollow: not adjusted", "Machine model",
             "Times the typical machine", models.stream().map(model -> model.name() + ", n = " + model.best().drives()).toList(),

@@ -34,6 +34,11 @@ final class MarkdownLines {
         text.append('\n');
     }
 
+    /** A bullet that begins with its topic. */
+    void note(MethodNotes.Note note) {
+        bullet(note.topic() + ": " + note.text());
+    }
+
     /** A bullet each up to {@code most}, then how many more are in a file. */
     <T> void bullets(List<T> rows, int most, String file, Function<T, String> entry) {
         rows.stream().limit(most).map(entry).forEach(this::bullet);

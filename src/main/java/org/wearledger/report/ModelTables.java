@@ -12,7 +12,7 @@ import java.util.stream.Collectors;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Failures;
 import org.wearledger.model.ImpliedRating;
-import org.wearledger.model.MachineModel;
+import org.wearledger.model.ComparedGroup;
 import org.wearledger.model.ModelFactor;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Separation;
@@ -22,8 +22,8 @@ import org.wearledger.model.SweepResult;
 /** The tables of drive models and of machine models. */
 final class ModelTables {
     /** What was compared before what was not, the largest factor first. */
-    static final Comparator<MachineModel> MOST_FIRST = Comparator.comparing((MachineModel model) -> model.best().separation() == Separation.NOT_COMPARED)
-        .thenComparing(Comparator.comparingDouble((MachineModel model) -> model.best().adjusted()).reversed()).thenComparing(MachineModel::name);
+    static final Comparator<ComparedGroup> MOST_FIRST = Comparator.comparing((ComparedGroup model) -> model.best().separation() == Separation.NOT_COMPARED)
+        .thenComparing(Comparator.comparingDouble((ComparedGroup model) -> model.best().adjusted()).reversed()).thenComparing(ComparedGroup::name);
 
     private ModelTables() {
     }
@@ -101,15 +101,38 @@ final class ModelTables {
         return model.capacitiesGigabytes().stream().map(String::valueOf).collect(Collectors.joining(", "));
     }
 
-    static Table<MachineModel> machines(SweepResult result) {
-        List<Column<MachineModel>> columns = new ArrayList<>();
-        columns.add(text("machineModel", "Machine model", MachineModel::name));
-        columns.add(integer("drives", "Drives", "", MachineModel::drives));
-        columns.add(decimal("gigabytesPerHourMedian", "Written per power-on hour, median", "GB", 2, MachineModel::gigabytesPerHour));
-        columns.addAll(factor("perHour", "Written per hour", MachineModel::perHour));
-        columns.addAll(factor("perDay", "Written per day", MachineModel::perDay));
-        columns.addAll(factor("wear", "Wear", MachineModel::wear));
-        return new Table<>("Machine models", columns, result.fleet().machineModels()).sortedBy(MOST_FIRST);
+    static Table<ComparedGroup> machines(SweepResult result) {
+        return groups("Machine models", "machineModel", "Machine model", result.fleet().machineModels());
+    }
+
+    /** Empty where there is one site only. */
+    static Table<ComparedGroup> sites(SweepResult result) {
+        return groups("Sites", "site", "Site", ModelsText.compared(result.fleet().sites()));
+    }
+
+    /** What is acted on, for a sheet that can be read in print: by hours, where these were compared. */
+    static Table<ComparedGroup> onSheet(Table<ComparedGroup> table) {
+        String best = ModelsText.measure(table.rows()).equals("day") ? "perDay" : "perHour";
+        return table.showing(List.of(table.columns().get(0).name(), "drives", "gigabytesPerHourMedian", best + "Result", best + "Factor", best + "Low95Factor", best + "High95Factor", best + "RawFactor",
+            "wearResult", "wearFactor", "wearLow95Factor", "wearHigh95Factor"));
+    }
+
+    /** The same of drive models, those that wear fastest by what they last first. */
+    static Table<ModelSummary> drivesOnSheet(SweepResult result) {
+        return drives(result).showing(List.of("driveModel", "capacityGigabytes", "drives", "typicalPercentPerYear", "typicalLow95PercentPerYear", "typicalHigh95PercentPerYear",
+            "equalCapacityResult", "equalCapacityFactor", "impliedOfRatedPercent", "impliedLow95Percent", "impliedHigh95Percent", "fittingTerabytes"))
+            .sortedBy(Comparator.comparingDouble((ModelSummary model) -> Double.isNaN(yearlyWear(model)) ? 0 : -yearlyWear(model)).thenComparing(ModelSummary::driveModel));
+    }
+
+    private static Table<ComparedGroup> groups(String sheet, String name, String heading, List<ComparedGroup> groups) {
+        List<Column<ComparedGroup>> columns = new ArrayList<>();
+        columns.add(text(name, heading, ComparedGroup::name));
+        columns.add(integer("drives", "Drives", "", ComparedGroup::drives));
+        columns.add(decimal("gigabytesPerHourMedian", "Written per power-on hour, median", "GB", 2, ComparedGroup::gigabytesPerHour));
+        columns.addAll(factor("perHour", "Written per hour", ComparedGroup::perHour));
+        columns.addAll(factor("perDay", "Written per day", ComparedGroup::perDay));
+        columns.addAll(factor("wear", "Wear", ComparedGroup::wear));
+        return new Table<>(sheet, columns, groups).sortedBy(MOST_FIRST);
     }
 
     /** Against the typical one. */

@@ -7,8 +7,7 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.model.Interval;
-import org.wearledger.model.MachineModel;
-import org.wearledger.model.MemoryContrast;
+import org.wearledger.model.ComparedGroup;
 import org.wearledger.model.ModelFactor;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Separation;
@@ -20,7 +19,6 @@ final class ModelsText {
     static final String SELECTION = "only machines that reported are compared; they are not all machines";
     private static final int MOST_MODELS = 10;
     private static final int MOST_IN_SHORT = 3;
-    private static final int MOST_MACHINES_IN_SHORT = 12;
 
     private final SweepResult result;
     private final MarkdownLines lines;
@@ -36,49 +34,23 @@ final class ModelsText {
         ratings();
     }
 
-    /** For one screen, which says itself that not all machines come in: a line or two of each kind of model, and of memory. */
-    void writeShort() {
-        List<MachineModel> compared = compared();
-        List<ModelSummary> rated = rated();
-        List<ModelSummary> contradicted = contradicted();
-        if (compared.isEmpty() && rated.isEmpty()) {
-            return;
-        }
-        lines.heading("Compared");
-        if (!compared.isEmpty()) {
-            lines.bullet("machine models, times the typical in GB per " + measure(compared) + " among machines alike in memory and site (95 %): "
-                + (moreThanTypical(compared).isEmpty() ? "none stands out" : named(moreThanTypical(compared), MOST_MACHINES_IN_SHORT, model -> model.name() + " " + Wording.number(model.best().adjusted(), 1) + between(model.best().interval95(), 1, 1)))
-                + "; the others, " + SweepWriter.MACHINE_MODELS_CSV);
-            others(compared).entrySet().stream().filter(other -> isExplained(other.getKey())).forEach(other -> other(other.getKey(), other.getValue()));
-        }
-        if (!rated.isEmpty()) {
-            firstByControllers(rated);
-            lines.bullet("drive models by typical wear a year, in % of rated (95 %)" + (mixesCapacities(rated) ? ", capacities mixed" : "") + ": " + named(rated, MOST_IN_SHORT,
-                model -> model.driveModel() + capacities(model) + " " + Wording.number(model.typicalPercentPerYear(), 1) + between(model.typicalInterval95(), 1, 1)));
-        }
-        if (!contradicted.isEmpty()) {
-            lines.bullet("ratings that percentage used contradicts: " + named(contradicted, MOST_IN_SHORT, model -> model.driveModel() + " lasts "
-                + Wording.number(100 * model.implied().ofRated(), 0) + " % of " + Wording.number(model.implied().rated().ratedTerabytesWritten(), 0) + " TB") + "; " + SweepWriter.MODELS_CSV);
-        }
-        result.fleet().memoryContrasts().stream().limit(MOST_IN_SHORT).map(MemoryContrast::words).forEach(lines::bullet);
+    /** The largest factor first. */
+    static List<ComparedGroup> compared(List<ComparedGroup> groups) {
+        return groups.stream().filter(model -> model.best().separation() != Separation.NOT_COMPARED).sorted(ModelTables.MOST_FIRST).toList();
     }
 
-    private List<MachineModel> compared() {
-        return result.fleet().machineModels().stream().filter(model -> model.best().separation() != Separation.NOT_COMPARED).sorted(ModelTables.MOST_FIRST).toList();
-    }
-
-    private static List<MachineModel> moreThanTypical(List<MachineModel> compared) {
+    private static List<ComparedGroup> moreThanTypical(List<ComparedGroup> compared) {
         return compared.stream().filter(model -> model.best().separation() == Separation.MORE_THAN_TYPICAL).toList();
     }
 
-    private static Map<Separation, List<MachineModel>> others(List<MachineModel> compared) {
-        Map<Separation, List<MachineModel>> others = compared.stream().collect(Collectors.groupingBy(model -> model.best().separation(), TreeMap::new, Collectors.toList()));
+    private static Map<Separation, List<ComparedGroup>> others(List<ComparedGroup> compared) {
+        Map<Separation, List<ComparedGroup>> others = compared.stream().collect(Collectors.groupingBy(model -> model.best().separation(), TreeMap::new, Collectors.toList()));
         others.remove(Separation.MORE_THAN_TYPICAL);
         return others;
     }
 
     private void machines() {
-        List<MachineModel> compared = compared();
+        List<ComparedGroup> compared = compared(result.fleet().machineModels());
         if (compared.isEmpty()) {
             return;
         }
@@ -89,37 +61,37 @@ final class ModelsText {
         others(compared).forEach(this::other);
     }
 
-    static String measure(List<MachineModel> compared) {
+    static String measure(List<ComparedGroup> compared) {
         return compared.stream().anyMatch(model -> model.perHour().separation() != Separation.NOT_COMPARED) ? "power-on hour" : "day";
     }
 
-    private static String machineEntry(MachineModel model) {
+    private static String machineEntry(ComparedGroup model) {
         ModelFactor factor = model.best();
         return model.name() + ": " + times(factor.adjusted()) + between(factor.interval95(), 1, 2) + ", n = " + factor.drives() + "; not adjusted "
             + Wording.number(factor.raw(), 2);
     }
 
     /** With the models that look as if they wrote more: who compares them without adjusting will ask. */
-    private void other(Separation separation, List<MachineModel> models) {
-        List<MachineModel> seeming = models.stream().filter(model -> isExplained(separation) && model.best().raw() > 1)
+    private void other(Separation separation, List<ComparedGroup> models) {
+        List<ComparedGroup> seeming = models.stream().filter(model -> isExplained(separation) && model.best().raw() > 1)
             .sorted(Comparator.comparingDouble(model -> -model.best().raw())).toList();
         lines.bullet(separation.label() + ": " + Wording.count(models.size(), "model") + (seeming.isEmpty() ? ""
             : "; not adjusted " + named(seeming, MOST_IN_SHORT, model -> model.name() + " " + Wording.number(model.best().raw(), 2))));
     }
 
-    private static boolean isExplained(Separation separation) {
+    static boolean isExplained(Separation separation) {
         return separation.name().startsWith("EXPLAINED");
     }
 
-    private static <T> String named(List<T> models, int most, Function<T, String> words) {
-        return models.stream().limit(most).map(words).collect(Collectors.joining(", ")) + (models.size() > most ? ", ..." : "");
+    static <T> String named(List<T> models, int most, Function<T, String> words) {
+        return models.stream().limit(most).map(words).collect(Collectors.joining(", ")) + (models.size() > most ? " and " + (models.size() - most) + " more" : "");
     }
 
     private static String times(double factor) {
         return Wording.number(factor, 2) + " times";
     }
 
-    private static String between(Interval interval, double unit, int places) {
+    static String between(Interval interval, double unit, int places) {
         return " (" + Wording.number(unit * interval.low(), places) + " to " + Wording.number(unit * interval.high(), places) + ")";
     }
 

@@ -5,8 +5,10 @@ import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Health;
+import org.wearledger.model.Standing;
 
 /** A drive's figures in the words of somebody who owns a computer and knows none of ours. */
 final class OwnersWords {
@@ -63,6 +65,21 @@ final class OwnersWords {
     /** {@code null} when it is not reported. */
     static String used(DriveAssessment drive) {
         return drive.percentageUsed() == null ? null : "By its own estimate " + Health.usedInWords(drive.percentageUsed()) + " of its life is used.";
+    }
+
+    /** Whether its figures contradict each other, or could not be believed: nothing is said of its time then. */
+    static boolean isInDoubt(DriveAssessment drive, DrivesToCheck doubts) {
+        return doubts.contains(drive) || drive.measuresDisagree() && !isOverAssumedRating(drive);
+    }
+
+    /** Whether it is more than that too little is known. */
+    static boolean isTimeKnown(DriveAssessment drive, DrivesToCheck doubts, LocalDate asOf) {
+        return drive != null && MachineLines.deciding(drive) != null && !isInDoubt(drive, doubts) && !when(drive, asOf).equals(TOO_LITTLE);
+    }
+
+    /** Of any drive what is known of its time. */
+    static String when(DriveAssessment drive, DrivesToCheck doubts, LocalDate asOf) {
+        return drive.standing() == Standing.URGENT ? "It may fail at any time." : isInDoubt(drive, doubts) ? "Its figures are to be checked before a date is given." : when(drive, asOf);
     }
 
     /** When it reaches the limit that decides, as a range, and no more than its past can bear. */

@@ -47,20 +47,21 @@ public final class SummaryText {
         lines.title("Wear sweep, " + (result.asOf() == null ? "no reading kept" : "as of " + result.asOf()));
         warnings();
         // A chain with a few machines of its own reads of its customers' first.
-        boolean isOfAChain = result.customersMachines().size() > result.ownMachines().size();
+        boolean isOfAChain = CustomersSummary.isOfAChain(result);
         if (!isOfAChain) {
             toDo();
         }
         accounting();
         if (result.isOfCustomersAlone()) {
+            CustomersSummary.problems(result, lines);
             CustomersSummary.write(result, lines);
         } else {
             if (isOfAChain) {
-                fleet();
+                CustomersSummary.write(result, lines);
                 toDo();
-            }
-            ownMachines();
-            if (!isOfAChain) {
+                ownMachines();
+            } else {
+                ownMachines();
                 fleet();
             }
             problems();
@@ -78,12 +79,17 @@ public final class SummaryText {
 
     private void fleet() {
         if (!result.customersMachines().isEmpty()) {
-            CustomerCounts.write(result, lines);
-            CustomersSummary.pressing(result, lines);
+            lines.heading("Customers' machines");
+            CustomerCounts.notes(result).forEach(lines::note);
+            CustomersSummary.pressing(result).forEach(lines::note);
         }
         new ModelsText(result, lines).write();
         memory();
-        RepairTables.write(result, lines);
+        List<MethodNotes.Note> repairs = RepairTables.notes(result);
+        if (!repairs.isEmpty()) {
+            lines.heading("Repairs");
+            repairs.forEach(lines::note);
+        }
     }
 
     private void ownMachines() {

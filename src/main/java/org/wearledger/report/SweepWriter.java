@@ -20,6 +20,7 @@ public final class SweepWriter {
     static final String MACHINES_CSV = "machines.csv";
     static final String MODELS_CSV = "models.csv";
     static final String MACHINE_MODELS_CSV = "machine-models.csv";
+    static final String SITES_CSV = "sites.csv";
     static final String PROBLEMS_CSV = "problems.csv";
     static final String SUMMARY_MD = "summary.md";
     static final String REPLACEMENTS_CSV = "replacements.csv";
@@ -34,7 +35,7 @@ public final class SweepWriter {
     static final String REPAIR_COSTS_CSV = "repair-costs.csv";
     static final String STOCK_CSV = "stock.csv";
     static final String FAILURES_CSV = "failures.csv";
-    static final Set<String> FILE_NAMES = Set.of(SWEEP_XLSX, MACHINES_CSV, MODELS_CSV, MACHINE_MODELS_CSV, PROBLEMS_CSV, SUMMARY_MD, REPLACEMENTS_CSV,
+    static final Set<String> FILE_NAMES = Set.of(SWEEP_XLSX, MACHINES_CSV, MODELS_CSV, MACHINE_MODELS_CSV, SITES_CSV, PROBLEMS_CSV, SUMMARY_MD, REPLACEMENTS_CSV,
         BUDGET_CSV, TOTALS_CSV, ITEMS_CSV, WORK_LIST_CSV, COVERAGE_CSV, CHANGES_CSV, WARRANTY_CSV, REPAIR_COSTS_CSV, STOCK_CSV, FAILURES_CSV, CUSTOMERS_CSV);
 
     private SweepWriter() {
@@ -80,6 +81,9 @@ public final class SweepWriter {
         files.put(MACHINES_CSV, file -> CsvWriter.write(Tables.machines(result), file));
         files.put(MODELS_CSV, file -> CsvWriter.write(ModelTables.drives(result), file));
         files.put(MACHINE_MODELS_CSV, file -> CsvWriter.write(ModelTables.machines(result), file));
+        if (!ModelTables.sites(result).rows().isEmpty()) {
+            files.put(SITES_CSV, file -> CsvWriter.write(ModelTables.sites(result), file));
+        }
         if (!result.customersMachines().isEmpty()) {
             files.put(CUSTOMERS_CSV, file -> CsvWriter.write(CustomerCounts.table(result), file));
         }

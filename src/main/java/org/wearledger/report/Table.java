@@ -37,9 +37,21 @@ record Table<T>(String name, List<Column<T>> columns, List<T> rows) {
         return new Table<>(name, others, rows);
     }
 
+    /** The same with one column more. */
+    Table<T> with(int at, Column<T> column) {
+        List<Column<T>> all = new ArrayList<>(columns);
+        all.add(at, column);
+        return new Table<>(name, all, rows);
+    }
+
     /** A formula with the cells of row number {@code row} put in for the names of their columns. */
     String resolved(String formula, int row) {
         return CELL.matcher(formula).replaceAll(match -> letter(match.group(1)) + row);
+    }
+
+    /** With these columns alone, in this order. */
+    Table<T> showing(List<String> names) {
+        return new Table<>(name, names.stream().map(shown -> columns.stream().filter(column -> column.name().equals(shown)).findFirst().orElseThrow()).toList(), rows);
     }
 
     Table<T> only(Predicate<T> which) {

@@ -11,11 +11,13 @@ import java.util.stream.Collectors;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Problem;
 import org.wearledger.model.Standing;
 import org.wearledger.model.RepairSummary;
 import org.wearledger.model.SweepResult;
+import org.wearledger.report.MethodNotes.Note;
 
 /** The sweep as one workbook with typed cells, worst rows first. */
 final class WorkbookWriter {
@@ -31,7 +33,8 @@ final class WorkbookWriter {
     private final int mostRows;
     private final SXSSFWorkbook workbook;
     private final Styles styles;
-    /** {@code null} without a budget. */
+    private final boolean isOfAChain;
+    /** {@code null} without a budget, and where a chain has nothing to buy for machines of its own. */
     private final BudgetTables budget;
 
     private WorkbookWriter(SweepResult result, int mostRows, SXSSFWorkbook workbook) {
@@ -39,7 +42,8 @@ final class WorkbookWriter {
         this.mostRows = mostRows;
         this.workbook = workbook;
         this.styles = new Styles(workbook, "Wear sweep" + (result.asOf() == null ? "" : ", as of " + result.asOf()));
-        this.budget = result.plan().budget() == null ? null : new BudgetTables(result);
+        this.isOfAChain = CustomersSummary.isOfAChain(result);
+        this.budget = result.plan().budget() == null || isOfAChain && result.plan().budget().lines().isEmpty() ? null : new BudgetTables(result);
     }
 
     /**
@@ -63,33 +67,37 @@ final class WorkbookWriter {
         Table<ProblemWords> problems = Tables.problems(ProblemWords.listed(result.problems())).sortedBy(GRAVEST_FIRST);
         summary(machines);
         boolean plans = !result.isOfCustomersAlone();
-        if (plans) {
-            facts(CareTables.work(result), work -> true, "", SweepWriter.WORK_LIST_CSV, work -> isPressing(work.standing()));
+        if (plans && isWorthASheet(CareTables.work(result))) {
+            facts(CareTables.work(result), List.of(), work -> true, "", SweepWriter.WORK_LIST_CSV, work -> isPressing(work.standing()));
         }
         if (budget != null) {
             budget();
         }
         Set<String> toDo = result.plan().work().stream().map(item -> item.machine().id()).collect(Collectors.toSet());
-        SheetWriter sheet = facts(machines, row -> !plans || toDo.contains(row.machineId()), plans ? " (machines to do something for)" : "", SweepWriter.MACHINES_CSV,
+        Table<MachineRow> shown = isOfAChain ? machines.with(Tables.MACHINE_COLUMNS_PRINTED - 1, when()) : machines;
+        SheetWriter sheet = facts(shown, List.of(), row -> !plans || toDo.contains(row.machineId()), plans ? " (machines to do something for)" : "", SweepWriter.MACHINES_CSV,
             row -> isPressing(row.standing()));
-        workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, Tables.MACHINE_COLUMNS_PRINTED - 1, 0, sheet.row() - 1);
+        workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, Tables.MACHINE_COLUMNS_PRINTED - (isOfAChain ? 0 : 1), 0, sheet.row() - 1);
         if (!result.customersMachines().isEmpty()) {
             facts(CustomerCounts.table(result), SweepWriter.CUSTOMERS_CSV);
         }
-        if (plans) {
+        if (plans && isWorthASheet(CareTables.coverage(result))) {
             Table<MachineAssessment> coverage = CareTables.coverage(result);
             facts(coverage.rows().size() <= mostRows ? coverage : coverage.sortedBy(Comparator.comparing(MachineAssessment::standing)), SweepWriter.COVERAGE_CSV);
         }
         if (result.plan().comparison() != null) {
             facts(CareTables.changes(result), SweepWriter.CHANGES_CSV);
         }
-        if (plans) {
-            facts(CareTables.warranties(result), check -> check.finding().isToBeAsked(), " (drives to ask the maker about)", SweepWriter.WARRANTY_CSV, row -> false);
+        if (plans && isWorthASheet(CareTables.warranties(result))) {
+            facts(CareTables.warranties(result), List.of(), check -> check.finding().isToBeAsked(), " (drives to ask the maker about)", SweepWriter.WARRANTY_CSV, row -> false);
         }
         repairs();
         new FleetPictures(result, budget, workbook, styles).draw();
-        models(ModelTables.drives(result), SweepWriter.MODELS_CSV);
-        models(ModelTables.machines(result), SweepWriter.MACHINE_MODELS_CSV);
+        models(ModelTables.drivesOnSheet(result), ComparedNotes.ofDrives(result), SweepWriter.MODELS_CSV);
+        models(ModelTables.onSheet(ModelTables.machines(result)), List.of(), SweepWriter.MACHINE_MODELS_CSV);
+        if (!ModelTables.sites(result).rows().isEmpty()) {
+            models(ModelTables.onSheet(ModelTables.sites(result)), List.of(), SweepWriter.SITES_CSV);
+        }
         memory();
         facts(problems, SweepWriter.PROBLEMS_CSV);
         if (budget != null) {
@@ -131,16 +139,29 @@ final class WorkbookWriter {
     }
 
     private <T> void facts(Table<T> table, String csv) {
-        facts(table, row -> true, "", csv, row -> false);
+        facts(table, List.of(), row -> true, "", csv, row -> false);
+    }
+
+    /** A chain has few machines of its own, and seldom anything to do for them. */
+    private boolean isWorthASheet(Table<?> ofOwnMachines) {
+        return !isOfAChain || !ofOwnMachines.rows().isEmpty();
+    }
+
+    /** A chain's people tell it to the owner. */
+    private Column<MachineRow> when() {
+        DrivesToCheck doubts = DrivesToCheck.of(result.problems());
+        return Column.longText("when", "When, in words", MachineRow.ofDrive(drive -> OwnersWords.when(drive, doubts, result.asOf())));
     }
 
     /**
      * A sheet that no amount rests on. Where the table has more rows than it may hold, it holds those that matter, in their order, and says so on top.
      *
+     * @param above what the table says, in words
      * @param which what those are, in words; empty for the first of all
      */
-    private <T> SheetWriter facts(Table<T> table, Predicate<T> matters, String which, String csv, Predicate<T> emphasised) {
+    private <T> SheetWriter facts(Table<T> table, List<Note> above, Predicate<T> matters, String which, String csv, Predicate<T> emphasised) {
         SheetWriter sheet = sheet(table.name());
+        above.forEach(note -> sheet.note(note.topic() + ": " + note.text() + "."));
         Table<T> shown = table;
         if (table.rows().size() > mostRows) {
             shown = table.only(matters).firstRows(mostRows);
@@ -164,6 +185,14 @@ final class WorkbookWriter {
         sheet.columnWidths(46, 14, 90);
         sheet.line(true, "Wear sweep");
         sheet.line(false, "As of", result.asOf() == null ? "no reading kept" : result.asOf());
+        if (isOfAChain) {
+            sheet.gap();
+            sheet.line(true, CustomersSummary.HEADING);
+            CustomersSummary.answers(result).forEach(note -> sheet.line(false, note.topic(), null, note.text()));
+            if (budget == null && result.plan().budget() != null) {
+                sheet.line(false, "Own machines", null, "nothing is to be bought for them: their budget is in " + SweepWriter.BUDGET_CSV + " alone");
+            }
+        }
         sheet.gap();
         sheet.line(true, "Found and used", "Count", "Sum");
         Accounting sums = result.accounting();
@@ -271,10 +300,10 @@ final class WorkbookWriter {
         }
     }
 
-    private <T> void models(Table<T> table, String csv) {
-        SheetWriter sheet = facts(table, row -> true, "", csv, row -> false);
+    private <T> void models(Table<T> table, List<Note> above, String csv) {
+        SheetWriter sheet = facts(table, above, row -> true, "", csv, row -> false);
         sheet.gap();
-        sheet.note(Wording.sentenceCase(ModelsText.SELECTION) + ".");
+        sheet.note(Wording.sentenceCase(ModelsText.SELECTION) + ". " + csv + " has further columns.");
     }
 
     private void memory() {

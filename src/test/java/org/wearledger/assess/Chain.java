@@ -37,7 +37,7 @@ final class Chain {
     static final int LASTS_A_THIRD = 3;
     private static final int ASSUMED_FROM = 20;
     private static final int LAST_HALF_UNTIL = 23;
-    private static final int SHOPS = 12;
+    static final int SHOPS = 12;
     private static final int[] GIGABYTES = {128, 256, 512, 1024};
     private static final int[] GIBIBYTES = {4, 8, 16, 32};
     private static final double[] BY_MEMORY = {2.2, 1.4, 1, 1};
@@ -47,11 +47,13 @@ final class Chain {
     /** By name of the machine model. */
     final Map<String, Double> trueFactors = new TreeMap<>();
 
+    /** By shop. */
+    final double[] shopFactors = new double[SHOPS];
+
     private final SplittableRandom random;
 
     Chain(long seed) {
         random = new SplittableRandom(seed);
-        double[] shopFactors = new double[SHOPS];
         for (int shop = 0; shop < SHOPS; shop++) {
             shopFactors[shop] = shop < 2 ? 2.5 : Math.exp(0.15 * random.nextGaussian());
         }

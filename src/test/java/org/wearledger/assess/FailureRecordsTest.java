@@ -65,6 +65,7 @@ class FailureRecordsTest {
         return fleet;
     }
 
+    /** Of 40 intervals of 95 % one in a thousand sets holds fewer than 33, by R's {@code qbinom(1e-3, 40, .95)}. 3,000 such fleets drawn in NumPy gave 94 %. */
     @Test
     void ratesHoldTheTruth() {
         int rates = 0;
@@ -78,10 +79,15 @@ class FailureRecordsTest {
             System.out.printf(Locale.ROOT, "failures without wear, seed %2d: %d in %.0f drive years; true 1 %% a year, stated %.2f to %.2f; true 5 %%, stated %.2f to %.2f%n", seed,
                 failures.failures(), failures.driveYears(), 100 * steady.low(), 100 * steady.high(), 100 * frail.low(), 100 * frail.high());
         }
-        assertThat(rates).isGreaterThanOrEqualTo(36);
+        System.out.println("failures without wear: " + rates + " of 40 intervals hold the true rate");
+        assertThat(rates).isGreaterThanOrEqualTo(33);
     }
 
-    /** At 3 % a year 1 - exp(-0.03 t) fail within t years; each age of each of 20 fleets is one case. */
+    /**
+     * At 3 % a year 1 - exp(-0.03 t) fail within t years; each age of each of 20 fleets is one case. Both ages of
+     * a fleet rest on the same failures. 2,000 such fleets drawn in NumPy, with the product limit and the interval of R's {@code survfit(conf.type = "log-log")}, held 92 and 93 %;
+     * one in a thousand sets of 20 fleets held fewer than 29 of 40.
+     */
     @Test
     void agesHoldTheTruth() {
         int held = 0;
@@ -95,7 +101,8 @@ class FailureRecordsTest {
             }
         }
         System.out.printf(Locale.ROOT, "failures without wear: share by age within its 95 %% interval in %d of %d cases%n", held, all);
-        assertThat(held).isGreaterThanOrEqualTo(all * 9 / 10);
+        assertThat(held).isGreaterThanOrEqualTo(29);
+        assertThat(all).isEqualTo(40);
     }
 
     private static int holds(Interval interval, double truth) {

@@ -42,7 +42,7 @@ class FailureTableTest {
 
     /** In the budget where that rests on it, else with the repairs. */
     @ParameterizedTest
-    @CsvSource({"LEARNED, - random failures:", "GIVEN, - 31 drives failed"})
+    @CsvSource({"LEARNED, - random failures:", "GIVEN, - Failures: 31 drives failed"})
     void theSummarySaysTheRateOnce(BudgetSettings.RateSource source, String line) {
         SweepResult r = Sweeps.small();
         BudgetSettings settings = BudgetSettings.withDefaults();

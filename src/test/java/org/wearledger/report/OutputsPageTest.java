@@ -79,6 +79,7 @@ class OutputsPageTest {
         tables.put("coverage.csv", CareTables.coverage(result));
         tables.put("changes.csv", CareTables.changes(result));
         tables.put("warranty.csv", CareTables.warranties(result));
+        tables.put("sites.csv", ModelTables.sites(result));
         tables.put("repair-costs.csv", RepairTables.repairs(result));
         tables.put("stock.csv", RepairTables.stock(result));
         tables.put("failures.csv", FailureTable.of(result));

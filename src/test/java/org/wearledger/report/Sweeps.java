@@ -31,7 +31,7 @@ import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryBand;
 import org.wearledger.model.MemoryContrast;
-import org.wearledger.model.MachineModel;
+import org.wearledger.model.ComparedGroup;
 import org.wearledger.model.ModelFactor;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Ownership;
@@ -55,14 +55,19 @@ final class Sweeps {
     static final Instant COLLECTED = Instant.parse("2025-03-30T08:15:00Z");
 
     /** One of two dead drives could be read. */
-    static final RepairSummary REPAIRS = new RepairSummary(LocalDate.of(2025, 1, 1), "EUR", List.of(new RepairSummary.Count("2025-Q1", Repair.Reason.DEAD_DRIVE, 2, new BigDecimal("207.00"), 0)),
-        new RepairSummary.DeadDrives(2, 1, 1, new Interval(0.0126, 1)), List.of(new RepairSummary.StockNeed("North", "drive 512 GB", 2, 0.9856, 0, 2, 5)),
+    static final RepairSummary REPAIRS = new RepairSummary(LocalDate.of(2025, 1, 1), "EUR", List.of(new RepairSummary.Count(null, Repair.Reason.DEAD_DRIVE, null, 2, new BigDecimal("207.00"), 0),
+        new RepairSummary.Count(null, null, "North", 2, new BigDecimal("207.00"), 0), new RepairSummary.Count("2025-Q1", null, null, 2, new BigDecimal("207.00"), 0),
+        new RepairSummary.Count("2025-Q1", Repair.Reason.DEAD_DRIVE, null, 2, new BigDecimal("207.00"), 0)),
+        new RepairSummary.DeadDrives(2, 1, 1, new Interval(0.0126, 1)), List.of(new RepairSummary.StockNeed(null, "drive 512 GB", null, true, 2, 0.9856, 0, 2, 5), new RepairSummary.StockNeed(null, "board", "Plover 14", false, 1, 0.9856, 0, 1, 4),
+        new RepairSummary.StockNeed("North", "drive 512 GB", null, true, 2, 0.9856, 0, 2, 5)),
         new Failures(Failures.Basis.FOLLOWED, 31, 1722, 0.018, List.of(new Failures.OfModel("KESTREL K2", 31, 0.018, new Interval(0.0124, 0.0253))), List.of(
             new Failures.Incidence(Failures.Cause.DEAD_NOT_WORN, 500, 1_000, 4, 0.004, new Interval(0.002, 0.009)))), 1, 0);
 
-    static final MachineModel PLOVER = new MachineModel("Plover 14", 40, 4.1, new ModelFactor(40, 2.9, 2.7, new Interval(2.1, 3.5), Separation.MORE_THAN_TYPICAL),
+    static final ComparedGroup PLOVER = new ComparedGroup("Plover 14", 40, 4.1, new ModelFactor(40, 2.9, 2.7, new Interval(2.1, 3.5), Separation.MORE_THAN_TYPICAL),
         new ModelFactor(38, 2.8, 2.6, new Interval(2, 3.4), Separation.MORE_THAN_TYPICAL), new ModelFactor(39, 2.7, 2.5, new Interval(1.9, 3.3), Separation.MORE_THAN_TYPICAL));
-    static final MachineModel LIMPKIN = new MachineModel("Limpkin 13", 60, 1.6, new ModelFactor(60, 1.9, 1.1, new Interval(0.9, 1.3), Separation.EXPLAINED_BY_MEMORY),
+    static final ComparedGroup NORTH = new ComparedGroup("North", 70, 3.1, new ModelFactor(70, 1.9, 1.8, new Interval(1.4, 2.3), Separation.MORE_THAN_TYPICAL),
+        new ModelFactor(68, 1.8, 1.7, new Interval(1.3, 2.2), Separation.MORE_THAN_TYPICAL), new ModelFactor(69, 1.7, 1.6, new Interval(1.2, 2.1), Separation.MORE_THAN_TYPICAL));
+    static final ComparedGroup LIMPKIN = new ComparedGroup("Limpkin 13", 60, 1.6, new ModelFactor(60, 1.9, 1.1, new Interval(0.9, 1.3), Separation.EXPLAINED_BY_MEMORY),
         new ModelFactor(60, 1.8, 1.1, new Interval(0.9, 1.3), Separation.EXPLAINED_BY_MEMORY), new ModelFactor(60, 1.7, 1.1, new Interval(0.9, 1.3), Separation.EXPLAINED_BY_MEMORY));
 
     private Sweeps() {
@@ -70,7 +75,7 @@ final class Sweeps {
 
     static SweepResult empty() {
         return new SweepResult("0.1.0", null, SweepSettings.withDefaults(), new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0), List.of(),
-            new SweepResult.Fleet(List.of(), List.of(), List.of(), List.of(), null, null, RepairSummary.none()), List.of(),
+            new SweepResult.Fleet(List.of(), List.of(), List.of(), List.of(), List.of(), null, null, RepairSummary.none()), List.of(),
             new SweepResult.Files(List.of(), List.of(), List.of(), 0, 0, 0, 0),
             new SweepResult.Plan(null, List.of(), List.of(), null));
     }
@@ -101,7 +106,7 @@ final class Sweeps {
             new SweepResult.Fleet(List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
                 rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, 31, List.of(256L), new ModelFactor(2, 1.2, 1.1, new Interval(0.9, 1.34), Separation.CANNOT_BE_SEPARATED),
                 new ImpliedRating(9, new Endurance(new BigDecimal("153.6"), true, null, "0.6 TB per GB"), 0.5, new Interval(0.45, 0.55)), "too few to compare")),
-                List.of(PLOVER, LIMPKIN), List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
+                List.of(PLOVER, LIMPKIN), List.of(NORTH), List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
                 "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91))), REPAIRS), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
                 Problem.of(Finding.EMPTY_FILE, SourcePlace.wholeFile("b.json"), "")),
             new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of(), List.of("ratings.csv"), 4, 3, 0, 0),

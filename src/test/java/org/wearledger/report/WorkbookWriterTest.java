@@ -60,7 +60,7 @@ class WorkbookWriterTest {
     @Test
     void theSheetsStandInTheAgreedOrder() throws IOException {
         assertThat(sheets(small)).containsExactly("Summary", "To do", "Budget", "Replacements", "Purchases", "Totals", "Orders", "Cost of waiting",
-            "Machines", "Coverage", "Warranty", "Repairs", "Stock", "Failures", "Pictures", "Models", "Machine models", "Memory and writes", "Problems", "Model outputs",
+            "Machines", "Coverage", "Warranty", "Repairs", "Stock", "Failures", "Pictures", "Models", "Machine models", "Sites", "Memory and writes", "Problems", "Model outputs",
             "Assumptions", "Method and assumptions");
         assertThat(sheets(bytes(Sweeps.empty()))).containsExactly("Summary", "To do", "Machines", "Coverage", "Warranty", "Pictures", "Models", "Machine models",
             "Memory and writes", "Problems", "Method and assumptions");
@@ -124,7 +124,7 @@ class WorkbookWriterTest {
                 assertThat(sheet.getPaneInformation().isFreezePane()).isTrue();
                 assertThat(sheet.getCTWorksheet().isSetAutoFilter()).isTrue();
                 assertThat(sheet.getNumMergedRegions()).isZero();
-                assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo(List.of("Budget", "Totals").contains(name) ? "2:2" : "1:1");
+                assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo(List.of("Budget", "Totals").contains(name) ? "2:2" : name.equals("Models") ? "5:5" : "1:1");
                 assertThat(sheet.getPrintSetup().getLandscape()).isTrue();
                 assertThat(sheet.getPrintSetup().getFitWidth()).isEqualTo((short) 1);
                 assertThat(sheet.getFooter().getRight()).isEqualTo("Page &P of &N");

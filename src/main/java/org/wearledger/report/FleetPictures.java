@@ -26,7 +26,7 @@ final class FleetPictures {
     private final BudgetTables budget;
     private final BarCharts charts;
 
-    /** @param budget {@code null} without one */
+    /** @param budget {@code null} without one to show */
     FleetPictures(SweepResult result, BudgetTables budget, SXSSFWorkbook workbook, Styles styles) {
         this.result = result;
         this.budget = budget;
@@ -34,7 +34,7 @@ final class FleetPictures {
     }
 
     void draw() {
-        if (result.plan().budget() != null) {
+        if (budget != null) {
             budget(result.plan().budget());
         }
         consumed();

@@ -57,6 +57,24 @@ class WorkbookWriterTest {
         small = bytes(Sweeps.small());
     }
 
+    /** One own machine, for which nothing is bought, beside two of customers: what would be empty is left out, and the first sheet says so and answers. */
+    @Test
+    void aChainsWorkbookLeavesOutWhatHasNothingInIt() throws IOException {
+        SweepResult chain = Sweeps.with(List.of(Sweeps.machine("LT-1", Standing.WITHIN_RATING), Sweeps.ofCustomer(Sweeps.machine("C-1", Standing.NO_VERDICT), "North", null),
+            Sweeps.ofCustomer(Sweeps.machine("C-2", Standing.NO_VERDICT), "North", null)));
+        assertThat(chain.plan().budget().lines()).isEmpty();
+        byte[] workbook = bytes(chain);
+        assertThat(sheets(workbook)).containsExactly("Summary", "Work list", "Machines", "Customers", "Coverage", "Repairs", "Stock", "Failures", "Pictures", "Models", "Machine models", "Sites",
+            "Memory and writes", "Problems", "Method and assumptions");
+        try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(workbook))) {
+            List<String> topics = new ArrayList<>();
+            book.getSheet("Summary").forEach(row -> topics.add(row.getCell(0) == null ? "" : row.getCell(0).toString()));
+            assertThat(topics).containsSubsequence("What machines and repairs say, with 95 % intervals", "Machine models that write most", "Shops by what their machines write", "Own machines", "Found and used");
+            assertThat(book.getSheet("Machine models").getRow(0).getLastCellNum()).isLessThanOrEqualTo((short) 12);
+            assertThat(book.getSheet("Machines").getRow(0).getCell(13).getStringCellValue()).isEqualTo("When, in words");
+        }
+    }
+
     @Test
     void theSheetsStandInTheAgreedOrder() throws IOException {
         assertThat(sheets(small)).containsExactly("Summary", "To do", "Budget", "Replacements", "Purchases", "Totals", "Orders", "Cost of waiting",

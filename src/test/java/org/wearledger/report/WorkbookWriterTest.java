@@ -64,7 +64,7 @@ class WorkbookWriterTest {
             Sweeps.ofCustomer(Sweeps.machine("C-2", Standing.NO_VERDICT), "North", null)));
         assertThat(chain.plan().budget().lines()).isEmpty();
         byte[] workbook = bytes(chain);
-        assertThat(sheets(workbook)).containsExactly("Summary", "Work list", "Machines", "Customers", "Coverage", "Repairs", "Stock", "Failures", "Pictures", "Models", "Machine models", "Sites",
+        assertThat(sheets(workbook)).containsExactly("Summary", "To do", "Machines", "Customers", "Coverage", "Repairs", "Stock", "Failures", "Pictures", "Models", "Machine models", "Sites",
             "Memory and writes", "Problems", "Method and assumptions");
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(workbook))) {
             List<String> topics = new ArrayList<>();

@@ -76,7 +76,7 @@ class LauncherIT {
     private Started sweep(String name, Map<String, String> environment) throws Exception {
         Started run = Started.launcher(folder, environment, "sweep", "sample-reports", "--out", folder.resolve(name));
         assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
-        assertThat(run.out()).contains("# Wear sweep, as of 2025-01-06\n", "Done, with files or records refused: exit code 3");
+        assertThat(run.out()).contains("60 machines, as of 2025-01-06: ", "Done, with files or records refused: exit code 3");
         return run;
     }
 

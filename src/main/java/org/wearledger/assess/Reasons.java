@@ -126,9 +126,7 @@ final class Reasons {
             return null;
         }
         String chance = forecast.chanceInWords(standing, settings);
-        return forecast.p50On() == null ? reaches + chance
-            : Forecast.isPassed(forecast.p50On(), asOf) ? passed + forecast.middleInWords(asOf) + ": " + chance
-            : reaches + chance + ", " + forecast.middleInWords(asOf);
+        return (Forecast.isPassed(forecast.p50On(), asOf) ? passed : reaches) + forecast.middleInWords(asOf) + ": " + chance;
     }
 
     private static String format(String pattern, Object... values) {

@@ -42,13 +42,13 @@ public record Forecast(LocalDate p10On, LocalDate p50On, LocalDate p90On, double
     }
 
     /**
-     * Example: {@code as likely as not by 2025-06-12}. A date before {@code asOf}, as an old report gives it, reads
+     * Example: {@code around 2025-06-12}. A date before {@code asOf}, as an old report gives it, reads
      * {@code probably passed already, about 2025-03-03}.
      */
     public String middleInWords(LocalDate asOf) {
         LocalDate middle = p50On;
-        return middle == null ? "as likely as not only more than ten years ahead"
-            : (isPassed(middle, asOf) ? "probably passed already, about " : "as likely as not by ") + dateInWords(middle, asOf)
+        return middle == null ? "more than ten years ahead"
+            : (isPassed(middle, asOf) ? "probably passed already, about " : "around ") + dateInWords(middle, asOf)
                 + (isBeyondEvidence(middle) ? " (beyond evidence)" : "");
     }
 
@@ -58,15 +58,14 @@ public record Forecast(LocalDate p10On, LocalDate p50On, LocalDate p90On, double
     }
 
     /**
-     * Example: {@code within 4 quarters with a probability of 12 %}. For {@code due} and {@code watch} the chance that decides between
-     * them goes first: {@code within 121 days (lead time and one quarter) with a probability of 38 % (due from 50 %), within 4 quarters
-     * of above 99 % (watch from 10 %)}.
+     * Example: {@code the chance within a year is 12 %}. For {@code due} and {@code watch} the chance that decides between them goes
+     * first: {@code the chance within 121 days is 38 % (due from 50 %), within a year above 99 % (watch from 10 %)}.
      */
     public String chanceInWords(Standing standing, SweepSettings settings) {
         String ofYear = probabilityInWords(within4Quarters);
-        return standing != Standing.DUE && standing != Standing.WATCH ? "within 4 quarters with a probability of " + ofYear
-            : "within " + (long) (settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER) + " days (lead time and one quarter) with a probability of "
-                + probabilityInWords(withinLeadTime) + " (due from " + probabilityInWords(settings.dueProbability()) + "), within 4 quarters of " + ofYear
+        return standing != Standing.DUE && standing != Standing.WATCH ? "the chance within a year is " + ofYear
+            : "the chance within " + (long) (settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER) + " days is " + probabilityInWords(withinLeadTime)
+                + " (due from " + probabilityInWords(settings.dueProbability()) + "), within a year " + ofYear
                 + (standing == Standing.WATCH ? " (watch from " + probabilityInWords(settings.watchProbability()) + ")" : "");
     }
 }

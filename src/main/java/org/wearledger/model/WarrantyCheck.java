@@ -9,7 +9,7 @@ import java.time.LocalDate;
  * @param driveEndsOn the drive's, by its model's years; {@code null} when not known
  * @param machineEndsOn the machine's, as the inventory has it; likewise
  * @param dateRestsOn how the drive's date was reached, or what is missing for it
- * @param passesRatingOn as likely as not by then; {@code null} when not known, passed, or more than ten years ahead
+ * @param passesRatingOn the middle date of the forecast; {@code null} when not known, passed, or more than ten years ahead
  * @param passesRatingEarlyOn one chance in ten by then
  */
 public record WarrantyCheck(MachineAssessment machine, DriveAssessment drive, LocalDate driveEndsOn, LocalDate machineEndsOn,
@@ -29,7 +29,7 @@ public record WarrantyCheck(MachineAssessment machine, DriveAssessment drive, Lo
         /** The rated bytes are written before the date. */
         RATING_PASSED("the rating is passed before the warranty date: the claim may be refused"),
         /** The middle date of the forecast lies before the end by date. */
-        RATING_FIRST("will as likely as not pass the rating, and so leave the warranty, before its date"),
+        RATING_FIRST("will probably pass the rating, and so leave the warranty, before its date"),
         /** Only the early date of the forecast does. */
         RATING_MAYBE_FIRST("has one chance in ten to pass the rating, and so leave the warranty, before its date"),
         /** No rating was found, or it is assumed, which is no maker's word. */

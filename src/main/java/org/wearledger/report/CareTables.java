@@ -84,7 +84,7 @@ final class CareTables {
             date("machineEndsOn", "Machine's warranty until (inventory)", WarrantyCheck::machineEndsOn),
             text("dateRestsOn", "Drive's date rests on", WarrantyCheck::dateRestsOn),
             decimal("consumedPercent", "Consumed of rated", "%", 1, check -> check.drive().wear().consumedPercent()),
-            date("passesRatingOn", "Will pass the rating, as likely as not by", WarrantyCheck::passesRatingOn),
+            date("passesRatingOn", "Will pass the rating around", WarrantyCheck::passesRatingOn),
             date("passesRatingEarlyOn", "Will pass the rating, one chance in ten by", WarrantyCheck::passesRatingEarlyOn),
             longText("ratingSource", "Rating source", check -> Wording.ratingSource(check.drive().wear().endurance())),
             text("standing", "Standing", check -> check.drive().standing().label())),

@@ -48,7 +48,7 @@ final class DriveSection {
         String label = "Wear of " + name + " over time, in percent of its rated endurance; the figures stand in the table of readings";
         return figure(rawHtml(WearPicture.svg(story, asOf, label)), figcaption("Black dots: written, as a share of the rated endurance. Boxes: "
             + "the controller's own estimate. "
-            + (story.band().isEmpty() ? "" : "Grey: where the writes go with 8 chances in 10, dashed: as likely as not. ")
+            + (story.band().isEmpty() ? "" : "Grey: where the writes go in 8 cases of 10, dashed: the middle. ")
             + "Dotted upright: " + asOf + "."));
     }
 

@@ -88,7 +88,7 @@ final class MachineLines {
             return place(row.assessment()) + ": " + row.reason();
         }
         DriveAssessment drive = row.drive();
-        return driveAt(row) + ": " + (drive.outlook().ratingForecast() != null || drive.outlook().controllerForecast() != null ? forecast(drive) + "; " + writtenOfRated(drive)
+        return driveAt(row) + ": " + (drive.outlook().ratingForecast() != null || drive.outlook().controllerForecast() != null ? dates(drive, result.asOf()) + "; " + writtenOfRated(drive)
             : drive.outlook().projection() instanceof Projection.Reaches reaches
             ? (Forecast.isPassed(reaches.date(), result.asOf()) ? "has probably passed its rating already, about " : "reaches its rating about ")
                 + Forecast.dateInWords(reaches.date(), result.asOf())
@@ -102,16 +102,7 @@ final class MachineLines {
         return endurance == null || endurance.assumed() ? "" : "; rating: " + endurance.source();
     }
 
-    private String forecast(DriveAssessment drive) {
-        Forecast forecast = deciding(drive);
-        boolean ofRating = forecast == drive.outlook().ratingForecast();
-        String chance = forecast.chanceInWords(drive.standing(), result.settings());
-        String when = when(forecast, result.asOf());
-        return Forecast.isPassed(forecast.p50On(), result.asOf()) ? (ofRating ? "its rating was " : "its controller's 100 % were ") + when + ": " + chance
-            : (ofRating ? "reaches its rating " : "its controller reaches 100 % ") + chance + ", " + when;
-    }
-
-    /** The dates alone, without the chances that decided. */
+    /** Example: {@code its rating is reached around 2025-09-12 (8 in 10: 2025-06-28 to 2025-12-15)}; the tables have the chances. */
     static String dates(DriveAssessment drive, LocalDate asOf) {
         Forecast forecast = deciding(drive);
         boolean isPassed = Forecast.isPassed(forecast.p50On(), asOf);
@@ -127,7 +118,7 @@ final class MachineLines {
     }
 
     private static String when(Forecast forecast, LocalDate asOf) {
-        return forecast.middleInWords(asOf) + ", 8 chances in 10 between " + date(forecast, forecast.p10On(), asOf) + " and " + date(forecast, forecast.p90On(), asOf);
+        return forecast.middleInWords(asOf) + " (8 in 10: " + date(forecast, forecast.p10On(), asOf) + " to " + date(forecast, forecast.p90On(), asOf) + ")";
     }
 
     private static String date(Forecast forecast, LocalDate date, LocalDate asOf) {

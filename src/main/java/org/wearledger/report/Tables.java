@@ -37,7 +37,7 @@ final class Tables {
         integer("percentageUsed", "Percentage used, controller's estimate", "%",
             ofDrive(drive -> drive.percentageUsed())),
         decimal("gigabytesPerDay", "Write rate", "GB/day", 2, ofDrive(drive -> drive.pace().gigabytesPerDay())),
-        date("projectedDate", "Bytes reach rating, as likely as not by", ofDrive(Tables::projectedDate)),
+        date("projectedDate", "Bytes reach rating around", ofDrive(Tables::projectedDate)),
         text("standing", "Standing", row -> row.standing().label()),
         longText("reason", "Reason", MachineRow::reason),
         text("machineStanding", "Machine's standing", row -> row.assessment().standing().label()),
@@ -77,7 +77,7 @@ final class Tables {
         probability("reachesWithin8QuartersPercent", "Bytes reach rating within 8 quarters", ofRating(Forecast::within8Quarters)),
         longText("forecastBasis", "Forecast rests on", ofDrive(ofRating(Forecast::basis))),
         date("controllerEarlyDate", "Controller reaches 100 %, one chance in ten by", ofDrive(ofController(Forecast::p10On))),
-        date("controllerDate", "Controller reaches 100 %, as likely as not by", ofDrive(ofController(Forecast::p50On))),
+        date("controllerDate", "Controller reaches 100 % around", ofDrive(ofController(Forecast::p50On))),
         date("controllerLateDate", "Controller reaches 100 %, nine chances in ten by", ofDrive(ofController(Forecast::p90On))),
         probability("controllerWithin1QuarterPercent", "Controller reaches 100 % within 1 quarter", ofController(Forecast::within1Quarter)),
         probability("controllerWithin2QuartersPercent", "Controller reaches 100 % within 2 quarters", ofController(Forecast::within2Quarters)),
@@ -196,7 +196,7 @@ final class Tables {
         }
         List<String> dates = new ArrayList<>();
         add(dates, "one in ten", forecast.isBeyondEvidence(forecast.p10On()));
-        add(dates, "as likely as not", forecast.isBeyondEvidence(forecast.p50On()));
+        add(dates, "the middle", forecast.isBeyondEvidence(forecast.p50On()));
         add(dates, "nine in ten", forecast.isBeyondEvidence(forecast.p90On()));
         return dates.isEmpty() ? null : threshold + ", " + String.join(", ", dates);
     }

@@ -79,14 +79,14 @@ class ReasonsTest {
     @ParameterizedTest(name = "{0} in one year, {1} in two, even by {2}")
     @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
         0.001 | 0.0099 | -          | -
-        0.001 | 0.01   | -          | the rating is reached within 4 quarters with a probability of below 1 %
-        0.01  | 0.2    | -          | the rating is reached within 4 quarters with a probability of 1 %
-        0.256 | 0.6    | 2026-01-01 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2026-01-01
-        0.256 | 0.6    | 2026-01-02 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2026-01
-        0.256 | 0.6    | 2027-01-01 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2027-01
-        0.256 | 0.6    | 2027-01-02 | the rating is reached within 4 quarters with a probability of 26 %, as likely as not by 2027-01 (beyond evidence)
-        0.99  | 1      | 2025-01-01 | the rating is reached within 4 quarters with a probability of 99 %, as likely as not by 2025-01-01
-        0.991 | 1      | 2024-12-31 | the rating was probably passed already, about 2024-12-31: within 4 quarters with a probability of above 99 %
+        0.001 | 0.01   | -          | the rating is reached more than ten years ahead: the chance within a year is below 1 %
+        0.01  | 0.2    | -          | the rating is reached more than ten years ahead: the chance within a year is 1 %
+        0.256 | 0.6    | 2026-01-01 | the rating is reached around 2026-01-01: the chance within a year is 26 %
+        0.256 | 0.6    | 2026-01-02 | the rating is reached around 2026-01: the chance within a year is 26 %
+        0.256 | 0.6    | 2027-01-01 | the rating is reached around 2027-01: the chance within a year is 26 %
+        0.256 | 0.6    | 2027-01-02 | the rating is reached around 2027-01 (beyond evidence): the chance within a year is 26 %
+        0.99  | 1      | 2025-01-01 | the rating is reached around 2025-01-01: the chance within a year is 99 %
+        0.991 | 1      | 2024-12-31 | the rating was probably passed already, about 2024-12-31: the chance within a year is above 99 %
         """)
     void chances(double within4Quarters, double within8Quarters, LocalDate p50On, String words) {
         String clocks = "50.0 % of the rating is written (150.0 of 300 TB)";
@@ -100,17 +100,16 @@ class ReasonsTest {
     void theChanceThatDecides(Standing standing, double withinLeadTime, String words, String watch) {
         Forecast forecast = new Forecast(null, LocalDate.of(2025, 6, 12), null, withinLeadTime, 0, 0, 0.995, 1, EVIDENCE_UNTIL, "test", null);
         assertThat(reason(drive(50.0, null, 150.0, standing, NO_DATE, 10.0, forecast, null))).isEqualTo("50.0 % of the rating is written (150.0 of 300 TB); "
-            + "the rating is reached within 121 days (lead time and one quarter) with a probability of " + words + " (due from 50 %), within 4 quarters of "
-            + "above 99 %" + watch + ", as likely as not by 2025-06-12");
+            + "the rating is reached around 2025-06-12: the chance within 121 days is " + words + " (due from 50 %), within a year above 99 %" + watch);
     }
 
     @Test
     void eachClockHasItsChance() {
         assertThat(reason(drive(50.0, 45, 150.0, Standing.URGENT, NO_DATE, 10.0, forecast(0.1, 0.4, null), forecast(0.2, 0.5, null)))).isEqualTo(
-            "50.0 % of the rating is written (150.0 of 300 TB); the rating is reached within 4 quarters with a probability of 10 %; the controller reaches "
-                + "100 % within 4 quarters with a probability of 20 %");
+            "50.0 % of the rating is written (150.0 of 300 TB); the rating is reached more than ten years ahead: the chance within a year is 10 %; "
+                + "the controller reaches 100 % more than ten years ahead: the chance within a year is 20 %");
         assertThat(reason(drive(50.0, 45, 150.0, Standing.URGENT, NO_DATE, 10.0, null, forecast(0.2, 0.5, null))))
-            .endsWith("(150.0 of 300 TB); the controller reaches 100 % within 4 quarters with a probability of 20 %");
+            .endsWith("(150.0 of 300 TB); the controller reaches 100 % more than ten years ahead: the chance within a year is 20 %");
         assertThat(reason(drive(120.0, 45, 360.0, Standing.PAST_RATING, NO_DATE, null, forecast(0.1, 0.4, null), null))).as("past it, no time is left to tell")
             .isEqualTo("120.0 % of the rating is written; the controller itself reports 45 % used");
     }

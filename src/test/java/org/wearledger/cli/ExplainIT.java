@@ -73,7 +73,7 @@ class ExplainIT {
         LT-007 | Standing: due.          | Order: drive 256 GB
         LT-001 | Standing: past rating.  | The drive's writes have passed what its maker rates it for, while its controller estimates it as far from used up. It is checked which of the two is right before anything is bought. Be sure
         LT-003 | Standing: past rating.  | The drive's controller estimates its endurance as used up, while its writes are far below what drives of its size are usually rated for (its maker's rating is not known).
-        LT-008 | Standing: watch.        | Why: its rating is reached as likely as not by 2025-09-12, 8 chances in 10 between 2025-06-28 and 2025-12-15.
+        LT-008 | Standing: watch.        | Why: its rating is reached around 2025-09-12 (8 in 10: 2025-06-28 to 2025-12-15).
         LT-008 | Standing: watch.        | Standing: watch, since 90.0 % of the rating is written
         LT-022 | Standing: within rating. | last report 2024-10-07, older than this sweep
         LT-008 | Standing: watch.        | A replacement is planned: drive 256 GB, needed by 2025-09-12

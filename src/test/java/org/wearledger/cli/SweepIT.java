@@ -236,6 +236,7 @@ class SweepIT {
         assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(check.out()).isEqualTo("field-invalid (record refused, PC-8): " + export + "/all.csv, line 3: collectedAt (from \"Read on\") is \"soon\", which does not fit "
             + "dd.MM.yyyy HH:mm; expected a time as the mapping says, dd.MM.yyyy HH:mm; correct the format in the mapping, or the value\n"
+            + "mapping " + mapping + ": 1 file, " + export + "/all.csv\n"
             + "files: 1 found = 1 read + 0 refused\nrecords: 2 found = 1 readings + 1 refused\nreadings: 1 in = 1 kept + 0 set aside\n"
             + "read of 1 drive, in the middle (median): 278.0 TB written, 20 % used\nproblems: 1\n");
         assertThat(Runs.of("check", export.toString(), "--mapping", mapping.toString(), "--format", "json").out())

@@ -52,7 +52,7 @@ class InDoubtSentenceTest {
         """)
     void whatRestsOnFiguresInDoubt(String drives, String sentence) throws IOException {
         SweepResult doubted = sweep(ProblemKind.WRITTEN_CONTRADICTS_USED, drives.split(" "));
-        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("\n- in doubt: " + sentence + "\n\n## Machines by standing\n");
+        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("\n\n- in doubt: " + sentence + "\n- " );
         assertThat(GlanceText.doubt(doubted)).as("the end of a sweep").isEqualTo(drives.split(" ").length + " of 4 drives " + (drives.length() == 1 ? "is" : "are")
             + " in doubt: before ordering check what " + (drives.length() == 1 ? "it reports" : "they report") + "; problems.csv names the readings, and under a mapping the headings");
         assertThat(firstSheet(doubted)).containsSubsequence("Rows of side tables", "Drives in doubt: " + Wording.sentenceCase(sentence), "Standing: Next step");

@@ -129,9 +129,10 @@ public final class MachineAssessor {
         }
         Machine base = reported != null ? reported
             : new Machine(entry.machineId(), null, null, null, null, null, null, null);
-        return new Machine(base.id(), base.assetTag(), first(base.site(), entry.site()),
-            first(base.costCentre(), entry.costCentre()), base.model(), first(base.memoryBytes(), entry.memoryBytes()),
-            base.swapUsedBytes(), first(base.inServiceOn(), entry.inServiceOn()), first(base.userSince(), entry.userSince()));
+        return new Machine(base.id(), first(base.assetTag(), entry.assetTag()), first(base.site(), entry.site()),
+            first(base.costCentre(), entry.costCentre()), first(base.model(), entry.machineModel()), first(base.memoryBytes(), entry.memoryBytes()),
+            base.swapUsedBytes(), first(base.inServiceOn(), entry.inServiceOn()), first(base.userSince(), entry.userSince()),
+            entry.user(), entry.refreshOn());
     }
 
     private static <T> T first(T reported, T inventoried) {

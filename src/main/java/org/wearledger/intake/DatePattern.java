@@ -69,6 +69,10 @@ final class DatePattern implements Serializable {
         return made;
     }
 
+    String pattern() {
+        return pattern;
+    }
+
     boolean isSinceEpoch() {
         return pattern.equals(SECONDS) || pattern.equals(MILLISECONDS);
     }

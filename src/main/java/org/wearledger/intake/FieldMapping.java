@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -39,25 +38,27 @@ public final class FieldMapping implements Serializable {
     private final LinkedHashMap<String, String> constants;
     /** Values that mean "not reported", folded. */
     private final HashSet<String> notReported;
-    private final HashMap<String, String> repairWords;
+    private final TableMapping inventory;
+    private final TableMapping repairs;
     private final ExportForm form;
     private final Pseudonyms pseudonyms;
     private transient Read[] reads;
 
-    FieldMapping(LinkedHashMap<String, MappedSource> sources, LinkedHashMap<String, String> constants, HashSet<String> notReported, HashMap<String, String> repairWords,
-                 ExportForm form, Pseudonyms pseudonyms) {
+    FieldMapping(LinkedHashMap<String, MappedSource> sources, LinkedHashMap<String, String> constants, HashSet<String> notReported, TableMapping inventory,
+                 TableMapping repairs, ExportForm form, Pseudonyms pseudonyms) {
         this.sources = sources;
         mappedFrom = sources.values().stream().map(MappedSource::from).collect(Collectors.toCollection(HashSet::new));
         this.constants = constants;
         this.notReported = notReported;
-        this.repairWords = repairWords;
+        this.inventory = inventory;
+        this.repairs = repairs;
         this.form = form;
         this.pseudonyms = pseudonyms;
     }
 
     /** The same, with names of machines, drives and files replaced in what is read. */
     public FieldMapping with(Pseudonyms names) {
-        return new FieldMapping(sources, constants, notReported, repairWords, form, names);
+        return new FieldMapping(sources, constants, notReported, inventory, repairs, form, names);
     }
 
     /** Under which names the readings are told. */
@@ -65,14 +66,19 @@ public final class FieldMapping implements Serializable {
         return pseudonyms;
     }
 
-    /** Words of the table of repairs, folded, with what they mean. */
-    public Map<String, String> repairWords() {
-        return Map.copyOf(repairWords);
+    /** How the inventory is written. */
+    TableMapping inventory() {
+        return inventory;
+    }
+
+    /** How the table of repairs is written. */
+    TableMapping repairs() {
+        return repairs;
     }
 
     /** Nothing is called otherwise. */
     public static FieldMapping none() {
-        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>(), new HashSet<>(), new HashMap<>(), ExportForm.NONE, Pseudonyms.none());
+        return new FieldMapping(new LinkedHashMap<>(), new LinkedHashMap<>(), new HashSet<>(), TableMapping.none(), TableMapping.none(), ExportForm.NONE, Pseudonyms.none());
     }
 
     /** @throws InputMissingException when the file is not there or is no mapping; the message says all that is wrong with it, and what is allowed */
@@ -281,7 +287,7 @@ public final class FieldMapping implements Serializable {
         return field != ReportField.PAGE_FILE || ReportFile.isPage(value);
     }
 
-    private boolean isNotReported(String value) {
+    boolean isNotReported(String value) {
         return !notReported.isEmpty() && notReported.contains(folded(value));
     }
 

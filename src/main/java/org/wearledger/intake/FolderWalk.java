@@ -13,6 +13,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 
 /**
  * What lies in a folder and the folders in it, symbolic links followed: each file, and each pack, by its real place.
@@ -50,6 +51,8 @@ record FolderWalk(Map<Path, Path> files, List<Path> mappings, Map<Path, Path> pa
                 }
                 if (Files.isRegularFile(dir.resolve(FoundFiles.PACK_FILE))) {
                     walk.packs.putIfAbsent(dir.toRealPath(), dir);
+                    // Of the side tables that were packed with it.
+                    Stream.of(dir.resolve(FoundFiles.MAPPING_FILE)).filter(Files::isRegularFile).forEach(walk.mappings::add);
                     return FileVisitResult.SKIP_SUBTREE;
                 }
                 realFolders.put(dir, dir.toRealPath());

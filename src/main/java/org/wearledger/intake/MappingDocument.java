@@ -14,7 +14,6 @@ import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.ZoneId;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -26,7 +25,7 @@ import java.util.stream.Collectors;
 /** A mapping as its file has it: reads the JSON and tells all that is wrong with it at once. */
 final class MappingDocument {
     private static final ObjectMapper JSON = JsonMapper.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
-    private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "encoding", "grouping", "notReported", "records", "repairs");
+    private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "encoding", "grouping", "inventory", "notReported", "records", "repairs");
     private static final Set<String> TIMES = Set.of(ReportField.COLLECTED_AT.dotted(), ReportField.IN_SERVICE_ON.dotted(), ReportField.USER_SINCE.dotted());
 
     private final JsonNode root;
@@ -83,7 +82,7 @@ final class MappingDocument {
         LinkedHashMap<String, MappedSource> sources = new LinkedHashMap<>();
         for (Map.Entry<String, JsonNode> entry : members("fields")) {
             if (isKnown(entry.getKey(), entry.getValue())) {
-                sources.put(entry.getKey(), source(entry.getKey(), entry.getValue(), numbers));
+                sources.put(entry.getKey(), source(entry.getKey(), entry.getKey(), entry.getValue(), numbers));
             }
         }
         LinkedHashMap<String, String> constants = new LinkedHashMap<>();
@@ -93,15 +92,29 @@ final class MappingDocument {
             }
         }
         HashSet<String> notReported = notReported(root.path("notReported"));
-        HashMap<String, String> repairWords = new HashMap<>();
-        for (Map.Entry<String, JsonNode> word : members("repairs")) {
-            repairWords.put(FieldMapping.folded(word.getKey()), constant(word.getKey(), word.getValue()));
-        }
+        TableMapping inventory = table("inventory", SideTables.INVENTORY_COLUMNS, numbers);
+        TableMapping repairs = table("repairs", SideTables.REPAIRS_COLUMNS, numbers);
         ExportForm form = form(sources);
-        if (form.isPlain() && sources.isEmpty() && constants.isEmpty() && repairWords.isEmpty() && faults().isEmpty()) {
+        if (form.isPlain() && sources.isEmpty() && constants.isEmpty() && inventory.isNone() && repairs.isNone() && repairs.words().isEmpty() && faults().isEmpty()) {
             faults.add("a mapping has \"fields\" and may have \"constants\"; this one has neither");
         }
-        return new FieldMapping(sources, constants, notReported, repairWords, form, Pseudonyms.none());
+        return new FieldMapping(sources, constants, notReported, inventory, repairs, form, Pseudonyms.none());
+    }
+
+    /** What is no column is a word of the table, where it has words of its own. */
+    private TableMapping table(String name, List<String> known, NumberForm numbers) {
+        TableMapping table = TableMapping.none();
+        for (Map.Entry<String, JsonNode> entry : members(name)) {
+            if (known.contains(entry.getKey())) {
+                table.columns().put(entry.getKey(), source(entry.getKey(), TableMapping.asField(entry.getKey()), entry.getValue(), numbers));
+            } else if (name.equals("repairs")) {
+                table.words().put(FieldMapping.folded(entry.getKey()), constant(entry.getKey(), entry.getValue()));
+            } else {
+                String near = Headings.nearest(entry.getKey(), known);
+                faults.add("\"" + entry.getKey() + "\" is no column of the " + name + (near == null ? "" : " (near: " + near + ")") + "; see schemas/side-tables.md");
+            }
+        }
+        return table;
     }
 
     private ExportForm form(LinkedHashMap<String, MappedSource> sources) {
@@ -186,20 +199,20 @@ final class MappingDocument {
         return right.isTextual() ? right.asText() : right.path("from").asText("");
     }
 
-    private MappedSource source(String field, JsonNode node, NumberForm numbers) {
+    private MappedSource source(String field, String as, JsonNode node, NumberForm numbers) {
         requireKeys(field, node, Set.of("from", "unit", "format", "zone"));
         String from = from(node);
         if (isTextIfAny(field, node, "from") && from.isEmpty()) {
             faults.add(field + " needs a heading or a pointer, as text or as \"from\"");
         }
         String unit = textOrNull(field, node, "unit");
-        Set<String> units = FieldUnits.allowed(field);
+        Set<String> units = FieldUnits.allowed(as);
         if (unit != null && !units.contains(unit)) {
             faults.add(field + " has unit \"" + unit + "\"; " + (units.isEmpty() ? "leave the unit out: this field has none to choose" : "allowed are " + String.join(", ", units)));
         }
         String format = textOrNull(field, node, "format");
         String zone = textOrNull(field, node, "zone");
-        judgeTime(field, format, zone);
+        judgeTime(field, as, format, zone);
         return new MappedSource(from.startsWith("/") ? dotted(from) : from, unit,
             format == null ? null : new DatePattern(format), zone, numbers);
     }
@@ -209,8 +222,8 @@ final class MappingDocument {
         return pointer.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~");
     }
 
-    private void judgeTime(String field, String format, String zone) {
-        if ((format != null || zone != null) && !TIMES.contains(field)) {
+    private void judgeTime(String field, String as, String format, String zone) {
+        if ((format != null || zone != null) && !TIMES.contains(as)) {
             faults.add(field + " has a format or a zone; leave them out: this field is no date or time");
             return;
         }

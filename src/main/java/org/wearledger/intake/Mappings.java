@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import org.wearledger.model.MappingUse;
 
 /**
@@ -69,6 +70,12 @@ public final class Mappings implements Serializable {
         return folder == null ? requested : byFolder.get(folder);
     }
 
+    /** The file of the mapping that serves a file; {@code null} for none. */
+    public Path place(String file) {
+        String folder = folderServing(file);
+        return folder != null ? Path.of(nameByFolder.get(folder)) : requestedName == null ? null : Path.of(requestedName);
+    }
+
     /** {@code null} for none. */
     private String folderServing(String file) {
         if (byFolder.isEmpty()) {
@@ -97,12 +104,17 @@ public final class Mappings implements Serializable {
     }
 
     /** What serves which of the files: first what the request names, then by folder; last, where there is any mapping, the files that have none. */
-    public List<MappingUse> uses(List<ReportFile> files) {
+    public List<MappingUse> uses(List<ReportFile> files, List<ReportFile> packs) {
         Map<String, TreeSet<String>> served = new LinkedHashMap<>();
         if (requestedName != null) {
             served.put(requestedName.replace('\\', '/'), new TreeSet<>());
         }
-        nameByFolder.values().forEach(mapping -> served.put(mapping, new TreeSet<>()));
+        Set<String> ofPacks = packs.stream().map(ReportFile::name).collect(Collectors.toSet());
+        nameByFolder.forEach((folder, mapping) -> {
+            if (!ofPacks.contains(folder)) {
+                served.put(mapping, new TreeSet<>());
+            }
+        });
         if (served.isEmpty()) {
             return List.of();
         }

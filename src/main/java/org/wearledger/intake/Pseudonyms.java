@@ -35,7 +35,7 @@ public final class Pseudonyms implements Serializable {
     private static final String ALGORITHM = "HmacSHA256";
     private static final int BYTES_KEPT = 12;
     private static final String HASH = "-[0-9A-F]{24}";
-    private static final Pattern MADE_HERE = Pattern.compile("0*(MACHINE|ASSET|SERIAL)" + HASH);
+    private static final Pattern MADE_HERE = Pattern.compile("0*(MACHINE|ASSET|SERIAL|USER)" + HASH);
     private static final Pattern FILE_MADE_HERE = Pattern.compile("FILE" + HASH + "[a-z.]*");
     private static final Pattern ENDING = Pattern.compile("(?is).*?((\\.(json|jsonl|ndjson|csv))?(\\.gz)?)");
     private static final Pattern LEADING_ZEROS = Pattern.compile("(0*)(.+)");
@@ -155,7 +155,7 @@ public final class Pseudonyms implements Serializable {
     /** The row under the machine's pseudonym. */
     public InventoryEntry of(InventoryEntry e) {
         return isNone() ? e : new InventoryEntry(machine(e.machineId()), e.site(), e.costCentre(), e.inServiceOn(), e.warrantyEndsOn(), e.memoryBytes(), e.attachment(),
-            e.userSince(), e.driveReplacedOn(), e.ownership());
+            e.userSince(), e.driveReplacedOn(), e.ownership(), named("ASSET", e.assetTag()), e.machineModel(), named("USER", e.user()), e.refreshOn());
     }
 
     /** The row under pseudonyms of its ticket, machine and drive. */

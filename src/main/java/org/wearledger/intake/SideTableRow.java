@@ -11,7 +11,7 @@ import org.wearledger.model.Problem;
 import org.wearledger.model.SourcePlace;
 
 /** A row's cells; a fault in an optional date is noted and the date taken as unknown. */
-record SideTableRow(SourcePlace source, Map<String, String> cells, List<Problem> problems, boolean commasPartCells) {
+record SideTableRow(SourcePlace source, Map<String, String> cells, List<Problem> problems, boolean commasPartCells, TableMapping mapping) {
     /** More is a slip of the keyboard, for amounts, gigabytes and terabytes alike. */
     static final BigDecimal MOST = BigDecimal.valueOf(1_000_000_000);
 
@@ -35,7 +35,7 @@ record SideTableRow(SourcePlace source, Map<String, String> cells, List<Problem>
     }
 
     Problem fault(Finding finding, String column) {
-        return Problem.of(finding, source, "").about(column).with(Fact.TEXT, text(column));
+        return Problem.of(finding, source, "").about(List.of(mapping.field(column))).with(Fact.TEXT, text(column)).with(Fact.FORMAT, mapping.format(column));
     }
 
     String required(String column) throws Fault {

@@ -5,6 +5,9 @@ import java.io.IOException;
 import java.io.Serializable;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -13,7 +16,6 @@ import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashSet;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -52,10 +54,13 @@ public final class SideTables {
     private static final List<String> OF_RATINGS = List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source");
     private static final List<String> OF_PRICES = List.of("item", "currency", "unitPrice");
     private static final List<String> OF_INVENTORY = List.of("machineId");
-    private static final List<String> BESIDE_INVENTORY = List.of("site", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment",
-        "userSince", "driveReplacedOn", "ownership");
+    private static final List<String> BESIDE_INVENTORY = List.of("site", "shop", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment",
+        "userSince", "driveReplacedOn", "ownership", "assetTag", "machineModel", "user", "refreshOn");
 
     private static final List<String> OF_REPAIRS = List.of("ticket", "machineId", "repairDate", "reason");
+    private static final List<String> BESIDE_REPAIRS = List.of("driveSerial", "site", "action", "cost");
+    static final List<String> INVENTORY_COLUMNS = all(OF_INVENTORY, BESIDE_INVENTORY);
+    static final List<String> REPAIRS_COLUMNS = all(OF_REPAIRS, BESIDE_REPAIRS);
 
     /** Columns of what a sweep writes, by which it is told from a side table. */
     private static final Set<String> OF_OUTPUTS = Set.of("standing", "change");
@@ -67,6 +72,10 @@ public final class SideTables {
     private SideTables() {
     }
 
+    private static List<String> all(List<String> needed, List<String> optional) {
+        return Stream.concat(needed.stream(), optional.stream()).toList();
+    }
+
     /** Which table has these columns, {@code prices}, {@code ratings}, {@code repairs} or {@code inventory}; {@code null} when none has, or an output of a sweep. */
     static String named(List<String> columns) {
         return columns.stream().anyMatch(OF_OUTPUTS::contains) ? null : columns.containsAll(OF_PRICES) ? "prices"
@@ -76,7 +85,7 @@ public final class SideTables {
 
     /** Columns {@code driveModel, nominalCapacityGigabytes, ratedTerabytesWritten, warrantyYears, source, sourceDate, inField}. */
     public static SideTable<Rating> ratings(ReportFile file) throws IOException {
-        return read(file, OF_RATINGS, List.of("warrantyYears", "sourceDate", "inField"),
+        return read(file, OF_RATINGS, List.of("warrantyYears", "sourceDate", "inField"), FieldMapping.none(), TableMapping.none(),
             row -> new Rating(row.required("driveModel"), row.requiredNumber("nominalCapacityGigabytes"), ratedTerabytes(row),
                 row.numberUpTo("warrantyYears", MOST_YEARS), row.required("source"), row.date("sourceDate"), inField(row)),
             rating -> DriveId.fold(rating.driveModel()) + " at "
@@ -98,22 +107,25 @@ public final class SideTables {
         return terabytes;
     }
 
-    /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment, userSince, driveReplacedOn, ownership}. */
+    /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment, userSince, driveReplacedOn, ownership,
+     * assetTag, machineModel, user, refreshOn}; {@code shop} is another name for the site. */
     public static SideTable<InventoryEntry> inventory(ReportFile file) throws IOException {
-        return inventory(file, null);
+        return inventory(file, null, FieldMapping.none());
     }
 
     /**
      * The same, with dates of service held against the as-of date.
      *
      * @param last when a machine may have gone into service at the latest; {@code null} for any time
+     * @param mapping that serves the file
      */
-    public static SideTable<InventoryEntry> inventory(ReportFile file, LocalDate last) throws IOException {
-        return read(file, OF_INVENTORY, BESIDE_INVENTORY,
-            row -> new InventoryEntry(row.required("machineId"), row.text("site"), row.text("costCentre"),
+    public static SideTable<InventoryEntry> inventory(ReportFile file, LocalDate last, FieldMapping mapping) throws IOException {
+        return read(file, OF_INVENTORY, BESIDE_INVENTORY, mapping, mapping.inventory(),
+            row -> new InventoryEntry(row.required("machineId"), row.text("site") == null ? row.text("shop") : row.text("site"), row.text("costCentre"),
                 row.serviceDate("inServiceOn", last), row.date("warrantyEndsOn"), memoryBytes(row),
                 labelled(row, "attachment", Attachment.values(), Attachment::label, Finding.ROW_ATTACHMENT_UNKNOWN),
-                row.date("userSince"), row.date("driveReplacedOn"), labelled(row, "ownership", Ownership.values(), Ownership::label, Finding.ROW_OWNERSHIP_UNKNOWN)),
+                row.date("userSince"), row.date("driveReplacedOn"), labelled(row, "ownership", Ownership.values(), Ownership::label, Finding.ROW_OWNERSHIP_UNKNOWN),
+                row.text("assetTag"), row.text("machineModel"), row.text("user"), row.date("refreshOn")),
             entry -> DriveId.fold(entry.machineId()));
     }
 
@@ -139,7 +151,7 @@ public final class SideTables {
 
     /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate}. */
     public static SideTable<Price> prices(ReportFile file) throws IOException {
-        return read(file, OF_PRICES, List.of("labour", "disposalFee", "supplier", "priceDate"), row -> new Price(row.required("item"),
+        return read(file, OF_PRICES, List.of("labour", "disposalFee", "supplier", "priceDate"), FieldMapping.none(), TableMapping.none(), row -> new Price(row.required("item"),
             row.required("currency"), row.requiredNumber("unitPrice"), row.numberUpTo("labour", SideTableRow.MOST),
             row.numberUpTo("disposalFee", SideTableRow.MOST), row.text("supplier"), row.date("priceDate")),
             price -> DriveId.fold(price.item()) + " in " + price.currency().toUpperCase(Locale.ROOT));
@@ -148,13 +160,14 @@ public final class SideTables {
     /**
      * Columns {@code ticket, machineId, driveSerial, site, repairDate, reason, action, cost}.
      *
-     * @param words the table's own words for reasons and actions, folded, with those of this program
+     * @param mapping that serves the file
      * @param last day that a repair may have
      */
-    public static SideTable<Repair> repairs(ReportFile file, Map<String, String> words, LocalDate last) throws IOException {
-        return read(file, OF_REPAIRS, List.of("driveSerial", "site", "action", "cost"),
+    public static SideTable<Repair> repairs(ReportFile file, FieldMapping mapping, LocalDate last) throws IOException {
+        TableMapping words = mapping.repairs();
+        return read(file, OF_REPAIRS, BESIDE_REPAIRS, mapping, words,
             row -> new Repair(row.required("ticket"), row.required("machineId"), row.text("driveSerial"), row.text("site"), repairDate(row, last),
-                reason(row, words), row.text("action") == null ? null : words.getOrDefault(FieldMapping.folded(row.text("action")), row.text("action")),
+                reason(row, words), row.text("action") == null ? null : words.word(row.text("action")),
                 row.numberUpTo("cost", SideTableRow.MOST)),
             repair -> "ticket " + DriveId.fold(repair.ticket()) + ", " + DriveId.fold(repair.machineId()) + (repair.action() == null ? "" : ", " + repair.action()));
     }
@@ -171,9 +184,9 @@ public final class SideTables {
         throw new SideTableRow.Fault(row.fault(Finding.ROW_DATE_INVALID, "repairDate").with(Fact.LEAST, Fields.FIRST_IN_SERVICE).with(Fact.UNTIL, last));
     }
 
-    private static Repair.Reason reason(SideTableRow row, Map<String, String> words) throws SideTableRow.Fault {
+    private static Repair.Reason reason(SideTableRow row, TableMapping words) throws SideTableRow.Fault {
         String own = row.required("reason");
-        return Repair.Reason.of(words.getOrDefault(FieldMapping.folded(own), own))
+        return Repair.Reason.of(words.word(own))
             .orElseThrow(() -> new SideTableRow.Fault(row.fault(Finding.ROW_REASON_UNKNOWN, "reason")));
     }
 
@@ -186,35 +199,41 @@ public final class SideTables {
         return Arrays.stream(values).filter(value -> label.apply(value).equalsIgnoreCase(text)).findFirst().orElseThrow(() -> new SideTableRow.Fault(row.fault(otherwise, column)));
     }
 
-    private static <T extends Serializable> SideTable<T> read(ReportFile file, List<String> needed, List<String> optional, RowParser<T> parser,
-                                                              Function<T, String> key) throws IOException {
+    private static <T extends Serializable> SideTable<T> read(ReportFile file, List<String> needed, List<String> optional, FieldMapping mapping, TableMapping table,
+                                                              RowParser<T> parser, Function<T, String> key) throws IOException {
         List<T> values = new ArrayList<>();
         List<SourcePlace> places = new ArrayList<>();
         List<Problem> problems = new ArrayList<>();
         Set<String> seen = new HashSet<>();
         long rowsFound = 0;
+        String likely = null;
         CsvHeader header;
-        try (BufferedReader first = open(file)) {
+        Charset charset = charset(file, mapping.form());
+        List<String> known = all(needed, optional);
+        try (BufferedReader first = open(file, charset)) {
             header = CsvHeader.of(first.lines().limit(2).collect(Collectors.joining("\n")));
         }
-        try (CsvRecords rows = records(file, header, column -> needed.contains(column) || optional.contains(column))) {
-            if (!rows.columns().containsAll(needed)) {
-                throw new InputMissingException(file.name() + ": " + lacking(rows.columns(), needed, optional));
+        try (CsvRecords rows = records(file, charset, header, column -> known.contains(column) || !table.isNone())) {
+            if (!table.named(rows.columns()).containsAll(needed)) {
+                throw new InputMissingException(file.name() + ": " + lacking(file, rows.columns(), needed, optional, table));
             }
-            problems.addAll(unknownColumns(file, rows.columns(), needed, optional));
+            problems.addAll(table.isNone() ? unknownColumns(file, rows.columns(), known) : table.absent(file.name(), rows.columns()));
             for (RawRecord raw = rows.next(); raw != null; raw = rows.next()) {
                 rowsFound++;
                 try {
                     if (raw.problem() != null) {
                         throw new SideTableRow.Fault(raw.problem().under(ProblemKind.SIDE_TABLE_ROW_INVALID));
                     }
-                    List<MappedField> garbled = raw.fields().entrySet().stream().filter(cell -> needed.contains(cell.getKey()) || optional.contains(cell.getKey()))
-                        .filter(cell -> cell.getValue().indexOf(Fields.UNDECODABLE) >= 0).map(cell -> MappedField.of(cell.getKey())).toList();
+                    Map<String, String> cells = table.named(raw.fields());
+                    cells.values().removeIf(mapping::isNotReported);
+                    List<MappedField> garbled = cells.entrySet().stream().filter(cell -> known.contains(cell.getKey()))
+                        .filter(cell -> cell.getValue().indexOf(Fields.UNDECODABLE) >= 0).map(cell -> table.field(cell.getKey())).toList();
                     if (!garbled.isEmpty()) {
-                        throw new SideTableRow.Fault(Problem.of(Finding.ROW_GARBLED, raw.source(), "").about(garbled));
+                        likely = likely == null ? likelyEncoding(file) : likely;
+                        throw new SideTableRow.Fault(Problem.of(Finding.ROW_GARBLED, raw.source(), "").about(garbled).with(Fact.FORMAT, likely));
                     }
                     List<Problem> ofFields = new ArrayList<>();
-                    T value = parser.parse(new SideTableRow(raw.source(), visible(raw, problems), ofFields, rows.isSeparatedByCommas()));
+                    T value = parser.parse(new SideTableRow(raw.source(), visible(raw.source(), cells, problems), ofFields, rows.isSeparatedByCommas(), table));
                     problems.addAll(ofFields);
                     if (seen.add(value instanceof Price ? key.apply(value).replace(" ", "") : key.apply(value))) {
                         values.add(value);
@@ -230,8 +249,17 @@ public final class SideTables {
         return new SideTable<>(values, places, problems, rowsFound);
     }
 
-    private static String lacking(List<String> columns, List<String> needed, List<String> optional) {
-        List<String> missing = needed.stream().filter(column -> !columns.contains(column)).toList();
+    private static String lacking(ReportFile file, List<String> columns, List<String> needed, List<String> optional, TableMapping table) throws IOException {
+        List<String> missing = needed.stream().filter(column -> !table.named(columns).contains(column)).toList();
+        if (Headings.isGarbled(String.join("", columns))) {
+            String likely = likelyEncoding(file);
+            return "its headings are no UTF-8" + (likely == null ? "" : " and look like " + likely) + ", and so it lacks " + String.join(", ", missing) + ": save it as UTF-8"
+                + (likely == null ? "" : ", or say \"encoding\": \"" + likely + "\" in the mapping that serves it");
+        }
+        if (!table.isNone()) {
+            return "no heading " + String.join(", ", missing.stream().map(column -> "\"" + table.field(column).heading() + "\" for " + column).toList()) + "; it has "
+                + Headings.listed(columns) + ": correct the mapping";
+        }
         String guesses = Headings.guesses(missing, columns.stream().filter(column -> !needed.contains(column) && !optional.contains(column)).toList());
         return "a side table needs the columns " + String.join(", ", needed) + "; this one lacks " + String.join(", ", missing) + " and has "
             + (columns.isEmpty() ? "no heading" : Headings.listed(columns)) + (guesses.isEmpty() ? "" : "; " + guesses)
@@ -239,18 +267,16 @@ public final class SideTables {
     }
 
     /** Columns of one's own are nobody's fault; a misspelt {@code labour} would cost its money without a word. */
-    private static List<Problem> unknownColumns(ReportFile file, List<String> columns, List<String> needed, List<String> optional) {
-        List<String> known = Stream.concat(needed.stream(), optional.stream()).toList();
+    private static List<Problem> unknownColumns(ReportFile file, List<String> columns, List<String> known) {
         return columns.stream().filter(column -> !known.contains(column)).map(column -> Problem.of(Finding.COLUMN_UNKNOWN, SourcePlace.wholeFile(file.name()), "")
             .with(Fact.TEXT, FileSummary.quoted(column)).with(Fact.NAMES, known).with(Fact.NEAR, Headings.nearest(column, known))).toList();
     }
 
     /** As in reports: characters that nobody sees would make two machines of one. */
-    private static Map<String, String> visible(RawRecord raw, List<Problem> problems) {
-        Map<String, String> cells = new LinkedHashMap<>(raw.fields());
+    private static Map<String, String> visible(SourcePlace source, Map<String, String> cells, List<Problem> problems) {
         for (Map.Entry<String, String> cell : cells.entrySet()) {
             if (!VisibleName.isVisible(cell.getValue())) {
-                problems.add(Problem.of(Finding.TABLE_HIDDEN, raw.source(), "").about(cell.getKey()).with(Fact.HIDDEN, VisibleName.hiddenIn(cell.getValue()))
+                problems.add(Problem.of(Finding.TABLE_HIDDEN, source, "").about(cell.getKey()).with(Fact.HIDDEN, VisibleName.hiddenIn(cell.getValue()))
                     .with(Fact.TEXT, VisibleName.of(cell.getValue())));
                 cell.setValue(VisibleName.of(cell.getValue()));
             }
@@ -259,8 +285,8 @@ public final class SideTables {
         return cells;
     }
 
-    private static CsvRecords records(ReportFile file, CsvHeader header, Predicate<String> isRead) throws IOException {
-        BufferedReader reader = open(file);
+    private static CsvRecords records(ReportFile file, Charset charset, CsvHeader header, Predicate<String> isRead) throws IOException {
+        BufferedReader reader = open(file, charset);
         try {
             return new CsvRecords(file.name(), reader, header, isRead);
         } catch (IOException e) {
@@ -269,8 +295,25 @@ public final class SideTables {
         }
     }
 
-    private static BufferedReader open(ReportFile file) throws IOException {
+    /** What is UTF-8 is hardly ever anything else: a mapping says what its exports are, and the table may be none of them. */
+    private static Charset charset(ReportFile file, ExportForm form) throws IOException {
+        if (form.encoding() == null) {
+            return StandardCharsets.UTF_8;
+        }
+        try {
+            StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(Files.readAllBytes(Path.of(file.path()))));
+            return StandardCharsets.UTF_8;
+        } catch (CharacterCodingException e) {
+            return form.charset();
+        }
+    }
+
+    private static String likelyEncoding(ReportFile file) throws IOException {
+        return Encodings.likely(Files.readAllBytes(Path.of(file.path())));
+    }
+
+    private static BufferedReader open(ReportFile file, Charset charset) throws IOException {
         return new BufferedReader(new java.io.InputStreamReader(BOMInputStream.builder()
-            .setInputStream(Files.newInputStream(Path.of(file.path()))).get(), StandardCharsets.UTF_8));
+            .setInputStream(Files.newInputStream(Path.of(file.path()))).get(), charset));
     }
 }

@@ -50,9 +50,9 @@ record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<
         return request.pseudonyms().files(Stream.concat(found.passedOver().stream(), inPacks).sorted().toList());
     }
 
-    /** Which mapping serves which reports. */
+    /** Which mapping serves which reports; not those of packs, where they serve none. */
     List<MappingUse> mappingUses() {
-        return mappings.uses(found.reports());
+        return mappings.uses(found.reports(), found.packs());
     }
 
     /** @throws InputMissingException when packs do not hold the readings that they say */

@@ -7,7 +7,9 @@ import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.apache.spark.api.java.JavaPairRDD;
 import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
@@ -16,6 +18,7 @@ import org.apache.spark.sql.Row;
 import org.apache.spark.sql.SaveMode;
 import org.apache.spark.sql.SparkSession;
 import org.apache.spark.storage.StorageLevel;
+import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.Pseudonyms;
@@ -35,7 +38,7 @@ public final class Packs {
 
     /**
      * Reads the reports and writes the pack into {@code folder}, which exists and is empty. Earlier packs among the reports are packed
-     * again. Side tables go with it as they are; under pseudonyms not those that name machines.
+     * again. Side tables go with it as they are, and the mapping that they are read by; under pseudonyms not those that name machines.
      *
      * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
      */
@@ -77,6 +80,11 @@ public final class Packs {
                 Files.copy(Path.of(table.getValue().path()), folder.resolve(table.getKey()));
                 copied.add(table.getKey());
             }
+        }
+        Set<Path> mappings = inputs.tables().files().entrySet().stream().filter(table -> OF_MACHINES.contains(table.getKey()) && copied.contains(table.getKey()))
+            .map(table -> inputs.mappings().place(table.getValue().name())).filter(Objects::nonNull).collect(Collectors.toSet());
+        if (mappings.size() == 1) {
+            Files.copy(mappings.iterator().next(), folder.resolve(FoundFiles.MAPPING_FILE));
         }
         return copied;
     }

@@ -52,9 +52,9 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         Map<String, ReportFile> files = new TreeMap<>();
         return new SideTableSet(
             load("ratings", request, request.ratings(), found, names, files, mappings, (file, mapping) -> SideTables.ratings(file)),
-            pseudonymised(load("inventory", request, request.inventory(), found, names, files, mappings, (file, mapping) -> SideTables.inventory(file, latestService(request))), request.pseudonyms()::of),
+            pseudonymised(load("inventory", request, request.inventory(), found, names, files, mappings, (file, mapping) -> SideTables.inventory(file, latestService(request), mapping)), request.pseudonyms()::of),
             usable(load("prices", request, request.prices(), found, names, files, mappings, (file, mapping) -> SideTables.prices(file))),
-            pseudonymised(load("repairs", request, request.repairs(), found, names, files, mappings, (file, mapping) -> SideTables.repairs(file, mapping.repairWords(), day(request.now()))),
+            pseudonymised(load("repairs", request, request.repairs(), found, names, files, mappings, (file, mapping) -> SideTables.repairs(file, mapping, day(request.now()))),
                 request.pseudonyms()::of),
             names, files);
     }

@@ -11,9 +11,17 @@ import java.time.LocalDate;
  * @param swapUsedBytes in use at the moment of reading
  * @param inServiceOn day the machine, not the drive, came into service
  * @param userSince day its present user, or its present task, took it over
+ * @param user who has it, or whose it is, as the inventory tells
+ * @param refreshOn day on which another machine takes its place, as the inventory tells
  */
 public record Machine(String id, String assetTag, String site, String costCentre, String model, Long memoryBytes,
-                      Long swapUsedBytes, LocalDate inServiceOn, LocalDate userSince) implements Serializable {
+                      Long swapUsedBytes, LocalDate inServiceOn, LocalDate userSince, String user, LocalDate refreshOn) implements Serializable {
+    /** As a report tells it. */
+    public Machine(String id, String assetTag, String site, String costCentre, String model, Long memoryBytes, Long swapUsedBytes,
+                   LocalDate inServiceOn, LocalDate userSince) {
+        this(id, assetTag, site, costCentre, model, memoryBytes, swapUsedBytes, inServiceOn, userSince, null, null);
+    }
+
     /** One that does not tell since when it has its user. */
     public Machine(String id, String assetTag, String site, String costCentre, String model, Long memoryBytes, Long swapUsedBytes,
                    LocalDate inServiceOn) {

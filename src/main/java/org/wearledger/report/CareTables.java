@@ -33,7 +33,8 @@ final class CareTables {
             text("driveModel", "Drive model", work -> work.row().drive() == null ? null : work.row().drive().latest().drive().model()),
             text("item", "Item to fit", WorkRow::items),
             longText("steps", "Steps", WorkRow::numberedSteps),
-            longText("evidence", "What was seen", work -> work.row().reason())), WorkRow.of(result));
+            longText("evidence", "What was seen", work -> work.row().reason()),
+            text("user", "User", work -> work.row().assessment().machine().user())), WorkRow.of(result));
     }
 
     /** Machines with no report this sweep, or that the inventory does not know. */

@@ -105,7 +105,9 @@ final class Tables {
             date("replacementNeedOn", "Replacement needed by", of(line, PlannedReplacement::needOn)),
             text("replacementItem", "What is bought", of(line, PlannedReplacement::item)),
             text("replacementUpperItem", "Dearer choice", of(line, PlannedReplacement::upperItem)),
-            text("ownership", "Own or customer's", row -> row.assessment().ownership().label()));
+            text("ownership", "Own or customer's", row -> row.assessment().ownership().label()),
+            text("user", "User", row -> row.assessment().machine().user()),
+            date("refreshOn", "Another machine takes its place on", row -> row.assessment().machine().refreshOn()));
     }
 
     private static <R> Function<MachineRow, R> of(Function<MachineRow, PlannedReplacement> line, Function<PlannedReplacement, R> figure) {

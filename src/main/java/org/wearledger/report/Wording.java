@@ -59,7 +59,7 @@ final class Wording {
 
     /** Example: {@code mapping north/mapping.json: 12 files, north/a.csv to north/l.csv}. */
     static String mapping(MappingUse use) {
-        return (use.mapping() == null ? "no mapping" : "mapping " + use.mapping()) + ": " + (use.files() == 0 ? "no file" : count(use.files(), "file") + ", " + use.first()
+        return (use.mapping() == null ? "no mapping" : "mapping " + use.mapping()) + ": " + (use.files() == 0 ? "no report" : count(use.files(), "file") + ", " + use.first()
             + (use.files() == 1 ? "" : " to " + use.last()));
     }
 

@@ -99,6 +99,23 @@ class FolderMappingsIT {
         assertThat(sweep("of-pack", 3, pack).resolve("machines.csv")).hasSameBinaryContentAs(all.resolve("machines.csv"));
     }
 
+    /** Each by what the mapping of its folder says, from a folder and from a pack of it. */
+    @Test
+    void sideTablesAreReadByTheMappingOfTheirFolderAndSoInAPack() throws IOException {
+        write("north/mapping.json", OF_NORTH.substring(0, OF_NORTH.lastIndexOf('}')) + """
+            , "inventory": {"machineId": "Rechner", "assetTag": "Inv", "user": "Benutzer", "refreshOn": {"from": "Tausch", "format": "dd.MM.yyyy"}},
+              "repairs": {"ticket": "Nr", "machineId": "Rechner", "repairDate": {"from": "Tag", "format": "dd.MM.yyyy"}, "reason": "Grund", "verkauft": "sold"}}
+            """);
+        write("north/inventory.csv", "Rechner;Inv;Benutzer;Tausch\nN-1;A-1;Kasse;01.03.2026\nN-2;A-2;;\n");
+        write("north/repairs.csv", "Nr;Rechner;Tag;Grund\nR-1;N-2;07.01.2025;verkauft\n");
+        Path north = sweep("north", 2, sites.resolve("north"));
+        assertThat(Files.readAllLines(north.resolve("machines.csv"))).hasSize(2).last().asString().startsWith("N-1,").contains(",A-1,").endsWith(",Kasse,2026-03-01");
+        Path pack = folder.resolve("north.pack");
+        assertThat(Runs.of("pack", sites.resolve("north"), "--out", pack).exitCode()).isEqualTo(ExitCode.DONE);
+        assertThat(sweep("north-pack", 1, pack).resolve("machines.csv")).hasSameBinaryContentAs(north.resolve("machines.csv"));
+        assertThat(Runs.of("check", pack).out()).contains("side table rows: 3 found = 3 read + 0 refused").doesNotContain("mapping ");
+    }
+
     @Test
     void aCheckSaysWhatServesWhat() {
         assertThat(Runs.of("check", sites.resolve("north"), sites.resolve("west")).out()).contains(

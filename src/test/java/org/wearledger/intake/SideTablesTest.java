@@ -60,9 +60,55 @@ class SideTablesTest {
     void anInventoryTellsOfANewUserAndANewDrive() throws IOException {
         SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", INVENTORY_OF_CHANGES + "LT-1,2024-09-02,2024-11-04\nLT-2,2.9.2024,\n"));
         assertThat(inventory.values()).containsExactly(
-            new InventoryEntry("LT-1", null, null, null, null, null, null, LocalDate.of(2024, 9, 2), LocalDate.of(2024, 11, 4), null),
+            new InventoryEntry("LT-1", null, null, null, null, null, null, LocalDate.of(2024, 9, 2), LocalDate.of(2024, 11, 4), null, null, null, null, null),
             new InventoryEntry("LT-2", null, null, null, null, null, null));
         assertThat(inventory.problems()).singleElement().satisfies(problem -> assertThat(ProblemWords.of(problem).found()).isEqualTo("userSince is \"2.9.2024\""));
+    }
+
+    private FieldMapping mapping(String json) throws IOException {
+        return FieldMapping.load(Files.writeString(folder.resolve("m.js"), json));
+    }
+
+    /** As an inventory of a German office has it, in Windows-1252; the mapping says no more than the headings and forms. */
+    @Test
+    void anInventoryIsReadUnderItsOwnHeadingsAndForms() throws IOException {
+        FieldMapping mapping = mapping("""
+            {"encoding": "windows-1252", "decimal": ",", "notReported": ["-"], "inventory": {"machineId": "Gerät", "assetTag": "Inv.-Nr.", "machineModel": "Typ", "user": "Benutzer", "site": "Filiale",
+              "inServiceOn": {"from": "Gekauft", "format": "dd.MM.yyyy"}, "refreshOn": {"from": "Austausch", "format": "MM/yyyy/dd"},
+              "memoryBytes": {"from": "RAM GB", "unit": "GiB"}}}
+            """);
+        Path file = Files.write(folder.resolve("inventory.csv"), "Inv.-Nr.;Gerät;Typ;Benutzer;Filiale;Gekauft;Austausch;RAM GB;Bemerkung\nA-7;PC-1;Torvane 15;Büro;Nord;06.01.2022;03/2026/01;7,5;x\n-;PC-2;-;-;-;31.02.2022;-;1.024\n"
+            .replace("1.024\n", "1.024;\n").getBytes(java.nio.charset.Charset.forName("windows-1252")));
+        SideTable<InventoryEntry> inventory = SideTables.inventory(new ReportFile(file.toString(), "inventory.csv"), null, mapping);
+        assertThat(inventory.values()).containsExactly(new InventoryEntry("PC-1", "Nord", null, LocalDate.of(2022, 1, 6), null, 15L << 29, null, null, null, null, "A-7", "Torvane 15", "Büro",
+            LocalDate.of(2026, 3, 1)));
+        assertThat(inventory.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).satisfiesExactly(
+            number -> assertThat(number).startsWith("inventory.csv, line 3: memoryBytes (from \"RAM GB\") is \"1.024\""));
+        // What is UTF-8 stays so, whatever the exports beside it are.
+        assertThat(SideTables.inventory(file("inventory.csv", "Gerät;Benutzer\nPC-1;Büro\n"), null, mapping).values()).extracting(InventoryEntry::user).containsExactly("Büro");
+    }
+
+    @Test
+    void aDateThatDoesNotFitTheMappingAndAHeadingThatIsNotThereAreTold() throws IOException {
+        FieldMapping mapping = mapping("{\"inventory\": {\"machineId\": \"PC\", \"refreshOn\": \"Refresh\", \"inServiceOn\": {\"from\": \"Bought\", \"format\": \"dd.MM.yyyy\"}}}");
+        SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", "PC,Bought\nPC-1,31.02.2022\n"), null, mapping);
+        assertThat(inventory.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).satisfiesExactly(
+            heading -> assertThat(heading).startsWith("inventory.csv, whole file: no record has a value for refreshOn (from \"Refresh\")"),
+            date -> assertThat(date).isEqualTo("inventory.csv, line 2: inServiceOn (from \"Bought\") is \"31.02.2022\"; expected a date as the mapping says, dd.MM.yyyy; "
+                + "the date is taken as unknown; correct it"));
+        assertThatThrownBy(() -> SideTables.inventory(file("inventory.csv", "Name\nPC-1\n"), null, mapping)).isInstanceOf(InputMissingException.class)
+            .hasMessage("inventory.csv: no heading \"PC\" for machineId; it has Name: correct the mapping");
+        assertThatThrownBy(() -> mapping("{\"inventory\": {\"machineid\": \"PC\"}}")).isInstanceOf(InputMissingException.class)
+            .hasMessage(folder.resolve("m.js") + ": \"machineid\" is no column of the inventory (near: machineId); see schemas/side-tables.md");
+    }
+
+    @Test
+    void repairsAreReadUnderTheirOwnHeadingsAndForms() throws IOException {
+        FieldMapping mapping = mapping("""
+            {"grouping": ".", "repairs": {"ticket": "Auftrag", "machineId": "Rechner", "repairDate": {"from": "Tag", "format": "dd.MM.yyyy"}, "reason": "Grund", "cost": "Betrag", "SSD tot": "dead drive"}}
+            """);
+        assertThat(SideTables.repairs(file("repairs.csv", "Auftrag;Rechner;Tag;Grund;Betrag\nR-1;LT-1;06.01.2025;SSD tot;1.103,50\n"), mapping, LocalDate.of(2025, 1, 6)).values())
+            .containsExactly(new Repair("R-1", "LT-1", null, null, LocalDate.of(2025, 1, 6), Repair.Reason.DEAD_DRIVE, null, new BigDecimal("1103.50")));
     }
 
     @Test
@@ -71,7 +117,7 @@ class SideTablesTest {
             ticket,machineId,driveSerial,site,repairDate,reason,action,cost
             R-1,LT-1,KX-1,North,2025-01-06,SSD Tot,ssd 512,103.50
             R-1,LT-1,,,2025-01-06,supply circuit,,
-            """), Map.of("ssd tot", "dead drive", "ssd 512", "drive 512 GB"), LocalDate.of(2025, 1, 6));
+            """), mapping("{\"repairs\": {\"SSD tot\": \"dead drive\", \"ssd 512\": \"drive 512 GB\"}}"), LocalDate.of(2025, 1, 6));
         assertThat(repairs.values()).containsExactly(
             new Repair("R-1", "LT-1", "KX-1", "North", LocalDate.of(2025, 1, 6), Repair.Reason.DEAD_DRIVE, "drive 512 GB", new BigDecimal("103.50")),
             new Repair("R-1", "LT-1", null, null, LocalDate.of(2025, 1, 6), Repair.Reason.SUPPLY_CIRCUIT, null, null));
@@ -244,7 +290,7 @@ class SideTablesTest {
         assertThat(inventory.values()).extracting(InventoryEntry::machineId).containsExactly("LT-2");
         assertThat(inventory.rows()).isEqualTo(2);
         assertThat(inventory.problems()).filteredOn(problem -> problem.kind() == ProblemKind.SIDE_TABLE_ROW_INVALID).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
-            "latin.csv, line 2: bytes that are no UTF-8 in site, costCentre; expected text in UTF-8; the row is not used; export as UTF-8");
+            "latin.csv, line 2: bytes that are no UTF-8 in site, costCentre; expected text in UTF-8; the row is not used; it looks like windows-1252: say \"encoding\": \"windows-1252\" in a mapping, or export as UTF-8");
     }
 
     /** The first specification of such drives is of 2011; nothing goes into service after the as-of date. */
@@ -258,7 +304,7 @@ class SideTablesTest {
         2077-01-01 |            | inServiceOn is "2077-01-01" | a date from 2011-01-01 to the as-of date, 2026-01-01
         """)
     void aDateOfServiceThatCannotBeIsUnknown(String date, LocalDate taken, String found, String expected) throws IOException {
-        SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", "machineId,inServiceOn\nLT-1," + date + "\n"), LocalDate.of(2026, 1, 1));
+        SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", "machineId,inServiceOn\nLT-1," + date + "\n"), LocalDate.of(2026, 1, 1), FieldMapping.none());
         assertThat(inventory.values()).extracting(InventoryEntry::inServiceOn).containsExactly(taken);
         assertThat(inventory.problems()).extracting(problem -> problem.kind().id() + ": " + ProblemWords.of(problem).found() + "; " + ProblemWords.of(problem).expected())
             .isEqualTo(found == null ? List.of() : List.of("side-table-field-invalid: " + found + "; " + expected));

@@ -18,7 +18,7 @@ import org.wearledger.report.MethodNotes.Note;
 
 /** What machines, shops and drives differ in, one line for each question. */
 final class ComparedNotes {
-    private static final int MOST_MACHINES = 8;
+    private static final int MOST_MACHINES = 7;
     private static final int MOST = 3;
     private static final int MOST_SITES = 2;
     private static final int MOST_DRIVES = 5;

@@ -16,7 +16,7 @@ final class MarkdownLines {
     }
 
     void heading(String heading) {
-        text.append("\n## ").append(heading).append("\n\n");
+        text.append(text.length() > 1 && text.charAt(text.length() - 2) == '\n' ? "## " : "\n## ").append(heading).append("\n\n");
     }
 
     void bullet(String words) {

@@ -48,16 +48,16 @@ public final class SummaryText {
         warnings();
         // A chain with a few machines of its own reads of its customers' first.
         boolean isOfAChain = CustomersSummary.isOfAChain(result);
-        if (!isOfAChain) {
+        if (isOfAChain) {
+            CustomersSummary.write(result, lines);
+        } else {
             toDo();
         }
         accounting();
         if (result.isOfCustomersAlone()) {
             CustomersSummary.problems(result, lines);
-            CustomersSummary.write(result, lines);
         } else {
             if (isOfAChain) {
-                CustomersSummary.write(result, lines);
                 toDo();
                 ownMachines();
             } else {

@@ -107,7 +107,9 @@ class CustomerCountsTest {
         assertThat(unwrapped(Sweeps.with(List.of(replaced, customers("C-2", Standing.NO_VERDICT, "North", null))))).contains("no verdict 2 (1: drive replaced, not read since); customers.csv");
         assertThat(new MachineRow(replaced, null).nextStep()).isEqualTo("read the new drive when the machine comes in next");
         assertThat(new MachineRow(m, null).nextStep()).isEqualTo("read its drive when it comes in next");
-        assertThat(CustomerPage.of(new MachineStory("1.0", Sweeps.AS_OF, SweepSettings.withDefaults(), replaced, List.of(), List.of(), List.of(), List.of())))
+        MachineStory story = new MachineStory("1.0", Sweeps.AS_OF, SweepSettings.withDefaults(), replaced, List.of(), List.of(), List.of(), List.of());
+        assertThat(ExplainPage.of(story)).contains("Its drive was replaced on 1 March 2025. The new one was not read since, so nothing is known of its wear.").doesNotContain("Too little was reported");
+        assertThat(CustomerPage.of(story))
             .contains("Your drive was replaced on 1 March 2025.", "The new one was not read since, so nothing is known of its wear. Keep your backup", "Have the new drive read when the computer is in the shop next.")
             .doesNotContain("Too little", "looked at again soon");
     }

@@ -107,7 +107,7 @@ public final class WorkLists {
                 checks.put(drive.id(), check);
                 if (drivesToCheck.contains(drive)) {
                     listed.add(drive.id());
-                    check(asOf, machine.machine(), drive.standing(), drive.latest().drive().model(), check + inDrive(drive.id()), drive.reason());
+                    check(asOf, machine.machine(), drive.standing(), check + inDrive(drive.id()));
                 }
             }
         }
@@ -117,8 +117,8 @@ public final class WorkLists {
         return ", drive " + drive.serial();
     }
 
-    private void check(LocalDate byOn, Machine machine, Standing standing, String driveModel, String what, String why) {
-        items.add(new WorkItem(byOn, Action.CHECK_FIGURES, machine, standing, driveModel, null, what, why));
+    private void check(LocalDate byOn, Machine machine, Standing standing, String what) {
+        items.add(new WorkItem(byOn, Action.CHECK_FIGURES, machine, standing, what));
     }
 
     /** Where small memory goes with more writes on this fleet, a machine that wears is worth a look. */
@@ -130,15 +130,14 @@ public final class WorkLists {
         }
         contrasts.stream().filter(c -> c.smallerGibibytes() == Math.round(memory / BYTES_PER_GIBIBYTE)
             && c.shiftInterval95() != null && c.shiftInterval95().low() > 0).findFirst()
-            .ifPresent(c -> items.add(new WorkItem(asOf.plusDays(DAYS_AHEAD), Action.MORE_MEMORY, machine.machine(), machine.standing(), null, null,
-                "consider more memory at the next refresh, where it can be added: swap is a cause to check",
-                String.format(Locale.ROOT, "here, machines with %d GiB write %.1f GB a day more than those with %d GiB", c.smallerGibibytes(),
-                    c.shiftGigabytesPerDay(), c.largerGibibytes()))));
+            .ifPresent(c -> items.add(new WorkItem(asOf.plusDays(DAYS_AHEAD), Action.MORE_MEMORY, machine.machine(), machine.standing(),
+                String.format(Locale.ROOT, "consider more memory at the next refresh, where it can be added: here, machines with %d GiB write %.1f GB a day more than those with %d GiB; "
+                    + "swap is a cause to check", c.smallerGibibytes(), c.shiftGigabytesPerDay(), c.largerGibibytes()))));
     }
 
     private void reports(MachineAssessment machine) {
         if (machine.standing() == Standing.NO_VERDICT && machine.isReportDisbelieved()) {
-            check(asOf, machine.machine(), machine.standing(), null, "check the figures that this machine reports, most often their unit", machine.reason());
+            check(asOf, machine.machine(), machine.standing(), "check the figures that this machine reports, most often their unit");
         } else if (machine.driveNowIn() != null && machine.refused() == null) {
             add(asOf.plusDays(DAYS_TO_REPORT), machine.inInventory() ? Action.GET_REPORT : Action.INVENTORY, machine, machine.ifRenamed());
         } else if (!machine.reportedThisSweep() || machine.standing() == Standing.NO_VERDICT) {
@@ -160,8 +159,7 @@ public final class WorkLists {
         claimed.add(check.drive().id());
         MachineAssessment machine = check.machine();
         items.add(new WorkItem(asOf, Action.ASK_MAKER, machine.machine(), machine.standing(),
-            check.drive().latest().drive().model(), null, "ask the maker for a replacement under warranty before buying one",
-            check.finding().words() + "; by date until " + check.endsOn()));
+            "ask the maker for a replacement under warranty, which by date ends on " + check.endsOn() + ", before buying one; the drive goes with the data on it"));
     }
 
     private void replacement(PlannedReplacement line, Budget budget) {
@@ -170,20 +168,19 @@ public final class WorkLists {
         }
         String check = checks.get(line.drive());
         if (check != null && !listed.contains(line.drive())) {
-            check(line.orderByOn(), line.machine(), line.standing(), line.driveModel(), check + inDrive(line.drive()), line.reason());
+            check(line.orderByOn(), line.machine(), line.standing(), check + inDrive(line.drive()));
         }
         String order = (check == null ? "" : check + "; then ") + (claimed.contains(line.drive()) ? "ask the maker first; if it declines, order: " : "order: ") + line.item()
             + ", in place of " + line.drive().serial() + (line.item().equals(line.upperItem()) ? ""
             : line.attachment() == Attachment.UNKNOWN ? "; find out whether the drive is soldered: then a board or a machine is needed instead"
             : "; ask who repairs it whether a new " + line.upperItem() + " is needed instead");
         String dearer = line.item().equals(line.upperItem()) ? ""
-            : "; " + line.upperItem() + " costs " + line.upperAmount().subtract(line.amount()).toPlainString() + " " + budget.currency() + " more";
-        items.add(new WorkItem(line.orderByOn(), Action.ORDER, line.machine(), line.standing(), line.driveModel(), line.item(), order,
-            (line.late() ? "to be installed as soon as it comes" : "to be installed by " + line.needOn()) + dearer + "; " + line.reason()));
+            : ", for " + line.upperAmount().subtract(line.amount()).toPlainString() + " " + budget.currency() + " more";
+        items.add(new WorkItem(line.orderByOn(), Action.ORDER, line.machine(), line.standing(), order + dearer));
         LocalDate comes = line.orderByOn().plusDays((long) budget.leadTimeDays() + budget.settings().installSlotDays());
         items.add(new WorkItem(line.late() ? comes : line.needOn(), Action.REPLACE, line.machine(),
-            line.standing(), line.driveModel(), line.item(), replaced(line) + "; opening it, batteries, soldering, and wiping or destroying the old drive are for "
-                + "qualified people under local rules", "back up first"));
+            line.standing(), "back up first, then " + replaced(line) + "; opening it, batteries, soldering, and wiping or destroying the old drive are for "
+                + "qualified people under local rules"));
     }
 
     /** Nobody moves files for the weeks until a new drive comes. */
@@ -201,6 +198,6 @@ public final class WorkLists {
     }
 
     private void add(LocalDate byOn, Action action, MachineAssessment machine, String what) {
-        items.add(new WorkItem(byOn, action, machine.machine(), machine.standing(), null, null, what, machine.reason()));
+        items.add(new WorkItem(byOn, action, machine.machine(), machine.standing(), what));
     }
 }

@@ -8,12 +8,9 @@ import java.util.Locale;
  * One thing to do for one machine.
  *
  * @param byOn the day by which it should be done
- * @param driveModel of the drive that an order or a replacement is for; {@code null} for what concerns the machine
- * @param item the price list's name of what is to be fitted, {@code null} likewise
  * @param what to do, as a clause
- * @param why what it rests on
  */
-public record WorkItem(LocalDate byOn, Action action, Machine machine, Standing standing, String driveModel, String item, String what, String why)
+public record WorkItem(LocalDate byOn, Action action, Machine machine, Standing standing, String what)
     implements Serializable {
     /** In the order of one day's work: backup before anything else. */
     public enum Action {

@@ -9,7 +9,7 @@ import picocli.CommandLine.ScopeType;
 import picocli.CommandLine.Spec;
 
 @Command(name = "wearledger", mixinStandardHelpOptions = true, versionProvider = Version.class,
-    subcommands = {SweepCommand.class, CheckCommand.class, BacktestCommand.class, ExplainCommand.class, PackCommand.class, SimulateCommand.class,
+    subcommands = {SweepCommand.class, CheckCommand.class, DraftMappingCommand.class, BacktestCommand.class, ExplainCommand.class, PackCommand.class, SimulateCommand.class,
         CompletionCommand.class},
     description = "Reads the health reports of a fleet's drives and says which machines are past their rated write "
         + "endurance, which will get there, and what was not reported.",

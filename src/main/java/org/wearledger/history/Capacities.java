@@ -1,7 +1,7 @@
 package org.wearledger.history;
 
-import java.util.Arrays;
 import java.util.List;
+import org.wearledger.model.Drive;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
@@ -18,8 +18,6 @@ final class Capacities {
     private static final double BYTES_PER_GIGABYTE = 1e9;
     private static final double GIBIBYTE_FOR_GIGABYTE = 1.073741824;
     private static final double TEBIBYTE_FOR_TERABYTE = 1.099511627776;
-    /** Nominal sizes in GB that drives are sold in (from memory). 275 GB is one too, but far more often it is 256 GB read as GiB. */
-    private static final double[] SOLD_GIGABYTES = {32, 64, 120, 128, 240, 250, 256, 480, 500, 512, 800, 960, 1000, 1024, 1600, 1920, 2000, 2048, 3200, 3840, 4000, 4096, 7680, 8000, 8192};
 
     private Capacities() {
     }
@@ -56,12 +54,8 @@ final class Capacities {
     /** The unit that a decimal one was read as, by the size; {@code null} where none explains it. */
     private static BinaryUnit unitSlip(long bytes) {
         double gigabytes = bytes / BYTES_PER_GIGABYTE;
-        return !isCredible(bytes) || isSold(gigabytes, SAME) ? null : isSold(gigabytes / GIBIBYTE_FOR_GIGABYTE, EXACT) ? BinaryUnit.GIBIBYTE
-            : isSold(gigabytes / TEBIBYTE_FOR_TERABYTE, EXACT) ? BinaryUnit.TEBIBYTE : null;
-    }
-
-    private static boolean isSold(double gigabytes, double share) {
-        return Arrays.stream(SOLD_GIGABYTES).anyMatch(sold -> isNear(gigabytes, sold, share));
+        return !isCredible(bytes) || Drive.isSold(gigabytes, SAME) ? null : Drive.isSold(gigabytes / GIBIBYTE_FOR_GIGABYTE, EXACT) ? BinaryUnit.GIBIBYTE
+            : Drive.isSold(gigabytes / TEBIBYTE_FOR_TERABYTE, EXACT) ? BinaryUnit.TEBIBYTE : null;
     }
 
     private static boolean isNear(double one, double other, double share) {

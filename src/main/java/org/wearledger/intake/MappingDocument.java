@@ -25,7 +25,7 @@ import java.util.stream.Collectors;
 /** A mapping as its file has it: reads the JSON and tells all that is wrong with it at once. */
 final class MappingDocument {
     private static final ObjectMapper JSON = JsonMapper.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
-    private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "encoding", "grouping", "inventory", "notReported", "records", "repairs");
+    private static final Set<String> BESIDE_FIELDS = Set.of("constants", "decimal", "encoding", "grouping", "inventory", "notes", "notReported", "records", "repairs");
     private static final Set<String> TIMES = Set.of(ReportField.COLLECTED_AT.dotted(), ReportField.IN_SERVICE_ON.dotted(), ReportField.USER_SINCE.dotted());
 
     private final JsonNode root;

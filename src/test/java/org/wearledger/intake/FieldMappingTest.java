@@ -517,7 +517,7 @@ class FieldMappingTest {
         {"fields":{"collectedAt":{"from":"x","format":"dd.MM.yyyy hh:mm"}}}   | collectedAt has format "dd.MM.yyyy hh:mm"; hh is an hour of 1 to 12 and needs a for am or pm: write HH for an hour of 0 to 23
         {"fields":{"machine.id":"x"},"notReported":[0]}                       | "notReported" holds 0; allowed are texts, such as ["n/a", "-"]
         {"constants":{}}                                                      | a mapping has "fields" and may have "constants"; this one has neither
-        {"field":{}}                                                          | the mapping has "field"; allowed are constants, decimal, encoding, fields, grouping, inventory, notReported, records, repairs
+        {"field":{}}                                                          | the mapping has "field"; allowed are constants, decimal, encoding, fields, grouping, inventory, notReported, notes, records, repairs
         {"fields":{"machine.id":{"from":"x","units":"GB"}}}                   | machine.id has "units"; allowed are format, from, unit, zone
         {"fields":{"machine.id":"x"},"decimal":";"}                           | "decimal" is ";"; allowed are "." and ","
         {"fields":{"health.dataUnitsWritten":{"from":"W","unit":["TB"]}},"constants":["North"]} | 2 faults: (1) health.dataUnitsWritten has "unit" ["TB"]; write it as text (2) "constants" is ["North"]; it holds fields by their names, as {"machine.id": ...}

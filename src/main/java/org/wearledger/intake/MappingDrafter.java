@@ -1,0 +1,198 @@
+package org.wearledger.intake;
+
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Predicate;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.wearledger.model.Drive;
+import org.wearledger.model.HealthField.Quantity;
+import org.wearledger.model.MappingDraft;
+import org.wearledger.model.MappingDraft.Basis;
+import org.wearledger.model.MappingDraft.Choice;
+import org.wearledger.model.MappingDraft.Field;
+import org.wearledger.model.MappingDraft.Sign;
+
+/** Proposes a mapping for an export. A unit is settled by its heading or because no other can be; else it stays open. */
+public final class MappingDrafter {
+    private static final Pattern NUMBER = Pattern.compile("-?\\d{1,39}(\\.\\d{1,18})?");
+    private static final Pattern PERCENT_SIGN = Pattern.compile("[\\s\u00a0\u2009\u202f]*%$");
+    private static final Pattern ENDS_IN_THREE_DIGITS = Pattern.compile("[1-9]\\d{0,2}[.,]\\d{3}");
+    private static final Set<String> TIMES = Set.of(ReportField.COLLECTED_AT.dotted(), ReportField.IN_SERVICE_ON.dotted());
+    private static final Map<String, String> BINARY = Map.of("KB", "KiB", "MB", "MiB", "GB", "GiB", "TB", "TiB");
+    /** What the drive of a fleet that was written most has behind it, in bytes; what memory and temperature may be. Wide on purpose. */
+    private static final double LEAST_WRITTEN = 5e10;
+    private static final double MOST_WRITTEN = 1e16;
+    private static final double BYTES_PER_DATA_UNIT = 512_000;
+    private static final double GIGABYTE = 1e9;
+    private static final double GIBIBYTE = 1L << 30;
+    private static final List<Integer> MEMORY_GIBIBYTES = List.of(2, 3, 4, 6, 8, 12, 16, 18, 20, 24, 32, 36, 40, 48, 64, 96, 128, 192, 256);
+    private static final double EXACT = 0.004;
+    private static final double MOST_TEMPERATURE = 150;
+    private static final int PER_CENT = 100;
+    private static final int MOST_HAVE_IT = 80;
+    private static final String DECIMAL = "decimal";
+    private static final String GROUPING = "grouping";
+
+    private final ExportSample export;
+    private final List<NumberForm> forms;
+    private final Map<String, List<BigDecimal>> numbers = new HashMap<>();
+
+    private MappingDrafter(ExportSample export) {
+        this.export = export;
+        forms = Stream.of(NumberForm.PLAIN, NumberForm.of(",", null), NumberForm.of(null, ","), NumberForm.of(null, ".")).toList();
+    }
+
+    /** @throws InputMissingException when the file holds no record that can be read */
+    public static MappingDraft of(Path file) throws IOException {
+        return new MappingDrafter(ExportSample.of(file)).draft();
+    }
+
+    private MappingDraft draft() {
+        Map<String, HeadingWords.Found> found = HeadingWords.found(export.values().keySet(), this::mayHold);
+        List<String> measured = found.entrySet().stream().filter(entry -> ReportField.named(entry.getKey()).quantity() != null).map(entry -> entry.getValue().heading()).toList();
+        List<NumberForm> fitting = forms.stream().filter(form -> measured.stream().allMatch(heading -> numbers(heading, form) != null)).toList();
+        NumberForm form = fitting.isEmpty() ? NumberForm.PLAIN : fitting.get(0);
+        measured.forEach(heading -> numbers.put(heading, numbers(heading, form)));
+        List<Field> fields = new ArrayList<>();
+        found.forEach((name, where) -> fields.add(field(name, where)));
+        Set<String> used = found.values().stream().map(HeadingWords.Found::heading).collect(Collectors.toSet());
+        List<String> lacking = Fields.REQUIRED.stream().filter(name -> !name.equals(ReportField.SCHEMA_VERSION.dotted()) && !found.containsKey(name)).toList();
+        return new MappingDraft(fields, signs(measured, form), lacking, export.values().keySet().stream().filter(heading -> !used.contains(heading)).toList(), export.records());
+    }
+
+    private boolean mayHold(String name, String heading) {
+        List<String> values = export.values().get(heading);
+        return !values.isEmpty() && (TIMES.contains(name) ? values.stream().allMatch(value -> value.chars().anyMatch(Character::isDigit))
+            : ReportField.named(name).quantity() == null || forms.stream().anyMatch(form -> numbers(heading, form) != null));
+    }
+
+    /** {@code null} where a value is no number in this form. */
+    private List<BigDecimal> numbers(String heading, NumberForm form) {
+        List<BigDecimal> read = new ArrayList<>();
+        for (String value : export.values().get(heading)) {
+            String plain = form.plain(PERCENT_SIGN.matcher(value).replaceFirst(""));
+            if (plain == null || !NUMBER.matcher(plain).matches()) {
+                return null;
+            }
+            read.add(new BigDecimal(plain));
+        }
+        return read;
+    }
+
+    /** A sign with three digits behind it may part thousands or decimals: settled by a value that can be but one of them. */
+    private List<Sign> signs(List<String> measured, NumberForm form) {
+        List<String> signed = measured.stream().flatMap(heading -> export.values().get(heading).stream()).map(value -> PERCENT_SIGN.matcher(value).replaceFirst(""))
+            .filter(value -> value.indexOf(',') >= 0 || value.indexOf('.') >= 0).toList();
+        if (signed.isEmpty()) {
+            return List.of();
+        }
+        String sample = signed.get(0);
+        String sign = sample.indexOf(',') >= 0 ? "," : ".";
+        if (signed.stream().allMatch(value -> ENDS_IN_THREE_DIGITS.matcher(value).matches() && value.contains(sign))) {
+            return List.of(new Sign(DECIMAL, sign, sample.replace(',', '.')), new Sign(GROUPING, sign, sample.replace(sign, "")));
+        }
+        return form == NumberForm.PLAIN ? List.of() : List.of(form == forms.get(1) ? new Sign(DECIMAL, ",", form.plain(sample))
+            : new Sign(GROUPING, form == forms.get(2) ? "," : ".", form.plain(sample)));
+    }
+
+    private Field field(String name, HeadingWords.Found where) {
+        String heading = where.heading();
+        List<String> values = export.values().get(heading);
+        if (TIMES.contains(name)) {
+            return time(name, where, values);
+        }
+        Set<String> allowed = FieldUnits.allowed(name);
+        String sample = values.get(largest(heading));
+        if (allowed.isEmpty()) {
+            return new Field(name, from(heading), null, List.of(), Basis.NONE, null, sample, where.others());
+        }
+        String said = HeadingWords.unit(heading, allowed);
+        List<String> possible = possible(name, heading, allowed);
+        Basis basis = possible.size() == 1 && !possible.get(0).equals(said) ? Basis.VALUES : possible.size() == 1 || said != null && possible.contains(said) ? Basis.HEADING : Basis.OPEN;
+        Collection<String> left = basis == Basis.HEADING ? List.of(said) : !possible.isEmpty() ? possible : BINARY.containsKey(said) ? List.of(said, BINARY.get(said)) : allowed;
+        String otherwise = basis == Basis.HEADING && possible.size() > 1 ? BINARY.get(said) : null;
+        return new Field(name, from(heading), "unit", left.stream().map(unit -> choice(name, heading, unit)).toList(), basis, otherwise == null ? null : choice(name, heading, otherwise),
+            sample, where.others());
+    }
+
+    /** As a mapping writes it. */
+    private String from(String heading) {
+        return export.json() && heading.indexOf('.') >= 0 ? "/" + heading.replace("~", "~0").replace("/", "~1").replace('.', '/') : heading;
+    }
+
+    /** The place of the value that tells most of a unit; of texts the first. */
+    private int largest(String heading) {
+        List<BigDecimal> values = numbers.getOrDefault(heading, List.of());
+        return values.isEmpty() ? 0 : values.indexOf(Collections.max(values));
+    }
+
+    private Choice choice(String name, String heading, String unit) {
+        return new Choice(unit, FieldUnits.converted(name, unit, numbers.get(heading).get(largest(heading))));
+    }
+
+    private Field time(String name, HeadingWords.Found where, List<String> values) {
+        String sample = values.get(0);
+        boolean ofReportForm = values.stream().allMatch(value -> UsualTime.instant(value) != null) || !name.equals(ReportField.COLLECTED_AT.dotted())
+            && values.stream().allMatch(value -> UsualTime.date(value) != null);
+        if (ofReportForm) {
+            return new Field(name, from(where.heading()), null, List.of(), Basis.NONE, null, sample, where.others());
+        }
+        List<Choice> formats = LikelyFormats.of(values).entrySet().stream().map(format -> new Choice(format.getKey(), format.getValue())).toList();
+        return new Field(name, from(where.heading()), "format", formats, formats.size() == 1 ? Basis.VALUES : Basis.OPEN, null, sample, where.others());
+    }
+
+    /** Units in which the values can be what the field says. */
+    private List<String> possible(String name, String heading, Set<String> allowed) {
+        List<BigDecimal> values = numbers.get(heading);
+        ReportField field = ReportField.named(name);
+        Predicate<String> can = unit -> values.stream().allMatch(value -> FieldUnits.converted(name, unit, value) != null);
+        return switch (field.quantity()) {
+            case BYTES -> sizes(field, values, allowed);
+            case DATA_UNITS -> allowed.stream().filter(unit -> isWritten(largest(name, unit, values) * BYTES_PER_DATA_UNIT)).toList();
+            case PERCENT, PERCENT_USED -> allowed.stream().filter(unit -> can.test(unit) && FieldUnits.isShare(unit) == areShares(values) && isSaid(heading, unit, field.quantity())).toList();
+            case KELVIN -> List.of(values.stream().allMatch(value -> value.doubleValue() < MOST_TEMPERATURE) ? "celsius" : "kelvin");
+            default -> List.copyOf(allowed);
+        };
+    }
+
+    private static boolean isWritten(double bytes) {
+        return bytes >= LEAST_WRITTEN && bytes <= MOST_WRITTEN;
+    }
+
+    private static double largest(String name, String unit, List<BigDecimal> values) {
+        return values.stream().map(value -> FieldUnits.converted(name, unit, value)).mapToDouble(converted -> converted == null ? 0 : Double.parseDouble(converted)).max().orElse(0);
+    }
+
+    private static boolean areShares(List<BigDecimal> values) {
+        return values.stream().allMatch(value -> value.compareTo(BigDecimal.ONE) <= 0) && values.stream().anyMatch(value -> value.stripTrailingZeros().scale() > 0);
+    }
+
+    /** Whether the words of the heading leave it possible that what is used, or what remains, stands there. */
+    private static boolean isSaid(String heading, String unit, Quantity quantity) {
+        List<String> words = HeadingWords.of(heading);
+        boolean used = words.stream().anyMatch(word -> word.equals("used") || word.startsWith("consum") || word.startsWith("verbrauch"));
+        boolean left = words.stream().anyMatch(word -> word.startsWith("remain") || word.equals("left") || word.startsWith("rest") || word.startsWith("verbleib"));
+        return quantity == Quantity.PERCENT || used == left || left == unit.endsWith("Remaining");
+    }
+
+    /** Capacities that are sold, memory that is built in; what fits a size to the letter goes before what is only near. */
+    private static List<String> sizes(ReportField field, List<BigDecimal> values, Set<String> allowed) {
+        if (field != ReportField.MEMORY_BYTES && field != ReportField.CAPACITY_BYTES) {
+            return List.copyOf(allowed);
+        }
+        Predicate<Double> size = field == ReportField.CAPACITY_BYTES ? bytes -> Drive.isSold(bytes / GIGABYTE, EXACT)
+            : bytes -> MEMORY_GIBIBYTES.stream().anyMatch(sold -> Math.abs(bytes / GIBIBYTE - sold) <= EXACT * sold);
+        return allowed.stream().filter(unit -> values.stream().map(value -> FieldUnits.converted(field.dotted(), unit, value))
+            .filter(bytes -> bytes != null && size.test(Double.parseDouble(bytes))).count() * PER_CENT >= values.size() * (long) MOST_HAVE_IT).toList();
+    }
+}

@@ -1,0 +1,66 @@
+package org.wearledger.model;
+
+import java.io.Serializable;
+import java.util.List;
+
+/**
+ * A mapping as it may be, from the headings and values of an export.
+ *
+ * @param fields with a heading that may hold them, in the order of the report form
+ * @param numbers ways in which numbers may be written: none where they are plain, several where nothing tells
+ * @param lacking fields that every report needs and no heading was found for
+ * @param notUsed headings that nothing is read from
+ * @param records looked at
+ */
+public record MappingDraft(List<Field> fields, List<Sign> numbers, List<String> lacking, List<String> notUsed, long records) implements Serializable {
+    /** What settled the unit of a field, or the format of its times. */
+    public enum Basis {
+        /** There is none to choose. */
+        NONE,
+        /** The heading says it. */
+        HEADING,
+        /** With any other the values could not be. */
+        VALUES,
+        /** Nothing: a person has to say. */
+        OPEN
+    }
+
+    /**
+     * One field.
+     *
+     * @param from heading, or pointer into a JSON record
+     * @param key {@code unit} or {@code format}; {@code null} for neither
+     * @param choices one where it is settled
+     * @param otherwise what the heading may mean as well, such as GiB for GB; {@code null} for nothing
+     * @param sample a value as it stands in the export
+     * @param others headings that may hold the field as well
+     */
+    public record Field(String name, String from, String key, List<Choice> choices, Basis basis, Choice otherwise, String sample, List<String> others) implements Serializable {
+        /** Whether a person has to say something before the export can be read. */
+        public boolean isOpen() {
+            return basis == Basis.OPEN;
+        }
+    }
+
+    /**
+     * A value that may stand in the mapping.
+     *
+     * @param reads what the sample is with it, in the unit of the report form; {@code null} where it cannot be
+     */
+    public record Choice(String value, String reads) implements Serializable {
+    }
+
+    /**
+     * How numbers may be written.
+     *
+     * @param key {@code decimal} or {@code grouping}
+     * @param reads what the first number with a sign is with it
+     */
+    public record Sign(String key, String value, String reads) implements Serializable {
+    }
+
+    /** Whether a person has to say something before the export can be read. */
+    public boolean isOpen() {
+        return numbers.size() > 1 || fields.stream().anyMatch(Field::isOpen);
+    }
+}

@@ -1,0 +1,116 @@
+package org.wearledger.intake;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.MappingDraft;
+import org.wearledger.model.MappingDraft.Field;
+
+class MappingDrafterTest {
+    @TempDir
+    Path folder;
+
+    private MappingDraft draft(String name, String text) throws IOException {
+        return MappingDrafter.of(Files.writeString(folder.resolve(name), text));
+    }
+
+    private static String said(Field field) {
+        return field.name() + " " + field.basis() + field.choices().stream().map(choice -> " " + choice.value() + "=" + choice.reads()).collect(Collectors.joining());
+    }
+
+    /** One column and what is made of it (sizes by exact fractions in Python): 118.4 TB are 231,250,000 data units, 130.2 TB are 118.4 TiB. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(delimiter = '|', textBlock = """
+        Host writes           | 12.25 118.4       | health.dataUnitsWritten OPEN GB=231250 GiB=248303 TB=231250000 TiB=254262064
+        Host writes (TB)      | 118.4             | health.dataUnitsWritten HEADING TB=231250000
+        Host writes (TB)      | 118400            | health.dataUnitsWritten OPEN GB=231250000 GiB=248302797 MB=231250 MiB=242483 dataUnits=118400
+        totalBytesWritten     | 118400000000000   | health.dataUnitsWritten HEADING bytes=231250000
+        Data units written    | 231250000         | health.dataUnitsWritten HEADING dataUnits=231250000
+        Host read (GiB)       | 640               | health.dataUnitsRead HEADING GiB=1342177
+        Host write commands   | 5000000           | health.hostWriteCommands NONE
+        TBW rated             | 150               |
+        Wear %                | 61 7              | health.percentageUsed OPEN percent=61 percentRemaining=39
+        Wear %                | 61 107            | health.percentageUsed VALUES percent=107
+        Percentage used       | 61 %              | health.percentageUsed VALUES percent=61
+        Remaining life        | 39 93             | health.percentageUsed VALUES percentRemaining=7
+        Lebensdauer verbraucht| 0.61 0.07         | health.percentageUsed VALUES share=61
+        Health status         | 61                |
+        RAM GB                | 8 16              | machine.memoryBytes VALUES GiB=17179869184
+        RAM GB                | 7.8 15.7          | machine.memoryBytes OPEN GB=15700000000 GiB=16857746637
+        RAM (MB)              | 16384             | machine.memoryBytes VALUES MiB=17179869184
+        Size                  | 256 512           | drive.capacityBytes VALUES GB=512000000000
+        Size GB               | 238.47 931.51     | drive.capacityBytes VALUES GiB=1000201246474
+        Capacity              | 256060514304      | drive.capacityBytes VALUES bytes=256060514304
+        Temperature           | 38                | health.compositeTemperatureKelvin VALUES celsius=311
+        Temperature           | 311               | health.compositeTemperatureKelvin VALUES kelvin=311
+        Power on              | 3100              | health.powerOnHours OPEN days=74400 hours=3100 minutes=52
+        Power-on hours        | 3100              | health.powerOnHours HEADING hours=3100
+        Read on               | 06.01.2025.09:30  | collectedAt OPEN
+        Read on               | 2025-01-06T09:30Z | collectedAt NONE
+        Date                  | 06.01.2025        | collectedAt VALUES d.M.yyyy=2025-01-06
+        Date                  | 03/04/2025        | collectedAt OPEN d/M/yyyy=2025-04-03 M/d/yyyy=2025-03-04
+        Date                  | 03/04/2025 03/14/2025 | collectedAt VALUES M/d/yyyy=2025-03-04
+        Timestamp             | 1736155800        | collectedAt VALUES epochSeconds=2025-01-06T09:30Z
+        Purchase date         | 03/04/2021        |
+        Disk serial           | VX000123          | drive.serial NONE
+        Laptop serial         | Q7                |
+        """)
+    void aColumn(String heading, String values, String expected) throws IOException {
+        MappingDraft draft = draft("a.csv", heading + "\tOther\n" + Arrays.stream(values.split(" (?!%)")).map(value -> value + "\tx\n").collect(Collectors.joining()));
+        assertThat(draft.fields().stream().map(MappingDrafterTest::said).collect(Collectors.joining("; "))).isEqualTo(expected == null ? "" : expected);
+    }
+
+    /** Each heading holds one field, and what fits better goes first. */
+    @Test
+    void headingsAreShared() throws IOException {
+        MappingDraft draft = draft("a.csv", "Disk,Disk no.,Computer,Computer model,Firmware,Drive serial\nVelkan D2,1,LT-1,Q,F,VX1\n");
+        assertThat(draft.fields()).extracting(field -> field.name() + "=" + field.from()).containsExactly("machine.id=Computer", "machine.model=Computer model", "drive.serial=Drive serial",
+            "drive.model=Disk", "drive.firmware=Firmware");
+        assertThat(draft.notUsed()).containsExactly("Disk no.");
+        assertThat(draft.lacking()).containsExactly("collectedAt");
+    }
+
+    @Test
+    void aHeadingThatFitsAsWellIsTold() throws IOException {
+        MappingDraft draft = draft("a.csv", "Serial A,Serial B\nVX1,VX2\n");
+        assertThat(draft.fields()).singleElement().satisfies(field -> {
+            assertThat(field.from()).isEqualTo("Serial A");
+            assertThat(field.others()).containsExactly("Serial B");
+        });
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        118,40 12,25    | decimal=,:118.40
+        118.400,50 7,25 | decimal=,:118400.50
+        231,250,000     | grouping=,:231250000
+        118,400 12,250  | decimal=,:118.400 grouping=,:118400
+        118.400 12.250  | decimal=.:118.400 grouping=.:118400
+        118.4           |
+        """)
+    void signsOfNumbers(String values, String expected) throws IOException {
+        MappingDraft draft = draft("a.csv", "Written TB\tOther\n" + values.replace(" ", "\tx\n") + "\tx\n");
+        assertThat(draft.numbers().stream().map(sign -> sign.key() + "=" + sign.value() + ":" + sign.reads()).collect(Collectors.joining(" "))).isEqualTo(expected == null ? "" : expected);
+    }
+
+    @Test
+    void inJsonAPointerIsGiven() throws IOException {
+        MappingDraft draft = draft("a.json", "[{\"host\": {\"name\": \"A\"}, \"disk\": {\"serialNumber\": \"VX1\", \"size/GB\": 256}, \"model\": \"Velkan D2\"}]");
+        assertThat(draft.fields()).extracting(Field::from).containsExactly("/host/name", "/disk/serialNumber", "model", "/disk/size~1GB");
+    }
+
+    @Test
+    void withoutARecordThereIsNothingToDraft() {
+        assertThatThrownBy(() -> draft("a.csv", "Computer,Disk\n")).isInstanceOf(InputMissingException.class)
+            .hasMessage(folder + "/a.csv holds no record that can be read; wearledger check says why");
+    }
+}

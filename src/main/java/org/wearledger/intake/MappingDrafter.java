@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Collections;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -54,7 +55,8 @@ public final class MappingDrafter {
 
     /** @throws InputMissingException when the file holds no record that can be read */
     public static MappingDraft of(Path file) throws IOException {
-        return new MappingDrafter(ExportSample.of(file)).draft();
+        return ExportSample.of(file).stream().map(sample -> new MappingDrafter(sample).draft()).min(Comparator.comparing(draft -> draft.lacking().size()))
+            .orElseThrow(() -> new InputMissingException(file + " holds no record that can be read; wearledger check says why"));
     }
 
     private MappingDraft draft() {
@@ -67,7 +69,7 @@ public final class MappingDrafter {
         found.forEach((name, where) -> fields.add(field(name, where)));
         Set<String> used = found.values().stream().map(HeadingWords.Found::heading).collect(Collectors.toSet());
         List<String> lacking = Fields.REQUIRED.stream().filter(name -> !name.equals(ReportField.SCHEMA_VERSION.dotted()) && !found.containsKey(name)).toList();
-        return new MappingDraft(fields, signs(measured, form), lacking, export.values().keySet().stream().filter(heading -> !used.contains(heading)).toList(), export.records());
+        return new MappingDraft(fields, signs(measured, form), lacking, export.values().keySet().stream().filter(heading -> !used.contains(heading)).toList(), export.records(), export.encoding(), export.within());
     }
 
     private boolean mayHold(String name, String heading) {

@@ -11,8 +11,11 @@ import java.util.List;
  * @param lacking fields that every report needs and no heading was found for
  * @param notUsed headings that nothing is read from
  * @param records looked at
+ * @param encoding as it looks like, where it is not UTF-8; else {@code null}
+ * @param within pointer to the array whose elements the records are; {@code null} where each outermost object is one
  */
-public record MappingDraft(List<Field> fields, List<Sign> numbers, List<String> lacking, List<String> notUsed, long records) implements Serializable {
+public record MappingDraft(List<Field> fields, List<Sign> numbers, List<String> lacking, List<String> notUsed, long records, String encoding, String within)
+    implements Serializable {
     /** What settled the unit of a field, or the format of its times. */
     public enum Basis {
         /** There is none to choose. */

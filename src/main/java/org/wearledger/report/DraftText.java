@@ -36,6 +36,8 @@ public final class DraftText {
                 fields.putObject(field.name()).put("from", field.from()).put(field.key(), field.choices().isEmpty() ? "?" : joined(field.choices()) + (field.isOpen() ? "?" : ""));
             }
         }
+        put(root, "encoding", draft.encoding());
+        put(root, "records", draft.within());
         List<Sign> numbers = draft.numbers();
         if (!numbers.isEmpty()) {
             Sign first = numbers.get(0);
@@ -49,6 +51,12 @@ public final class DraftText {
             return JSON.writerWithDefaultPrettyPrinter().writeValueAsString(root) + "\n";
         } catch (JsonProcessingException e) {
             throw new IllegalStateException("a tree of texts can be written", e);
+        }
+    }
+
+    private static void put(ObjectNode root, String key, String value) {
+        if (value != null) {
+            root.put(key, value);
         }
     }
 
@@ -99,6 +107,12 @@ public final class DraftText {
             lines.add(named(field) + ": " + choice.value() + (field.basis() == Basis.HEADING ? ", as the heading says" : ", as no other fits heading and values") + "; " + field.sample() + " is "
                 + meaning(field, choice) + (field.otherwise() == null ? "" : ", and " + meaning(field, field.otherwise()) + " if it is " + field.otherwise().value())
                 + (time && !hasOffset(choice) ? ", taken as UTC: a \"zone\" beside the format says otherwise" : "") + others(field));
+        }
+        if (draft.encoding() != null) {
+            lines.add("encoding: " + draft.encoding() + ", as it looks: see whether names with accents are right");
+        }
+        if (draft.within() != null) {
+            lines.add("records: each element of \"" + draft.within() + "\", with what stands around it");
         }
         if (draft.numbers().size() == 1) {
             Sign choice = draft.numbers().get(0);

@@ -109,6 +109,22 @@ class MappingDrafterTest {
     }
 
     @Test
+    void recordsMayLieInside() throws IOException {
+        MappingDraft draft = draft("b.json", "{\"site\": \"North\", \"tags\": [{\"a\": 1}, {\"a\": 2}, {\"a\": 3}], \"devices\": [{\"hostname\": \"A\", \"serial\": \"VX1\"}, {\"hostname\": \"B\", \"serial\": \"VX2\"}]}");
+        assertThat(draft.within()).isEqualTo("/devices");
+        assertThat(draft.fields()).extracting(Field::from).containsExactly("hostname", "site", "serial");
+        assertThat(draft("c.json", "[{\"hostname\": \"A\", \"serial\": \"VX1\", \"tags\": [{\"a\": 1}]}]").within()).isNull();
+    }
+
+    @Test
+    void anotherEncodingIsTold() throws IOException {
+        Files.write(folder.resolve("d.csv"), "Rechnername;Standort\nPC-1;S\u00fcd\nPC-2;M\u00fchle\n".getBytes("windows-1252"));
+        MappingDraft draft = MappingDrafter.of(folder.resolve("d.csv"));
+        assertThat(draft.encoding()).isEqualTo("windows-1252");
+        assertThat(draft.fields().get(1).sample()).isEqualTo("S\u00fcd");
+    }
+
+    @Test
     void withoutARecordThereIsNothingToDraft() {
         assertThatThrownBy(() -> draft("a.csv", "Computer,Disk\n")).isInstanceOf(InputMissingException.class)
             .hasMessage(folder + "/a.csv holds no record that can be read; wearledger check says why");

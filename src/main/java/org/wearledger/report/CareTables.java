@@ -23,6 +23,7 @@ final class CareTables {
         return new Table<>(WORK, List.of(
             text("machineId", "Machine", work -> work.row().machineId()),
             text("site", "Site", work -> work.row().assessment().machine().site()),
+            text("user", "User", work -> work.row().assessment().machine().user()),
             text("standing", "Standing", work -> work.standing().label()),
             text("why", "Why", work -> ShortWords.why(work, result.asOf())),
             text("what", "Do", ShortWords::what),
@@ -33,8 +34,7 @@ final class CareTables {
             text("driveModel", "Drive model", work -> work.row().drive() == null ? null : work.row().drive().latest().drive().model()),
             text("item", "Item to fit", WorkRow::items),
             longText("steps", "Steps", WorkRow::numberedSteps),
-            longText("evidence", "What was seen", work -> work.row().reason()),
-            text("user", "User", work -> work.row().assessment().machine().user())), WorkRow.of(result));
+            longText("evidence", "What was seen", work -> work.row().reason())), WorkRow.of(result));
     }
 
     /** Machines with no report this sweep, or that the inventory does not know. */

@@ -6,9 +6,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
@@ -18,9 +20,7 @@ public final class Overview {
     private static final int MOST_NOTES = 8;
     private static final int MOST_WARNINGS = 3;
     private static final int MOST_NAMES = 3;
-    /** The column of money. */
-    static final int COST = 4;
-    private static final List<String> HEADINGS = List.of("Machine", "Site", "Standing", "By", "Cost", "Why", "Do");
+    static final String COST = "Cost";
 
     private final SweepResult result;
     private final List<WorkRow> work;
@@ -58,15 +58,20 @@ public final class Overview {
 
     /** The headings, then as many machines, the worst first. */
     public List<List<String>> table(int most) {
-        List<List<String>> rows = new ArrayList<>(List.of(HEADINGS));
-        work.stream().limit(most).map(this::cells).forEach(rows::add);
+        boolean hasUsers = work.stream().anyMatch(row -> machine(row).user() != null);
+        List<List<String>> rows = new ArrayList<>(List.of(cells(hasUsers, "Machine", "Site", "User", "Standing", "By", COST, "Why", "Do")));
+        work.stream().limit(most).map(row -> cells(hasUsers, machine(row).id(), machine(row).site(), machine(row).user(), row.standing().label(),
+            row.byOn().isAfter(result.asOf()) ? row.byOn().toString() : "now", ShortWords.cost(row), ShortWords.why(row, result.asOf()), ShortWords.what(row))).forEach(rows::add);
         return rows;
     }
 
-    private List<String> cells(WorkRow row) {
-        String site = row.row().assessment().machine().site();
-        return List.of(VisibleText.of(row.row().machineId()), site == null ? "" : VisibleText.of(site), row.standing().label(),
-            row.byOn().isAfter(result.asOf()) ? row.byOn().toString() : "now", ShortWords.cost(row), VisibleText.of(ShortWords.why(row, result.asOf())), VisibleText.of(ShortWords.what(row)));
+    private static Machine machine(WorkRow row) {
+        return row.row().assessment().machine();
+    }
+
+    /** The user's column is left out where the inventory names none. */
+    private static List<String> cells(boolean hasUsers, String machine, String site, String user, String... others) {
+        return Stream.concat(Stream.of(machine, site, user).limit(hasUsers ? 3 : 2), Stream.of(others)).map(cell -> cell == null ? "" : VisibleText.of(cell)).toList();
     }
 
     /** Where the rest of the table is; empty where all is shown. */

@@ -156,7 +156,8 @@ public final class SummaryText {
         }
         if (overview.machines() > 0) {
             lines.heading("To do");
-            lines.table(overview.table(MOST_LISTED), column -> column == Overview.COST);
+            List<List<String>> table = overview.table(MOST_LISTED);
+            lines.table(table, column -> table.get(0).get(column).equals(Overview.COST));
             if (overview.machines() > MOST_LISTED) {
                 lines.bullet(overview.more(MOST_LISTED));
             }

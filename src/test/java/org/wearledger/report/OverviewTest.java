@@ -11,6 +11,9 @@ import org.apache.poi.ss.usermodel.DataFormatter;
 import org.apache.poi.ss.usermodel.Sheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.Test;
+import org.wearledger.model.Machine;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 
 class OverviewTest {
@@ -27,6 +30,15 @@ class OverviewTest {
         assertThat(overview.more(2)).isEmpty();
     }
 
+    @Test
+    void whoHasTheMachineIsNamedWhereTheInventoryTells() {
+        MachineAssessment m = Sweeps.machine("LT-9", Standing.NO_VERDICT);
+        Machine machine = new Machine("LT-9", null, "North", null, null, null, null, null, null, "Ada N.", null);
+        SweepResult named = Sweeps.with(List.of(new MachineAssessment(machine, m.attachment(), m.activeDrives(), m.standing(), m.reason(), null, false, null, null, true)));
+        assertThat(new Overview(named).table(1)).containsExactly(List.of("Machine", "Site", "User", "Standing", "By", "Cost", "Why", "Do"),
+            List.of("LT-9", "North", "Ada N.", "no verdict", "2025-04-14", "", "never reported", "collect a report"));
+    }
+
     /** One definition for the console, the summary, the workbook and the CSV table. */
     @Test
     void theTableForItHoldsTheSameCellsEverywhere() throws Exception {
@@ -38,8 +50,8 @@ class OverviewTest {
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
             Sheet sheet = book.getSheet("To do");
             DataFormatter cells = new DataFormatter();
-            List<String> headings = IntStream.range(0, 7).mapToObj(i -> cells.formatCellValue(sheet.getRow(0).getCell(i))).toList();
-            assertThat(headings).containsExactly("Machine", "Site", "Standing", "Why", "Do", "By", "Cost (EUR)");
+            List<String> headings = IntStream.range(0, 8).mapToObj(i -> cells.formatCellValue(sheet.getRow(0).getCell(i))).toList();
+            assertThat(headings).containsExactly("Machine", "Site", "User", "Standing", "Why", "Do", "By", "Cost (EUR)");
             for (int i = 1; i < rows.size(); i++) {
                 List<String> row = rows.get(i);
                 assertThat(summary.lines().filter(line -> line.startsWith("| " + row.get(0) + " ")).map(line -> Arrays.stream(line.substring(1).split("\\|")).map(String::strip).toList()))

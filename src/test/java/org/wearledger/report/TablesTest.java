@@ -23,7 +23,7 @@ class TablesTest {
             "reachesWithin2QuartersPercent", "reachesWithin4QuartersPercent", "reachesWithin8QuartersPercent", "forecastBasis",
             "controllerEarlyDate", "controllerDate", "controllerLateDate", "controllerWithin1QuarterPercent",
             "controllerWithin2QuartersPercent", "controllerWithin4QuartersPercent", "controllerWithin8QuartersPercent",
-            "straightLineDate", "replacementNeedOn", "replacementItem", "replacementUpperItem", "ownership");
+            "straightLineDate", "replacementNeedOn", "replacementItem", "replacementUpperItem", "ownership", "user", "refreshOn");
     }
 
     @Test

@@ -45,6 +45,9 @@ final class BacktestCommand implements Callable<Integer> {
     private long seed;
 
     @Mixin
+    private CsvOption csv;
+
+    @Mixin
     private EngineOptions engine;
 
     @Override
@@ -54,7 +57,7 @@ final class BacktestCommand implements Callable<Integer> {
         TerminalProgress progress = new TerminalProgress();
         BacktestRun run = Sweep.backtest(request, engine.engine(spec.commandLine(), progress), seed);
         progress.close();
-        OutputFolder.write(out, false, output.access(), folder -> BacktestWriter.write(run, folder));
+        OutputFolder.write(out, false, output.access(), folder -> BacktestWriter.write(run, folder, csv.form()));
         PrintWriter console = spec.commandLine().getOut();
         console.println(BacktestText.of(run));
         console.println("Written to " + out + ": backtest.md, backtest.xlsx, coverage.csv, scores.csv, pit.csv, reliability.csv, problems.csv");

@@ -69,6 +69,9 @@ final class SweepCommand implements Callable<Integer> {
         description = "Rows that each sheet of facts holds, worst first: a number, or all. The CSV tables hold all (default: ${DEFAULT-VALUE}).")
     private int workbookRows;
 
+    @Mixin
+    private CsvOption csv;
+
     @Option(names = "--full", description = "Print the whole summary, as it stands in summary.md.")
     private boolean full;
 
@@ -88,7 +91,7 @@ final class SweepCommand implements Callable<Integer> {
         TerminalProgress progress = new TerminalProgress();
         SweepResult result = Sweep.run(request, engine.engine(spec.commandLine(), progress));
         progress.at("writing", 0, 1);
-        OutputFolder.write(out, overwrite, output.access(), folder -> SweepWriter.write(result, folder, workbookRows));
+        OutputFolder.write(out, overwrite, output.access(), folder -> SweepWriter.write(result, folder, workbookRows, csv.form()));
         progress.close();
         int exitCode = exitCode(result);
         PrintWriter console = spec.commandLine().getOut();

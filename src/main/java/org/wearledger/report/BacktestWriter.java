@@ -25,13 +25,14 @@ public final class BacktestWriter {
     }
 
     /** Writes {@code backtest.md}, {@code backtest.xlsx} the tables and the problems as CSV into {@code folder}, which exists. */
-    public static void write(BacktestRun run, Path folder) throws IOException {
+    public static void write(BacktestRun run, Path folder, CsvForm form) throws IOException {
+        CsvWriter csv = new CsvWriter(form);
         BacktestReport report = run.report();
         List<Table<?>> tables = BacktestTables.of(report);
         for (Table<?> table : tables) {
-            CsvWriter.write(table, folder.resolve(table.name().toLowerCase(Locale.ROOT) + ".csv"));
+            csv.write(table, folder.resolve(table.name().toLowerCase(Locale.ROOT) + ".csv"));
         }
-        CsvWriter.write(Tables.problems(ProblemWords.listed(run.problems())), folder.resolve(SweepWriter.PROBLEMS_CSV));
+        csv.write(Tables.problems(ProblemWords.listed(run.problems())), folder.resolve(SweepWriter.PROBLEMS_CSV));
         Files.writeString(folder.resolve("backtest.md"), BacktestText.of(run), StandardCharsets.UTF_8);
         try (SXSSFWorkbook workbook = new SXSSFWorkbook(ROWS_IN_MEMORY);
              OutputStream out = Files.newOutputStream(folder.resolve("backtest.xlsx"))) {

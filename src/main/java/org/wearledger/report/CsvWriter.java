@@ -9,24 +9,22 @@ import java.nio.file.Path;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 
-/** Tables as CSV, the same bytes for the same table: UTF-8, line feeds, fixed decimals, ISO dates, times in UTC. */
-final class CsvWriter {
+/** Tables as CSV, the same bytes for the same table and form: UTF-8, line feeds, fixed decimals, ISO dates, times in UTC. */
+record CsvWriter(CsvForm form) {
     private static final CSVFormat FORMAT = CSVFormat.DEFAULT.builder().setRecordSeparator('\n').get();
     private static final int PIECE = 1 << 16;
 
-    private CsvWriter() {
-    }
-
-    static <T> void write(Table<T> table, Path file) throws IOException {
+    <T> void write(Table<T> table, Path file) throws IOException {
         try (Writer writer = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
             write(table, writer);
         }
     }
 
     /** In pieces, since a buffered writer takes a lock for each cell. */
-    static <T> void write(Table<T> table, Appendable out) throws IOException {
+    <T> void write(Table<T> table, Appendable out) throws IOException {
         StringBuilder piece = new StringBuilder();
-        CSVPrinter printer = new CSVPrinter(piece, FORMAT);
+        CSVPrinter printer = new CSVPrinter(piece, FORMAT.builder().setDelimiter(form.separator()).get());
+        piece.append(form.mark());
         printer.printRecord(table.columns().stream().map(Column::name));
         for (T row : table.rows()) {
             for (Column<T> column : table.columns()) {
@@ -41,13 +39,13 @@ final class CsvWriter {
         out.append(piece);
     }
 
-    private static <T> String cell(Column<T> column, T row) {
+    private <T> String cell(Column<T> column, T row) {
         Object value = column.valueOf(row);
         if (value == null) {
             return "";
         }
         if (value instanceof BigDecimal number) {
-            return number.toPlainString();
+            return number.toPlainString().replace('.', form.decimalSign());
         }
         String text = value.toString();
         return column.type().isText() ? neutralised(VisibleText.of(text)) : text;

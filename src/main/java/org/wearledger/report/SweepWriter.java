@@ -43,7 +43,7 @@ public final class SweepWriter {
 
     /** What {@link #write} writes, the first to read first. */
     public static List<String> filesOf(SweepResult result) {
-        return List.copyOf(files(result, 1).keySet());
+        return List.copyOf(files(result, 1, CsvForm.COMMA).keySet());
     }
 
     /** The summary that {@link #write} wrote into {@code folder}. */
@@ -63,45 +63,46 @@ public final class SweepWriter {
         void to(Path file) throws IOException;
     }
 
-    private static Map<String, Writing> files(SweepResult result, int workbookRows) {
+    private static Map<String, Writing> files(SweepResult result, int workbookRows, CsvForm form) {
+        CsvWriter csv = new CsvWriter(form);
         Map<String, Writing> files = new LinkedHashMap<>();
         files.put(SUMMARY_MD, file -> Files.writeString(file, SummaryText.of(result), StandardCharsets.UTF_8));
         files.put(SWEEP_XLSX, file -> workbook(result, file, workbookRows));
         boolean plans = !result.isOfCustomersAlone();
         if (plans) {
-            files.put(WORK_LIST_CSV, file -> CsvWriter.write(CareTables.work(result), file));
+            files.put(WORK_LIST_CSV, file -> csv.write(CareTables.work(result), file));
         }
         if (result.plan().budget() != null) {
             BudgetTables budget = new BudgetTables(result);
-            files.put(REPLACEMENTS_CSV, file -> CsvWriter.write(budget.lines(), file));
-            files.put(BUDGET_CSV, file -> CsvWriter.write(budget.periods(), file));
-            files.put(TOTALS_CSV, file -> CsvWriter.write(budget.totals(), file));
-            files.put(ITEMS_CSV, file -> CsvWriter.write(budget.items(), file));
+            files.put(REPLACEMENTS_CSV, file -> csv.write(budget.lines(), file));
+            files.put(BUDGET_CSV, file -> csv.write(budget.periods(), file));
+            files.put(TOTALS_CSV, file -> csv.write(budget.totals(), file));
+            files.put(ITEMS_CSV, file -> csv.write(budget.items(), file));
         }
-        files.put(MACHINES_CSV, file -> CsvWriter.write(Tables.machines(result), file));
-        files.put(MODELS_CSV, file -> CsvWriter.write(ModelTables.drives(result), file));
-        files.put(MACHINE_MODELS_CSV, file -> CsvWriter.write(ModelTables.machines(result), file));
+        files.put(MACHINES_CSV, file -> csv.write(Tables.machines(result), file));
+        files.put(MODELS_CSV, file -> csv.write(ModelTables.drives(result), file));
+        files.put(MACHINE_MODELS_CSV, file -> csv.write(ModelTables.machines(result), file));
         if (!ModelTables.sites(result).rows().isEmpty()) {
-            files.put(SITES_CSV, file -> CsvWriter.write(ModelTables.sites(result), file));
+            files.put(SITES_CSV, file -> csv.write(ModelTables.sites(result), file));
         }
         if (!result.customersMachines().isEmpty()) {
-            files.put(CUSTOMERS_CSV, file -> CsvWriter.write(CustomerCounts.table(result), file));
+            files.put(CUSTOMERS_CSV, file -> csv.write(CustomerCounts.table(result), file));
         }
         if (plans) {
-            files.put(COVERAGE_CSV, file -> CsvWriter.write(CareTables.coverage(result), file));
-            files.put(WARRANTY_CSV, file -> CsvWriter.write(CareTables.warranties(result), file));
+            files.put(COVERAGE_CSV, file -> csv.write(CareTables.coverage(result), file));
+            files.put(WARRANTY_CSV, file -> csv.write(CareTables.warranties(result), file));
         }
         if (!result.fleet().repairs().isEmpty()) {
-            files.put(REPAIR_COSTS_CSV, file -> CsvWriter.write(RepairTables.repairs(result), file));
-            files.put(STOCK_CSV, file -> CsvWriter.write(RepairTables.stock(result), file));
+            files.put(REPAIR_COSTS_CSV, file -> csv.write(RepairTables.repairs(result), file));
+            files.put(STOCK_CSV, file -> csv.write(RepairTables.stock(result), file));
         }
         if (!result.fleet().repairs().failures().incidences().isEmpty()) {
-            files.put(FAILURES_CSV, file -> CsvWriter.write(FailureTable.of(result), file));
+            files.put(FAILURES_CSV, file -> csv.write(FailureTable.of(result), file));
         }
         if (result.plan().comparison() != null) {
-            files.put(CHANGES_CSV, file -> CsvWriter.write(CareTables.changes(result), file));
+            files.put(CHANGES_CSV, file -> csv.write(CareTables.changes(result), file));
         }
-        files.put(PROBLEMS_CSV, file -> CsvWriter.write(Tables.problems(ProblemWords.listed(result.problems())), file));
+        files.put(PROBLEMS_CSV, file -> csv.write(Tables.problems(ProblemWords.listed(result.problems())), file));
         return files;
     }
 
@@ -115,9 +116,10 @@ public final class SweepWriter {
      * Writes all files into {@code folder}, which exists; those of the budget, the changes and customers' machines where there are such.
      *
      * @param workbookRows of each sheet of the workbook that no amount rests on, at most; the tables hold all
+     * @param form of the tables
      */
-    public static void write(SweepResult result, Path folder, int workbookRows) throws IOException {
-        Map<String, Writing> files = files(result, workbookRows);
+    public static void write(SweepResult result, Path folder, int workbookRows, CsvForm form) throws IOException {
+        Map<String, Writing> files = files(result, workbookRows, form);
         Writing first = files.remove(SWEEP_XLSX);
         // It takes as long as all others together, which another core writes meanwhile.
         CompletableFuture<Void> workbook = CompletableFuture.runAsync(() -> run(first, folder.resolve(SWEEP_XLSX)));

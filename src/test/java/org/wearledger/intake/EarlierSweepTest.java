@@ -46,6 +46,17 @@ class EarlierSweepTest {
                 new MachineSnapshot("LT-3", "=South", List.of("-KX3"), Standing.WITHIN_RATING, 1.0, 16.0, LocalDate.of(2024, 10, 7), true, List.of()));
     }
 
+    /** As {@code --csv semicolon} writes them, and as a spreadsheet of such a place saves the others. */
+    @Test
+    void semicolonsAndDecimalCommasAreReadToo() throws IOException {
+        String machines = "LT-1,\"North, 2\",KX1,past rating,12.5,8.0,2024-10-07,yes\n";
+        String line = "LT-1,drive 256 GB,2025-01-06,2024-10-07,,EUR,87.50,KX1\n";
+        assertThat(read("\uFEFF" + MACHINES.replace(',', ';') + "LT-1;North, 2;KX1;past rating;12,5;8,0;2024-10-07;yes\n",
+            REPLACEMENTS.replace(',', ';') + "LT-1;drive 256 GB;2025-01-06;2024-10-07;;EUR;87,50;KX1\n")).isEqualTo(read(MACHINES + machines, REPLACEMENTS + line));
+        assertThatThrownBy(() -> read(MACHINES + machines.replace("12.5", "\"12,5\""), REPLACEMENTS + line)).as("commas in a table of commas")
+            .isInstanceOf(InputMissingException.class);
+    }
+
     @Test
     void aSweepWithoutABudgetHasNoPlanRatherThanAnEmptyOne() throws IOException {
         assertThat(read(MACHINES + "LT-1,,,watch,,,,yes\n", null)).singleElement().extracting(MachineSnapshot::planned).isNull();

@@ -45,6 +45,15 @@ class CsvWriterTest {
             .isEqualTo("i\n2025-03-30T08:15:00Z\n");
     }
 
+    @Test
+    void forSpreadsheetsThereAreSemicolonsDecimalCommasAndAMark() throws IOException {
+        StringBuilder out = new StringBuilder();
+        new CsvWriter(CsvForm.SEMICOLON).write(new Table<>("t", List.of(Column.text("name", "Name", (String n) -> n), Column.decimal("tb", "TB", "", 2, n -> 1234.5),
+            Column.money("cost", "Cost", "EUR", n -> new BigDecimal("-39")), Column.integer("hours", "Hours", "", n -> 3100), Column.date("on", "On", n -> LocalDate.of(2025, 3, 1))),
+            List.of("a;b", "1,5", "=1")), out);
+        assertThat(out.toString()).isEqualTo("\uFEFFname;tb;cost;hours;on\n\"a;b\";1234,50;-39,00;3100;2025-03-01\n1,5;1234,50;-39,00;3100;2025-03-01\n'=1;1234,50;-39,00;3100;2025-03-01\n");
+    }
+
     /** Against the JDK's exact decimals, near the halves above all, where the quick way may not decide. */
     @Test
     void decimalsAreRoundedHalfUpAsTheyAreWritten() {
@@ -62,13 +71,13 @@ class CsvWriterTest {
         Table<Integer> table = new Table<>("t", List.of(Column.integer("n", "N", "", (Integer n) -> n),
             Column.text("t", "T", (Integer n) -> "" + n)), List.of(-7));
         StringBuilder out = new StringBuilder();
-        CsvWriter.write(table, out);
+        new CsvWriter(CsvForm.COMMA).write(table, out);
         assertThat(out).hasToString("n,t\n-7,'-7\n");
     }
 
     private static <T> String csv(Column<T> column, List<T> rows) throws IOException {
         StringBuilder out = new StringBuilder();
-        CsvWriter.write(new Table<>("t", List.of(column), rows), out);
+        new CsvWriter(CsvForm.COMMA).write(new Table<>("t", List.of(column), rows), out);
         return out.toString();
     }
 }

@@ -52,7 +52,7 @@ class OrderChecksTest {
 
     @Test
     void theTablesSayWhatIsCheckedBeforeItIsOrderedAndHowMuchMoneyThatIs() throws IOException {
-        SweepWriter.write(sweep(), folder, Integer.MAX_VALUE);
+        SweepWriter.write(sweep(), folder, Integer.MAX_VALUE, CsvForm.COMMA);
         assertThat(cells("replacements.csv", "machineId", "orderNow", "checkFirst", "amount")).containsExactly("DOUBTED-FAILING | order now |  | 962.00",
             "DOUBTED | check the figures first | the figures (unit, mapping) | 962.00", "SURE | order now |  | 962.00",
             "UNLIKE | check the figures first | the ratings row and the unit of percentage used | 962.00");
@@ -71,7 +71,7 @@ class OrderChecksTest {
             .map(machine -> new WarrantyCheck(machine, machine.activeDrives().get(0), null, LocalDate.of(2026, 1, 1), "test", null, null, WarrantyCheck.Finding.CLAIM_TO_ASK)).toList();
         SweepResult claimed = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), r.problems(), r.files(),
             new SweepResult.Plan(r.plan().budget(), claims, r.plan().work(), null));
-        SweepWriter.write(claimed, folder, Integer.MAX_VALUE);
+        SweepWriter.write(claimed, folder, Integer.MAX_VALUE, CsvForm.COMMA);
         assertThat(cells("replacements.csv", "machineId", "orderNow", "checkFirst")).contains("DOUBTED-FAILING | order now | ", "SURE | ask the maker first | the maker's warranty, until 2026-01-01",
             "UNLIKE | check the figures first | the ratings row and the unit of percentage used; the maker's warranty, until 2026-01-01");
         assertThat(cells("totals.csv", "amountToCheck")).containsExactly("2886.00");

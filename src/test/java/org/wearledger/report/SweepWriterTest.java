@@ -20,8 +20,8 @@ class SweepWriterTest {
         assertThat(SweepWriter.filesOf(Sweeps.small())).containsExactlyInAnyOrderElementsOf(written);
         Path once = folder.resolve("once");
         Path again = folder.resolve("again");
-        OutputFolder.write(once, false, Access.OWNER, partial -> SweepWriter.write(Sweeps.small(), partial, Integer.MAX_VALUE));
-        OutputFolder.write(again, false, Access.OWNER, partial -> SweepWriter.write(Sweeps.small(), partial, Integer.MAX_VALUE));
+        OutputFolder.write(once, false, Access.OWNER, partial -> SweepWriter.write(Sweeps.small(), partial, Integer.MAX_VALUE, CsvForm.COMMA));
+        OutputFolder.write(again, false, Access.OWNER, partial -> SweepWriter.write(Sweeps.small(), partial, Integer.MAX_VALUE, CsvForm.COMMA));
         try (var entries = Files.list(once)) {
             assertThat(entries.map(entry -> entry.getFileName().toString()))
                 .containsExactlyInAnyOrderElementsOf(written);
@@ -32,6 +32,6 @@ class SweepWriterTest {
             }
         }
         assertThat(Files.readString(once.resolve("machines.csv"))).contains("'=A1").doesNotContain("\r");
-        OutputFolder.write(once, true, Access.OWNER, partial -> SweepWriter.write(Sweeps.empty(), partial, Integer.MAX_VALUE));
+        OutputFolder.write(once, true, Access.OWNER, partial -> SweepWriter.write(Sweeps.empty(), partial, Integer.MAX_VALUE, CsvForm.COMMA));
     }
 }

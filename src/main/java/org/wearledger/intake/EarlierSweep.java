@@ -73,7 +73,11 @@ public final class EarlierSweep {
 
         BigDecimal amount(String column) {
             String value = needed(column);
-            return new BigDecimal(decimalComma ? value.replace(',', '.') : value);
+            try {
+                return new BigDecimal(decimalComma ? value.replace(',', '.') : value);
+            } catch (NumberFormatException e) {
+                throw new IllegalArgumentException("row " + number() + " has \"" + value + "\" as " + column + ", which is no number", e);
+            }
         }
 
         /** {@code null} for an empty cell. */

@@ -120,7 +120,7 @@ class EarlierSweepTest {
         LT-1,,,watch,,,,yes            | LT-1,,2025-01-06,2025-01-06,,EUR,87.50,KX1       | row 1 has no item
         LT-1,,,watch,,,,yes            | LT-1,drive,2025-01-06,2025-01-06,,EUR,87.50,     | row 1 has no driveSerial
         LT-1,,,watch,,,,yes            | LT-1,drive,6/1/2025,2025-01-06,,EUR,87.50,KX1    | Text '6/1/2025' could not be parsed at index 0
-        LT-1,,,watch,much,,,yes        | LT-1,drive,2025-01-06,2025-01-06,,EUR,87.50,KX1  | For input string: "much"
+        LT-1,,,watch,much,,,yes        | LT-1,drive,2025-01-06,2025-01-06,,EUR,87.50,KX1  | row 1 has "much" as gigabytesPerDay, which is no number
         """)
     void tablesThatWereChangedByHandAreNotGuessedAt(String machine, String replacement, String why) {
         assertThatThrownBy(() -> read(MACHINES + machine + "\n", REPLACEMENTS + replacement + "\n")).isInstanceOf(InputMissingException.class)

@@ -37,21 +37,7 @@ final class SummarySheet {
                 sheet.line(false, "Own machines", null, "nothing is to be bought for them: their budget is in " + SweepWriter.BUDGET_CSV + " alone");
             }
         }
-        sheet.gap();
-        sheet.line(true, "Found and used", "Count", "Sum");
-        Accounting sums = result.accounting();
-        var words = SummaryText.sums(sums);
-        sheet.line(false, "Files found", sums.filesFound(), words.get(0));
-        sheet.line(false, "Records found", sums.recordsFound(), words.get(1));
-        sheet.line(false, "Readings", sums.readingsIn(), words.get(2));
-        sheet.line(false, "Files passed over (no reports)", sums.filesPassedOver());
-        sheet.line(false, "Side tables", sums.sideTables());
-        sheet.line(false, "Rows of side tables", sums.rowsFound(), words.get(3));
-        InputGaps.missingColumnSentences(result.problems()).forEach(line -> sheet.line(true, "Columns missing", "", Wording.sentenceCase(line)));
-        InDoubtSentence doubt = new InDoubtSentence(result);
-        if (doubt.count() > 0) {
-            sheet.line(true, "Drives in doubt", doubt.count(), Wording.sentenceCase(doubt.sentence()));
-        }
+        warnings();
         sheet.gap();
         sheet.line(true, "Standing", "Machines", "Next step");
         List<MachineAssessment> counted = SummaryText.counted(result);
@@ -66,11 +52,34 @@ final class SummarySheet {
                     && row.drive().wear().endurance().assumed()).count(),
             "assumed: 0.6 TB written per GB of capacity, common practice, no source");
         budgetSummary();
+        found();
         sheet.gap();
         sheet.line(true, "Data quality: rule", "Problems", "Meaning");
         SummaryText.problemsByRule(result).forEach((kind, count) ->
             sheet.line(false, kind.id(), count, FactWords.meaning(kind)));
         sheet.line(false, "All problems", Problem.count(result.problems()));
+    }
+
+    /** What to settle before anything below is acted on. */
+    private void warnings() {
+        InputGaps.missingColumnSentences(result.problems()).forEach(line -> sheet.line(true, "Columns missing", "", Wording.sentenceCase(line)));
+        InDoubtSentence doubt = new InDoubtSentence(result);
+        if (doubt.count() > 0) {
+            sheet.line(true, "Drives in doubt", doubt.count(), Wording.sentenceCase(doubt.sentence()));
+        }
+    }
+
+    private void found() {
+        sheet.gap();
+        sheet.line(true, "Found and used", "Count", "Sum");
+        Accounting sums = result.accounting();
+        var words = SummaryText.sums(sums);
+        sheet.line(false, "Files found", sums.filesFound(), words.get(0));
+        sheet.line(false, "Records found", sums.recordsFound(), words.get(1));
+        sheet.line(false, "Readings", sums.readingsIn(), words.get(2));
+        sheet.line(false, "Files passed over (no reports)", sums.filesPassedOver());
+        sheet.line(false, "Side tables", sums.sideTables());
+        sheet.line(false, "Rows of side tables", sums.rowsFound(), words.get(3));
     }
 
     /** The ask, as formulas of the sheet "Budget". */

@@ -94,6 +94,13 @@ def write_index(path, rows):
     os.rename(unfinished, path)
 
 
+def agreed():
+    try:
+        return input("Go on? [y/N] ").strip().lower() == "y"
+    except EOFError:                 # started without a terminal
+        return False
+
+
 def main():
     options = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     options.add_argument("--out", required=True, type=pathlib.Path, metavar="FOLDER", help="where page and index are written; made if it is not there")
@@ -106,8 +113,8 @@ def main():
     if not controllers:
         sys.exit("No NVMe drive found under /dev. Nothing was read.")
     print(f"Reads, and changes nothing on, {', '.join(controllers)}; writes their pages and an index of {chosen.machine} into {chosen.out}.")
-    if not chosen.yes and input("Go on? [y/N] ").strip().lower() != "y":
-        sys.exit("Nothing was read.")
+    if not chosen.yes and not agreed():
+        sys.exit("Nothing was read. To go on without this question, add --yes.")
 
     now = datetime.datetime.now(datetime.timezone.utc).replace(microsecond=0)
     stem = re.sub(r"[^A-Za-z0-9._-]", "_", chosen.machine) + now.strftime("-%Y%m%dT%H%M%SZ")

@@ -40,6 +40,7 @@ def main():
         use("/dev/nvme0n1")
         print("as a user:", collect("--yes", user=1000), file=line)
         print("not agreed:", collect(input="n\n"), file=line)
+        print("nobody there:", collect(stdin=subprocess.DEVNULL), file=line)
         print("agreed:", collect(input="y\n"), file=line)
         for file in sorted(pathlib.Path("/out").iterdir()):
             print("file:", file.name, base64.b64encode(file.read_bytes()).decode(), file=line)

@@ -27,6 +27,7 @@ import org.wearledger.model.Reading;
 @Tag("thorough")
 class CollectorIT {
     private static final Path SCRIPT = Path.of("src/main/dist/collect/collect-linux.py");
+    private static final String NOTHING = "Go on? [y/N] Nothing was read. To go on without this question, add --yes.";
     private static final String FILE = "file: ";
     private static final int RELIABILITY_DEGRADED = 4;
 
@@ -46,7 +47,7 @@ class CollectorIT {
             String before = "Reads, and changes nothing on, nvme0, nvme1; writes their pages and an index of LT EMU/1 into /out.";
             assertThat(said).as(machine.console()).filteredOn(line -> !line.startsWith(FILE)).map(line -> line.replaceFirst("\\d{8}T\\d{6}Z", "TIME"))
                 .containsExactly("as a user: exit 1: This needs administrator's rights: put sudo before the command. Nothing was read.",
-                    "not agreed: exit 1: " + before, "Go on? [y/N] Nothing was read.", "agreed: exit 0: " + before, "Go on? [y/N] 2 of 2 drives read: LT_EMU_1-TIME.csv");
+                    "not agreed: exit 1: " + before, NOTHING, "nobody there: exit 1: " + before, NOTHING, "agreed: exit 0: " + before, "Go on? [y/N] 2 of 2 drives read: LT_EMU_1-TIME.csv");
             Map<String, Reading> readings = readings(files(said));
             assertThat(readings.keySet()).containsExactly("VX000001", "VX000002");
             JsonNode drives = machine.ask("{\"execute\": \"query-blockstats\"}").get("return");

@@ -47,7 +47,8 @@ final class CsvRecords implements RecordSource {
     private final ReportField[] known;
     /** Of columns whose name stood before and that are read. */
     private final boolean[] again;
-    private final RawFields fields = new RawFields();
+    private final int[] mappedPlaces;
+    private final RawFields fields;
     private final CSVFormat format;
     private RowReader counted;
     private CSVParser parser;
@@ -64,9 +65,10 @@ final class CsvRecords implements RecordSource {
 
     /**
      * @param isRead whether anything is read from the column of that name
+     * @param fields is filled for each row
      * @throws IOException when the header cannot be read
      */
-    CsvRecords(String file, BufferedReader reader, CsvHeader header, Predicate<String> isRead) throws IOException {
+    CsvRecords(String file, BufferedReader reader, CsvHeader header, Predicate<String> isRead, RawFields fields) throws IOException {
         this.file = file;
         linesBefore = header.linesAbove();
         for (int i = 0; i < linesBefore; i++) {
@@ -79,6 +81,8 @@ final class CsvRecords implements RecordSource {
         columns = parser.getHeaderNames();
         known = columns.stream().map(ReportField::named).toArray(ReportField[]::new);
         again = again(columns, isRead);
+        this.fields = fields;
+        mappedPlaces = columns.stream().mapToInt(fields::mappedPlace).toArray();
         latestLines = parser.getCurrentLineNumber();
         if (columns.size() > FlatJson.MOST_FIELDS) {
             throw new IOException("its header has " + columns.size() + " columns, more than " + FlatJson.MOST_FIELDS);
@@ -91,13 +95,15 @@ final class CsvRecords implements RecordSource {
      *
      * @param linesBefore lines of the file before those of {@code reader}
      */
-    CsvRecords(String file, BufferedReader reader, CsvHeader header, Predicate<String> isRead, long linesBefore) throws IOException {
+    CsvRecords(String file, BufferedReader reader, CsvHeader header, Predicate<String> isRead, RawFields fields, long linesBefore) throws IOException {
         this.file = file;
         this.linesBefore = linesBefore;
         format = format(header);
         columns = columns(header);
         known = columns.stream().map(ReportField::named).toArray(ReportField[]::new);
         again = again(columns, isRead);
+        this.fields = fields;
+        mappedPlaces = columns.stream().mapToInt(fields::mappedPlace).toArray();
         text = new KeptText(reader);
         begin(0, linesBefore);
     }
@@ -281,6 +287,8 @@ final class CsvRecords implements RecordSource {
             }
             if (!cell.isEmpty() && known[i] != null) {
                 fields.put(known[i], cell);
+            } else if (!cell.isEmpty() && mappedPlaces[i] >= 0) {
+                fields.putMapped(mappedPlaces[i], cell);
             } else if (!cell.isEmpty()) {
                 fields.put(columns.get(i), cell);
             }

@@ -2,6 +2,7 @@ package org.wearledger.intake;
 
 import java.io.Serializable;
 import java.time.DateTimeException;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
@@ -49,9 +50,11 @@ final class DatePattern implements Serializable {
 
     /** Seconds up to the year 9999 and beyond. */
     private static final int MOST_DIGITS = 12;
+    private static final FieldUnits.Whole COUNT = new FieldUnits.Whole(1, 1);
 
     private final String pattern;
     private transient DateTimeFormatter formatter;
+    private transient FixedPlaces places;
 
     DatePattern(String pattern) {
         this.pattern = pattern;
@@ -75,6 +78,13 @@ final class DatePattern implements Serializable {
 
     boolean isSinceEpoch() {
         return pattern.equals(SECONDS) || pattern.equals(MILLISECONDS);
+    }
+
+    /** The moment of a whole count since 1970; {@code null} where it is none, or another format is asked for. */
+    Instant counted(String text) {
+        long count = isSinceEpoch() ? COUNT.converted(text) : -1;
+        boolean seconds = pattern.equals(SECONDS);
+        return count < 0 || text.length() > MOST_DIGITS + (seconds ? 0 : 3) ? null : seconds ? Instant.ofEpochSecond(count) : Instant.ofEpochMilli(count);
     }
 
     /** Seconds may have a fraction. */
@@ -118,6 +128,16 @@ final class DatePattern implements Serializable {
      * @throws DateTimeException when the text does not fit
      */
     TemporalAccessor time(String text) {
+        FixedPlaces fixed = places;
+        if (fixed == null) {
+            fixed = FixedPlaces.of(pattern);
+            places = fixed;
+        }
+        LocalDateTime usual = fixed.time(text);
+        return usual != null ? usual : parsed(text);
+    }
+
+    private TemporalAccessor parsed(String text) {
         // What it is can be asked: to try one after another costs an exception for each time without an offset.
         return formatter().parse(text, parsed -> !parsed.isSupported(ChronoField.NANO_OF_DAY) ? LocalDate.from(parsed)
             : parsed.isSupported(ChronoField.OFFSET_SECONDS) ? OffsetDateTime.from(parsed)

@@ -67,13 +67,13 @@ record ExportSample(Map<String, List<String>> values, long records, boolean json
 
     private static RecordSource source(ReportFile file, ReportText text, ReportFormat format, String within) throws IOException {
         if (within != null) {
-            return new InnerSource(file.name(), text.reader(), new ExportForm(null, List.of(within.substring(1).split("/")), new HashSet<>()));
+            return new InnerSource(file.name(), text.reader(), new ExportForm(null, List.of(within.substring(1).split("/")), new HashSet<>()), new RawFields());
         }
-        FlatJson json = new FlatJson(ExportForm.NONE.elements());
+        FlatJson json = new FlatJson();
         return switch (format) {
             case JSON_LINES -> JsonRecords.lines(file.name(), text.utf8(), text.bufferBytes(), 0, json);
             case JSON_SEQUENCE -> JsonRecords.sequence(file.name(), text.reader(), json);
-            default -> new CsvRecords(file.name(), text.reader(), CsvHeader.of(text.head()), name -> true);
+            default -> new CsvRecords(file.name(), text.reader(), CsvHeader.of(text.head()), name -> true, new RawFields());
         };
     }
 }

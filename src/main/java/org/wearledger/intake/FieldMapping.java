@@ -4,8 +4,11 @@ import java.io.IOException;
 import java.io.Serializable;
 import java.nio.file.Path;
 import java.time.DateTimeException;
+import java.time.Instant;
 import java.time.OffsetDateTime;
+import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -35,6 +38,8 @@ public final class FieldMapping implements Serializable {
 
     private final LinkedHashMap<String, MappedSource> sources;
     private final HashSet<String> mappedFrom;
+    /** Names of the export, other than those of the report form, with their places in {@link RawFields}. */
+    private final HashMap<String, Integer> mappedNames = new HashMap<>();
     private final LinkedHashMap<String, String> constants;
     /** Values that mean "not reported", folded. */
     private final HashSet<String> notReported;
@@ -48,6 +53,7 @@ public final class FieldMapping implements Serializable {
                  TableMapping repairs, ExportForm form, Pseudonyms pseudonyms) {
         this.sources = sources;
         mappedFrom = sources.values().stream().map(MappedSource::from).collect(Collectors.toCollection(HashSet::new));
+        mappedFrom.stream().filter(from -> ReportField.named(from) == null).sorted().forEach(from -> mappedNames.put(from, mappedNames.size()));
         this.constants = constants;
         this.notReported = notReported;
         this.inventory = inventory;
@@ -84,6 +90,16 @@ public final class FieldMapping implements Serializable {
     /** @throws InputMissingException when the file is not there or is no mapping; the message says all that is wrong with it, and what is allowed */
     public static FieldMapping load(Path file) throws IOException {
         return MappingDocument.load(file, file.toString());
+    }
+
+    /** Names of the export with their places in {@link #emptyFields}. */
+    Map<String, Integer> mappedNames() {
+        return mappedNames;
+    }
+
+    /** To be filled with records of the export. */
+    RawFields emptyFields() {
+        return new RawFields(mappedNames);
     }
 
     /** How the export is written. */
@@ -219,20 +235,34 @@ public final class FieldMapping implements Serializable {
     }
 
     /** A mapped field with its place and that of what it is read from, looked up once. */
-    private record Read(String name, ReportField field, String from, ReportField fromField, MappedSource source) {
-        static Read of(String name, MappedSource source) {
-            return new Read(name, ReportField.named(name), source.from(), ReportField.named(source.from()), source);
+    private record Read(String name, ReportField field, String from, ReportField fromField, int place, MappedSource source, ZoneId zone, FieldUnits.Whole whole) {
+        static Read of(String name, MappedSource source, int place) {
+            boolean time = name.equals(ReportField.COLLECTED_AT.dotted()) && source.format() != null;
+            return new Read(name, ReportField.named(name), source.from(), ReportField.named(source.from()), place, source,
+                time ? source.zoneId() : null, source.unit() == null ? null : FieldUnits.whole(name, source.unit()));
         }
 
         String text(RawFields values) {
-            return fromField != null ? values.get(fromField) : values.others().get(from);
+            return fromField != null ? values.get(fromField) : values.mapped(place, from);
+        }
+
+        /** Whether it is of the usual kind: a time that came once, or a whole number of a unit, which are then there. Else it is looked at closely. */
+        boolean isUsual(String text, RawFields fields) {
+            Instant at = zone == null ? null : source.instant(text, zone);
+            long number = whole == null ? -1 : whole.converted(text);
+            if (at != null) {
+                fields.put(at);
+            } else if (number >= 0) {
+                fields.put(field, number);
+            }
+            return at != null || number >= 0;
         }
     }
 
     private Read[] reads() {
         Read[] made = reads;
         if (made == null) {
-            made = sources.entrySet().stream().map(entry -> Read.of(entry.getKey(), entry.getValue())).toArray(Read[]::new);
+            made = sources.entrySet().stream().map(entry -> Read.of(entry.getKey(), entry.getValue(), mappedNames.getOrDefault(entry.getValue().from(), -1))).toArray(Read[]::new);
             reads = made;
         }
         return made;
@@ -258,7 +288,7 @@ public final class FieldMapping implements Serializable {
         Map<Read, MappedValue> doubtful = null;
         for (Read read : reads()) {
             String value = read.text(raw.values());
-            if (value != null && !isNotReported(value)) {
+            if (value != null && !isNotReported(value) && !read.isUsual(value, fields)) {
                 MappedValue mapped = read.source.read(read.name, value.strip());
                 // There, but without a value: neither is the record without health, nor does a constant take its place.
                 fields.put(read.field, mapped.text() == null ? "" : mapped.text());

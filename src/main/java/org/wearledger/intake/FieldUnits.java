@@ -140,6 +140,33 @@ final class FieldUnits {
         return converted.compareTo(most) > 0 && !unit.endsWith(REMAINING) ? null : converted.min(most).setScale(0, RoundingMode.FLOOR).toPlainString();
     }
 
+    /** A conversion that whole numbers take without decimals on the way: times, and over with halves up. */
+    record Whole(long times, long over) {
+        private static final int MOST_DIGITS = 18;
+
+        /** Below zero for anything but a whole number that has room. */
+        long converted(String text) {
+            if (text.isEmpty() || text.length() > MOST_DIGITS) {
+                return -1;
+            }
+            long number = 0;
+            for (int i = 0; i < text.length(); i++) {
+                int digit = text.charAt(i) - '0';
+                if (digit < 0 || digit > 9) {
+                    return -1;
+                }
+                number = 10 * number + digit;
+            }
+            return number > Long.MAX_VALUE / 4 / times ? -1 : (2 * number * times + over) / (2 * over);
+        }
+    }
+
+    /** {@code null} for a unit that is not only a multiple or a part of the report form's own, and for percent, which have a range. */
+    static Whole whole(String field, String unit) {
+        Scale scale = measure(field).units.get(unit);
+        return isOfPercent(field) || scale.plus.signum() != 0 ? null : new Whole(scale.times.longValueExact(), scale.over.longValueExact());
+    }
+
     /** A size in one of the units of bytes, in plain digits: 64 * 10^9 bytes in MB are {@code 64000}. */
     static String inUnit(long bytes, String unit) {
         return quotient(BigDecimal.valueOf(bytes), SIZES.get(unit).times).stripTrailingZeros().toPlainString();

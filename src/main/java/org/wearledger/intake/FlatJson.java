@@ -46,6 +46,8 @@ final class FlatJson {
         private final String dotted;
         private final String prefix;
         private final ReportField field;
+        /** Among the names that a mapping reads; below zero when it is none. */
+        private int mappedPlace = -1;
         private final Map<String, Name> below = new HashMap<>();
         private long objects;
         private long seenIn;
@@ -56,10 +58,11 @@ final class FlatJson {
             field = ReportField.named(dotted);
         }
 
-        Name below(String key) {
+        Name below(String key, RawFields places) {
             Name known = below.get(key);
             if (known == null) {
                 known = new Name(prefix + key, prefix + key + ".");
+                known.mappedPlace = places.mappedPlace(known.dotted);
                 if (below.size() < MOST_REMEMBERED) {
                     below.put(key, known);
                 }
@@ -76,18 +79,23 @@ final class FlatJson {
     /** Elements of arrays to be read as if their place were their name, {@code disks.0}, and the arrays that hold them. */
     private final Set<String> elements;
     private final Set<String> arrays;
-    private final RawFields own = new RawFields();
-    private RawFields fields = own;
+    private final RawFields own;
+    private RawFields fields;
     private boolean strict;
     private String twice;
     private long characters;
 
     FlatJson() {
-        this(Set.of());
+        this(Set.of(), new RawFields());
     }
 
-    /** @param elements of arrays to be read, as {@link ExportForm#elements} */
-    FlatJson(Set<String> elements) {
+    /**
+     * @param elements of arrays to be read, as {@link ExportForm#elements}
+     * @param fields is filled for each record
+     */
+    FlatJson(Set<String> elements, RawFields fields) {
+        own = fields;
+        this.fields = fields;
         this.elements = elements;
         arrays = elements.stream().map(element -> element.substring(0, element.lastIndexOf('.'))).collect(Collectors.toSet());
     }
@@ -108,7 +116,7 @@ final class FlatJson {
         characters = 0;
         fields = into;
         try {
-            member(parser, parser.currentToken(), root.below(name));
+            member(parser, parser.currentToken(), root.below(name, own));
         } finally {
             fields = own;
         }
@@ -136,7 +144,7 @@ final class FlatJson {
     private void read(JsonParser parser, Name object) throws IOException {
         long number = ++object.objects;
         for (String key = parser.nextFieldName(); key != null; key = parser.nextFieldName()) {
-            Name name = object.below(key);
+            Name name = object.below(key, own);
             if (!strict && (name.seenIn == number || !object.isRemembered(key))) {
                 throw new FieldTwiceException(name.dotted);
             }
@@ -176,7 +184,8 @@ final class FlatJson {
     /** False when the name stands twice. */
     private boolean value(JsonParser parser, JsonToken token, Name name) throws IOException {
         if (name.field == null) {
-            return fields.put(name.dotted, token == JsonToken.START_ARRAY ? array(parser, name.dotted) : text(parser));
+            String text = token == JsonToken.START_ARRAY ? array(parser, name.dotted) : text(parser);
+            return name.mappedPlace >= 0 && fields == own ? fields.putMapped(name.mappedPlace, text) : fields.put(name.dotted, text);
         }
         if (token == JsonToken.VALUE_NUMBER_INT && parser.getTextLength() <= DIGITS_OF_A_LONG) {
             int length = parser.getTextLength();

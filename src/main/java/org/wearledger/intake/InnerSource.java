@@ -19,11 +19,11 @@ final class InnerSource implements RecordSource {
     private boolean ended;
     private Long unread;
 
-    InnerSource(String file, Reader text, ExportForm form) throws IOException {
+    InnerSource(String file, Reader text, ExportForm form, RawFields fields) throws IOException {
         this.file = file;
         this.form = form;
         this.text = text;
-        records = new InnerRecords(FlatJson.FACTORY.createParser(text), new FlatJson(form.elements()), form);
+        records = new InnerRecords(FlatJson.FACTORY.createParser(text), new FlatJson(form.elements(), fields), form);
     }
 
     @Override

@@ -3,6 +3,7 @@ package org.wearledger.intake;
 import java.io.Serializable;
 import java.math.BigDecimal;
 import java.time.DateTimeException;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
@@ -75,10 +76,30 @@ record MappedSource(String from, String unit, DatePattern format, String zone, N
         return FieldUnits.isOfPercent(field) ? FieldUnits.inRange(inUnit, field, unit) : inUnit.with(Fact.UNIT, unit);
     }
 
+    /** Of times without an offset. */
+    ZoneId zoneId() {
+        return zone == null ? ZoneOffset.UTC : ZoneId.of(zone);
+    }
+
+    /** {@code null} where it does not fit the format, or clocks were changed. */
+    Instant instant(String text, ZoneId in) {
+        Instant counted = format.counted(text);
+        if (counted != null) {
+            return counted;
+        }
+        try {
+            TemporalAccessor parsed = format.time(text.strip());
+            return parsed instanceof OffsetDateTime at ? at.toInstant() : parsed instanceof LocalDate day ? day.atStartOfDay(in).toInstant()
+                : in.getRules().getTransition((LocalDateTime) parsed) != null ? null : ((LocalDateTime) parsed).toInstant(in.getRules().getOffset((LocalDateTime) parsed));
+        } catch (DateTimeException e) {
+            return null;
+        }
+    }
+
     /** As RFC 3339, or a date alone. */
     private MappedValue time(String field, String text) {
         try {
-            ZoneId in = zone == null ? ZoneOffset.UTC : ZoneId.of(zone);
+            ZoneId in = zoneId();
             if (!field.equals(ReportField.COLLECTED_AT.dotted())) {
                 return MappedValue.of(format.date(text, in).toString());
             }

@@ -1,5 +1,6 @@
 package org.wearledger.intake;
 
+import java.time.Instant;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.Map;
@@ -14,7 +15,23 @@ final class RawFields {
     private final long[] numbers = new long[ReportField.ALL.size()];
     private long present;
     private long numeric;
+    /** When it was collected, where that is known without its text. */
+    private Instant time;
     private final Map<String, String> others = new LinkedHashMap<>();
+    /** Names that a mapping reads, each with its place, so that no map is filled for every record. */
+    private final Map<String, Integer> mapped;
+    private final String[] mappedTexts;
+    private long mappedPresent;
+
+    RawFields() {
+        this(Map.of());
+    }
+
+    /** @param mapped names beside those of the report form, numbered from 0; {@link Long#SIZE} at most */
+    RawFields(Map<String, Integer> mapped) {
+        this.mapped = mapped;
+        mappedTexts = new String[mapped.size()];
+    }
 
     static RawFields of(Map<String, String> values) {
         RawFields fields = new RawFields();
@@ -25,6 +42,8 @@ final class RawFields {
     void clear() {
         present = 0;
         numeric = 0;
+        mappedPresent = 0;
+        time = null;
         others.clear();
     }
 
@@ -33,6 +52,7 @@ final class RawFields {
         boolean first = !has(field);
         present |= field.bit();
         numeric &= ~field.bit();
+        time = field == ReportField.COLLECTED_AT ? null : time;
         texts[field.slot()] = text;
         return first;
     }
@@ -42,14 +62,50 @@ final class RawFields {
         boolean first = !has(field);
         present |= field.bit();
         numeric |= field.bit();
+        time = field == ReportField.COLLECTED_AT ? null : time;
         numbers[field.slot()] = number;
         return first;
+    }
+
+    /** When it was collected. */
+    void put(Instant at) {
+        put(ReportField.COLLECTED_AT, 0);
+        time = at;
+    }
+
+    /** {@code null} where only its text may tell. */
+    Instant time() {
+        return time;
     }
 
     /** False when it stood there already. */
     boolean put(String name, String text) {
         ReportField field = ReportField.named(name);
-        return field != null ? put(field, text) : others.put(name, text) == null;
+        int place = field == null ? mappedPlace(name) : -1;
+        return field != null ? put(field, text) : place >= 0 ? putMapped(place, text) : others.put(name, text) == null;
+    }
+
+    /** Below zero for a name that no mapping reads. */
+    int mappedPlace(String name) {
+        return mapped.getOrDefault(name, -1);
+    }
+
+    /** False when it stood there already. */
+    boolean putMapped(int place, String text) {
+        boolean first = (mappedPresent & 1L << place) == 0;
+        mappedPresent |= 1L << place;
+        mappedTexts[place] = text;
+        return first;
+    }
+
+    /** By the place of a mapping's name, or by the name where this knows no places; {@code null} when it is not there. */
+    String mapped(int place, String name) {
+        return mappedTexts.length == 0 ? others.get(name) : (mappedPresent & 1L << place) == 0 ? null : mappedTexts[place];
+    }
+
+    /** A bit for each place of a mapping's name that is there. */
+    long mappedPresent() {
+        return mappedPresent;
     }
 
     /**
@@ -63,9 +119,13 @@ final class RawFields {
                 put(field, other.get(field));
             }
         }
-        other.others.forEach(others::putIfAbsent);
+        other.others.forEach((name, text) -> {
+            if (get(name) == null) {
+                put(name, text);
+            }
+        });
         if (up != null) {
-            other.names().forEach(name -> others.put(up + name, other.get(name)));
+            other.names().forEach(name -> put(up + name, other.get(name)));
         }
     }
 
@@ -89,12 +149,13 @@ final class RawFields {
 
     /** As it stood in the file; {@code null} when it did not. */
     String get(ReportField field) {
-        return !has(field) ? null : isNumber(field) ? Long.toString(numbers[field.slot()]) : texts[field.slot()];
+        return !has(field) ? null : time != null && field == ReportField.COLLECTED_AT ? time.toString() : isNumber(field) ? Long.toString(numbers[field.slot()]) : texts[field.slot()];
     }
 
     String get(String name) {
         ReportField field = ReportField.named(name);
-        return field != null ? get(field) : others.get(name);
+        int place = field == null ? mappedPlace(name) : -1;
+        return field != null ? get(field) : place >= 0 ? mapped(place, name) : others.get(name);
     }
 
     /** A bit for each field of the report form that is there. */
@@ -103,14 +164,14 @@ final class RawFields {
     }
 
     int size() {
-        return Long.bitCount(present) + others.size();
+        return Long.bitCount(present) + Long.bitCount(mappedPresent) + others.size();
     }
 
     boolean hasHealth() {
         return (present & ReportField.HEALTH_BITS) != 0;
     }
 
-    /** Those that the report form does not know. */
+    /** Those that neither the report form nor a mapping knows. */
     Map<String, String> others() {
         return others;
     }
@@ -118,6 +179,11 @@ final class RawFields {
     Set<String> names() {
         Set<String> names = new LinkedHashSet<>();
         ReportField.ALL.stream().filter(this::has).forEach(field -> names.add(field.dotted()));
+        mapped.forEach((name, place) -> {
+            if ((mappedPresent & 1L << place) != 0) {
+                names.add(name);
+            }
+        });
         names.addAll(others.keySet());
         return names;
     }

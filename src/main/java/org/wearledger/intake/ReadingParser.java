@@ -77,7 +77,8 @@ final class ReadingParser {
     private List<ReportField> missing() {
         List<ReportField> missing = List.of();
         for (ReportField field : ReportField.REQUIRED) {
-            if (fields.text(field) == null) {
+            boolean known = field == ReportField.COLLECTED_AT && fields.values().time() != null;
+            if (!known && fields.text(field) == null) {
                 missing = missing.isEmpty() ? new ArrayList<>() : missing;
                 missing.add(field);
             }
@@ -86,10 +87,10 @@ final class ReadingParser {
     }
 
     private Instant collectedAt() {
-        String text = fields.text(ReportField.COLLECTED_AT);
-        Instant at = UsualTime.instant(text);
+        Instant known = fields.values().time();
+        Instant at = known != null ? known : UsualTime.instant(fields.text(ReportField.COLLECTED_AT));
         if (at == null) {
-            Misread misread = Misread.time(text);
+            Misread misread = Misread.time(fields.text(ReportField.COLLECTED_AT));
             fields.refuse(misread.told(fields.ofValue(fields.of(Finding.TIME_INVALID), ReportField.COLLECTED_AT)).under(misread.kind()));
         } else if (at.isBefore(Health.FIRST_SPECIFICATION)) {
             fields.refuse(fields.ofValue(fields.of(Finding.TIME_EARLY), ReportField.COLLECTED_AT).with(Fact.ADVICE, "SET_CLOCK"));

@@ -50,6 +50,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     /** Of a mapped file. */
     private final Set<String> othersMet = new HashSet<>();
     private long fieldsMet;
+    private long mappedMet;
     private final RawFields mapped = new RawFields();
     private final Set<Long> memoryBytes = new TreeSet<>();
     private final PageFiles pages;
@@ -152,6 +153,11 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
 
     private Set<String> namesMet() {
         Set<String> met = new TreeSet<>(othersMet);
+        mapping.mappedNames().forEach((name, place) -> {
+            if ((mappedMet & 1L << place) != 0) {
+                met.add(name);
+            }
+        });
         ReportField.ALL.stream().filter(field -> (fieldsMet & field.bit()) != 0).forEach(field -> met.add(field.dotted()));
         return met;
     }
@@ -160,6 +166,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         recordsSeen++;
         if (!mapping.isNone()) {
             fieldsMet |= raw.values().present();
+            mappedMet |= raw.values().mappedPresent();
             othersMet.addAll(raw.values().others().keySet());
         }
         RawRecord record = pages.filled(mapping.apply(raw, mapped));
@@ -263,10 +270,10 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         }
         String name = part.file().name();
         if (mapping.form().hasRecordsInside()) {
-            return new InnerSource(name, text.reader(), mapping.form());
+            return new InnerSource(name, text.reader(), mapping.form(), mapping.emptyFields());
         }
         jsonHead = text.head();
-        FlatJson json = new FlatJson(mapping.form().elements());
+        FlatJson json = new FlatJson(mapping.form().elements(), mapping.emptyFields());
         return format == ReportFormat.JSON_LINES ? JsonRecords.lines(name, text.utf8(), text.bufferBytes(), part.linesBefore(), json)
             : JsonRecords.sequence(name, text.reader(), json);
     }
@@ -282,8 +289,8 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         if (!part.file().hasEnding(".csv")) {
             noteFormat("CSV", name.substring(name.lastIndexOf('.') + 1));
         }
-        CsvRecords csv = part.isFirst() ? new CsvRecords(name, text.reader(), header, mapping::isRead)
-            : new CsvRecords(name, text.reader(), header, mapping::isRead, part.linesBefore());
+        CsvRecords csv = part.isFirst() ? new CsvRecords(name, text.reader(), header, mapping::isRead, mapping.emptyFields())
+            : new CsvRecords(name, text.reader(), header, mapping::isRead, mapping.emptyFields(), part.linesBefore());
         List<MappedField> missing = mapping.missing(csv.columns());
         ForeignFile sideTable = missing.isEmpty() ? null : ForeignFile.ofSideTable(csv.columns());
         if (sideTable != null) {

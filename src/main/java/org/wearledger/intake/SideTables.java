@@ -288,7 +288,7 @@ public final class SideTables {
     private static CsvRecords records(ReportFile file, Charset charset, CsvHeader header, Predicate<String> isRead) throws IOException {
         BufferedReader reader = open(file, charset);
         try {
-            return new CsvRecords(file.name(), reader, header, isRead);
+            return new CsvRecords(file.name(), reader, header, isRead, new RawFields());
         } catch (IOException e) {
             reader.close();
             throw new InputMissingException(file.name() + ": " + e.getMessage());

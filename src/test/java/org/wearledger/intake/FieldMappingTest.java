@@ -401,6 +401,39 @@ class FieldMappingTest {
         assertThat(times.apply(raw, new RawFields()).fields()).containsEntry("collectedAt", expected);
     }
 
+    /** The quick way of usual times says nothing of unusual ones, which the general parser judges. */
+    @ParameterizedTest(name = "{1} against {0}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+        dd.MM.yyyy HH:mm      | 06.01.2025 09:30    | 2025-01-06T09:30
+        yyyyMMdd'T'HHmmss     | 20250106T093015     | 2025-01-06T09:30:15
+        HH 'Uhr' mm, dd/MM/yyyy | 09 Uhr 30, 06/01/2025 | 2025-01-06T09:30
+        dd.MM.yyyy HH:mm      | 31.02.2025 09:30    | -
+        dd.MM.yyyy HH:mm      | 06.13.2025 09:30    | -
+        dd.MM.yyyy HH:mm      | 06.01.2025 24:00    | -
+        dd.MM.yyyy HH:mm      | 06.01.2025-09:30    | -
+        dd.MM.yyyy HH:mm      | 06.01.2025 9:30     | -
+        dd.MM.yyyy HH:mm      | 06.01.2025 0٩:30 | -
+        dd.MM.yyyy            | 06.01.2025          | -
+        d.M.yyyy HH:mm        | 06.01.2025 09:30    | -
+        dd.MM.yy HH:mm        | 06.01.25 09:30      | -
+        dd.MM.yyyy hh:mm a    | 06.01.2025 09:30 AM | -
+        dd.MM.yyyy HH:mm'     | 06.01.2025 09:30    | -
+        """)
+    void usualTimesAreReadAtFixedPlaces(String format, String text, String expected) {
+        assertThat(FixedPlaces.of(format).time(text)).isEqualTo(expected == null ? null : java.time.LocalDateTime.parse(expected));
+    }
+
+    /** Against the exact conversion, which takes decimals too. */
+    @ParameterizedTest(name = "{0} in {1}")
+    @CsvSource({"drive.capacityBytes, GB", "machine.memoryBytes, GiB", "health.dataUnitsWritten, bytes", "health.dataUnitsWritten, GB", "health.dataUnitsWritten, sectors",
+        "health.powerOnHours, minutes", "health.powerOnHours, days"})
+    void wholeNumbersAreConvertedAsExactOnes(String field, String unit) {
+        FieldUnits.Whole whole = FieldUnits.whole(field, unit);
+        new java.util.Random(20).longs(2_000, 0, 2_000_000_000L).forEach(number -> assertThat(whole.converted(Long.toString(number)))
+            .isEqualTo(Long.parseLong(FieldUnits.converted(field, unit, java.math.BigDecimal.valueOf(number)))));
+        assertThat(java.util.List.of(whole.converted(""), whole.converted("-1"), whole.converted("1.5"), whole.converted("١"), whole.converted("999999999999999999999"))).containsOnly(-1L);
+    }
+
     /** The evening of the 5th in UTC is the 6th in Berlin. */
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', textBlock = """

@@ -184,7 +184,7 @@ class IntakePropertyTest {
         String text = Files.readString(path, StandardCharsets.ISO_8859_1);
         CsvHeader header = CsvHeader.of(text);
         long rows = 0;
-        try (CsvRecords records = new CsvRecords("side.csv", new java.io.BufferedReader(new java.io.StringReader(text)), header, column -> true)) {
+        try (CsvRecords records = new CsvRecords("side.csv", new java.io.BufferedReader(new java.io.StringReader(text)), header, column -> true, new RawFields())) {
             while (records.next() != null) {
                 rows++;
             }

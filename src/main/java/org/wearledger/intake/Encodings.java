@@ -20,8 +20,11 @@ final class Encodings {
     private Encodings() {
     }
 
-    /** {@code null} when they look like none in particular. */
+    /** {@code null} when they look like none in particular, or like no text. */
     static String likely(byte[] bytes) {
+        if (new String(bytes, StandardCharsets.ISO_8859_1).chars().anyMatch(c -> c < ' ' && c != '\n' && c != '\r' && c != '\t')) {
+            return null;
+        }
         List<String> runs = ABOVE_ASCII.matcher(new String(bytes, StandardCharsets.ISO_8859_1)).results().map(MatchResult::group).toList();
         if (runs.stream().anyMatch(run -> run.length() >= A_WORD)) {
             return runs.stream().allMatch(run -> CYRILLIC_LETTERS.matcher(run).matches()) ? CYRILLIC : null;

@@ -229,7 +229,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     }
 
     private void refuse(ForeignFile foreign) {
-        refuseFile(ofFile(Finding.FOREIGN).with(Fact.SLIP, foreign.sign()).with(Fact.TEXT, foreign.text()).with(Fact.LINE, foreign.line()));
+        refuseFile(ofFile(Finding.FOREIGN).with(Fact.SLIP, foreign.sign()).with(Fact.TEXT, foreign.text()).with(Fact.LINE, foreign.line()).with(Fact.FORMAT, likelyEncoding));
     }
 
     private static Outcome<Reading> problem(Problem problem) {

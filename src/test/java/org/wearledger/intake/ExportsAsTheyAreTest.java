@@ -74,6 +74,8 @@ class ExportsAsTheyAreTest {
     void bytesThatAreNoUtf8AreToldWithWhatTheyLookLike(String encoding, String remedy) throws IOException {
         assertThat(sentences(read("export.csv", GERMAN_ROWS.getBytes(Charset.forName(encoding)), GERMAN.replace("\"encoding\": \"ENCODING\", ", "")))).containsExactly(
             "export.csv, whole file: a CSV header with bytes that are no UTF-8, and so without machine.id (from \"Ger\u00e4t\"); expected text in UTF-8, or UTF-16 with a byte order mark; " + remedy);
+        assertThat(sentences(read("export.csv", GERMAN_ROWS.getBytes(Charset.forName(encoding)), null))).singleElement().asString()
+            .contains("; it looks like " + encoding + ": say \"encoding\": \"" + encoding + "\" in its mapping; see notebooks-free-docs/report-format.md; an export with other headings needs --mapping");
         String report = "schemaVersion,collectedAt,machine.id,drive.serial,drive.model,health.percentageUsed\n1.0,2025-01-06T08:30:00Z,B\u00fcro,KX1,Kestrel K2,7\n";
         assertThat(sentences(read("report.csv", report.getBytes(Charset.forName(encoding)), null)))
             .contains("report.csv, line 2: bytes that are no UTF-8 in machine.id; expected text in UTF-8, or UTF-16 with a byte order mark; " + remedy);
@@ -82,7 +84,7 @@ class ExportsAsTheyAreTest {
     /** Words in Cyrillic stand in bytes above ASCII from end to end; those of many other encodings do so too, and nothing tells them apart. */
     @ParameterizedTest(name = "{1} in {0}")
     @CsvSource({"windows-1252, B\u00fcro Gr\u00f6\u00dfe, windows-1252", "ISO-8859-15, G\u00e9n\u00e9ral, windows-1252", "IBM850, B\u00fcro Gr\u00f6\u00dfe, IBM850",
-        "windows-1251, \u0421\u043a\u043b\u0430\u0434, windows-1251", "Shift_JIS, \u7d4c\u7406\u90e8\u9580, ", "UTF-8, plain, "})
+        "windows-1251, \u0421\u043a\u043b\u0430\u0434, windows-1251", "Shift_JIS, \u7d4c\u7406\u90e8\u9580, ", "UTF-8, plain, ", "windows-1252, B\u00fc\u0001ro, "})
     void whatBytesLookLike(String encoding, String text, String likely) {
         assertThat(Encodings.likely(text.getBytes(Charset.forName(encoding)))).isEqualTo(likely);
     }

@@ -14,6 +14,8 @@ import org.wearledger.model.WarrantyCheck;
 final class CareTables {
     /** The table for IT. */
     static final String WORK = "To do";
+    /** On its sheet: the steps and what was seen take a screen for each machine. */
+    static final List<String> WORK_COLUMNS_SHOWN = List.of("machineId", "site", "user", "standing", "why", "what", "byOn", "amount", "assetTag", "machineModel", "driveModel", "item");
 
     private CareTables() {
     }
@@ -25,8 +27,8 @@ final class CareTables {
             text("site", "Site", work -> work.row().assessment().machine().site()),
             text("user", "User", work -> work.row().assessment().machine().user()),
             text("standing", "Standing", work -> work.standing().label()),
-            text("why", "Why", work -> ShortWords.why(work, result.asOf())),
-            text("what", "Do", ShortWords::what),
+            longText("why", "Why", work -> ShortWords.why(work, result.asOf())),
+            longText("what", "Do", ShortWords::what),
             date("byOn", "By", WorkRow::byOn),
             money("amount", "Cost", currency, WorkRow::amount),
             text("assetTag", "Asset tag", work -> work.row().assessment().machine().assetTag()),

@@ -64,7 +64,7 @@ final class WorkbookWriter {
         new SummarySheet(result, budget, isOfAChain, sheet("Summary")).write();
         boolean plans = !result.isOfCustomersAlone();
         if (plans && isWorthASheet(CareTables.work(result))) {
-            facts(CareTables.work(result), List.of(), work -> true, "", SweepWriter.WORK_LIST_CSV, work -> isPressing(work.standing()));
+            facts(CareTables.work(result).showing(CareTables.WORK_COLUMNS_SHOWN), List.of(), work -> true, "", SweepWriter.WORK_LIST_CSV, work -> isPressing(work.standing()));
         }
         if (budget != null) {
             budget();

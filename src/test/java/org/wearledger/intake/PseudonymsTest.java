@@ -15,6 +15,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
+import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.MachineSnapshot;
 import org.wearledger.model.MappedField;
 import org.wearledger.model.Problem;
@@ -38,6 +39,15 @@ class PseudonymsTest {
     @CsvSource({"KX-01, SERIAL-96D7220C89F35525A3E45741", "kx-01, SERIAL-96D7220C89F35525A3E45741", "00KX-01, 00SERIAL-96D7220C89F35525A3E45741", "NONE, NONE", "0000, 0000", "n/a, n/a", "12345678, 12345678"})
     void serials(String serial, String pseudonym) {
         assertThat(names.serial(serial)).isEqualTo(pseudonym);
+    }
+
+    /** The same, of {@code USER\0...} and {@code ASSET\0...}; site and model stay. */
+    @Test
+    void whoHasAMachineIsReplacedAsItsTagIs() {
+        InventoryEntry entry = names.of(new InventoryEntry("LT-001", "North", null, null, null, null, null, null, null, null, "A-7", "Torvane 15", "Frau Weiss", null));
+        assertThat(entry).isEqualTo(new InventoryEntry("MACHINE-269544280CB22D673D8EF4CB", "North", null, null, null, null, null, null, null, null, "ASSET-7D16F110698F29DC33B85902", "Torvane 15",
+            "USER-7735A249DA096F0BB8C18E8E", null));
+        assertThat(names.of(entry)).isEqualTo(entry);
     }
 
     @ParameterizedTest

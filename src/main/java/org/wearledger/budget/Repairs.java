@@ -63,6 +63,7 @@ public final class Repairs {
         Map<LocalDate, List<Repair>> quarters = by(repair -> calendar.of(repair.date()).from(), done);
         quarters.forEach((from, rows) -> counts.add(count(calendar.of(from).label(), null, null, rows)));
         quarters.forEach((from, rows) -> by(Repair::reason, rows).forEach((reason, some) -> counts.add(count(calendar.of(from).label(), reason, null, some))));
+        by(this::site, done).forEach((site, rows) -> by(Repair::reason, rows).forEach((reason, some) -> counts.add(count(null, reason, site, some))));
         return counts;
     }
 
@@ -92,8 +93,8 @@ public final class Repairs {
         List<StockNeed> needs = new ArrayList<>();
         Function<Repair, String> item = repair -> spelt.getOrDefault(DriveId.fold(repair.action()), repair.action());
         by(item, rows).forEach((name, some) -> needs.add(need(site, name, null, some.size(), quarters, spelt)));
-        // A board fits machines of one model, whatever the price list calls it.
-        by(item, rows.stream().filter(repair -> DriveId.fold(repair.action()).startsWith(DriveId.fold(PriceBook.BOARD))).toList()).forEach((name, some) ->
+        // A board fits machines of one model, whatever the price list calls it. A single shop fits too few of one model to tell.
+        by(item, site != null ? List.<Repair>of() : rows.stream().filter(repair -> DriveId.fold(repair.action()).startsWith(DriveId.fold(PriceBook.BOARD))).toList()).forEach((name, some) ->
             by(repair -> places.machineModels.getOrDefault(DriveId.fold(repair.machineId()), RepairSummary.NOT_KNOWN), some)
                 .forEach((model, boards) -> needs.add(need(site, name, model, boards.size(), quarters, spelt))));
         return needs;

@@ -16,4 +16,11 @@ public record ComparedGroup(String name, int drives, double gigabytesPerHour, Mo
     public ModelFactor best() {
         return perHour.separation() == Separation.NOT_COMPARED ? perDay : perHour;
     }
+
+    /** More or less than the typical only where hours and days both say so, if both were compared: else what the other says. */
+    public Separation separation() {
+        Separation byBest = best().separation();
+        boolean isToBeAgreed = byBest.standsOut() && perDay.separation() != Separation.NOT_COMPARED && perDay.separation() != byBest;
+        return !isToBeAgreed ? byBest : perDay.separation().standsOut() ? Separation.CANNOT_BE_SEPARATED : perDay.separation();
+    }
 }

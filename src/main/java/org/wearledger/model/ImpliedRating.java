@@ -19,6 +19,11 @@ public record ImpliedRating(int drives, Endurance rated, double ofRated, Interva
         return interval95.high() < 1 / LEAST_DIFFERENCE || interval95.low() > LEAST_DIFFERENCE;
     }
 
+    /** The drives last four fifths of their rating, or more, for certain. */
+    public boolean lastsItsRating() {
+        return interval95.low() >= 1 / LEAST_DIFFERENCE;
+    }
+
     /** The best estimate is as far from the rating, for certain or not. */
     public boolean differsFromRating() {
         return ofRated < 1 / LEAST_DIFFERENCE || ofRated > LEAST_DIFFERENCE;

@@ -10,8 +10,8 @@ import java.util.List;
  *
  * @param from first day of the quarter of the first repair; {@code null} without repairs
  * @param currency of the price list; empty without one
- * @param counts in all by reason, by site and by quarter; then of each quarter by reason
- * @param stock of all sites by item, and boards by machine model; then the same of each site
+ * @param counts in all by reason, by site and by quarter; then of each quarter by reason, and of each site
+ * @param stock of all sites by item, and boards by machine model; then of each site by item
  * @param later rows after the as-of date, which are not counted
  * @param machinesGone machines of the table that are not in the sweep: sold, withdrawn, or never read
  */
@@ -29,12 +29,12 @@ public record RepairSummary(LocalDate from, String currency, List<Count> counts,
     public record Count(String quarter, Repair.Reason reason, String site, int tickets, BigDecimal cost, int withoutCost) implements Serializable {
         /** Whether it is of one reason in all quarters. */
         public boolean isOfReason() {
-            return reason != null && quarter == null;
+            return reason != null && quarter == null && site == null;
         }
 
         /** Whether it is of all reasons at one site. */
         public boolean isOfSite() {
-            return site != null;
+            return site != null && reason == null;
         }
 
         /** Whether it is of all reasons in one quarter. */

@@ -23,6 +23,11 @@ public enum Separation {
     /** Too few drives, or too many models, to compare. */
     NOT_COMPARED;
 
+    /** Whether it is more or less than the typical one. */
+    public boolean standsOut() {
+        return this == MORE_THAN_TYPICAL || this == LESS_THAN_TYPICAL;
+    }
+
     /** The words of the outputs, such as {@code explained by memory}. */
     public String label() {
         return name().toLowerCase(Locale.ROOT).replace('_', ' ');

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.wearledger.model.ComparedGroup;
 import org.wearledger.model.ImpliedRating;
 import org.wearledger.model.MemoryContrast;
@@ -18,14 +19,14 @@ import org.wearledger.report.MethodNotes.Note;
 
 /** What machines, shops and drives differ in, one line for each question. */
 final class ComparedNotes {
-    private static final int MOST_MACHINES = 7;
+    private static final int MOST_MACHINES = 12;
     private static final int MOST = 3;
     private static final int MOST_SITES = 2;
     private static final int MOST_DRIVES = 5;
     /** Of fewer machines none is named as one that writes or wears little. */
     private static final int LEAST_MACHINES = 20;
-    /** Of models that do not differ so many fall below the lower end of their 95 % interval. */
-    private static final double BELOW_BY_CHANCE = 0.025;
+    /** Of models that do not differ so many fall beyond one end of their 95 % interval. */
+    private static final double BEYOND_BY_CHANCE = 0.025;
 
     private final SweepResult result;
     private final boolean inFull;
@@ -51,46 +52,75 @@ final class ComparedNotes {
         List<ComparedGroup> machines = ModelsText.compared(result.fleet().machineModels());
         List<ComparedGroup> sites = ModelsText.compared(result.fleet().sites());
         if (!machines.isEmpty()) {
-            notes.add(new Note("Machine models that write most", "times typical GB per " + ModelsText.measure(machines) + ", alike in memory and shop: "
-                + orNone(with(machines, Separation.MORE_THAN_TYPICAL), MOST_MACHINES) + "; " + SweepWriter.MACHINE_MODELS_CSV));
+            notes.add(new Note("Machine models that write most", "times typical GB per " + ModelsText.measure(machines) + " (95 %), alike in memory and shop: "
+                + orNone(with(machines, Separation.MORE_THAN_TYPICAL), MOST_MACHINES) + ". " + byChance(machines.size()) + "; " + SweepWriter.MACHINE_MODELS_CSV));
             seeming(machines);
+            notToldApart(machines);
         }
         drives();
         memory();
         if (!sites.isEmpty()) {
-            notes.add(new Note("Shops by what their machines write", "times the typical, alike in memory and model: more: " + orNone(with(sites, Separation.MORE_THAN_TYPICAL), MOST_SITES)
+            notes.add(new Note("Shops by what their machines write", "times the typical (95 %), alike in memory and model: more: " + orNone(with(sites, Separation.MORE_THAN_TYPICAL), MOST_SITES)
                 + "; less: " + orNone(with(sites, Separation.LESS_THAN_TYPICAL).stream().sorted(Comparator.comparing(site -> site.best().adjusted())).toList(), MOST_SITES) + "; " + SweepWriter.SITES_CSV));
         }
-        least(machines);
+        evidence(machines);
         return notes;
     }
 
     /** Each size against the next, where the two can be told apart. */
     private void memory() {
-        List<MemoryContrast> told = result.fleet().memoryContrasts().stream().filter(contrast -> contrast.shiftInterval95().low() > 0 || contrast.shiftInterval95().high() < 0).toList();
+        Map<Boolean, List<MemoryContrast>> byTold = result.fleet().memoryContrasts().stream()
+            .collect(Collectors.partitioningBy(contrast -> contrast.shiftInterval95().low() > 0 || contrast.shiftInterval95().high() < 0));
+        List<MemoryContrast> told = byTold.get(true);
+        List<MemoryContrast> alike = byTold.get(false);
         if (!result.fleet().memoryContrasts().isEmpty()) {
-            notes.add(new Note("Memory", (told.isEmpty() ? "no two sizes can be told apart" : told.stream().limit(MOST).map(contrast -> contrast.smallerGibibytes() + " against " + contrast.largerGibibytes() + " GiB "
+            notes.add(new Note("Memory", (told.isEmpty() ? "no two sizes can be told apart" : "95 %: " + told.stream().limit(MOST).map(contrast -> sizes(contrast) + " "
                 + (contrast.shiftGigabytesPerDay() > 0 ? "+" : "") + Wording.number(contrast.shiftGigabytesPerDay(), 1) + " GB a day" + ModelsText.between(contrast.shiftInterval95(), 1, 1))
-                .collect(Collectors.joining(", "))) + ": a cause to check, no proof"));
+                .collect(Collectors.joining(", "))) + ": a cause to check, no proof"
+                + (told.isEmpty() || alike.isEmpty() ? "" : "; cannot be told apart: " + ModelsText.named(alike, MOST, ComparedNotes::sizes))));
         }
+    }
+
+    private static String sizes(MemoryContrast contrast) {
+        return contrast.smallerGibibytes() + " against " + contrast.largerGibibytes() + " GiB";
     }
 
     /** Who compares models without adjusting will ask. */
     private void seeming(List<ComparedGroup> machines) {
-        Map<Separation, List<ComparedGroup>> seeming = machines.stream().filter(model -> ModelsText.isExplained(model.best().separation()) && model.best().raw() > 1)
-            .sorted(Comparator.comparingDouble(model -> -model.best().raw())).collect(Collectors.groupingBy(model -> model.best().separation(), TreeMap::new, Collectors.toList()));
+        Map<Separation, List<ComparedGroup>> seeming = machines.stream().filter(model -> ModelsText.isExplained(model.separation()) && model.best().raw() > 1)
+            .sorted(Comparator.comparingDouble(model -> -model.best().raw())).collect(Collectors.groupingBy(ComparedGroup::separation, TreeMap::new, Collectors.toList()));
         if (!seeming.isEmpty()) {
             notes.add(new Note("Machine models that only seem to", "not adjusted " + seeming.entrySet().stream().map(each -> ModelsText.named(each.getValue(), MOST,
                 model -> model.name() + " " + Wording.number(model.best().raw(), 1)) + ", " + each.getKey().label()).collect(Collectors.joining("; "))));
         }
     }
 
+    /** How many models say nothing of themselves, and how far the order of the others goes. */
+    private void notToldApart(List<ComparedGroup> machines) {
+        Map<Separation, Long> others = machines.stream().map(ComparedGroup::separation).filter(separation -> !separation.standsOut())
+            .collect(Collectors.groupingBy(Function.identity(), TreeMap::new, Collectors.counting()));
+        List<ComparedGroup> more = with(machines, Separation.MORE_THAN_TYPICAL);
+        long overlapping = more.stream().takeWhile(model -> model.best().interval95().high() >= more.get(0).best().interval95().low()).count();
+        List<String> words = new ArrayList<>();
+        others.forEach((separation, count) -> words.add(count + " " + (separation == Separation.CANNOT_BE_SEPARATED ? "cannot be told from the typical" : separation.label())));
+        if (overlapping > 1) {
+            words.add("the intervals of the first " + overlapping + " that write more overlap: their order is not certain");
+        }
+        if (!words.isEmpty()) {
+            notes.add(new Note("Machine models not told apart", "of " + machines.size() + ": " + String.join(", ", words)));
+        }
+    }
+
     private void drives() {
         List<ModelSummary> told = result.fleet().models().stream().filter(model -> model.implied() != null).toList();
         if (!told.isEmpty()) {
-            List<ModelSummary> faster = told.stream().filter(model -> ModelTables.isContradicted(model) && model.implied().ofRated() < 1).sorted(Comparator.comparing(model -> model.implied().ofRated())).toList();
-            notes.add(new Note("Drive models that wear faster than rated", "times what the rating promises, by percentage used: "
-                + (faster.isEmpty() ? "none for certain" : ModelsText.named(faster, MOST_DRIVES, ComparedNotes::faster)) + "; not so for certain: " + (told.size() - faster.size()) + "; " + SweepWriter.MODELS_CSV));
+            List<ModelSummary> faster = faster(false);
+            List<ModelSummary> fasterThanAssumed = faster(true);
+            long lasting = told.stream().filter(model -> model.implied().lastsItsRating()).count();
+            notes.add(new Note("Drive models that wear faster than rated", "times what the maker's rating promises (95 %), by percentage used: "
+                + (faster.isEmpty() ? "none for certain" : ModelsText.named(faster, MOST_DRIVES, ComparedNotes::faster))
+                + (fasterThanAssumed.isEmpty() ? "" : "; times what is usual for the size (rating assumed): " + ModelsText.named(fasterThanAssumed, MOST_DRIVES, ComparedNotes::faster))
+                + "; last at least four fifths of their rating: " + lasting + "; too little data: " + (result.fleet().models().size() - faster.size() - fasterThanAssumed.size() - lasting) + "; " + SweepWriter.MODELS_CSV));
         }
         List<ModelSummary> yearly = result.fleet().models().stream().filter(model -> model.group() > 0).sorted(Comparator.comparingDouble(ModelTables::yearlyWear).reversed()).toList();
         if (!yearly.isEmpty() && (told.isEmpty() || inFull)) {
@@ -100,25 +130,48 @@ final class ComparedNotes {
         }
     }
 
+    /** The fastest first. */
+    private List<ModelSummary> faster(boolean isAssumed) {
+        return result.fleet().models().stream().filter(model -> ModelTables.isContradicted(model) && model.implied().ofRated() < 1 && model.implied().rated().assumed() == isAssumed)
+            .sorted(Comparator.comparing(model -> model.implied().ofRated())).toList();
+    }
+
     private static String faster(ModelSummary model) {
         ImpliedRating implied = model.implied();
         return model.driveModel() + " " + Wording.number(1 / implied.ofRated(), 1) + " (" + Wording.number(1 / implied.interval95().high(), 1) + " to " + Wording.number(1 / implied.interval95().low(), 1)
-            + "; n " + implied.drives() + ")";
+            + "; n " + implied.drives() + "; fits " + implied.fittingTerabytes().toPlainString() + " of " + Wording.number(implied.rated().ratedTerabytesWritten(), 0) + " TB)";
     }
 
-    /** Nobody's recommendation: what was seen, and how easily it comes about. */
-    private void least(List<ComparedGroup> machines) {
+    /** Nobody's recommendation: what was seen of the models, and what nobody could see. */
+    private void evidence(List<ComparedGroup> machines) {
         List<ComparedGroup> many = machines.stream().filter(model -> model.best().drives() >= LEAST_MACHINES).toList();
-        List<ModelSummary> drives = result.fleet().models().stream().filter(model -> model.atEqualCapacity().drives() >= LEAST_MACHINES).toList();
+        List<ModelSummary> drives = result.fleet().models().stream().filter(model -> model.atEqualCapacity().drives() >= LEAST_MACHINES || ModelTables.isContradicted(model)).toList();
         if (many.isEmpty() && drives.isEmpty()) {
             return;
         }
-        List<ComparedGroup> little = with(many, Separation.LESS_THAN_TYPICAL).stream().sorted(Comparator.comparing(model -> model.best().adjusted())).toList();
+        List<String> avoid = new ArrayList<>();
+        add(avoid, "wears faster than its rating", faster(false).stream().map(ModelSummary::driveModel).toList());
+        add(avoid, "wears faster than usual, rating assumed", faster(true).stream().map(ModelSummary::driveModel).toList());
+        List<ComparedGroup> more = with(many, Separation.MORE_THAN_TYPICAL);
+        add(avoid, "writes more", more.stream().map(ComparedGroup::name).toList());
+        List<ComparedGroup> less = with(many, Separation.LESS_THAN_TYPICAL).stream().sorted(Comparator.comparing(model -> model.best().adjusted())).toList();
         List<ComparedGroup> lasting = drives.stream().filter(model -> model.atEqualCapacity().separation() == Separation.LESS_THAN_TYPICAL
             && (model.implied() == null || model.implied().interval95().high() >= 1)).map(ComparedNotes::atEqualCapacity).sorted(Comparator.comparing(model -> model.best().adjusted())).toList();
-        notes.add(new Note("Models that write or wear least", "of those with " + LEAST_MACHINES + " machines or more, times the typical: machine models: " + orNone(little, MOST)
-            + "; drive models that keep to their rating: " + orNone(lasting, MOST) + ". Of " + (many.size() + drives.size()) + " compared about "
-            + Math.max(1, Math.round(BELOW_BY_CHANCE * (many.size() + drives.size()))) + " would look so by chance. Only of machines that came in"));
+        List<ComparedGroup> better = Stream.concat(less.stream(), lasting.stream()).toList();
+        long others = drives.size() - lasting.size() - faster(false).size() - faster(true).size();
+        notes.add(new Note("Models to buy, as far as seen", "avoid: " + (avoid.isEmpty() ? "none" : String.join("; ", avoid)) + ". No difference seen: " + Wording.count(many.size() - more.size() - less.size(), "machine model")
+            + " and " + Wording.count(others, "drive model") + " of " + LEAST_MACHINES + " machines or more. Stands out as better: "
+            + (better.isEmpty() ? "none" : orNone(better, MOST) + " times the typical (95 %). " + byChance(many.size() + drives.size())) + ". Not seen: price, failures of machines that did not come in"));
+    }
+
+    private static void add(List<String> avoid, String why, List<String> models) {
+        if (!models.isEmpty()) {
+            avoid.add(ModelsText.named(models, MOST, Function.identity()) + " (" + why + ")");
+        }
+    }
+
+    private static String byChance(int compared) {
+        return "Of " + compared + " compared about " + Math.max(1, Math.round(BEYOND_BY_CHANCE * compared)) + " would look so by chance";
     }
 
     private static ComparedGroup atEqualCapacity(ModelSummary model) {
@@ -126,7 +179,7 @@ final class ComparedNotes {
     }
 
     private static List<ComparedGroup> with(List<ComparedGroup> groups, Separation separation) {
-        return groups.stream().filter(group -> group.best().separation() == separation).toList();
+        return groups.stream().filter(group -> group.separation() == separation).toList();
     }
 
     private static String orNone(List<ComparedGroup> groups, int most) {

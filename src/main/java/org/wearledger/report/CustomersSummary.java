@@ -15,7 +15,7 @@ import org.wearledger.report.MethodNotes.Note;
 
 /** What the summary and the workbook's first sheet say of customers' machines: of thousands that others answer for nobody reads more than one screen. */
 final class CustomersSummary {
-    static final String HEADING = "What machines and repairs say, with 95 % intervals";
+    static final String HEADING = "What machines and repairs say";
     /** Rules. */
     private static final int MOST = 3;
     private static final int MOST_NAMED = 2;

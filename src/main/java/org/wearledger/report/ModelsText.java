@@ -40,11 +40,11 @@ final class ModelsText {
     }
 
     private static List<ComparedGroup> moreThanTypical(List<ComparedGroup> compared) {
-        return compared.stream().filter(model -> model.best().separation() == Separation.MORE_THAN_TYPICAL).toList();
+        return compared.stream().filter(model -> model.separation() == Separation.MORE_THAN_TYPICAL).toList();
     }
 
     private static Map<Separation, List<ComparedGroup>> others(List<ComparedGroup> compared) {
-        Map<Separation, List<ComparedGroup>> others = compared.stream().collect(Collectors.groupingBy(model -> model.best().separation(), TreeMap::new, Collectors.toList()));
+        Map<Separation, List<ComparedGroup>> others = compared.stream().collect(Collectors.groupingBy(ComparedGroup::separation, TreeMap::new, Collectors.toList()));
         others.remove(Separation.MORE_THAN_TYPICAL);
         return others;
     }

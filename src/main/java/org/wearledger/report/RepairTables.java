@@ -8,6 +8,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.Failures;
@@ -38,6 +39,13 @@ final class RepairTables {
             money("cost", "Cost", result.fleet().repairs().currency(), Count::cost),
             integer("withoutCost", "Rows without a cost", "", Count::withoutCost),
             text("site", "Shop", count -> orAll(count.site()))), result.fleet().repairs().counts());
+    }
+
+    /** The same in parts: by reason, by shop, by quarter, and by reason in each quarter and shop. */
+    static List<Table<Count>> repairsInParts(SweepResult result) {
+        Table<Count> all = repairs(result);
+        return Stream.<Predicate<Count>>of(Count::isOfReason, Count::isOfSite, Count::isOfQuarter, count -> count.quarter() != null && count.reason() != null, count -> count.site() != null && count.reason() != null)
+            .map(all::only).filter(part -> !part.rows().isEmpty()).toList();
     }
 
     static Table<StockNeed> stock(SweepResult result) {
@@ -96,10 +104,10 @@ final class RepairTables {
     private static String stock(List<StockNeed> stock) {
         List<StockNeed> mostFirst = stock.stream().filter(need -> need.site() == null).sorted(Comparator.comparing(StockNeed::fitted, Comparator.reverseOrder())).toList();
         List<StockNeed> all = mostFirst.stream().filter(need -> need.machineModel() == null).toList();
-        List<StockNeed> boards = mostFirst.stream().filter(need -> need.machineModel() != null && !need.machineModel().equals(RepairSummary.NOT_KNOWN)).toList();
+        List<StockNeed> boards = mostFirst.stream().filter(need -> need.machineModel() != null).toList();
         String lacking = all.stream().filter(need -> !need.inPriceList()).map(StockNeed::item).collect(Collectors.joining(", "));
-        return "all shops: " + all.stream().map(need -> need.item() + " " + range(need)).collect(Collectors.joining(", "))
-            + (boards.isEmpty() ? "" : "; boards by model: " + ModelsText.named(boards, MOST_BOARDS, need -> need.machineModel() + " " + range(need)))
+        return "one in ten to nine in ten (80 %), all shops: " + all.stream().map(need -> need.item() + " " + range(need)).collect(Collectors.joining(", "))
+            + (boards.isEmpty() ? "" : "; boards by model: " + ModelsText.named(boards, MOST_BOARDS, need -> (need.machineModel().equals(RepairSummary.NOT_KNOWN) ? "model " : "") + need.machineModel() + " " + range(need)))
             + "; by shop: " + SweepWriter.STOCK_CSV + (lacking.isEmpty() ? "" : "; not in the price list: " + lacking);
     }
 

@@ -183,7 +183,10 @@ final class WorkbookWriter {
             if (repairs.deadDrives().dead() > 0) {
                 sheet.above(Wording.sentenceCase(RepairTables.worn(repairs.deadDrives())) + ".");
             }
-            sheet.dataSheet(RepairTables.repairs(result), count -> false);
+            RepairTables.repairsInParts(result).forEach(part -> {
+                sheet.table(part, count -> false);
+                sheet.gap();
+            });
             SheetWriter stock = sheet("Stock");
             stock.above(RepairTables.RULE_OF_STOCK + ".");
             stock.dataSheet(RepairTables.stock(result), need -> false);

@@ -142,7 +142,7 @@ class WorkbookWriterTest {
                 assertThat(sheet.getPaneInformation().isFreezePane()).isTrue();
                 assertThat(sheet.getCTWorksheet().isSetAutoFilter()).isTrue();
                 assertThat(sheet.getNumMergedRegions()).isZero();
-                assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo(List.of("Budget", "Totals").contains(name) ? "2:2" : name.equals("Models") ? "5:5" : "1:1");
+                assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo(List.of("Budget", "Totals").contains(name) ? "2:2" : name.equals("Models") ? "6:6" : "1:1");
                 assertThat(sheet.getPrintSetup().getLandscape()).isTrue();
                 assertThat(sheet.getPrintSetup().getFitWidth()).isEqualTo((short) 1);
                 assertThat(sheet.getFooter().getRight()).isEqualTo("Page &P of &N");

@@ -79,9 +79,10 @@ def collect(controller, stem, facts, folder):
     finally:
         os.close(device)
     name = f"{stem}-{controller}.bin"
+    row = {**facts, **drive, "file": name, "drive.capacityBytes": capacity_bytes(controller)}
     with open(folder / name, "xb") as out:
         out.write(page)
-    return {**facts, **drive, "file": name, "drive.capacityBytes": capacity_bytes(controller)}
+    return row
 
 
 def write_index(path, rows):
@@ -124,7 +125,7 @@ def main():
     for controller in controllers:
         try:
             rows.append(collect(controller, stem, facts, chosen.out))
-        except OSError as error:
+        except (OSError, ValueError) as error:   # the others are read all the same
             failed = True
             print(f"{controller}: no page: {error}", file=sys.stderr)
     if rows:

@@ -1,4 +1,4 @@
-# Never run: no Windows machine was at hand. Read it, and try it first on a machine that may be lost, with its backup checked.
+# Never run on Windows so far. Read it, and try it first on a machine that may be lost, with its backup checked.
 <#
 .SYNOPSIS
 Saves the raw health page of each NVMe drive of this machine, and an index that says whose it is, for "wearledger check" and "sweep".

@@ -95,8 +95,7 @@ final class SweepCommand implements Callable<Integer> {
         progress.close();
         int exitCode = exitCode(result);
         PrintWriter console = spec.commandLine().getOut();
-        // A chain reads of models and repairs, which are no table of machines.
-        if (full || result.ownMachines().size() < result.customersMachines().size() || result.machines().isEmpty()) {
+        if (full || !Overview.isUseful(result)) {
             console.println(SweepWriter.summary(out));
             GlanceText.doubt(result).lines().forEach(console::println);
             InputGaps.missingColumns(result.problems()).forEach(console::println);

@@ -18,7 +18,7 @@ import org.wearledger.model.SweepResult;
 /** What is read first: counts, money, the machines to act on, and what to look at before trusting them. */
 public final class Overview {
     private static final int MOST_NOTES = 8;
-    private static final int MOST_WARNINGS = 3;
+    private static final int MOST_COLUMNS = 2;
     private static final int MOST_NAMES = 3;
     static final String COST = "Cost";
 
@@ -29,6 +29,11 @@ public final class Overview {
     public Overview(SweepResult result) {
         this.result = result;
         work = WorkRow.of(result);
+    }
+
+    /** Not for a chain, which reads of models and repairs. */
+    public static boolean isUseful(SweepResult result) {
+        return !result.machines().isEmpty() && !CustomersSummary.isOfAChain(result);
     }
 
     /** Example: {@code 60 machines, as of 2025-01-06: 3 urgent, 2 past rating, 1 due, 2 watch, 49 within rating, 3 no verdict}. */
@@ -81,9 +86,13 @@ public final class Overview {
 
     /** What to settle before any of it is acted on: columns that the mapping misses, figures in doubt. */
     public List<String> warnings() {
-        List<String> warnings = new ArrayList<>(InputGaps.missingColumns(result.problems()));
+        List<String> columns = InputGaps.missingColumns(result.problems());
+        List<String> warnings = new ArrayList<>(columns.subList(0, Math.min(MOST_COLUMNS, columns.size())));
+        if (columns.size() > MOST_COLUMNS) {
+            warnings.add("columns missing: " + (columns.size() - MOST_COLUMNS) + " more, see " + SweepWriter.PROBLEMS_CSV);
+        }
         GlanceText.doubt(result).lines().forEach(warnings::add);
-        return warnings.size() <= MOST_WARNINGS ? warnings : warnings.subList(0, MOST_WARNINGS);
+        return warnings;
     }
 
     /** At most eight lines: what was read and refused, and who is silent; each with a number and where to look. */

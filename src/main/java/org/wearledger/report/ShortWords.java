@@ -23,11 +23,11 @@ final class ShortWords {
 
     static String why(WorkRow work, LocalDate asOf) {
         DriveAssessment drive = work.row().drive();
-        return drive == null ? unread(work.row().assessment()) : switch (work.standing()) {
+        return drive == null ? unread(work) : switch (work.standing()) {
             case URGENT -> sign(drive.signs());
             case PAST_RATING -> past(drive);
             case DUE, WATCH -> ahead(drive, asOf);
-            case WITHIN_RATING, NO_VERDICT -> unread(work.row().assessment());
+            case WITHIN_RATING, NO_VERDICT -> unread(work);
         };
     }
 
@@ -62,7 +62,8 @@ final class ShortWords {
             : (ofController ? "drive says 100 % around " : "reaches its rating around ") + Forecast.dateInWords(date, asOf);
     }
 
-    private static String unread(MachineAssessment machine) {
+    private static String unread(WorkRow work) {
+        MachineAssessment machine = work.row().assessment();
         return machine.driveNowIn() != null ? "its drive is in " + machine.driveNowIn()
             : machine.driveReplacedOn() != null && machine.activeDrives().isEmpty() ? "new drive not read yet"
             : machine.isReportDisbelieved() ? "its figures cannot be believed"
@@ -72,12 +73,13 @@ final class ShortWords {
             : !machine.reportedThisSweep() ? "not reported since " + Wording.day(machine.lastSeenAt())
             : !machine.inInventory() ? "not in the inventory"
             : machine.activeDrives().isEmpty() || machine.activeDrives().stream().allMatch(drive -> drive.wear().consumedPercent() == null && drive.percentageUsed() == null)
-            ? "too little was reported" : "figures contradict each other";
+            ? "too little was reported" : work.has(Action.CHECK_FIGURES) ? "figures contradict each other" : "see the steps";
     }
 
     /** In the order in which it is to be done, such as {@code check figures; ask the maker, else order board}. */
     static String what(WorkRow work) {
         Set<Action> actions = work.steps().stream().map(WorkItem::action).collect(Collectors.toCollection(() -> EnumSet.noneOf(Action.class)));
+        MachineAssessment machine = work.row().assessment();
         List<String> words = new ArrayList<>();
         for (Action action : actions) {
             String said = switch (action) {
@@ -86,8 +88,9 @@ final class ShortWords {
                 case CHECK_FIGURES -> "check the figures";
                 case ASK_MAKER -> "ask the maker" + (actions.contains(Action.ORDER) ? ", else order " + work.items() : "");
                 case ORDER -> actions.contains(Action.ASK_MAKER) ? null : "order " + work.items();
-                case GET_REPORT -> "collect a report";
-                case INVENTORY -> "enter it in the inventory";
+                case GET_REPORT -> machine.driveNowIn() == null ? "collect a report" : "check whether it was renamed " + machine.driveNowIn();
+                case INVENTORY -> work.former() != null ? "check whether it was " + work.former() + " before"
+                    : machine.driveNowIn() != null ? "check whether it was renamed " + machine.driveNowIn() : "enter it in the inventory";
                 case WRITE_LESS -> "move large files off it";
                 case KEEP_POWERED, REPLACE, MORE_MEMORY -> null;
             };

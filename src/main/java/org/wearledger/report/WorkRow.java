@@ -21,8 +21,9 @@ import org.wearledger.model.WorkItem.Action;
  * @param row the machine with its worst drive
  * @param steps one at least, in the order in which they are to be done
  * @param orders of the plan, as far as they are steps
+ * @param former a machine of the inventory whose drive this one now has, so that it may be the same under another name; {@code null} for none
  */
-record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> orders) {
+record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> orders, String former) {
     private static final Comparator<WorkRow> WORST_FIRST = Comparator.comparing(WorkRow::standing).thenComparing(WorkRow::byOn).thenComparing(work -> work.row.machineId());
 
     /** Worst first, then by day, then by machine. */
@@ -30,15 +31,20 @@ record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> or
         Map<String, List<WorkItem>> steps = result.plan().work().stream().collect(Collectors.groupingBy(item -> item.machine().id()));
         Map<String, List<PlannedReplacement>> lines = result.plan().budget() == null ? Map.of()
             : result.plan().budget().lines().stream().collect(Collectors.groupingBy(line -> line.machine().id()));
+        Map<String, String> former = MachineAssessment.formerNames(result.machines());
         return result.ownMachines().stream().filter(machine -> steps.containsKey(machine.machine().id()))
-            .map(machine -> of(machine, steps.get(machine.machine().id()), lines.getOrDefault(machine.machine().id(), List.of()))).sorted(WORST_FIRST).toList();
+            .map(machine -> of(machine, steps.get(machine.machine().id()), lines.getOrDefault(machine.machine().id(), List.of()), former.get(machine.machine().id()))).sorted(WORST_FIRST).toList();
     }
 
-    private static WorkRow of(MachineAssessment machine, List<WorkItem> steps, List<PlannedReplacement> lines) {
+    private static WorkRow of(MachineAssessment machine, List<WorkItem> steps, List<PlannedReplacement> lines, String former) {
         List<LocalDate> ordered = steps.stream().filter(step -> step.action() == Action.ORDER).map(WorkItem::byOn).toList();
         return new WorkRow(MachineRow.of(List.of(machine)).stream().min(MachineRow.WORST_FIRST).orElseThrow(),
             steps.stream().sorted(Comparator.comparing(WorkItem::action).thenComparing(WorkItem::byOn)).toList(),
-            lines.stream().filter(line -> ordered.contains(line.orderByOn())).toList());
+            lines.stream().filter(line -> ordered.contains(line.orderByOn())).toList(), former);
+    }
+
+    boolean has(Action action) {
+        return steps.stream().anyMatch(step -> step.action() == action);
     }
 
     Standing standing() {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -11,8 +12,14 @@ import org.apache.poi.ss.usermodel.DataFormatter;
 import org.apache.poi.ss.usermodel.Sheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.Test;
+import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Ownership;
+import org.wearledger.model.Problem;
+import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 
@@ -37,6 +44,29 @@ class OverviewTest {
         SweepResult named = Sweeps.with(List.of(new MachineAssessment(machine, m.attachment(), m.activeDrives(), m.standing(), m.reason(), null, false, null, null, true)));
         assertThat(new Overview(named).table(1)).containsExactly(List.of("Machine", "Site", "User", "Standing", "By", "Cost", "Why", "Do"),
             List.of("LT-9", "North", "Ada N.", "no verdict", "2025-04-14", "", "never reported", "collect a report"));
+    }
+
+    /** A drive whose machine was renamed is no new machine: nobody enters it twice. */
+    @Test
+    void aMachineThatWasRenamedIsToBeChecked() {
+        MachineAssessment m = Sweeps.machine("LT-1", Standing.NO_VERDICT);
+        MachineAssessment gone = new MachineAssessment(m.machine(), m.attachment(), List.of(), Standing.NO_VERDICT, m.reason(), null, false, null, null, true, null, "LT-9", null, Ownership.OWN);
+        DriveAssessment drive = Sweeps.small().machines().get(0).activeDrives().get(0);
+        MachineAssessment known = Sweeps.machine("LT-9", Standing.WITHIN_RATING, drive);
+        MachineAssessment stray = new MachineAssessment(known.machine(), known.attachment(), known.activeDrives(), known.standing(), known.reason(), Sweeps.COLLECTED, true, null, null, false);
+        List<List<String>> rows = new Overview(Sweeps.with(List.of(gone, stray))).table(2);
+        assertThat(rows).extracting(row -> row.get(0) + ": " + row.get(5) + ": " + row.get(6)).containsExactly("Machine: Why: Do",
+            "LT-9: not in the inventory: check whether it was LT-1 before", "LT-1: its drive is in LT-9: check whether it was renamed LT-9");
+    }
+
+    @Test
+    void figuresInDoubtAreSaidHoweverManyColumnsAreMissing() {
+        List<Problem> problems = new ArrayList<>(IntStream.range(0, 4).mapToObj(i -> Problem.of(Finding.COLUMN_MISSING_NOW, SourcePlace.wholeFile("q" + i + ".csv"), "").about("health.percentageUsed")
+            .with(Fact.COUNT, 1).with(Fact.OF, 1)).toList());
+        problems.add(Problem.of(Finding.USED_FELL, SourcePlace.wholeFile("a.json"), result.machines().get(0).activeDrives().get(0).id().toString()));
+        List<String> warnings = new Overview(Sweeps.with(result, problems, result.plan().budget())).warnings();
+        assertThat(warnings).hasSize(4).element(2).isEqualTo("columns missing: 2 more, see problems.csv");
+        assertThat(warnings.get(3)).contains("1 of 2 drives is in doubt");
     }
 
     /** One definition for the console, the summary, the workbook and the CSV table. */

@@ -53,7 +53,8 @@ public final class Overview {
         Function<BudgetPeriod, String> amounts = period -> ": plan " + Wording.amount(period.plan(), "") + ", ask for " + least + Wording.amount(period.toAskFor(), result.plan().budget().currency());
         BudgetPeriod quarter = words.nextQuarters().get(0);
         BudgetPeriod year = words.years().get(0);
-        return words.nameOf(quarter) + amounts.apply(quarter) + (year.label().equals(quarter.label()) ? "" : "; " + words.nameOfSum(year) + amounts.apply(year));
+        return words.nameOf(quarter) + amounts.apply(quarter) + (year.label().equals(quarter.label()) ? "" : "; " + words.nameOfSum(year) + amounts.apply(year))
+            + (least.isEmpty() ? "" : "; no price for " + words.lackingPrices().stream().limit(MOST_NAMES).collect(Collectors.joining(", ")));
     }
 
     /** How many machines there is something to do for. */

@@ -24,9 +24,10 @@ import org.wearledger.model.WorkItem.Action;
  * @param former a machine of the inventory whose drive this one now has, so that it may be the same under another name; {@code null} for none
  */
 record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> orders, String former) {
-    private static final Comparator<WorkRow> WORST_FIRST = Comparator.comparing(WorkRow::standing).thenComparing(WorkRow::byOn).thenComparing(work -> work.row.machineId());
+    private static final Comparator<WorkRow> WORST_FIRST = Comparator.comparing(WorkRow::standing).thenComparing(WorkRow::byOn)
+        .thenComparing(WorkRow::usedPercent, Comparator.reverseOrder()).thenComparing(work -> work.row.machineId());
 
-    /** Worst first, then by day, then by machine. */
+    /** Worst first, then by day, then the most worn, then by machine. */
     static List<WorkRow> of(SweepResult result) {
         Map<String, List<WorkItem>> steps = result.plan().work().stream().collect(Collectors.groupingBy(item -> item.machine().id()));
         Map<String, List<PlannedReplacement>> lines = result.plan().budget() == null ? Map.of()
@@ -49,6 +50,12 @@ record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> or
 
     Standing standing() {
         return row.assessment().standing();
+    }
+
+    /** Of both measures the larger; 0 without any. */
+    private double usedPercent() {
+        return row.drive() == null ? 0 : Math.max(row.drive().wear().consumedPercent() == null ? 0 : row.drive().wear().consumedPercent(),
+            row.drive().percentageUsed() == null ? 0 : row.drive().percentageUsed());
     }
 
     /** The first day of all steps; where something is ordered, the last day for that. */

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -13,12 +14,14 @@ import org.apache.poi.ss.usermodel.Sheet;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.Test;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Endurance;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Ownership;
 import org.wearledger.model.Problem;
+import org.wearledger.model.Projection;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
@@ -44,6 +47,16 @@ class OverviewTest {
         SweepResult named = Sweeps.with(List.of(new MachineAssessment(machine, m.attachment(), m.activeDrives(), m.standing(), m.reason(), null, false, null, null, true)));
         assertThat(new Overview(named).table(1)).containsExactly(List.of("Machine", "Site", "User", "Standing", "By", "Cost", "Why", "Do"),
             List.of("LT-9", "North", "Ada N.", "no verdict", "2025-04-14", "", "never reported", "collect a report"));
+    }
+
+    @Test
+    void ofOneStandingTheMostWornIsFirst() {
+        Endurance rating = new Endurance(new BigDecimal("100"), false, null, "maker's sheet");
+        Projection none = new Projection.None("-");
+        assertThat(new Overview(Sweeps.with(List.of(Sweeps.machine("LT-1", Standing.PAST_RATING, Sweeps.drive("K1", Standing.PAST_RATING, 110, 105, rating, null, none)),
+            Sweeps.machine("LT-2", Standing.PAST_RATING, Sweeps.drive("K2", Standing.PAST_RATING, 90, 130, rating, null, none)),
+            Sweeps.machine("LT-3", Standing.PAST_RATING, Sweeps.drive("K3", Standing.PAST_RATING, 180, 140, rating, null, none))))).table(3))
+            .extracting(row -> row.get(0)).containsExactly("Machine", "LT-3", "LT-2", "LT-1");
     }
 
     /** A drive whose machine was renamed is no new machine: nobody enters it twice. */

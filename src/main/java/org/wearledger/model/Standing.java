@@ -15,7 +15,7 @@ public enum Standing {
     /** None of the above; says nothing of causes that wear figures do not show. */
     WITHIN_RATING("keep backing up and look again next sweep", "nothing to offer; look again when it comes in next"),
     /** Too little was reported to say anything. */
-    NO_VERDICT("back up, and get a complete report from this machine", "read its drive when it comes in next");
+    NO_VERDICT("back up, and get a complete report from this machine", "read the drive in it when it comes in next");
 
     private final String nextStep;
     private final String nextStepForCustomer;

@@ -5,6 +5,7 @@ import java.math.RoundingMode;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.function.Function;
+import java.util.function.Predicate;
 
 /**
  * One column of a table. The factories fix the Java type behind each cell type, so that a numeric column holds a number
@@ -67,6 +68,11 @@ record Column<T>(String name, String heading, String unit, CellType type, Functi
 
     Column<T> workedOut(String by) {
         return workedOut(row -> by);
+    }
+
+    /** The same, empty in all other rows. */
+    Column<T> only(Predicate<T> rows) {
+        return new Column<>(name, heading, unit, type, row -> rows.test(row) ? value.apply(row) : null, formula);
     }
 
     /** Example: {@code Written (TB)}. */

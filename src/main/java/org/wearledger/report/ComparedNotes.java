@@ -53,8 +53,7 @@ final class ComparedNotes {
         List<ComparedGroup> sites = ModelsText.compared(result.fleet().sites());
         if (!machines.isEmpty()) {
             notes.add(new Note("Machine models that write most", "times typical GB per " + ModelsText.measure(machines) + " (95 %), alike in memory and shop: "
-                + orNone(with(machines, Separation.MORE_THAN_TYPICAL), MOST_MACHINES) + ". " + byChance(machines.size()) + "; " + SweepWriter.MACHINE_MODELS_CSV));
-            seeming(machines);
+                + orNone(with(machines, Separation.MORE_THAN_TYPICAL), MOST_MACHINES) + "; " + byChance(machines.size()) + "; " + SweepWriter.MACHINE_MODELS_CSV));
             notToldApart(machines);
         }
         drives();
@@ -85,30 +84,25 @@ final class ComparedNotes {
         return contrast.smallerGibibytes() + " against " + contrast.largerGibibytes() + " GiB";
     }
 
-    /** Who compares models without adjusting will ask. */
-    private void seeming(List<ComparedGroup> machines) {
-        Map<Separation, List<ComparedGroup>> seeming = machines.stream().filter(model -> ModelsText.isExplained(model.separation()) && model.best().raw() > 1)
-            .sorted(Comparator.comparingDouble(model -> -model.best().raw())).collect(Collectors.groupingBy(ComparedGroup::separation, TreeMap::new, Collectors.toList()));
-        if (!seeming.isEmpty()) {
-            notes.add(new Note("Machine models that only seem to", "not adjusted " + seeming.entrySet().stream().map(each -> ModelsText.named(each.getValue(), MOST,
-                model -> model.name() + " " + Wording.number(model.best().raw(), 1)) + ", " + each.getKey().label()).collect(Collectors.joining("; "))));
-        }
-    }
-
     /** How many models say nothing of themselves, and how far the order of the others goes. */
     private void notToldApart(List<ComparedGroup> machines) {
-        Map<Separation, Long> others = machines.stream().map(ComparedGroup::separation).filter(separation -> !separation.standsOut())
-            .collect(Collectors.groupingBy(Function.identity(), TreeMap::new, Collectors.counting()));
+        Map<Separation, List<ComparedGroup>> others = machines.stream().filter(model -> !model.separation().standsOut()).collect(Collectors.groupingBy(ComparedGroup::separation, TreeMap::new, Collectors.toList()));
         List<ComparedGroup> more = with(machines, Separation.MORE_THAN_TYPICAL);
         long overlapping = more.stream().takeWhile(model -> model.best().interval95().high() >= more.get(0).best().interval95().low()).count();
         List<String> words = new ArrayList<>();
-        others.forEach((separation, count) -> words.add(count + " " + (separation == Separation.CANNOT_BE_SEPARATED ? "cannot be told from the typical" : separation.label())));
+        others.forEach((separation, models) -> words.add(models.size() + " " + (separation == Separation.CANNOT_BE_SEPARATED ? "cannot be told from the typical" : separation.label() + seeming(models))));
         if (overlapping > 1) {
-            words.add("the intervals of the first " + overlapping + " that write more overlap: their order is not certain");
+            words.add("the first " + overlapping + " above overlap: no sure order");
         }
         if (!words.isEmpty()) {
             notes.add(new Note("Machine models not told apart", "of " + machines.size() + ": " + String.join(", ", words)));
         }
+    }
+
+    /** Who compares models without adjusting will ask. */
+    private static String seeming(List<ComparedGroup> explained) {
+        List<ComparedGroup> seeming = explained.stream().filter(model -> model.best().raw() > 1).sorted(Comparator.comparingDouble(model -> -model.best().raw())).toList();
+        return seeming.isEmpty() ? "" : " (not adjusted " + ModelsText.named(seeming, MOST, model -> model.name() + " " + Wording.number(model.best().raw(), 1)) + ")";
     }
 
     private void drives() {
@@ -117,10 +111,11 @@ final class ComparedNotes {
             List<ModelSummary> faster = faster(false);
             List<ModelSummary> fasterThanAssumed = faster(true);
             long lasting = told.stream().filter(model -> model.implied().lastsItsRating()).count();
-            notes.add(new Note("Drive models that wear faster than rated", "times what the maker's rating promises (95 %), by percentage used: "
+            long unclear = result.fleet().models().size() - faster.size() - fasterThanAssumed.size() - lasting;
+            notes.add(new Note("Drive models that wear faster than rated", "times what the maker promises (95 %): "
                 + (faster.isEmpty() ? "none for certain" : ModelsText.named(faster, MOST_DRIVES, ComparedNotes::faster))
                 + (fasterThanAssumed.isEmpty() ? "" : "; times what is usual for the size (rating assumed): " + ModelsText.named(fasterThanAssumed, MOST_DRIVES, ComparedNotes::faster))
-                + "; last at least four fifths of their rating: " + lasting + "; too little data: " + (result.fleet().models().size() - faster.size() - fasterThanAssumed.size() - lasting) + "; " + SweepWriter.MODELS_CSV));
+                + "; last at least 80 % of it: " + lasting + (unclear == 0 ? "" : "; too little data: " + unclear) + "; " + SweepWriter.MODELS_CSV));
         }
         List<ModelSummary> yearly = result.fleet().models().stream().filter(model -> model.group() > 0).sorted(Comparator.comparingDouble(ModelTables::yearlyWear).reversed()).toList();
         if (!yearly.isEmpty() && (told.isEmpty() || inFull)) {
@@ -151,7 +146,7 @@ final class ComparedNotes {
         }
         List<String> avoid = new ArrayList<>();
         add(avoid, "wears faster than its rating", faster(false).stream().map(ModelSummary::driveModel).toList());
-        add(avoid, "wears faster than usual, rating assumed", faster(true).stream().map(ModelSummary::driveModel).toList());
+        add(avoid, "faster than usual, rating assumed", faster(true).stream().map(ModelSummary::driveModel).toList());
         List<ComparedGroup> more = with(many, Separation.MORE_THAN_TYPICAL);
         add(avoid, "writes more", more.stream().map(ComparedGroup::name).toList());
         List<ComparedGroup> less = with(many, Separation.LESS_THAN_TYPICAL).stream().sorted(Comparator.comparing(model -> model.best().adjusted())).toList();
@@ -160,8 +155,8 @@ final class ComparedNotes {
         List<ComparedGroup> better = Stream.concat(less.stream(), lasting.stream()).toList();
         long others = drives.size() - lasting.size() - faster(false).size() - faster(true).size();
         notes.add(new Note("Models to buy, as far as seen", "avoid: " + (avoid.isEmpty() ? "none" : String.join("; ", avoid)) + ". No difference seen: " + Wording.count(many.size() - more.size() - less.size(), "machine model")
-            + " and " + Wording.count(others, "drive model") + " of " + LEAST_MACHINES + " machines or more. Stands out as better: "
-            + (better.isEmpty() ? "none" : orNone(better, MOST) + " times the typical (95 %). " + byChance(many.size() + drives.size())) + ". Not seen: price, failures of machines that did not come in"));
+            + ", " + Wording.count(others, "drive model") + " (from " + LEAST_MACHINES + " machines on). Stands out as better: "
+            + (better.isEmpty() ? "none" : orNone(better, MOST) + " times the typical (95 %), " + byChance(many.size() + drives.size())) + ". Not seen: price, failures of all in use"));
     }
 
     private static void add(List<String> avoid, String why, List<String> models) {
@@ -171,7 +166,7 @@ final class ComparedNotes {
     }
 
     private static String byChance(int compared) {
-        return "Of " + compared + " compared about " + Math.max(1, Math.round(BEYOND_BY_CHANCE * compared)) + " would look so by chance";
+        return "by chance about " + Math.max(1, Math.round(BEYOND_BY_CHANCE * compared)) + " of " + compared;
     }
 
     private static ComparedGroup atEqualCapacity(ModelSummary model) {

@@ -20,10 +20,11 @@ import org.wearledger.model.Standing;
  * file, rule or internal task stands on it.
  */
 public final class CustomerPage {
+    private static final String TIMES_ASSUME = "The times assume that the computer is used as before.";
     private static final List<String> TO_KNOW = List.of(
         "Any drive can fail without a warning sign, a new one too. So keep a backup, whatever this page says.",
         "The rating is how much writing the maker stands behind. Many drives go on for long after it, some do not.",
-        "The times assume that the computer is used as before.",
+        TIMES_ASSUME,
         "Opening the computer, its battery and soldering are for qualified people.",
         "An old drive holds your data. Have it wiped or destroyed, and dispose of it by local rules.");
 
@@ -52,7 +53,7 @@ public final class CustomerPage {
         String seen = machine.lastSeenAt() == null ? "No usable report of it was found." : "As seen on " + OwnersWords.day(Wording.day(machine.lastSeenAt())) + ".";
         return PageFrame.of("Your computer " + machine.machine().id() + model + ": how far its drive is worn", seen,
             main(div(p(strong(verdict())), p(advice())).withClass("standing"), each(machine.activeDrives(), this::drive),
-                section(h2("What you can do"), ol(each(toDo(), step -> li(step)))), section(h2("Good to know"), ul(each(TO_KNOW, note -> li(note)))),
+                section(h2("What you can do"), ol(each(toDo(), step -> li(step)))), section(h2("Good to know"), ul(each(toKnow(), note -> li(note)))),
                 section(h2("Who to ask"), p("The shop that gave you this page" + (machine.machine().site() == null ? "" : ": " + machine.machine().site()) + "."))),
             "Made with Wearledger " + story.version() + ". 1 TB is 1,000,000,000,000 bytes.");
     }
@@ -60,12 +61,22 @@ public final class CustomerPage {
     private String verdict() {
         return isInDoubt ? "How far your drive is worn is not certain." : switch (machine.standing()) {
             case URGENT -> "Your drive shows signs of failing. Back up your data now.";
-            case PAST_RATING -> isByOwnEstimate() ? "By its own estimate your drive is used up." : "Your drive has written more than it is rated for.";
-            case DUE -> isByOwnEstimate() ? "By its own estimate your drive will probably soon be used up." : "Your drive will probably soon have written what it is rated for.";
-            case WATCH -> isByOwnEstimate() ? "By its own estimate your drive may be used up within a year." : "Your drive may have written what it is rated for within a year.";
-            case WITHIN_RATING -> machine.activeDrives().stream().anyMatch(OwnersWords::isOverAssumedRating) ? "By its own estimate your drive is not used up." : "Your drive is within what it is rated for.";
+            case PAST_RATING -> isByOwnEstimate() ? "By its own estimate your drive is used up." : "Your drive has written more than " + limit().replaceFirst("^what ", "") + ".";
+            case DUE -> isProbablyReached() ? isByOwnEstimate() ? "By its own estimate your drive is probably used up by now." : "Your drive has probably written " + limit() + " by now."
+                : isByOwnEstimate() ? "By its own estimate your drive will probably soon be used up." : "Your drive will probably soon have written " + limit() + ".";
+            case WATCH -> isByOwnEstimate() ? "By its own estimate your drive may be used up within a year." : "Your drive may have written " + limit() + " within a year.";
+            case WITHIN_RATING -> machine.activeDrives().stream().anyMatch(OwnersWords::isOverAssumedRating) ? "By its own estimate your drive is not used up." : "Your drive is within " + limit() + ".";
             case NO_VERDICT -> machine.driveReplacedOn() == null ? "How far your drive is worn is not known." : "Your drive was replaced on " + OwnersWords.day(machine.driveReplacedOn()) + ".";
         };
+    }
+
+    private String limit() {
+        return machine.activeDrives().stream().filter(drive -> drive.standing() == machine.standing()).findFirst().map(OwnersWords::limit).map(limit -> limit.startsWith("what drives") ? limit + " (common practice)" : limit)
+            .orElse("what it is rated for");
+    }
+
+    private boolean isProbablyReached() {
+        return machine.activeDrives().stream().anyMatch(drive -> OwnersWords.isProbablyReached(drive, story.asOf()));
     }
 
     private boolean isByOwnEstimate() {
@@ -75,7 +86,7 @@ public final class CustomerPage {
     private String advice() {
         return isInDoubt ? "Its figures contradict each other, or the last ones could not be believed. We check that first, before you pay for anything." : switch (machine.standing()) {
             case URGENT -> signs() + "It should be replaced, however much it has written.";
-            case PAST_RATING -> "It still works, and may go on for long. But plan to have it replaced, and keep your backup up to date.";
+            case PAST_RATING -> "It worked when we saw it, on " + OwnersWords.day(Wording.day(machine.lastSeenAt())) + ", and may go on for long. But plan to have it replaced, and keep your backup up to date.";
             case DUE -> "Plan to have it replaced, and keep your backup up to date.";
             case WATCH -> "Nothing has to be bought today. Keep your backup up to date.";
             case WITHIN_RATING -> "Nothing has to be bought. Keep your backup up to date.";
@@ -98,8 +109,21 @@ public final class CustomerPage {
     }
 
     private DomContent drive(DriveAssessment drive) {
-        Stream<String> words = Stream.of(OwnersWords.written(drive), OwnersWords.used(drive), isInDoubt || machine.standing() == Standing.URGENT ? null : OwnersWords.when(drive, story.asOf()));
+        Stream<String> words = Stream.of(OwnersWords.written(drive), OwnersWords.used(drive), hasNoWords() ? null : OwnersWords.when(drive, story.asOf()));
         return section(h2("The drive: " + OwnersWords.name(drive)), each(words.filter(sentence -> sentence != null).map(sentence -> p(sentence))));
+    }
+
+    private List<String> toKnow() {
+        boolean hasTimes = machine.activeDrives().stream().anyMatch(this::hasTime);
+        return TO_KNOW.stream().filter(note -> hasTimes || !note.equals(TIMES_ASSUME)).toList();
+    }
+
+    private boolean hasNoWords() {
+        return isInDoubt || machine.standing() == Standing.URGENT;
+    }
+
+    private boolean hasTime(DriveAssessment drive) {
+        return !hasNoWords() && OwnersWords.when(drive, story.asOf()).startsWith("Used as before");
     }
 
     private List<String> toDo() {

@@ -1,12 +1,16 @@
 package org.wearledger.report;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.wearledger.model.Calibration;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DrivesToCheck;
+import org.wearledger.model.Forecast;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Standing;
@@ -42,23 +46,53 @@ final class CustomersSummary {
         return notes;
     }
 
-    /** Those whose owners are to be spoken to, by standing: the most worn, or those that will first be, with the time as it is told to the owner. */
+    /** Those whose owners are to be spoken to, by standing: the most worn, or those that will first be, with the time as the owner reads it. */
     static List<Note> pressing(SweepResult result) {
-        DrivesToCheck doubts = DrivesToCheck.of(result.problems());
-        List<MachineRow> rows = MachineRow.of(result.customersMachines());
+        List<MachineRow> rows = MachineRow.of(result.customersMachines()).stream().sorted(mostPressingFirst(result)).toList();
         List<Note> notes = new ArrayList<>();
-        add(notes, Standing.URGENT, rows, Comparator.comparing(MachineRow::machineId), MachineRow::reason);
-        add(notes, Standing.PAST_RATING, rows, Comparator.comparingDouble(row -> -percent(row)), row -> row.drive() == null ? row.reason() : Wording.number(percent(row), 0) + " %");
-        add(notes, Standing.DUE, rows, Comparator.comparing((MachineRow row) -> OwnersWords.isTimeKnown(row.drive(), doubts, result.asOf()) ? MachineLines.deciding(row.drive()).p50On() : null,
-            Comparator.nullsLast(Comparator.naturalOrder())), row -> row.drive() == null ? row.reason() : OwnersWords.when(row.drive(), doubts, result.asOf()).replaceFirst("\\.$", ""));
+        add(notes, Standing.URGENT, rows, MachineRow::reason);
+        add(notes, Standing.PAST_RATING, rows, row -> row.drive() == null ? row.reason() : Wording.number(percent(row), 0) + " %");
+        DrivesToCheck doubts = DrivesToCheck.of(result.problems());
+        List<MachineRow> due = rows.stream().filter(row -> row.standing() == Standing.DUE && row.drive() != null).toList();
+        Map<Boolean, List<MachineRow>> byTime = due.stream().collect(Collectors.partitioningBy(row -> OwnersWords.isTimeKnown(row.drive(), doubts, result.asOf())));
+        if (!due.isEmpty()) {
+            long inDoubt = byTime.get(false).stream().filter(row -> OwnersWords.isInDoubt(row.drive(), doubts)).count();
+            String named = ModelsText.named(byTime.get(true), MOST, row -> MachineLines.place(row.assessment()) + " " + time(row, result.asOf()));
+            notes.add(new Note("Owners to tell, due", (named.isEmpty() ? "" : named + "; ") + due.stream().filter(MachineRow::isSeenOnce).count() + " of " + due.size() + " seen once; without a date "
+                + (byTime.get(false).size() - inDoubt) + " (too little is known) and " + inDoubt + " (figures to be checked)" + (isChecked(result) ? "" : ". Dates are not yet checked against this fleet's past")));
+        }
         return notes;
     }
 
-    private static void add(List<Note> notes, Standing standing, List<MachineRow> rows, Comparator<MachineRow> first, Function<MachineRow, String> words) {
-        List<MachineRow> these = rows.stream().filter(row -> row.standing() == standing).sorted(first.thenComparing(MachineRow.BY_MACHINE)).toList();
+    private static boolean isChecked(SweepResult result) {
+        return result.fleet().calibration() != null && result.fleet().calibration().checks().stream().anyMatch(Calibration.Check::isEstablished);
+    }
+
+    private static String time(MachineRow row, LocalDate asOf) {
+        return OwnersWords.range(OwnersWords.forecast(row.drive()), asOf) + (OwnersWords.isProbablyReached(row.drive(), asOf) ? ", probably passed" : "") + (row.isSeenOnce() ? " (seen once)" : "");
+    }
+
+    private static void add(List<Note> notes, Standing standing, List<MachineRow> rows, Function<MachineRow, String> words) {
+        List<MachineRow> these = rows.stream().filter(row -> row.standing() == standing).toList();
         if (!these.isEmpty()) {
             notes.add(new Note("Owners to tell, " + standing.label(), ModelsText.named(these, MOST_NAMED, row -> MachineLines.place(row.assessment()) + ": " + words.apply(row))));
         }
+    }
+
+    /** By standing; the further worn, then those of known time by how likely they reach their limit, then by when. */
+    static Comparator<MachineRow> mostPressingFirst(SweepResult result) {
+        DrivesToCheck doubts = DrivesToCheck.of(result.problems());
+        return Comparator.comparing(MachineRow::standing)
+            .thenComparingDouble(row -> row.standing() == Standing.PAST_RATING ? -percent(row) : 0)
+            .thenComparing(row -> !OwnersWords.isTimeKnown(row.drive(), doubts, result.asOf()))
+            .thenComparing(row -> -chancePercent(row))
+            .thenComparing(row -> row.drive() == null || OwnersWords.forecast(row.drive()) == null ? null : OwnersWords.forecast(row.drive()).p50On(), Comparator.nullsLast(Comparator.naturalOrder()))
+            .thenComparing(MachineRow.BY_MACHINE);
+    }
+
+    private static long chancePercent(MachineRow row) {
+        Forecast forecast = row.drive() == null ? null : OwnersWords.forecast(row.drive());
+        return forecast == null ? 0 : Math.round(100 * (row.standing() == Standing.DUE ? forecast.withinLeadTime() : forecast.within4Quarters()));
     }
 
     private static double percent(MachineRow row) {

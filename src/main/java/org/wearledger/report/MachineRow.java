@@ -34,6 +34,10 @@ record MachineRow(MachineAssessment assessment, DriveAssessment drive) {
         return drive == null ? null : drive.id();
     }
 
+    boolean isSeenOnce() {
+        return drive != null && drive.seen().readings() == 1;
+    }
+
     Standing standing() {
         return drive == null ? assessment.standing() : drive.standing();
     }
@@ -52,7 +56,7 @@ record MachineRow(MachineAssessment assessment, DriveAssessment drive) {
     String nextStep() {
         boolean replace = standing().compareTo(Standing.DUE) <= 0;
         if (!assessment.isOwn()) {
-            return assessment.driveReplacedOn() == null ? standing().nextStepForCustomer() : "read the new drive when the machine comes in next";
+            return standing().nextStepForCustomer();
         }
         return assessment.driveNowIn() != null ? assessment.ifRenamed() : standing().nextStep() + (replace && attachment() == Attachment.SOLDERED
             ? "; the drive is soldered, so the board or the machine is replaced" : "");

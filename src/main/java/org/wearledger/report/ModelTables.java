@@ -41,7 +41,7 @@ final class ModelTables {
         columns.addAll(Tables.spread("consumedPercentPerYear", "Consumed per year", "%", 2, ModelSummary::consumedPercentPerYear));
         columns.add(integer("ratingsAssumed", "Ratings assumed", "drives", ModelSummary::ratingsAssumed));
         columns.add(longText("comparison", "Comparison with the rest of the fleet", model -> model.comparison() + byControllers(model)));
-        columns.add(decimal("typicalPercentPerYear", "Typical wear, drawn to the fleet's by few drives", "% a year", 2, ModelSummary::typicalPercentPerYear));
+        columns.add(decimal("typicalPercentPerYear", "Typical wear of the rating, drawn to the fleet's by few drives", "% a year", 2, ModelSummary::typicalPercentPerYear));
         columns.add(decimal("typicalLow95PercentPerYear", "Typical wear, 95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
         columns.add(decimal("typicalHigh95PercentPerYear", "Typical wear, 95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
         columns.add(integer("wearGroup", "Group that cannot be told from its fastest, 1 wears fastest", "", model -> model.group() == 0 ? null : model.group()));
@@ -119,7 +119,9 @@ final class ModelTables {
 
     /** The same of drive models, those that wear fastest by what they last first. */
     static Table<ModelSummary> drivesOnSheet(SweepResult result) {
-        return drives(result).showing(List.of("driveModel", "capacityGigabytes", "drives", "typicalPercentPerYear", "typicalLow95PercentPerYear", "typicalHigh95PercentPerYear",
+        Table<ModelSummary> drives = drives(result).with(0, text("rating", "Rating", model -> model.ratingsAssumed() == 0 ? "the maker's" : model.ratingsAssumed() < model.drives() ? "assumed of some" : "assumed"))
+            .with(0, decimal("lastingPercentPerYear", "Typical wear of what its drives last", "% a year", 2, ModelTables::yearlyWear));
+        return drives.showing(List.of("driveModel", "capacityGigabytes", "drives", "rating", "typicalPercentPerYear", "typicalLow95PercentPerYear", "typicalHigh95PercentPerYear", "lastingPercentPerYear",
             "equalCapacityResult", "equalCapacityFactor", "impliedOfRatedPercent", "impliedLow95Percent", "impliedHigh95Percent", "fittingTerabytes"))
             .sortedBy(Comparator.comparingDouble((ModelSummary model) -> Double.isNaN(yearlyWear(model)) ? 0 : -yearlyWear(model)).thenComparing(ModelSummary::driveModel));
     }

@@ -13,6 +13,7 @@ import org.wearledger.model.Standing;
 /** A drive's figures in the words of somebody who owns a computer and knows none of ours. */
 final class OwnersWords {
     private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH);
+    private static final DateTimeFormatter DAY_OF_YEAR = DateTimeFormatter.ofPattern("d MMMM", Locale.ENGLISH);
     private static final DateTimeFormatter MONTH = DateTimeFormatter.ofPattern("MMMM uuuu", Locale.ENGLISH);
     private static final int MONTHS_TOLD_APART = 24;
     private static final double GIGABYTES_PER_TERABYTE = 1000;
@@ -67,14 +68,53 @@ final class OwnersWords {
         return drive.percentageUsed() == null ? null : "By its own estimate " + Health.usedInWords(drive.percentageUsed()) + " of its life is used.";
     }
 
-    /** Whether its figures contradict each other, or could not be believed: nothing is said of its time then. */
+    /** Whether its figures contradict each other, or could not be believed: nothing is said of its time then. Both past 100 % agree in what counts. */
     static boolean isInDoubt(DriveAssessment drive, DrivesToCheck doubts) {
-        return doubts.contains(drive) || drive.measuresDisagree() && !isOverAssumedRating(drive);
+        return !(isWritten(drive) && isUsedUp(drive)) && (doubts.contains(drive) || drive.measuresDisagree() && !isOverAssumedRating(drive));
+    }
+
+    private static boolean isWritten(DriveAssessment drive) {
+        return drive.wear().consumedPercent() != null && drive.wear().consumedPercent() >= 100;
+    }
+
+    private static boolean isUsedUp(DriveAssessment drive) {
+        return drive.percentageUsed() != null && drive.percentageUsed() >= 100;
     }
 
     /** Whether it is more than that too little is known. */
     static boolean isTimeKnown(DriveAssessment drive, DrivesToCheck doubts, LocalDate asOf) {
-        return drive != null && MachineLines.deciding(drive) != null && !isInDoubt(drive, doubts) && !when(drive, asOf).equals(TOO_LITTLE);
+        return drive != null && !isInDoubt(drive, doubts) && (isWritten(drive) || isUsedUp(drive) || !isTooLittle(forecast(drive), asOf));
+    }
+
+    /** Of the limit that decides; {@code null} without any. */
+    static Forecast forecast(DriveAssessment drive) {
+        return isByOwnEstimate(drive) && drive.outlook().controllerForecast() != null ? drive.outlook().controllerForecast() : MachineLines.deciding(drive);
+    }
+
+    /** Whether the middle of its range has passed. */
+    static boolean isProbablyReached(DriveAssessment drive, LocalDate asOf) {
+        return forecast(drive) != null && !isTooLittle(forecast(drive), asOf) && Forecast.isPassed(forecast(drive).p50On(), asOf);
+    }
+
+    private static boolean isTooLittle(Forecast forecast, LocalDate asOf) {
+        return forecast == null || isFarAhead(forecast) && yearsOfEvidence(forecast, asOf) < 1;
+    }
+
+    private static boolean isFarAhead(Forecast forecast) {
+        return forecast.p10On() == null || forecast.isBeyondEvidence(forecast.p10On());
+    }
+
+    private static long yearsOfEvidence(Forecast forecast, LocalDate asOf) {
+        return Math.min(MOST_YEARS, ChronoUnit.YEARS.between(asOf, forecast.evidenceUntil()));
+    }
+
+    private static boolean isEndKnown(Forecast forecast) {
+        return forecast.p90On() != null && !forecast.isBeyondEvidence(forecast.p90On());
+    }
+
+    /** What writing is held against. */
+    static String limit(DriveAssessment drive) {
+        return drive.wear().endurance() != null && drive.wear().endurance().assumed() ? "what drives of its size are usually rated for" : "what it is rated for";
     }
 
     /** Of any drive what is known of its time. */
@@ -84,35 +124,45 @@ final class OwnersWords {
 
     /** When it reaches the limit that decides, as a range, and no more than its past can bear. */
     static String when(DriveAssessment drive, LocalDate asOf) {
-        if (drive.wear().consumedPercent() != null && drive.wear().consumedPercent() >= 100 || drive.percentageUsed() != null && drive.percentageUsed() >= 100) {
+        if (isWritten(drive) || isUsedUp(drive)) {
             return "How long it goes on nobody can say.";
         }
-        Forecast forecast = isByOwnEstimate(drive) && drive.outlook().controllerForecast() != null ? drive.outlook().controllerForecast() : MachineLines.deciding(drive);
-        if (forecast == null) {
+        Forecast forecast = forecast(drive);
+        if (isTooLittle(forecast, asOf)) {
             return TOO_LITTLE;
         }
         boolean byWrites = forecast == drive.outlook().ratingForecast();
-        String limit = drive.wear().endurance() != null && drive.wear().endurance().assumed() ? "what drives of its size are usually rated for" : "what it is rated for";
-        if (forecast.p10On() == null || forecast.isBeyondEvidence(forecast.p10On())) {
-            long years = Math.min(MOST_YEARS, ChronoUnit.YEARS.between(asOf, forecast.evidenceUntil()));
-            return years < 1 ? TOO_LITTLE : "Used as before, " + (byWrites ? "it is not likely to write " + limit : "its own estimate is not likely to reach 100 %")
-                + " within " + Wording.count(years, "year") + ".";
+        String range = range(forecast, asOf);
+        if (isFarAhead(forecast)) {
+            return "Used as before, " + (byWrites ? "it is not likely to write " + limit(drive) : "its own estimate is not likely to reach 100 %") + " " + range + ".";
         }
         if (Forecast.isPassed(forecast.p50On(), asOf)) {
-            return "By " + day(asOf) + (byWrites ? " it had probably written " + limit + "." : " its own estimate was probably at 100 %.");
+            return "Used as before, " + (byWrites ? "it has probably written " + limit(drive) : "its own estimate is probably at 100 %") + " already: since a day " + range
+                + (isEndKnown(forecast) ? " (8 chances in 10)." : " (9 chances in 10).");
         }
-        String reaches = byWrites ? "it will have written " + limit : "its own estimate will reach 100 %";
+        String reaches = byWrites ? "it will have written " + limit(drive) : "its own estimate will reach 100 %";
         boolean isFromNow = Forecast.isPassed(forecast.p10On(), asOf);
-        if (forecast.p90On() == null || forecast.isBeyondEvidence(forecast.p90On())) {
-            return isFromNow ? "Used as before, " + reaches + " soon, or in some years: more is not known."
-                : "Used as before, " + reaches.replace("will ", "will not ") + " before " + about(forecast.p10On(), asOf) + " (9 chances in 10).";
+        if (!isEndKnown(forecast)) {
+            return isFromNow ? "Used as before, " + reaches + " soon, or in some years: more is not known." : "Used as before, " + reaches.replace("will ", "will not ") + " " + range.replace("not ", "") + " (9 chances in 10).";
+        }
+        return "Used as before, " + reaches + " " + range + (isFromNow ? " (9 chances in 10)." : " (8 chances in 10).");
+    }
+
+    /** The time alone, where any is known. Examples: {@code between 23 April and 11 May 2024}, {@code not before 2028}. */
+    static String range(Forecast forecast, LocalDate asOf) {
+        if (isFarAhead(forecast)) {
+            return "within " + Wording.count(yearsOfEvidence(forecast, asOf), "year");
+        }
+        if (Forecast.isPassed(forecast.p50On(), asOf)) {
+            return isEndKnown(forecast) ? "between " + (forecast.p10On().getYear() == forecast.p90On().getYear() ? DAY_OF_YEAR.format(forecast.p10On()) : day(forecast.p10On())) + " and " + day(forecast.p90On()) : "after " + day(forecast.p10On());
+        }
+        boolean isFromNow = Forecast.isPassed(forecast.p10On(), asOf);
+        if (!isEndKnown(forecast)) {
+            return isFromNow ? "from now on, no end known" : "not before " + about(forecast.p10On(), asOf);
         }
         String until = about(forecast.p90On(), asOf);
-        if (isFromNow) {
-            return "Used as before, " + reaches + " by " + until + " (9 chances in 10).";
-        }
         String from = about(forecast.p10On(), asOf);
-        return "Used as before, " + reaches + (from.equals(until) ? " in " + from : " between " + from + " and " + until) + " (8 chances in 10).";
+        return isFromNow ? "by " + until : from.equals(until) ? "in " + from : "between " + from + " and " + until;
     }
 
     /** The month, in some years the year: no projection knows more. */

@@ -26,7 +26,7 @@ final class RepairTables {
     private static final Comparator<Count> DEAREST_FIRST = Comparator.comparing(Count::cost, Comparator.reverseOrder());
     private static final int MOST_COSTS = 4;
     private static final int MOST_SHOPS = 3;
-    private static final int MOST_BOARDS = 3;
+    private static final int MOST_BOARDS = 2;
 
     private RepairTables() {
     }
@@ -108,7 +108,7 @@ final class RepairTables {
         String lacking = all.stream().filter(need -> !need.inPriceList()).map(StockNeed::item).collect(Collectors.joining(", "));
         return "one in ten to nine in ten (80 %), all shops: " + all.stream().map(need -> need.item() + " " + range(need)).collect(Collectors.joining(", "))
             + (boards.isEmpty() ? "" : "; boards by model: " + ModelsText.named(boards, MOST_BOARDS, need -> (need.machineModel().equals(RepairSummary.NOT_KNOWN) ? "model " : "") + need.machineModel() + " " + range(need)))
-            + "; by shop: " + SweepWriter.STOCK_CSV + (lacking.isEmpty() ? "" : "; not in the price list: " + lacking);
+            + "; " + SweepWriter.STOCK_CSV + (lacking.isEmpty() ? "" : "; not in the price list: " + lacking);
     }
 
     private static String range(StockNeed need) {

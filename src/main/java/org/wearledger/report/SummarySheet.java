@@ -42,11 +42,11 @@ final class SummarySheet {
         sheet.line(true, "Standing", "Machines", "Next step");
         List<MachineAssessment> counted = SummaryText.counted(result);
         SummaryText.byStanding(counted).forEach((standing, count) ->
-            sheet.line(WorkbookWriter.isPressing(standing), standing.label(), count, result.isOfCustomersAlone() ? standing.nextStepForCustomer() : standing.nextStep()));
+            sheet.line(WorkbookWriter.isPressing(standing), standing.label(), count, isOfAChain ? standing.nextStepForCustomer() : standing.nextStep()));
         sheet.line(false, SummaryText.all(result), counted.size());
-        List<String> silent = result.ownMachines().stream().filter(machine -> !machine.reportedThisSweep()).map(machine -> machine.machine().id()).toList();
-        sheet.line(false, "Not reported this sweep", (long) silent.size(), silent.isEmpty() ? "none"
-            : silent.stream().limit(NAMES_LISTED).collect(Collectors.joining(", ")) + "; Machines sheet, column \"Reported this sweep\"");
+        if (!result.isOfCustomersAlone()) {
+            notReported();
+        }
         sheet.line(false, "Drives with an assumed rating", MachineRow.of(result.machines()).stream()
                 .filter(row -> row.drive() != null && row.drive().wear().endurance() != null
                     && row.drive().wear().endurance().assumed()).count(),
@@ -58,6 +58,12 @@ final class SummarySheet {
         SummaryText.problemsByRule(result).forEach((kind, count) ->
             sheet.line(false, kind.id(), count, FactWords.meaning(kind)));
         sheet.line(false, "All problems", Problem.count(result.problems()));
+    }
+
+    private void notReported() {
+        List<String> silent = result.ownMachines().stream().filter(machine -> !machine.reportedThisSweep()).map(machine -> machine.machine().id()).toList();
+        sheet.line(false, "Not reported this sweep", (long) silent.size(), silent.isEmpty() ? "none"
+            : silent.stream().limit(NAMES_LISTED).collect(Collectors.joining(", ")) + "; Machines sheet, column \"Reported this sweep\"");
     }
 
     /** What to settle before anything below is acted on. */

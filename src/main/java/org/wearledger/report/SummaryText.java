@@ -1,5 +1,6 @@
 package org.wearledger.report;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -166,8 +167,11 @@ public final class SummaryText {
 
     private void accounting() {
         lines.heading("What was read");
-        sums(result.accounting()).forEach(lines::bullet);
-        lines.bullet("files passed over (no reports): " + result.accounting().filesPassedOver());
+        List<String> sums = new ArrayList<>(sums(result.accounting()));
+        if (!result.isOfCustomersAlone() || result.accounting().filesPassedOver() > 0) {
+            sums.add("files passed over (no reports): " + result.accounting().filesPassedOver());
+        }
+        (result.isOfCustomersAlone() ? List.of(String.join("; ", sums)) : sums).forEach(lines::bullet);
         List<MappingUse> mappings = result.files().mappings();
         mappings.stream().limit(MOST_MAPPINGS).map(Wording::mapping).forEach(lines::bullet);
         if (mappings.size() > MOST_MAPPINGS) {

@@ -23,9 +23,7 @@ record Table<T>(String name, List<Column<T>> columns, List<T> rows) {
 
     /** The letter of a column. */
     String letter(String column) {
-        int index = IntStream.range(0, columns.size()).filter(i -> columns.get(i).name().equals(column)).findFirst()
-            .orElseThrow(() -> new IllegalArgumentException("no column " + column + " in " + name));
-        return CellReference.convertNumToColString(index);
+        return CellReference.convertNumToColString(indexOf(column));
     }
 
     /** The same with one column elsewhere. */
@@ -52,6 +50,21 @@ record Table<T>(String name, List<Column<T>> columns, List<T> rows) {
     /** With these columns alone, in this order. */
     Table<T> showing(List<String> names) {
         return new Table<>(name, names.stream().map(shown -> columns.stream().filter(column -> column.name().equals(shown)).findFirst().orElseThrow()).toList(), rows);
+    }
+
+    /** With these columns empty in all rows but some. */
+    Table<T> emptying(Predicate<Column<T>> which, Predicate<T> but) {
+        return new Table<>(name, columns.stream().map(column -> which.test(column) ? column.only(but) : column).toList(), rows);
+    }
+
+    /** Without columns that are empty in all rows. */
+    Table<T> withoutEmptyColumns() {
+        return new Table<>(name, columns.stream().filter(column -> rows.stream().anyMatch(row -> column.valueOf(row) != null)).toList(), rows);
+    }
+
+    /** Where a column stands, from 0. */
+    int indexOf(String column) {
+        return IntStream.range(0, columns.size()).filter(i -> columns.get(i).name().equals(column)).findFirst().orElseThrow(() -> new IllegalArgumentException("no column " + column + " in " + name));
     }
 
     Table<T> only(Predicate<T> which) {

@@ -85,9 +85,6 @@ final class Tables {
         probability("controllerWithin8QuartersPercent", "Controller reaches 100 % within 8 quarters", ofController(Forecast::within8Quarters)),
         date("straightLineDate", "Bytes reach rating on a straight line (baseline)", ofDrive(drive -> drive.outlook().projection().dateOrNull())));
 
-    /** In the workbook the site and the columns up to {@code reason}: as many as print legibly on one page's width. */
-    static final int MACHINE_COLUMNS_PRINTED = 14;
-
     private Tables() {
     }
 

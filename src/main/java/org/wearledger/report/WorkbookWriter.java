@@ -70,10 +70,10 @@ final class WorkbookWriter {
             budget();
         }
         Set<String> toDo = result.plan().work().stream().map(item -> item.machine().id()).collect(Collectors.toSet());
-        Table<MachineRow> shown = isOfAChain ? machines.with(Tables.MACHINE_COLUMNS_PRINTED - 1, when()) : machines;
+        Table<MachineRow> shown = isOfAChain ? ofAChain(machines) : machines;
         SheetWriter sheet = facts(shown, List.of(), row -> !plans || toDo.contains(row.machineId()), plans ? " (machines to do something for)" : "", SweepWriter.MACHINES_CSV,
             row -> isPressing(row.standing()));
-        workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, Tables.MACHINE_COLUMNS_PRINTED - (isOfAChain ? 0 : 1), 0, sheet.row() - 1);
+        workbook.setPrintArea(workbook.getSheetIndex("Machines"), 0, shown.indexOf("reason"), 0, sheet.row() - 1);
         if (!result.customersMachines().isEmpty()) {
             facts(CustomerCounts.table(result), SweepWriter.CUSTOMERS_CSV);
         }
@@ -143,10 +143,12 @@ final class WorkbookWriter {
         return !isOfAChain || !ofOwnMachines.rows().isEmpty();
     }
 
-    /** A chain's people tell it to the owner. */
-    private Column<MachineRow> when() {
+    /** The most pressing first, with the time in words that a chain's people tell the owner; no cell has a date where the words give none. */
+    private Table<MachineRow> ofAChain(Table<MachineRow> machines) {
         DrivesToCheck doubts = DrivesToCheck.of(result.problems());
-        return Column.longText("when", "When, in words", MachineRow.ofDrive(drive -> OwnersWords.when(drive, doubts, result.asOf())));
+        Column<MachineRow> when = Column.longText("when", "When, in words", MachineRow.ofDrive(drive -> OwnersWords.when(drive, doubts, result.asOf())));
+        return machines.with(machines.indexOf("reason"), when).emptying(column -> column.name().endsWith("Date"), row -> OwnersWords.isTimeKnown(row.drive(), doubts, result.asOf()))
+            .sortedBy(CustomersSummary.mostPressingFirst(result)).withoutEmptyColumns();
     }
 
     /**

@@ -22,9 +22,11 @@ class CustomerPageTest {
 
     @ParameterizedTest(name = "{0}, {1} TB of 150 TB (assumed: {3}), {2} % used")
     @CsvSource(delimiter = '|', textBlock = """
-        PAST_RATING   |  78 | 145 | true  | By its own estimate your drive is used up. It still works
+        PAST_RATING   |  78 | 145 | true  | By its own estimate your drive is used up. It worked when we saw it, on 30 March 2025, and may
         PAST_RATING   |  78 | 145 | false | How far your drive is worn is not certain. Its figures contradict each other, or the last ones could not be believed. We check that first, before you pay for anything.
         PAST_RATING   | 160 |  20 | true  | How far your drive is worn is not certain.
+        PAST_RATING   | 160 | 400 | false | Your drive has written more than it is rated for. It worked
+        PAST_RATING   | 160 | 105 | true  | Your drive has written more than drives of its size are usually rated for (common practice).
         PAST_RATING   | 160 | 105 | false | Your drive has written more than it is rated for.
         DUE           |  41 |  97 | true  | By its own estimate your drive will probably soon be used up. Plan to have it replaced
         DUE           | 130 |  97 | false | By its own estimate your drive will probably soon be used up.

@@ -32,7 +32,8 @@ class OwnersWordsTest {
         2025-06-02 | 2025-06-12 | 2025-06-25 | 2030-01-01 | Used as before, it will have written what it is rated for in June 2025 (8 chances in 10).
         2026-12-01 | 2027-09-12 | 2029-12-15 | 2030-01-01 | Used as before, it will have written what it is rated for between December 2026 and 2029 (8 chances in 10).
         2025-03-01 | 2025-09-12 | 2025-12-15 | 2030-01-01 | Used as before, it will have written what it is rated for by December 2025 (9 chances in 10).
-        2024-12-01 | 2025-02-12 | 2025-12-15 | 2030-01-01 | By 31 March 2025 it had probably written what it is rated for.
+        2024-12-01 | 2025-02-12 | 2025-12-15 | 2030-01-01 | Used as before, it has probably written what it is rated for already: since a day between 1 December 2024 and 15 December 2025 (8 chances in 10).
+        2024-12-01 | 2025-02-12 | 2035-12-15 | 2030-01-01 | Used as before, it has probably written what it is rated for already: since a day after 1 December 2024 (9 chances in 10).
         2028-12-01 | 2032-09-12 | -          | 2030-01-01 | Used as before, it will not have written what it is rated for before 2028 (9 chances in 10).
         2025-03-01 | 2025-09-12 | 2031-12-15 | 2030-01-01 | Used as before, it will have written what it is rated for soon, or in some years: more is not known.
         2031-12-01 | 2032-09-12 | -          | 2030-01-01 | Used as before, it is not likely to write what it is rated for within 4 years.

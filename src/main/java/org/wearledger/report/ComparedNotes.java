@@ -2,6 +2,7 @@ package org.wearledger.report;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.IntSummaryStatistics;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -53,7 +54,7 @@ final class ComparedNotes {
         List<ComparedGroup> sites = ModelsText.compared(result.fleet().sites());
         if (!machines.isEmpty()) {
             notes.add(new Note("Machine models that write most", "times typical GB per " + ModelsText.measure(machines) + " (95 %), alike in memory and shop: "
-                + orNone(with(machines, Separation.MORE_THAN_TYPICAL), MOST_MACHINES) + "; " + byChance(machines.size()) + "; " + SweepWriter.MACHINE_MODELS_CSV));
+                + inShort(with(machines, Separation.MORE_THAN_TYPICAL)) + "; " + byChance(machines.size()) + "; " + SweepWriter.MACHINE_MODELS_CSV));
             notToldApart(machines);
         }
         drives();
@@ -178,8 +179,16 @@ final class ComparedNotes {
     }
 
     private static String orNone(List<ComparedGroup> groups, int most) {
-        Function<ComparedGroup, String> words = group -> group.name() + " " + Wording.number(group.best().adjusted(), 1) + " (" + Wording.number(group.best().interval95().low(), 1) + " to "
-            + Wording.number(group.best().interval95().high(), 1) + "; n " + group.best().drives() + ")";
-        return groups.isEmpty() ? "none can be separated" : ModelsText.named(groups, most, words);
+        return groups.isEmpty() ? "none can be separated" : ModelsText.named(groups, most, group -> factor(group) + "; n " + group.best().drives() + ")");
+    }
+
+    /** Many have their numbers of machines told together. */
+    private static String inShort(List<ComparedGroup> groups) {
+        IntSummaryStatistics n = groups.stream().mapToInt(group -> group.best().drives()).summaryStatistics();
+        return groups.size() <= MOST ? orNone(groups, MOST) : ModelsText.named(groups, MOST_MACHINES, group -> factor(group) + ")") + "; n " + n.getMin() + " to " + n.getMax() + " each";
+    }
+
+    private static String factor(ComparedGroup group) {
+        return group.name() + " " + Wording.number(group.best().adjusted(), 1) + " (" + Wording.number(group.best().interval95().low(), 1) + " to " + Wording.number(group.best().interval95().high(), 1);
     }
 }

@@ -58,8 +58,8 @@ final class CustomersSummary {
         if (!due.isEmpty()) {
             long inDoubt = byTime.get(false).stream().filter(row -> OwnersWords.isInDoubt(row.drive(), doubts)).count();
             String named = ModelsText.named(byTime.get(true), MOST, row -> MachineLines.place(row.assessment()) + " " + time(row, result.asOf()));
-            notes.add(new Note("Owners to tell, due", (named.isEmpty() ? "" : named + "; ") + due.stream().filter(MachineRow::isSeenOnce).count() + " of " + due.size() + " seen once; without a date "
-                + (byTime.get(false).size() - inDoubt) + " (too little is known) and " + inDoubt + " (figures to be checked)" + (isChecked(result) ? "" : ". Dates are not yet checked against this fleet's past")));
+            notes.add(new Note("Owners to tell, due", (named.isEmpty() ? "" : named + "; ") + due.stream().filter(MachineRow::isSeenOnce).count() + " of " + due.size() + " seen once; no date for "
+                + (byTime.get(false).size() - inDoubt) + " (too little is known) and " + inDoubt + " (check the figures)" + (isChecked(result) ? "" : ". Dates are not yet checked here")));
         }
         return notes;
     }

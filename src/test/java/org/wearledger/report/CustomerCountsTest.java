@@ -77,7 +77,7 @@ class CustomerCountsTest {
         DriveAssessment further = Sweeps.drive("KX-2", Standing.PAST_RATING, 120, 131, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null, new Projection.None("none"));
         DriveAssessment due = Sweeps.drive("KX-3", Standing.DUE, 120, 80, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null, new Projection.None("none"));
         assertThat(unwrapped(Sweeps.with(List.of(ofCustomer("C-1", Standing.PAST_RATING, past), ofCustomer("C-2", Standing.PAST_RATING, further), ofCustomer("C-3", Standing.DUE, due)))))
-            .contains("- Owners to tell, past rating: C-2 at North: 131 %, C-1 at North: 104 %\n", "- Owners to tell, due: 0 of 1 seen once; without a date 1 (too little is known) and 0 (figures to be checked). Dates are not yet checked against this fleet's past\n");
+            .contains("- Owners to tell, past rating: C-2 at North: 131 %, C-1 at North: 104 %\n", "- Owners to tell, due: 0 of 1 seen once; no date for 1 (too little is known) and 0 (check the figures). Dates are not yet checked here\n");
     }
 
     private static MachineAssessment ofCustomer(String id, Standing standing, DriveAssessment drive) {

@@ -93,7 +93,7 @@ final class OwnersWords {
 
     /** Whether the middle of its range has passed. */
     static boolean isProbablyReached(DriveAssessment drive, LocalDate asOf) {
-        return forecast(drive) != null && !isTooLittle(forecast(drive), asOf) && Forecast.isPassed(forecast(drive).p50On(), asOf);
+        return forecast(drive) != null && Forecast.isPassed(forecast(drive).p50On(), asOf);
     }
 
     private static boolean isTooLittle(Forecast forecast, LocalDate asOf) {

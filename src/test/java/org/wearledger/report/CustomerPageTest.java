@@ -42,10 +42,24 @@ class CustomerPageTest {
         }
     }
 
+    /** With too little known for a date, and with a date: what probably has happened is not to come. */
+    @ParameterizedTest
+    @CsvSource({"2025-01-31, Too little is known for a date.", "2030-01-01, since a day between 5 January and 9 March 2025"})
+    void whatProbablyPassedIsNotSaidToComeSoon(LocalDate evidenceUntil, String time) {
+        LocalDate first = LocalDate.parse(evidenceUntil.getYear() == 2025 ? "2025-02-05" : "2025-01-05");
+        String page = page(Standing.DUE, 130, 97, false, new Forecast(first, LocalDate.parse("2025-02-20"), LocalDate.parse("2025-03-09"), 0.9, 0.9, 1, 1, 1, evidenceUntil, "", null));
+        assertThat(page).contains("By its own estimate your drive is probably used up by now.", time).doesNotContain("soon");
+        assertThat(page.contains("The times assume")).isEqualTo(evidenceUntil.getYear() == 2030);
+    }
+
     private static String page(Standing standing, double written, int used, boolean assumed) {
+        return page(standing, written, used, assumed, standing == Standing.DUE || standing == Standing.WATCH ? SOON : null);
+    }
+
+    private static String page(Standing standing, double written, int used, boolean assumed, Forecast ofController) {
         DriveAssessment d = Sweeps.drive("KX-1", standing, written, used, new Endurance(new BigDecimal("150"), assumed, null, "maker's sheet"), null, NO_LINE);
         DriveAssessment drive = new DriveAssessment(d.id(), d.latest(), d.seen(), d.wear(), d.pace(),
-            new DriveAssessment.Outlook(NO_LINE, null, standing == Standing.DUE || standing == Standing.WATCH ? SOON : null), standing, d.reason());
+            new DriveAssessment.Outlook(NO_LINE, null, ofController), standing, d.reason());
         return CustomerPage.of(new MachineStory("1.0", Sweeps.AS_OF, SweepSettings.withDefaults(), Sweeps.machine("C-1", standing, drive),
             List.of(new MachineStory.DriveStory(drive, null, List.of(), List.of())), List.of(), List.of(), List.of()))
             .replaceAll("<[^>]+>", " ").replaceAll("\\s+", " ");

@@ -74,7 +74,7 @@ public final class MappingDrafter {
 
     private boolean mayHold(String name, String heading) {
         List<String> values = export.values().get(heading);
-        return !values.isEmpty() && (TIMES.contains(name) ? values.stream().allMatch(value -> value.chars().anyMatch(Character::isDigit))
+        return !values.isEmpty() && !(export.json() && values.stream().anyMatch(value -> value.startsWith("[") || value.startsWith("{"))) && (TIMES.contains(name) ? values.stream().allMatch(value -> value.chars().anyMatch(Character::isDigit))
             : ReportField.named(name).quantity() == null || forms.stream().anyMatch(form -> numbers(heading, form) != null));
     }
 

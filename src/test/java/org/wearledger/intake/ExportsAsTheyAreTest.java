@@ -75,7 +75,7 @@ class ExportsAsTheyAreTest {
         assertThat(sentences(read("export.csv", GERMAN_ROWS.getBytes(Charset.forName(encoding)), GERMAN.replace("\"encoding\": \"ENCODING\", ", "")))).containsExactly(
             "export.csv, whole file: a CSV header with bytes that are no UTF-8, and so without machine.id (from \"Ger\u00e4t\"); expected text in UTF-8, or UTF-16 with a byte order mark; " + remedy);
         assertThat(sentences(read("export.csv", GERMAN_ROWS.getBytes(Charset.forName(encoding)), null))).singleElement().asString()
-            .contains("; it looks like " + encoding + ": say \"encoding\": \"" + encoding + "\" in its mapping; see notebooks-free-docs/report-format.md; an export with other headings needs --mapping");
+            .contains("; it looks like " + encoding + ": say \"encoding\": \"" + encoding + "\" in its mapping; see notebooks-free-docs/report-format.md; an export with other headings needs --mapping, which draft-mapping drafts");
         String report = "schemaVersion,collectedAt,machine.id,drive.serial,drive.model,health.percentageUsed\n1.0,2025-01-06T08:30:00Z,B\u00fcro,KX1,Kestrel K2,7\n";
         assertThat(sentences(read("report.csv", report.getBytes(Charset.forName(encoding)), null)))
             .contains("report.csv, line 2: bytes that are no UTF-8 in machine.id; expected text in UTF-8, or UTF-16 with a byte order mark; " + remedy);

@@ -63,10 +63,31 @@ class MappingDrafterTest {
         Purchase date         | 03/04/2021        |
         Disk serial           | VX000123          | drive.serial NONE
         Laptop serial         | Q7                |
+        Seriennr.             | VX000123          | drive.serial NONE
+        Gerät                 | PC-7              | machine.id NONE
+        Gerätemodell          | Torvane 15        |
+        Host                  | PC-7              | machine.id NONE
+        Büro                  | Nord              | machine.site NONE
+        Office version        | 16                |
+        Stand                 | 06.01.2025        | collectedAt VALUES d.M.yyyy=2025-01-06
+        First seen            | 2024-01-06        |
+        Abnutzung %           | 61 107            | health.percentageUsed VALUES percent=107
+        Used                  | 61 107            | health.percentageUsed VALUES percent=107
+        Used space GB         | 61                |
         """)
     void aColumn(String heading, String values, String expected) throws IOException {
         MappingDraft draft = draft("a.csv", heading + "\tOther\n" + Arrays.stream(values.split(" (?!%)")).map(value -> value + "\tx\n").collect(Collectors.joining()));
         assertThat(draft.fields().stream().map(MappingDrafterTest::said).collect(Collectors.joining("; "))).isEqualTo(expected == null ? "" : expected);
+    }
+
+    /** An array of drives is no field of its machine. */
+    @Test
+    void recordsInsideOfRecordsAreFound() throws IOException {
+        MappingDraft draft = draft("a.json", "{\"devices\": [{\"host\": \"PC-1\", \"lastContact\": 1736172300, \"disks\": [{\"name\": \"Velkan D2\", \"sn\": \"VX1\", \"lifeUsed\": 22}]}]}");
+        assertThat(draft.within()).isEqualTo("/devices/disks");
+        assertThat(draft.fields()).extracting(field -> field.name() + "=" + field.from()).containsExactly("collectedAt=lastContact", "machine.id=host", "drive.serial=sn", "health.percentageUsed=lifeUsed");
+        assertThat(draft.lacking()).containsExactly("drive.model");
+        assertThat(draft.notUsed()).containsExactly("name");
     }
 
     /** Each heading holds one field, and what fits better goes first. */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -43,10 +44,13 @@ public final class Overview {
             + Arrays.stream(Standing.values()).filter(standing -> counts.get(standing) > 0).map(standing -> counts.get(standing) + " " + standing.label()).collect(Collectors.joining(", "));
     }
 
-    /** Example: {@code this quarter (2025-Q1): plan 1,470.00, ask for 2,361.48 EUR; 2025: plan ..., ask for ...}; empty without a budget or prices. */
+    /** Example: {@code this quarter (2025-Q1): plan 1,470.00, ask for 2,361.48 EUR; 2025: plan ..., ask for ...}; empty without a budget. */
     public String money() {
-        if (result.plan().budget() == null || result.plan().budget().currency().isEmpty()) {
+        if (result.plan().budget() == null) {
             return "";
+        }
+        if (result.plan().budget().currency().isEmpty()) {
+            return "no amounts: put a prices.csv beside the reports, or name one by --prices";
         }
         BudgetText words = new BudgetText(result);
         String least = words.lackingPrices().isEmpty() ? "" : "at least ";
@@ -126,8 +130,11 @@ public final class Overview {
         List<DriveAssessment> drives = result.ownMachines().stream().flatMap(machine -> machine.activeDrives().stream()).toList();
         List<String> models = drives.stream().filter(drive -> drive.wear().endurance() != null && drive.wear().endurance().assumed()).map(drive -> drive.latest().drive().model()).toList();
         if (!models.isEmpty()) {
+            // Those of the worst machines first: what is done for them rests on it.
+            List<String> names = Stream.concat(work.stream().map(WorkRow::row).filter(row -> row.drive() != null).map(row -> row.drive().latest().drive().model()).filter(Set.copyOf(models)::contains),
+                models.stream().sorted()).distinct().toList();
             notes.add("rating assumed: " + models.size() + " of " + Wording.count(drives.size(), "drive") + "; add to ratings.csv: "
-                + models.stream().distinct().sorted().limit(MOST_NAMES).map(VisibleText::of).collect(Collectors.joining(", ")) + (models.stream().distinct().count() > MOST_NAMES ? ", ..." : ""));
+                + names.stream().limit(MOST_NAMES).map(VisibleText::of).collect(Collectors.joining(", ")) + (names.size() > MOST_NAMES ? ", ..." : ""));
         }
     }
 }

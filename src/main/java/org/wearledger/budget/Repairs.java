@@ -31,11 +31,14 @@ public final class Repairs {
     private final List<Repair> done;
     private final FiscalCalendar calendar;
     private final Places places;
+    /** One spelling of each machine model, by the folded. */
+    private final Map<String, String> spellings;
 
     private Repairs(List<Repair> done, FiscalCalendar calendar, Places places) {
         this.done = done;
         this.calendar = calendar;
         this.places = places;
+        spellings = places.machineModels.values().stream().collect(Collectors.toMap(DriveId::fold, model -> model, (one, other) -> one.compareTo(other) <= 0 ? one : other));
     }
 
     /**
@@ -89,13 +92,19 @@ public final class Repairs {
         return needs;
     }
 
+    /** However it is spelt, as in the comparison of models. */
+    private String machineModel(Repair repair) {
+        String model = places.machineModels.get(DriveId.fold(repair.machineId()));
+        return model == null ? RepairSummary.NOT_KNOWN : spellings.get(DriveId.fold(model));
+    }
+
     private List<StockNeed> stock(String site, List<Repair> rows, double quarters, Map<String, String> spelt) {
         List<StockNeed> needs = new ArrayList<>();
         Function<Repair, String> item = repair -> spelt.getOrDefault(DriveId.fold(repair.action()), repair.action());
         by(item, rows).forEach((name, some) -> needs.add(need(site, name, null, some.size(), quarters, spelt)));
         // A board fits machines of one model, whatever the price list calls it. A single shop fits too few of one model to tell.
         by(item, site != null ? List.<Repair>of() : rows.stream().filter(repair -> DriveId.fold(repair.action()).startsWith(DriveId.fold(PriceBook.BOARD))).toList()).forEach((name, some) ->
-            by(repair -> places.machineModels.getOrDefault(DriveId.fold(repair.machineId()), RepairSummary.NOT_KNOWN), some)
+            by(this::machineModel, some)
                 .forEach((model, boards) -> needs.add(need(site, name, model, boards.size(), quarters, spelt))));
         return needs;
     }

@@ -18,6 +18,7 @@ import org.wearledger.model.MappingDraft;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.CheckText;
 import org.wearledger.report.DraftText;
+import org.wearledger.report.VisibleText;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -51,7 +52,7 @@ final class DraftMappingCommand implements Callable<Integer> {
         } catch (FileAlreadyExistsException e) {
             throw new ParameterException(spec.commandLine(), mapping + " is there already; name another file by --out");
         }
-        console.println("Written to " + mapping + ", from the first " + draft.records() + " records of " + export);
+        console.println(VisibleText.of("Written to " + mapping + ", from the first " + draft.records() + " records of " + export));
         DraftText.lines(draft).forEach(console::println);
         console.println("With it check says:");
         check(mapping).lines().forEach(line -> console.println("  " + line));
@@ -61,10 +62,10 @@ final class DraftMappingCommand implements Callable<Integer> {
 
     private String check(Path mapping) throws IOException {
         try {
-            return CheckText.of(Check.run(new SweepRequest(List.of(export.toString()), null, null, null, null, mapping.toString(), null, SweepSettings.withDefaults(),
+            return CheckText.of(Check.underItsMappingAlone(new SweepRequest(List.of(export.toString()), null, null, null, null, mapping.toString(), null, SweepSettings.withDefaults(),
                 BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text())));
         } catch (InputRefusedException e) {
-            return e.getMessage();
+            return VisibleText.ofLines(e.getMessage());
         }
     }
 }

@@ -1,12 +1,15 @@
 package org.wearledger.intake;
 
+import java.nio.ByteBuffer;
+import java.nio.CharBuffer;
 import java.nio.charset.Charset;
+import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 
-/** Which encoding bytes look like that are no UTF-8. A guess, for a person to judge: nothing is read by it. */
+/** Which encoding bytes look like that are no UTF-8. A guess, for a person to judge. */
 final class Encodings {
     /** Of Western Europe, as Windows, DOS and consoles write it. */
     private static final List<String> WESTERN = List.of("windows-1252", "IBM850");
@@ -16,8 +19,29 @@ final class Encodings {
     /** Letters of Cyrillic in windows-1251. */
     private static final Pattern CYRILLIC_LETTERS = Pattern.compile("[\\u00c0-\\u00ff\\u00a8\\u00b8]+");
     private static final int A_WORD = 3;
+    private static final int MOST_ASCII = 0x7F;
 
     private Encodings() {
+    }
+
+    /** The text so far: a letter that the end of a head cuts off is no fault. */
+    static String begun(byte[] head, Charset charset) {
+        CharBuffer text = CharBuffer.allocate((int) Math.ceil(head.length * (double) charset.newDecoder().maxCharsPerByte()));
+        charset.newDecoder().onMalformedInput(CodingErrorAction.REPLACE).onUnmappableCharacter(CodingErrorAction.REPLACE).decode(ByteBuffer.wrap(head), text, head.length < ReportText.SNIFF_BYTES);
+        return text.flip().toString();
+    }
+
+    /** What is UTF-8 beyond ASCII is hardly ever anything else of one byte a letter: a mapping says what its exports are, and this file may be none of them. */
+    static Charset of(byte[] head, Charset said) {
+        if (said.equals(StandardCharsets.UTF_8) || !isOfOneByte(said)) {
+            return said;
+        }
+        String text = begun(head, StandardCharsets.UTF_8);
+        return text.indexOf(Fields.UNDECODABLE) < 0 && text.chars().anyMatch(letter -> letter > MOST_ASCII) ? StandardCharsets.UTF_8 : said;
+    }
+
+    private static boolean isOfOneByte(Charset charset) {
+        return charset.canEncode() && charset.newEncoder().maxBytesPerChar() <= 1;
     }
 
     /** {@code null} when they look like none in particular, or like no text. */

@@ -3,9 +3,11 @@ package org.wearledger.intake;
 import java.io.Serializable;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * How a mapped export is written, apart from what it calls its fields.
@@ -18,6 +20,16 @@ record ExportForm(String encoding, List<String> records, HashSet<String> froms) 
     static final ExportForm NONE = new ExportForm(null, List.of(), new HashSet<>());
     /** Leads from a record to the object around it, in a pointer {@code /../name}. */
     static final String UP = "...";
+
+    /** The names that a pointer leads by. */
+    static List<String> names(String pointer) {
+        return Arrays.stream(pointer.substring(1).split("/", -1)).map(name -> name.replace("~1", "/").replace("~0", "~")).toList();
+    }
+
+    /** The pointer that leads by these names. */
+    static String pointer(List<String> names) {
+        return names.stream().map(name -> "/" + name.replace("~", "~0").replace("/", "~1")).collect(Collectors.joining());
+    }
 
     Charset charset() {
         return encoding == null ? StandardCharsets.UTF_8 : Charset.forName(encoding);

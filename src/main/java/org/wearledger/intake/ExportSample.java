@@ -67,7 +67,7 @@ record ExportSample(Map<String, List<String>> values, long records, boolean json
 
     private static RecordSource source(ReportFile file, ReportText text, ReportFormat format, String within) throws IOException {
         if (within != null) {
-            return new InnerSource(file.name(), text.reader(), new ExportForm(null, List.of(within.substring(1).split("/")), new HashSet<>()), new RawFields());
+            return new InnerSource(file.name(), text.reader(), new ExportForm(null, ExportForm.names(within), new HashSet<>()), new RawFields());
         }
         FlatJson json = new FlatJson();
         return switch (format) {

@@ -110,15 +110,21 @@ final class FlatJson {
      *
      * @param parser at the value
      * @param name by which it stands in the object
+     * @param before characters of the object's earlier values
+     * @throws FieldTwiceException when a dotted name stands twice; the value is read to its end
      */
-    void member(JsonParser parser, String name, RawFields into) throws IOException {
+    void member(JsonParser parser, String name, RawFields into, long before) throws IOException {
         strict = true;
-        characters = 0;
+        twice = null;
+        characters = before;
         fields = into;
         try {
             member(parser, parser.currentToken(), root.below(name, own));
         } finally {
             fields = own;
+        }
+        if (twice != null) {
+            throw new FieldTwiceException(twice);
         }
     }
 

@@ -52,7 +52,7 @@ record FolderWalk(Map<Path, Path> files, List<Path> mappings, Map<Path, Path> pa
                 if (Files.isRegularFile(dir.resolve(FoundFiles.PACK_FILE))) {
                     walk.packs.putIfAbsent(dir.toRealPath(), dir);
                     // Of the side tables that were packed with it.
-                    Stream.of(dir.resolve(FoundFiles.MAPPING_FILE)).filter(Files::isRegularFile).forEach(walk.mappings::add);
+                    Stream.of(dir.resolve(FoundFiles.MAPPING_FILE)).filter(FoundFiles::isThere).forEach(walk.mappings::add);
                     return FileVisitResult.SKIP_SUBTREE;
                 }
                 realFolders.put(dir, dir.toRealPath());

@@ -101,6 +101,11 @@ public record FoundFiles(List<ReportFile> reports, Map<String, ReportFile> pages
         return file.endsWith(MAPPING_FILE);
     }
 
+    /** A link that leads nowhere is there too: what it was to say of the reports is not known, and they are not read without it. */
+    static boolean isThere(Path mapping) {
+        return Files.isRegularFile(mapping) || Files.isSymbolicLink(mapping) && !Files.exists(mapping);
+    }
+
     /** The file, and the mappings between it and the folder where it was looked for. */
     private static void addNamed(Path file, Path from, Map<Path, ReportFile> reports, Set<Path> mappings) throws IOException {
         if (!isMapping(file)) {
@@ -109,7 +114,7 @@ public record FoundFiles(List<ReportFile> reports, Map<String, ReportFile> pages
         Path folder = file.getParent();
         while (true) {
             Path mapping = folder == null ? Path.of(MAPPING_FILE) : folder.resolve(MAPPING_FILE);
-            if (Files.isRegularFile(mapping)) {
+            if (isThere(mapping)) {
                 mappings.add(mapping);
             }
             if (folder == null || folder.equals(from)) {

@@ -47,6 +47,7 @@ final class InnerRecords {
         private RawFields fields;
         private final int depth;
         private long characters;
+        private String twice;
 
         Waiting(RawFields fields, int depth) {
             this.fields = fields;
@@ -60,6 +61,10 @@ final class InnerRecords {
         private List<Waiting> waiting = new ArrayList<>();
         private boolean found;
         private boolean wentOn;
+        private long characters;
+        /** A name that stands twice in it; each of its records is refused for it, or it alone where none is left. */
+        private String twice;
+        private boolean refused;
     }
 
     /** An open bracket: how much of the way to the records leads to it, and the names that lead to it from the object around. */
@@ -144,7 +149,12 @@ final class InnerRecords {
         } else if (token != JsonToken.VALUE_NULL) {
             Around around = arounds.peek();
             String dotted = in.prefix + name;
-            json.member(parser, dotted, around.fields);
+            try {
+                json.member(parser, dotted, around.fields, around.characters);
+            } catch (FlatJson.FieldTwiceException e) {
+                around.twice = e.getMessage();
+            }
+            around.characters = json.characters();
             if (around.wentOn && form.froms().stream().anyMatch(from -> from.substring(ups(from) * ExportForm.UP.length()).equals(dotted))) {
                 ready.add(new Late(dotted));
             }
@@ -178,10 +188,18 @@ final class InnerRecords {
                 return;
             }
             within--;
-            each.fields.putAbsent(around.fields, up(each.depth - within));
+            takeFrom(around, each, within);
         }
         waitingCharacters -= each.characters;
-        ready.add(new Fields(each.fields));
+        ready.add(each.twice != null ? new Twice(each.twice) : new Fields(each.fields));
+    }
+
+    private void takeFrom(Around around, Waiting each, int within) {
+        each.fields.putAbsent(around.fields, up(each.depth - within));
+        if (around.twice != null) {
+            each.twice = around.twice;
+            around.refused = true;
+        }
     }
 
     private void keep(Waiting each) {
@@ -236,10 +254,12 @@ final class InnerRecords {
     /** Its end is reached: its fields belong to all that waited in it, which go on outwards. */
     private void close(Around around) {
         for (Waiting each : takeWaiting(around)) {
-            each.fields.putAbsent(around.fields, up(each.depth - arounds.size()));
+            takeFrom(around, each, arounds.size());
             place(each);
         }
-        if (!around.found) {
+        if (around.twice != null && !around.refused) {
+            ready.add(new Twice(around.twice));
+        } else if (!around.found) {
             ready.add(new Nothing());
         }
     }

@@ -61,7 +61,7 @@ final class InnerSource implements RecordSource {
             return RawRecord.broken(Problem.of(Finding.FIELD_TWICE, place, "").with(Fact.TEXT, twice.name()));
         }
         return found instanceof InnerRecords.Late late ? RawRecord.broken(Problem.of(Finding.RECORDS_LATE, place, "").with(Fact.TEXT, late.name()))
-            : RawRecord.broken(Problem.of(Finding.RECORDS_ABSENT, place, "").with(Fact.FORMAT, "/" + String.join("/", form.records())));
+            : RawRecord.broken(Problem.of(Finding.RECORDS_ABSENT, place, "").with(Fact.FORMAT, ExportForm.pointer(form.records())));
     }
 
     @Override

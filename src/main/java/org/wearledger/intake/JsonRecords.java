@@ -149,7 +149,7 @@ final class JsonRecords {
 
     /** As a pointer, without the places in arrays on the way. */
     private static String names(JsonStreamContext at) {
-        return at == null ? "" : names(at.getParent()) + (at.inObject() && at.getCurrentName() != null ? "/" + at.getCurrentName() : "");
+        return at == null ? "" : names(at.getParent()) + (at.inObject() && at.getCurrentName() != null ? ExportForm.pointer(List.of(at.getCurrentName())) : "");
     }
 
     private static Problem broken(SourcePlace source, JsonProcessingException e) {

@@ -127,7 +127,7 @@ final class MappingDocument {
             faults.add("\"records\" is \"" + records + "\"; it leads from the outermost object to the records, such as /devices");
         }
         HashSet<String> froms = sources.values().stream().map(MappedSource::from).collect(Collectors.toCollection(HashSet::new));
-        ExportForm form = new ExportForm(encoding, records == null ? List.of() : List.of(dotted(records).split("\\.")), froms);
+        ExportForm form = new ExportForm(encoding, records == null ? List.of() : ExportForm.names(records), froms);
         return encoding == null && records == null && form.elements().isEmpty() ? ExportForm.NONE : form;
     }
 
@@ -219,7 +219,7 @@ final class MappingDocument {
 
     /** A pointer as records hold it. */
     private static String dotted(String pointer) {
-        return pointer.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~");
+        return String.join(".", ExportForm.names(pointer));
     }
 
     private void judgeTime(String field, String as, String format, String zone) {

@@ -10,6 +10,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.function.Predicate;
 import java.util.regex.Pattern;
@@ -64,7 +65,8 @@ public final class MappingDrafter {
         List<String> measured = found.entrySet().stream().filter(entry -> ReportField.named(entry.getKey()).quantity() != null).map(entry -> entry.getValue().heading()).toList();
         List<NumberForm> fitting = forms.stream().filter(form -> measured.stream().allMatch(heading -> numbers(heading, form) != null)).toList();
         NumberForm form = fitting.isEmpty() ? NumberForm.PLAIN : fitting.get(0);
-        measured.forEach(heading -> numbers.put(heading, numbers(heading, form)));
+        // One mapping has one form: where columns differ, check says which values it cannot read.
+        measured.forEach(heading -> numbers.put(heading, Stream.concat(Stream.of(form), forms.stream()).map(each -> numbers(heading, each)).filter(Objects::nonNull).findFirst().orElseThrow()));
         List<Field> fields = new ArrayList<>();
         found.forEach((name, where) -> fields.add(field(name, where)));
         Set<String> used = found.values().stream().map(HeadingWords.Found::heading).collect(Collectors.toSet());
@@ -129,7 +131,8 @@ public final class MappingDrafter {
 
     /** As a mapping writes it. */
     private String from(String heading) {
-        return export.json() && heading.indexOf('.') >= 0 ? "/" + heading.replace("~", "~0").replace("/", "~1").replace('.', '/') : heading;
+        boolean dotted = export.json() && heading.indexOf('.') >= 0;
+        return !dotted && !heading.startsWith("/") ? heading : dotted ? ExportForm.pointer(List.of(heading.split("\\.", -1))) : ExportForm.pointer(List.of(heading));
     }
 
     /** The place of the value that tells most of a unit; of texts the first. */

@@ -5,13 +5,13 @@ import java.io.Serializable;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.stream.Collectors;
 import org.wearledger.model.MappingUse;
 
 /**
@@ -21,7 +21,7 @@ import org.wearledger.model.MappingUse;
 public final class Mappings implements Serializable {
     private final String requestedName;
     private final FieldMapping requested;
-    /** By the folder's name as files in it print it; empty for the folder of the program. */
+    /** By the folder's absolute path, without dots. */
     private final TreeMap<String, FieldMapping> byFolder = new TreeMap<>();
     private final TreeMap<String, String> nameByFolder = new TreeMap<>();
     private final Pseudonyms pseudonyms;
@@ -40,15 +40,17 @@ public final class Mappings implements Serializable {
     /**
      * @param requested the file that a request names, {@code null} for none
      * @param found the mappings in folders
+     * @param packs whose tables no mapping serves but their own: what else is written there is this program's
      * @throws InputMissingException when one of them is not there or is no mapping; the message says all that is wrong with them, and what is allowed
      */
-    public static Mappings load(String requested, List<ReportFile> found, Pseudonyms pseudonyms) throws IOException {
+    public static Mappings load(String requested, List<ReportFile> found, List<ReportFile> packs, Pseudonyms pseudonyms) throws IOException {
         Mappings mappings = new Mappings(requested, requested == null ? FieldMapping.none() : FieldMapping.load(Path.of(requested)), pseudonyms);
+        packs.forEach(pack -> mappings.byFolder.put(Path.of(pack.path()).normalize().toString(), FieldMapping.none().with(pseudonyms)));
         List<String> faults = new ArrayList<>();
         for (ReportFile file : found) {
             try {
-                mappings.byFolder.put(folder(file.name()), MappingDocument.load(Path.of(file.path()), file.name()).with(pseudonyms));
-                mappings.nameByFolder.put(folder(file.name()), file.name());
+                mappings.byFolder.put(folder(file.name()).toString(), MappingDocument.load(Path.of(file.path()), file.name()).with(pseudonyms));
+                mappings.nameByFolder.putIfAbsent(folder(file.name()).toString(), file.name());
             } catch (InputMissingException e) {
                 faults.add(e.getMessage());
             }
@@ -60,8 +62,8 @@ public final class Mappings implements Serializable {
         return mappings;
     }
 
-    private static String folder(String name) {
-        return name.substring(0, Math.max(0, name.lastIndexOf('/')));
+    private static Path folder(String name) {
+        return Path.of(ReportFile.decodable(name)).toAbsolutePath().normalize().getParent();
     }
 
     /** @param file its name as the user gave it */
@@ -73,7 +75,8 @@ public final class Mappings implements Serializable {
     /** The file of the mapping that serves a file; {@code null} for none. */
     public Path place(String file) {
         String folder = folderServing(file);
-        return folder != null ? Path.of(nameByFolder.get(folder)) : requestedName == null ? null : Path.of(requestedName);
+        String mapping = folder != null ? nameByFolder.get(folder) : requestedName;
+        return mapping == null ? null : Path.of(mapping);
     }
 
     /** {@code null} for none. */
@@ -81,14 +84,11 @@ public final class Mappings implements Serializable {
         if (byFolder.isEmpty()) {
             return null;
         }
-        String folder = folder(file);
-        while (!byFolder.containsKey(folder)) {
-            if (folder.isEmpty()) {
-                return null;
-            }
-            folder = folder(folder);
+        Path folder = folder(file);
+        while (folder != null && !byFolder.containsKey(folder.toString())) {
+            folder = folder.getParent();
         }
-        return folder;
+        return folder == null ? null : folder.toString();
     }
 
     /** Under which names the readings are told. */
@@ -109,20 +109,17 @@ public final class Mappings implements Serializable {
         if (requestedName != null) {
             served.put(requestedName.replace('\\', '/'), new TreeSet<>());
         }
-        Set<String> ofPacks = packs.stream().map(ReportFile::name).collect(Collectors.toSet());
-        nameByFolder.forEach((folder, mapping) -> {
-            if (!ofPacks.contains(folder)) {
-                served.put(mapping, new TreeSet<>());
-            }
-        });
-        if (served.isEmpty()) {
-            return List.of();
-        }
+        nameByFolder.values().stream().sorted(Comparator.comparing(name -> name.substring(0, name.length() - FoundFiles.MAPPING_FILE.length())))
+            .forEach(mapping -> served.put(mapping, new TreeSet<>()));
         TreeSet<String> none = new TreeSet<>();
         for (ReportFile file : files) {
             String folder = folderServing(file.name());
             String mapping = folder != null ? nameByFolder.get(folder) : requestedName == null ? null : requestedName.replace('\\', '/');
             (mapping == null ? none : served.get(mapping)).add(pseudonyms.file(file.name()));
+        }
+        packs.forEach(pack -> served.remove(pack.name() + "/" + FoundFiles.MAPPING_FILE, Set.of()));
+        if (served.isEmpty()) {
+            return List.of();
         }
         List<MappingUse> uses = new ArrayList<>();
         served.forEach((mapping, names) -> uses.add(use(pseudonyms.file(mapping), names)));

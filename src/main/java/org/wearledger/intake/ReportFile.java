@@ -15,8 +15,12 @@ public record ReportFile(String path, String name) implements Serializable {
 
     /** A file whose name cannot be decoded cannot be opened either, since its path is kept as text; nor is it there under {@code path}. */
     static ReportFile of(Path found) {
-        String path = found.toAbsolutePath().toString();
-        return new ReportFile(isPath(path) ? path : path.replace(UNDECODABLE, '?'), found.toString().replace('\\', '/'));
+        return new ReportFile(decodable(found.toAbsolutePath().toString()), found.toString().replace('\\', '/'));
+    }
+
+    /** The same where it can be a path, else one that leads nowhere. */
+    static String decodable(String path) {
+        return isPath(path) ? path : path.replace(UNDECODABLE, '?');
     }
 
     private static boolean isPath(String text) {

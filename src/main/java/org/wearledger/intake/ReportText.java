@@ -23,7 +23,7 @@ import org.apache.commons.io.input.ReaderInputStream;
 
 /** An open report file: unpacked if it is gzip by its magic number, decoded as its byte order mark says, else as its mapping does, else as UTF-8. */
 final class ReportText implements Closeable {
-    private static final int SNIFF_BYTES = 1 << 16;
+    static final int SNIFF_BYTES = 1 << 16;
 
     private final InputStream in;
     private final boolean gzipped;
@@ -37,7 +37,7 @@ final class ReportText implements Closeable {
         this.in = in;
         this.gzipped = gzipped;
         this.charset = charset;
-        this.head = new String(head, charset);
+        this.head = Encodings.begun(head, charset);
         likelyEncoding = isUtf8() && this.head.indexOf(Fields.UNDECODABLE) >= 0 ? Encodings.likely(head) : null;
     }
 
@@ -61,8 +61,8 @@ final class ReportText implements Closeable {
             BOMInputStream marked = BOMInputStream.builder().setInputStream(in)
                 .setByteOrderMarks(ByteOrderMark.UTF_8, ByteOrderMark.UTF_16LE, ByteOrderMark.UTF_16BE).get();
             String name = marked.getBOMCharsetName();
-            Charset charset = name == null ? otherwise : Charset.forName(name);
             byte[] head = head(marked, gzipped ? SNIFF_BYTES : bufferBytes);
+            Charset charset = name == null ? Encodings.of(head, otherwise) : Charset.forName(name);
             if (part.isWhole()) {
                 return new ReportText(marked, gzipped, charset, head, gzipped ? SNIFF_BYTES : bufferBytes);
             }

@@ -5,8 +5,6 @@ import java.io.IOException;
 import java.io.Serializable;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -295,17 +293,8 @@ public final class SideTables {
         }
     }
 
-    /** What is UTF-8 is hardly ever anything else: a mapping says what its exports are, and the table may be none of them. */
     private static Charset charset(ReportFile file, ExportForm form) throws IOException {
-        if (form.encoding() == null) {
-            return StandardCharsets.UTF_8;
-        }
-        try {
-            StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(Files.readAllBytes(Path.of(file.path()))));
-            return StandardCharsets.UTF_8;
-        } catch (CharacterCodingException e) {
-            return form.charset();
-        }
+        return form.encoding() == null ? StandardCharsets.UTF_8 : Encodings.of(Files.readAllBytes(Path.of(file.path())), form.charset());
     }
 
     private static String likelyEncoding(ReportFile file) throws IOException {

@@ -65,9 +65,13 @@ record TableMapping(LinkedHashMap<String, MappedSource> columns, HashMap<String,
     }
 
     private static String read(String column, MappedSource source, String cell) {
-        String read = source.read(asField(column), cell).text();
-        String plain = NUMBERS.contains(column) && source.unit() == null ? source.numbers().plain(cell) : read;
-        return plain == null ? cell : plain;
+        if (!NUMBERS.contains(column) || source.unit() != null) {
+            String read = source.read(asField(column), cell).text();
+            return read == null ? cell : read;
+        }
+        String plain = source.numbers().plain(cell);
+        // Three decimals could be thousands, were it not for the mapping's sign: a fourth settles it.
+        return plain == null ? cell : source.numbers() != NumberForm.PLAIN && plain.matches("\\d+\\.\\d{3}") ? plain + "0" : plain;
     }
 
     /** With its heading where it has another. */

@@ -53,8 +53,21 @@ public final class Check {
 
     /** @throws InputRefusedException when an input is not there or cannot serve as what it is named for */
     public static CheckResult run(SweepRequest request) throws IOException {
+        return run(request, false);
+    }
+
+    /**
+     * The same without the mappings of folders.
+     *
+     * @throws InputRefusedException when an input is not there or cannot serve as what it is named for
+     */
+    public static CheckResult underItsMappingAlone(SweepRequest request) throws IOException {
+        return run(request, true);
+    }
+
+    private static CheckResult run(SweepRequest request, boolean underItsMappingAlone) throws IOException {
         try {
-            Inputs inputs = Inputs.of(request);
+            Inputs inputs = Inputs.of(request, underItsMappingAlone);
             List<ReportPart> toRead = FileSplits.of(inputs.found().reports(), inputs.mappings(), toCount -> toCount.parallelStream().map(FileSplits::count).toList());
             List<Part> parts = toRead.parallelStream().map(part -> Part.read(part, inputs.mappings())).toList();
             List<FleetFigures> drives = new ArrayList<>();

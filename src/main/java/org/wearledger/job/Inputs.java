@@ -23,8 +23,13 @@ record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<
 
     /** @throws InputMissingException when one of them is not there or cannot serve as what it is named for */
     static Inputs of(SweepRequest request) throws IOException {
+        return of(request, false);
+    }
+
+    /** @param underItsMappingAlone without the mappings of folders */
+    static Inputs of(SweepRequest request, boolean underItsMappingAlone) throws IOException {
         FoundFiles found = FoundFiles.find(request.reports());
-        Mappings mappings = Mappings.load(request.mapping(), found.mappings(), request.pseudonyms());
+        Mappings mappings = Mappings.load(request.mapping(), underItsMappingAlone ? List.of() : found.mappings(), found.packs(), request.pseudonyms());
         SideTableSet tables = SideTableSet.load(request, found, mappings);
         List<PackFolder> packs = new ArrayList<>();
         for (ReportFile folder : found.packs()) {

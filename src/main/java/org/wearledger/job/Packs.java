@@ -82,9 +82,13 @@ public final class Packs {
             }
         }
         Set<Path> mappings = inputs.tables().files().entrySet().stream().filter(table -> OF_MACHINES.contains(table.getKey()) && copied.contains(table.getKey()))
-            .map(table -> inputs.mappings().place(table.getValue().name())).filter(Objects::nonNull).collect(Collectors.toSet());
-        if (mappings.size() == 1) {
-            Files.copy(mappings.iterator().next(), folder.resolve(FoundFiles.MAPPING_FILE));
+            .map(table -> inputs.mappings().place(table.getValue().name())).collect(Collectors.toSet());
+        if (mappings.size() > 1) {
+            throw new InputMissingException("inventory.csv and repairs.csv are not read by the same mapping, and a pack holds one for both; "
+                + "give one mapping the columns of both under \"inventory\" and \"repairs\", or leave one of the tables out");
+        }
+        for (Path mapping : mappings.stream().filter(Objects::nonNull).toList()) {
+            Files.copy(mapping, folder.resolve(FoundFiles.MAPPING_FILE));
         }
         return copied;
     }

@@ -57,11 +57,18 @@ record RepairFindings(FleetFindings found, List<DriveAssessment> drives, LocalDa
         return found.joined().stints.stream().filter(stint -> !customers.contains(stint.machineId())).toList();
     }
 
-    /** As the reports have them; sites else of the inventory. */
+    /** As the reports have them, else the inventory. */
     private Repairs.Places places() {
         Map<String, String> sites = new HashMap<>();
         Map<String, String> models = new HashMap<>();
-        found.inputs().tables().inventory().values().stream().filter(entry -> entry.site() != null).forEach(entry -> sites.put(DriveId.fold(entry.machineId()), entry.site()));
+        found.inputs().tables().inventory().values().forEach(entry -> {
+            if (entry.site() != null) {
+                sites.put(DriveId.fold(entry.machineId()), entry.site());
+            }
+            if (entry.machineModel() != null) {
+                models.put(DriveId.fold(entry.machineId()), entry.machineModel());
+            }
+        });
         found.machines().forEach((id, report) -> {
             if (report.machine().site() != null) {
                 sites.put(id, report.machine().site());

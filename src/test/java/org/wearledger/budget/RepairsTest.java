@@ -55,6 +55,17 @@ class RepairsTest {
             new StockNeed("North", "Drive 512 GB", null, true, 2, quarters, 0, 1, 3));
     }
 
+    /** As the comparison of models folds them. */
+    @Test
+    void boardsOfOneModelAreCountedTogetherHoweverItIsSpelt() {
+        List<Repair> boards = List.of(new Repair("R-1", "LT-1", null, null, LocalDate.of(2025, 1, 2), Reason.DEAD_DRIVE, "board", null), new Repair("R-2", "LT-2", null, null, LocalDate.of(2025, 1, 3), Reason.DEAD_DRIVE, "board", null));
+        RepairSummary repairs = Repairs.summary(boards, 0, NONE, new Repairs.Places(Map.of(), Map.of("LT-1", "TORVANE 14", "LT-2", "Torvane  14")), List.of(), LocalDate.of(2025, 6, 30), 4);
+        assertThat(repairs.stock()).filteredOn(need -> need.machineModel() != null).singleElement().satisfies(need -> {
+            assertThat(need.machineModel()).isEqualTo("TORVANE 14");
+            assertThat(need.fitted()).isEqualTo(2);
+        });
+    }
+
     /** A drive under the price of any drive, a board under that of its model. */
     @ParameterizedTest
     @CsvSource({"drive 256 GB, Drive 512 GB, false", "drive 256 GB, drive, true", "board, board Torvane 14, true", "board, board Torvane 15, false", "machine, board, false"})

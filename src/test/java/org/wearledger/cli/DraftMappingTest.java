@@ -71,6 +71,14 @@ class DraftMappingTest {
         assertThat(run.out()).contains("  no problem found in the input");
     }
 
+    /** The mapping that is there already is none of this draft's. */
+    @Test
+    void checkedIsWhatWasWritten() throws IOException {
+        Files.writeString(folder.resolve("mapping.json"), "{\"fields\": {\"machine.id\": \"Elsewhere\"}}");
+        Runs run = Runs.of("draft-mapping", export, "--out", folder.resolve("other\u202e.json"));
+        assertThat(run.out()).contains("other\\u202E.json: 2 faults: (1) health.percentageUsed has unit").doesNotContain("Elsewhere", "\u202e");
+    }
+
     @Test
     void aFileThatIsNotThereIsTold() {
         Runs run = Runs.of("draft-mapping", folder.resolve("gone.csv"));

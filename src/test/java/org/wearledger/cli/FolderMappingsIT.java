@@ -116,6 +116,28 @@ class FolderMappingsIT {
         assertThat(Runs.of("check", pack).out()).contains("side table rows: 3 found = 3 read + 0 refused").doesNotContain("mapping ");
     }
 
+    /** What a program wrote in its own words stays so wherever it is put. */
+    @Test
+    void aPackIsReadByNoMappingButItsOwnAndHoldsOneForItsTables() throws IOException {
+        write("west/inventory.csv", "machineId,machineModel\nW-1,Torvane 15\n");
+        write("west/repairs.csv", "ticket,machineId,repairDate,reason,action\nR-1,W-1,2025-01-07,worn,board\n");
+        Path moved = sites.resolve("north/moved.pack");
+        assertThat(Runs.of("pack", sites.resolve("west"), "--out", moved).exitCode()).isEqualTo(ExitCode.DONE);
+        write("north/mapping.json", OF_NORTH.substring(0, OF_NORTH.lastIndexOf('}')) + ", \"inventory\": {\"machineId\": \"Rechner\"}, \"repairs\": {\"machineId\": \"Rechner\"}}");
+        Path all = sweep("moved", 1, sites.resolve("north"));
+        // The machine's model, of which no report tells, is the inventory's.
+        assertThat(Files.readString(all.resolve("stock.csv"))).contains("Torvane 15");
+
+        write("north/moved.pack/mapping.json", OF_NORTH);
+        write("north/moved.pack/extra.csv", Files.readString(sites.resolve("north/q1.csv")).replace("KX", "KY"));
+        assertThat(Runs.of("check", sites.resolve("north"), moved.resolve("extra.csv")).out()).contains("mapping " + moved + "/mapping.json: 1 file, " + moved + "/extra.csv\n");
+
+        write("north/inventory.csv", "Rechner\nN-1\n");
+        Runs two = Runs.of("pack", sites.resolve("north/q1.csv"), "--inventory", sites.resolve("north/inventory.csv"), "--repairs", sites.resolve("west/repairs.csv"), "--out", folder.resolve("two.pack"));
+        assertThat(two.exitCode()).isEqualTo(ExitCode.USAGE);
+        assertThat(two.err()).contains("inventory.csv and repairs.csv are not read by the same mapping, and a pack holds one for both; give one mapping the columns of both");
+    }
+
     @Test
     void aCheckSaysWhatServesWhat() {
         assertThat(Runs.of("check", sites.resolve("north"), sites.resolve("west")).out()).contains(

@@ -57,6 +57,22 @@ class ExportsAsTheyAreTest {
         assertThat(read("marked.csv", ("\uFEFF" + GERMAN_ROWS).getBytes(StandardCharsets.UTF_16LE), GERMAN.replace("ENCODING", encoding)).values()).hasSize(1);
     }
 
+    /** One export of many may be in UTF-8 whatever the mapping says of them; the beginning of a long one ends anywhere within a letter. */
+    @ParameterizedTest
+    @ValueSource(ints = {0, 1})
+    void aFileInUtf8IsReadAsSuchUnderAMappingForOneByteALetter(int cut) throws IOException {
+        String row = GERMAN_ROWS.lines().skip(1).findFirst().orElseThrow().replace("KX1", "KX1" + "x".repeat(cut)) + "\n";
+        int least = 1 << 16;
+        String text = GERMAN_ROWS + "\u00fc".repeat(least) + row.substring(row.indexOf(';'));
+        assertThat(read("a.csv", text, GERMAN.replace("ENCODING", "windows-1252")).values()).extracting(reading -> reading.machine().id()).startsWith("B\u00fcro-7");
+        String padded = "x".repeat(cut) + "\u00fc".repeat(least);
+        Files.writeString(folder.resolve("b.csv"), padded);
+        try (ReportText opened = ReportText.open(ReportPart.whole(ReportFile.of(folder.resolve("b.csv"))), StandardCharsets.UTF_8)) {
+            assertThat(opened.likelyEncoding()).isNull();
+            assertThat(opened.head()).doesNotContain("\uFFFD");
+        }
+    }
+
     @Test
     void jsonIsReadInItsEncodingToo() throws IOException {
         String mapping = "{\"encoding\": \"windows-1252\", \"fields\": {\"collectedAt\": \"/at\", \"machine.id\": \"/host\", " + HEALTH + "}}";
@@ -176,6 +192,34 @@ class ExportsAsTheyAreTest {
             third -> assertThat(third).startsWith("a.json, record 3: a JSON number"),
             fourth -> assertThat(fourth).startsWith("a.json, record 5: broken JSON at line 1, column 1"),
             last -> assertThat(last).startsWith("a.json, whole file: "));
+    }
+
+    /** As in a plain record: which of the two counts is not guessed at. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
+        {"a":{"b":1},"a.b":2,"devices":[{"serial":"KX1"},{"serial":"KX2"}]} {"devices":[{"serial":"KX3"}]}                  | 1 2 | A KX3 null
+        {"devices":[{"serial":"KX1"},{"serial":"KX2"}],"a":{"b":1},"a.b":2} {"devices":[{"serial":"KX3"}]}                  | 3   | A KX1 null, A KX2 null, A KX3 null
+        """)
+    void aFieldTwiceAroundRecordsRefusesThem(String json, String refused, String read) throws IOException {
+        String mapping = "{\"records\": \"/devices\", \"constants\": {\"collectedAt\": \"2025-01-06T08:30:00Z\", \"machine.id\": \"A\", \"drive.model\": \"Kestrel K2\", \"health.percentageUsed\": 7}, "
+            + "\"fields\": {\"drive.serial\": \"/serial\"}}";
+        Outcome<Reading> outcome = read("a.json", json, mapping);
+        assertThat(String.join(", ", drives(outcome))).isEqualTo(read);
+        for (String record : refused.split(" ")) {
+            assertThat(sentences(outcome)).anyMatch(sentence -> sentence.startsWith("a.json, record " + record + ": ") && sentence.contains("a.b"));
+        }
+    }
+
+    /** Many values around records fill the memory as one long one does. */
+    @Test
+    void theValuesAroundRecordsAreBoundedTogether() throws IOException {
+        StringBuilder json = new StringBuilder("{");
+        for (int i = 0; i < 12; i++) {
+            json.append("\"f").append(i).append("\": \"").append("x".repeat(100_000)).append("\", ");
+        }
+        String mapping = "{\"records\": \"/devices\", \"constants\": {\"collectedAt\": \"2025-01-06T08:30:00Z\", \"machine.id\": \"A\", \"drive.model\": \"Kestrel K2\", \"health.percentageUsed\": 7}, "
+            + "\"fields\": {\"drive.serial\": \"/serial\"}}";
+        assertThat(sentences(read("a.json", json + "\"devices\": [{\"serial\": \"KX1\"}]}", mapping))).anyMatch(sentence -> sentence.contains("more than 1048576 characters in one report"));
     }
 
     /** Records are many, and what stands behind them cannot be waited for: they are read without it, which is told. */

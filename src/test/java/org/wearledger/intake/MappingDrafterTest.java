@@ -129,6 +129,26 @@ class MappingDrafterTest {
         assertThat(draft.fields()).extracting(Field::from).containsExactly("/host/name", "/disk/serialNumber", "model", "/disk/size~1GB");
     }
 
+    /** As the mapping that is read back takes them. */
+    @Test
+    void namesWithSlashesAndDotsLeadBack() throws IOException {
+        assertThat(draft("a.csv", "/dev/serial,Other\nVX1,x\n").fields()).extracting(Field::from).containsExactly("/~1dev~1serial");
+        assertThat(MappingDocument.load(Files.writeString(folder.resolve("m.js"), "{\"fields\": {\"drive.serial\": \"/~1dev~1serial\"}}"), "m.js").mappedNames()).containsKey("/dev/serial");
+        String inside = "{\"all.of/it\": {\"de.vices\": [{\"hostname\": \"A\", \"serial\": \"VX1\"}, {\"hostname\": \"B\", \"serial\": \"VX2\"}]}}";
+        MappingDraft draft = draft("b.json", inside);
+        assertThat(draft.within()).isEqualTo("/all.of~1it/de.vices");
+        assertThat(draft.fields()).extracting(Field::from).containsExactly("hostname", "serial");
+        FieldMapping mapping = FieldMapping.load(Files.writeString(folder.resolve("r.js"), "{\"records\": \"/all.of~1it/de.vices\", \"fields\": {\"drive.serial\": \"serial\"}}"));
+        assertThat(mapping.form().records()).containsExactly("all.of/it", "de.vices");
+    }
+
+    /** Thousands here, decimals there: no one form reads both. */
+    @Test
+    void columnsMayNeedDifferentFormsOfNumbers() throws IOException {
+        MappingDraft draft = draft("a.csv", "Serial;Model;Computer;Date;Data units written;Percentage used\nS1;M1;PC1;2025-01-06T10:00:00Z;1.234.567;3.5\n");
+        assertThat(draft.fields()).filteredOn(field -> field.name().startsWith("health.")).extracting(Field::sample).containsExactlyInAnyOrder("1.234.567", "3.5");
+    }
+
     @Test
     void recordsMayLieInside() throws IOException {
         MappingDraft draft = draft("b.json", "{\"site\": \"North\", \"tags\": [{\"a\": 1}, {\"a\": 2}, {\"a\": 3}], \"devices\": [{\"hostname\": \"A\", \"serial\": \"VX1\"}, {\"hostname\": \"B\", \"serial\": \"VX2\"}]}");

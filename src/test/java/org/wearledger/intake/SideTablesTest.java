@@ -69,6 +69,29 @@ class SideTablesTest {
         return FieldMapping.load(Files.writeString(folder.resolve("m.js"), json));
     }
 
+    /** Three digits behind the sign are thousands or decimals, as the mapping says. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(delimiter = '|', quoteCharacter = '"', textBlock = """
+        "decimal": ","                    | 12,500     | 12.5
+        "decimal": ",", "grouping": "."   | 1.250,750  | 1250.75
+        "decimal": ",", "grouping": "."   | 12.500     | 12500
+        "decimal": "."                    | 12.500     | 12.5
+        """)
+    void theSignOfTheMappingSettlesWhatACostIs(String signs, String cost, String read) throws IOException {
+        SideTable<Repair> repairs = SideTables.repairs(file("repairs.csv", "ticket;machineId;repairDate;reason;Kosten\nR-1;PC-1;2025-01-06;worn;" + cost + "\n"),
+            mapping("{" + signs + ", \"repairs\": {\"cost\": \"Kosten\"}}"), LocalDate.of(2025, 12, 31));
+        assertThat(repairs.problems()).isEmpty();
+        assertThat(repairs.values()).singleElement().satisfies(repair -> assertThat(repair.cost()).isEqualByComparingTo(read));
+    }
+
+    /** Its zero bytes would pass for UTF-8 too. */
+    @Test
+    void utf16WithoutAByteOrderMarkIsReadWhereTheMappingSaysSo() throws IOException {
+        Path file = Files.write(folder.resolve("inventory.csv"), "machineId,site\nPC-1,North\n".getBytes(StandardCharsets.UTF_16LE));
+        FieldMapping mapping = mapping("{\"encoding\": \"UTF-16LE\", \"fields\": {\"machine.site\": \"x\"}}");
+        assertThat(SideTables.inventory(ReportFile.of(file), null, mapping).values()).extracting(InventoryEntry::site).containsExactly("North");
+    }
+
     /** As an inventory of a German office has it, in Windows-1252; the mapping says no more than the headings and forms. */
     @Test
     void anInventoryIsReadUnderItsOwnHeadingsAndForms() throws IOException {

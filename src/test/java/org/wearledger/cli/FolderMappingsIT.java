@@ -123,10 +123,10 @@ class FolderMappingsIT {
         write("west/repairs.csv", "ticket,machineId,repairDate,reason,action\nR-1,W-1,2025-01-07,worn,board\n");
         Path moved = sites.resolve("north/moved.pack");
         assertThat(Runs.of("pack", sites.resolve("west"), "--out", moved).exitCode()).isEqualTo(ExitCode.DONE);
-        write("north/mapping.json", OF_NORTH.substring(0, OF_NORTH.lastIndexOf('}')) + ", \"inventory\": {\"machineId\": \"Rechner\"}, \"repairs\": {\"machineId\": \"Rechner\"}}");
+        write("north/mapping.json", OF_NORTH.substring(0, OF_NORTH.lastIndexOf('}')) + ", \"inventory\": {\"machineId\": \"Rechner\"}, \"repairs\": {\"machineId\": \"Rechner\", \"board\": \"machine\"}}");
         Path all = sweep("moved", 1, sites.resolve("north"));
         // The machine's model, of which no report tells, is the inventory's.
-        assertThat(Files.readString(all.resolve("stock.csv"))).contains("Torvane 15");
+        assertThat(Files.readString(all.resolve("stock.csv"))).contains("board,1,", "Torvane 15").doesNotContain(",machine,");
 
         write("north/moved.pack/mapping.json", OF_NORTH);
         write("north/moved.pack/extra.csv", Files.readString(sites.resolve("north/q1.csv")).replace("KX", "KY"));

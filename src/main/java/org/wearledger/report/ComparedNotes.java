@@ -156,7 +156,7 @@ final class ComparedNotes {
         List<ComparedGroup> better = Stream.concat(less.stream(), lasting.stream()).toList();
         long others = drives.size() - lasting.size() - faster(false).size() - faster(true).size();
         notes.add(new Note("Models to buy, as far as seen", "avoid: " + (avoid.isEmpty() ? "none" : String.join("; ", avoid)) + ". No difference seen: " + Wording.count(many.size() - more.size() - less.size(), "machine model")
-            + ", " + Wording.count(others, "drive model") + " (from " + LEAST_MACHINES + " machines on). Stands out as better: "
+            + ", " + Wording.count(others, "drive model") + " (from " + LEAST_MACHINES + " machines on; column \"Result\" names them). Stands out as better: "
             + (better.isEmpty() ? "none" : orNone(better, MOST) + " times the typical (95 %), " + byChance(many.size() + drives.size())) + ". Not seen: price, failures of all in use"));
     }
 

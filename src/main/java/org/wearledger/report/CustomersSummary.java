@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DrivesToCheck;
@@ -57,9 +58,10 @@ final class CustomersSummary {
         Map<Boolean, List<MachineRow>> byTime = due.stream().collect(Collectors.partitioningBy(row -> OwnersWords.isTimeKnown(row.drive(), doubts, result.asOf())));
         if (!due.isEmpty()) {
             long inDoubt = byTime.get(false).stream().filter(row -> OwnersWords.isInDoubt(row.drive(), doubts)).count();
-            String named = ModelsText.named(byTime.get(true), MOST, row -> MachineLines.place(row.assessment()) + " " + time(row, result.asOf()));
+            String named = ModelsText.named(byTime.get(true), MOST_NAMED, row -> MachineLines.place(row.assessment()) + " " + time(row, result.asOf()));
             notes.add(new Note("Owners to tell, due", (named.isEmpty() ? "" : named + "; ") + due.stream().filter(MachineRow::isSeenOnce).count() + " of " + due.size() + " seen once; no date for "
-                + (byTime.get(false).size() - inDoubt) + " (too little is known) and " + inDoubt + " (check the figures)" + (isChecked(result) ? "" : ". Dates are not yet checked here")));
+                + (byTime.get(false).size() - inDoubt) + " (too little is known" + byTime.get(false).stream().filter(row -> !OwnersWords.isInDoubt(row.drive(), doubts)).max(Comparator.comparingDouble(CustomersSummary::percent))
+                    .map(row -> "; most worn " + row.machineId() + " " + Wording.number(percent(row), 0) + " %").orElse("") + ") and " + inDoubt + " (check the figures)" + (isChecked(result) ? "" : ". Dates not checked yet")));
         }
         return notes;
     }
@@ -68,8 +70,12 @@ final class CustomersSummary {
         return result.fleet().calibration() != null && result.fleet().calibration().checks().stream().anyMatch(Calibration.Check::isEstablished);
     }
 
+    /** Example: {@code between 23 April and 11 May 2024 (probably passed, seen once, rating assumed)}. */
     private static String time(MachineRow row, LocalDate asOf) {
-        return OwnersWords.range(OwnersWords.forecast(row.drive()), asOf) + (OwnersWords.isProbablyReached(row.drive(), asOf) ? ", probably passed" : "") + (row.isSeenOnce() ? " (seen once)" : "");
+        DriveAssessment drive = row.drive();
+        List<String> known = Stream.of(OwnersWords.isProbablyReached(drive, asOf) ? "probably passed" : "", row.isSeenOnce() ? "seen once" : "",
+            OwnersWords.isByOwnEstimate(drive) ? "own estimate" : drive.wear().endurance() != null && drive.wear().endurance().assumed() ? "rating assumed" : "").filter(word -> !word.isEmpty()).toList();
+        return OwnersWords.range(OwnersWords.forecast(drive), asOf) + (known.isEmpty() ? "" : " (" + String.join(", ", known) + ")");
     }
 
     private static void add(List<Note> notes, Standing standing, List<MachineRow> rows, Function<MachineRow, String> words) {

@@ -113,8 +113,8 @@ final class ModelTables {
     /** What is acted on, for a sheet that can be read in print: by hours, where these were compared. */
     static Table<ComparedGroup> onSheet(Table<ComparedGroup> table) {
         String best = ModelsText.measure(table.rows()).equals("day") ? "perDay" : "perHour";
-        return table.showing(List.of(table.columns().get(0).name(), "drives", "gigabytesPerHourMedian", best + "Result", best + "Factor", best + "Low95Factor", best + "High95Factor", best + "RawFactor",
-            "wearResult", "wearFactor", "wearLow95Factor", "wearHigh95Factor"));
+        return table.showing(List.of(table.columns().get(0).name(), "drives", "result", "gigabytesPerHourMedian", best + "Factor", best + "Low95Factor", best + "High95Factor", best + "RawFactor",
+            "wearFactor", "wearLow95Factor", "wearHigh95Factor"));
     }
 
     /** The same of drive models, those that wear fastest by what they last first. */
@@ -130,6 +130,7 @@ final class ModelTables {
         List<Column<ComparedGroup>> columns = new ArrayList<>();
         columns.add(text(name, heading, ComparedGroup::name));
         columns.add(integer("drives", "Drives", "", ComparedGroup::drives));
+        columns.add(text("result", "Result", group -> group.separation().label()));
         columns.add(decimal("gigabytesPerHourMedian", "Written per power-on hour, median", "GB", 2, ComparedGroup::gigabytesPerHour));
         columns.addAll(factor("perHour", "Written per hour", ComparedGroup::perHour));
         columns.addAll(factor("perDay", "Written per day", ComparedGroup::perDay));

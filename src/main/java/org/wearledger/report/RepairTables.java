@@ -21,7 +21,8 @@ import org.wearledger.report.MethodNotes.Note;
 
 /** Repairs and stock, as tables and in words. */
 final class RepairTables {
-    static final String RULE_OF_STOCK = "In one quarter of ten fewer than \"at least\" are fitted, and in nine of ten \"enough\" suffices, if repairs come as evenly as they did";
+    static final String RULE_OF_STOCK = "In one quarter of ten fewer than \"at least\" are fitted, and in nine of ten \"enough\" suffices, if repairs come as evenly as they did. Each line is for itself: "
+        + "what the shops need, or the models, does not add up to what the chain needs";
     private static final String ALL = "all";
     private static final Comparator<Count> DEAREST_FIRST = Comparator.comparing(Count::cost, Comparator.reverseOrder());
     private static final int MOST_COSTS = 4;

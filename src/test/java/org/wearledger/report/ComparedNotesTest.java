@@ -50,7 +50,7 @@ class ComparedNotesTest {
         assertThat(of(List.of(drives("A3", false, 0.3, 0.4), drives("E0", true, 0.45, 0.55), drives("B1", false, 0.95, 1.1), drives("B2", false, 0.6, 1.4)), List.of(), List.of()))
             .contains("times what the maker promises (95 %): A3 2.9 (2.5 to 3.3; n 50; fits 53 of 150 TB); times what is usual for the size (rating assumed): E0 2.0 (1.8 to 2.2; "
                 + "n 50; fits 75 of 150 TB); last at least 80 % of it: 1; too little data: 1; models.csv\n",
-                "Models to buy, as far as seen: avoid: A3 (wears faster than its rating); E0 (faster than usual, rating assumed). No difference seen: 0 machine models, 2 drive models (from 20 machines on). "
+                "Models to buy, as far as seen: avoid: A3 (wears faster than its rating); E0 (faster than usual, rating assumed). No difference seen: 0 machine models, 2 drive models (from 20 machines on; column \"Result\" names them). "
                 + "Stands out as better: none. Not seen: price, failures of all in use\n");
     }
 

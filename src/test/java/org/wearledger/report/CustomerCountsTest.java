@@ -77,7 +77,7 @@ class CustomerCountsTest {
         DriveAssessment further = Sweeps.drive("KX-2", Standing.PAST_RATING, 120, 131, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null, new Projection.None("none"));
         DriveAssessment due = Sweeps.drive("KX-3", Standing.DUE, 120, 80, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null, new Projection.None("none"));
         assertThat(unwrapped(Sweeps.with(List.of(ofCustomer("C-1", Standing.PAST_RATING, past), ofCustomer("C-2", Standing.PAST_RATING, further), ofCustomer("C-3", Standing.DUE, due)))))
-            .contains("- Owners to tell, past rating: C-2 at North: 131 %, C-1 at North: 104 %\n", "- Owners to tell, due: 0 of 1 seen once; no date for 1 (too little is known) and 0 (check the figures). Dates are not yet checked here\n");
+            .contains("- Owners to tell, past rating: C-2 at North: 131 %, C-1 at North: 104 %\n", "- Owners to tell, due: 0 of 1 seen once; no date for 1 (too little is known; most worn C-3 80 %) and 0 (check the figures). Dates not checked yet\n");
     }
 
     private static MachineAssessment ofCustomer(String id, Standing standing, DriveAssessment drive) {
@@ -145,7 +145,7 @@ class CustomerCountsTest {
             "- Drive models that wear faster than rated: times what the maker promises (95 %): none for certain; times what is usual for the size (rating assumed): KESTREL K2 2.0 (1.8 to 2.2; n 9; fits 77 of 154 TB); last at least 80 % of it: 0; models.csv\n",
             "- Memory: 95 %: 8 against 16 GiB +4.5 GB a day (1.0 to -): a cause to check, no proof\n",
             "- Shops by what their machines write: times the typical (95 %), alike in memory and model: more: North 1.8 (1.4 to 2.3; n 70); less: none can be separated; sites.csv\n",
-            "- Models to buy, as far as seen: avoid: KESTREL K2 (faster than usual, rating assumed); Plover 14 (writes more). No difference seen: 1 machine model, 0 drive models (from 20 machines on). Stands out as better: none. Not seen: price, failures of all in use\n",
+            "- Models to buy, as far as seen: avoid: KESTREL K2 (faster than usual, rating assumed); Plover 14 (writes more). No difference seen: 1 machine model, 0 drive models (from 20 machines on; column \"Result\" names them). Stands out as better: none. Not seen: price, failures of all in use\n",
             "- Dead drives that were worn: of 2 drives that came in dead, 1 could be read, and 1 of them was worn (100 %); of all, 1 to 100 % (95 %), since the 1 not read may all be worn, or none\n",
             "- Repairs by reason: since 2025-01-01: dead drive 2 (207); all 207 EUR; repair-costs.csv; 1 row after the as-of date not counted\n- Repairs by shop: North 2 (207)\n- Repairs by quarter: 2025-Q1 2 (207)\n",
             "- Stock for a quarter: one in ten to nine in ten (80 %), all shops: drive 512 GB 0 to 5; boards by model: Plover 14 0 to 4; stock.csv\n");

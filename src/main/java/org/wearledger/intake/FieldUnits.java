@@ -142,22 +142,10 @@ final class FieldUnits {
 
     /** A conversion that whole numbers take without decimals on the way: times, and over with halves up. */
     record Whole(long times, long over) {
-        private static final int MOST_DIGITS = 18;
-
         /** Below zero for anything but a whole number that has room. */
         long converted(String text) {
-            if (text.isEmpty() || text.length() > MOST_DIGITS) {
-                return -1;
-            }
-            long number = 0;
-            for (int i = 0; i < text.length(); i++) {
-                int digit = text.charAt(i) - '0';
-                if (digit < 0 || digit > 9) {
-                    return -1;
-                }
-                number = 10 * number + digit;
-            }
-            return number > Long.MAX_VALUE / 4 / times ? -1 : (2 * number * times + over) / (2 * over);
+            long number = Fields.digits(text);
+            return number < 0 || number > Long.MAX_VALUE / 4 / times ? -1 : (2 * number * times + over) / (2 * over);
         }
     }
 

@@ -149,7 +149,7 @@ final class Fields {
     }
 
     /** Below zero when the text is no whole number of up to 18 digits. */
-    private static long digits(String text) {
+    static long digits(String text) {
         if (text.isEmpty() || text.length() > DIGITS_OF_A_LONG) {
             return -1;
         }

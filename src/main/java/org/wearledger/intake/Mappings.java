@@ -91,7 +91,7 @@ public final class Mappings implements Serializable {
         return folder == null ? null : folder.toString();
     }
 
-    /** Under which names the readings are told. */
+    /** Under which names its uses are printed. */
     public Pseudonyms pseudonyms() {
         return pseudonyms;
     }

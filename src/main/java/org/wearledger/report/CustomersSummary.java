@@ -52,7 +52,7 @@ final class CustomersSummary {
         List<MachineRow> rows = MachineRow.of(result.customersMachines()).stream().sorted(mostPressingFirst(result)).toList();
         List<Note> notes = new ArrayList<>();
         add(notes, Standing.URGENT, rows, MachineRow::reason);
-        add(notes, Standing.PAST_RATING, rows, row -> row.drive() == null ? row.reason() : Wording.number(percent(row), 0) + " %");
+        add(notes, Standing.PAST_RATING, rows, row -> row.drive() == null ? row.reason() : Wording.number(row.usedPercent(), 0) + " %");
         DrivesToCheck doubts = DrivesToCheck.of(result.problems());
         List<MachineRow> due = rows.stream().filter(row -> row.standing() == Standing.DUE && row.drive() != null).toList();
         Map<Boolean, List<MachineRow>> byTime = due.stream().collect(Collectors.partitioningBy(row -> OwnersWords.isTimeKnown(row.drive(), doubts, result.asOf())));
@@ -60,8 +60,8 @@ final class CustomersSummary {
             long inDoubt = byTime.get(false).stream().filter(row -> OwnersWords.isInDoubt(row.drive(), doubts)).count();
             String named = ModelsText.named(byTime.get(true), MOST_NAMED, row -> MachineLines.place(row.assessment()) + " " + time(row, result.asOf()));
             notes.add(new Note("Owners to tell, due", (named.isEmpty() ? "" : named + "; ") + due.stream().filter(MachineRow::isSeenOnce).count() + " of " + due.size() + " seen once; no date for "
-                + (byTime.get(false).size() - inDoubt) + " (too little is known" + byTime.get(false).stream().filter(row -> !OwnersWords.isInDoubt(row.drive(), doubts)).max(Comparator.comparingDouble(CustomersSummary::percent))
-                    .map(row -> "; most worn " + row.machineId() + " " + Wording.number(percent(row), 0) + " %").orElse("") + ") and " + inDoubt + " (check the figures)" + (isChecked(result) ? "" : ". Dates not checked yet")));
+                + (byTime.get(false).size() - inDoubt) + " (too little is known" + byTime.get(false).stream().filter(row -> !OwnersWords.isInDoubt(row.drive(), doubts)).max(Comparator.comparingDouble(MachineRow::usedPercent))
+                    .map(row -> "; most worn " + row.machineId() + " " + Wording.number(row.usedPercent(), 0) + " %").orElse("") + ") and " + inDoubt + " (check the figures)" + (isChecked(result) ? "" : ". Dates not checked yet")));
         }
         return notes;
     }
@@ -89,7 +89,7 @@ final class CustomersSummary {
     static Comparator<MachineRow> mostPressingFirst(SweepResult result) {
         DrivesToCheck doubts = DrivesToCheck.of(result.problems());
         return Comparator.comparing(MachineRow::standing)
-            .thenComparingDouble(row -> row.standing() == Standing.PAST_RATING ? -percent(row) : 0)
+            .thenComparingDouble(row -> row.standing() == Standing.PAST_RATING ? -row.usedPercent() : 0)
             .thenComparing(row -> !OwnersWords.isTimeKnown(row.drive(), doubts, result.asOf()))
             .thenComparing(row -> -chancePercent(row))
             .thenComparing(row -> row.drive() == null || OwnersWords.forecast(row.drive()) == null ? null : OwnersWords.forecast(row.drive()).p50On(), Comparator.nullsLast(Comparator.naturalOrder()))
@@ -99,11 +99,6 @@ final class CustomersSummary {
     private static long chancePercent(MachineRow row) {
         Forecast forecast = row.drive() == null ? null : OwnersWords.forecast(row.drive());
         return forecast == null ? 0 : Math.round(100 * (row.standing() == Standing.DUE ? forecast.withinLeadTime() : forecast.within4Quarters()));
-    }
-
-    private static double percent(MachineRow row) {
-        DriveAssessment drive = row.drive();
-        return drive == null ? 0 : Math.max(drive.wear().consumedPercent() == null ? 0 : drive.wear().consumedPercent(), drive.percentageUsed() == null ? 0 : drive.percentageUsed());
     }
 
     static void problems(SweepResult result, MarkdownLines lines) {

@@ -42,6 +42,11 @@ record MachineRow(MachineAssessment assessment, DriveAssessment drive) {
         return drive == null ? assessment.standing() : drive.standing();
     }
 
+    /** Of both measures the larger; 0 without any. */
+    double usedPercent() {
+        return drive == null ? 0 : Math.max(drive.wear().consumedPercent() == null ? 0 : drive.wear().consumedPercent(), drive.percentageUsed() == null ? 0 : drive.percentageUsed());
+    }
+
     /** With one drive the machine's reason is the drive's, and also says when the report is old. */
     String reason() {
         return assessment.activeDrives().size() <= 1 ? assessment.reason() : drive.reason();

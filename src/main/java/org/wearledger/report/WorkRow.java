@@ -12,6 +12,7 @@ import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.WarningSign;
 import org.wearledger.model.WorkItem;
 import org.wearledger.model.WorkItem.Action;
 
@@ -25,9 +26,9 @@ import org.wearledger.model.WorkItem.Action;
  */
 record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> orders, String former) {
     private static final Comparator<WorkRow> WORST_FIRST = Comparator.comparing(WorkRow::standing).thenComparing(WorkRow::byOn)
-        .thenComparing(WorkRow::usedPercent, Comparator.reverseOrder()).thenComparing(work -> work.row.machineId());
+        .thenComparing(WorkRow::sign, Comparator.nullsLast(Comparator.naturalOrder())).thenComparing(work -> work.row.usedPercent(), Comparator.reverseOrder()).thenComparing(work -> work.row.machineId());
 
-    /** Worst first, then by day, then the most worn, then by machine. */
+    /** Worst first, then by day, then by what the drive reports, then the most worn, then by machine. */
     static List<WorkRow> of(SweepResult result) {
         Map<String, List<WorkItem>> steps = result.plan().work().stream().collect(Collectors.groupingBy(item -> item.machine().id()));
         Map<String, List<PlannedReplacement>> lines = result.plan().budget() == null ? Map.of()
@@ -52,10 +53,9 @@ record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> or
         return row.assessment().standing();
     }
 
-    /** Of both measures the larger; 0 without any. */
-    private double usedPercent() {
-        return row.drive() == null ? 0 : Math.max(row.drive().wear().consumedPercent() == null ? 0 : row.drive().wear().consumedPercent(),
-            row.drive().percentageUsed() == null ? 0 : row.drive().percentageUsed());
+    /** The gravest that the drive reports; after all others without any. */
+    private WarningSign.Kind sign() {
+        return row.drive() == null ? null : row.drive().signs().stream().map(WarningSign::kind).min(Comparator.naturalOrder()).orElse(null);
     }
 
     /** The first day of all steps; where something is ordered, the last day for that. */

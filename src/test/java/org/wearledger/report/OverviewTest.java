@@ -25,6 +25,8 @@ import org.wearledger.model.Projection;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.WarningSign.Kind;
+import org.wearledger.model.WarningSign;
 
 class OverviewTest {
     private final SweepResult result = Sweeps.small();
@@ -57,6 +59,18 @@ class OverviewTest {
             Sweeps.machine("LT-2", Standing.PAST_RATING, Sweeps.drive("K2", Standing.PAST_RATING, 90, 130, rating, null, none)),
             Sweeps.machine("LT-3", Standing.PAST_RATING, Sweeps.drive("K3", Standing.PAST_RATING, 180, 140, rating, null, none))))).table(3))
             .extracting(row -> row.get(0)).containsExactly("Machine", "LT-3", "LT-2", "LT-1");
+    }
+
+    /** A drive that is read-only goes before one whose errors rose, however little it wrote. */
+    @Test
+    void ofTheUrgentTheGravestSignIsFirst() {
+        assertThat(new Overview(Sweeps.with(List.of(failing("LT-1", 50, Kind.MEDIA_ERRORS_ROSE), failing("LT-2", 1, Kind.READ_ONLY)))).table(2)).extracting(row -> row.get(0))
+            .containsExactly("Machine", "LT-2", "LT-1");
+    }
+
+    private static MachineAssessment failing(String id, int used, Kind kind) {
+        DriveAssessment d = Sweeps.drive("S-" + id, Standing.URGENT, used, used, new Endurance(new BigDecimal("100"), false, null, "maker's sheet"), null, new Projection.None("-"));
+        return Sweeps.machine(id, Standing.URGENT, new DriveAssessment(d.id(), d.latest(), d.seen(), d.wear(), d.pace(), d.outlook(), d.standing(), d.reason(), List.of(WarningSign.of(kind))));
     }
 
     /** A drive whose machine was renamed is no new machine: nobody enters it twice. */

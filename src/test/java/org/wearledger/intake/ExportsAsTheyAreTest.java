@@ -222,7 +222,7 @@ class ExportsAsTheyAreTest {
         assertThat(sentences(read("a.json", json + "\"devices\": [{\"serial\": \"KX1\"}]}", mapping))).anyMatch(sentence -> sentence.contains("more than 1048576 characters in one report"));
     }
 
-    /** Records are many, and what stands behind them cannot be waited for: they are read without it, which is told. */
+    /** Records are many, and what stands behind them cannot be waited for: they are read without it, and a problem says so. */
     @Test
     void aFieldBehindVeryManyRecordsIsTold() throws IOException {
         StringBuilder json = new StringBuilder("{\"devices\": [");

@@ -32,6 +32,7 @@ final class WorkbookWriter {
     private final boolean isOfAChain;
     /** {@code null} without a budget, and where a chain has nothing to buy for machines of its own. */
     private final BudgetTables budget;
+    private final MoneySheets money;
 
     private WorkbookWriter(SweepResult result, int mostRows, SXSSFWorkbook workbook) {
         this.result = result;
@@ -40,6 +41,7 @@ final class WorkbookWriter {
         this.styles = new Styles(workbook, "Wear sweep" + (result.asOf() == null ? "" : ", as of " + result.asOf()));
         this.isOfAChain = CustomersSummary.isOfAChain(result);
         this.budget = result.plan().budget() == null || isOfAChain && result.plan().budget().lines().isEmpty() ? null : new BudgetTables(result);
+        this.money = budget == null ? null : new MoneySheets(result, budget, workbook, styles);
     }
 
     /**
@@ -67,7 +69,7 @@ final class WorkbookWriter {
             facts(CareTables.work(result).showing(CareTables.WORK_COLUMNS_SHOWN), List.of(), work -> true, "", SweepWriter.WORK_LIST_CSV, work -> isPressing(work.standing()));
         }
         if (budget != null) {
-            budget();
+            money.write();
         }
         Set<String> toDo = result.plan().work().stream().map(item -> item.machine().id()).collect(Collectors.toSet());
         Table<MachineRow> shown = isOfAChain ? ofAChain(machines) : machines;
@@ -97,41 +99,9 @@ final class WorkbookWriter {
         memory();
         facts(problems, SweepWriter.PROBLEMS_CSV);
         if (budget != null) {
-            sheet(ModelOutputs.NAME).dataSheet(budget.modelOutputs().table(), row -> false);
-            new AssumptionsSheet(workbook, styles, result.plan().budget(), result.asOf()).write();
+            money.writeBehindTheAmounts();
         }
         method();
-    }
-
-    private void budget() {
-        SheetWriter sheet = money(budget.periodsOnTheSheet(), period -> !period.isOneQuarter());
-        sheet.gap();
-        sheet.note(Wording.sentenceCase(BudgetText.ADDING_UP) + ".");
-        sheet.note(BudgetText.NEAR);
-        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.BUDGET), 0, BudgetTables.BUDGET_COLUMNS_PRINTED - 1, 0, sheet.row() - 1);
-        SheetWriter lines = sheet(BudgetTables.LINES);
-        lines.dataSheet(budget.lines(), row -> false);
-        workbook.setPrintArea(workbook.getSheetIndex(BudgetTables.LINES), 0, BudgetTables.LINE_COLUMNS_PRINTED - 1, 0, lines.row() - 1);
-        money(budget.purchases(), row -> false);
-        money(budget.totals(), row -> false);
-        money(budget.orders(), row -> false);
-        SheetWriter waiting = money(new WaitingTable(result.plan().budget(), budget).table(), row -> false);
-        if (result.plan().budget().settings().unplanned().extra().signum() == 0) {
-            waiting.gap();
-            waiting.note("The last four columns are empty until an unplanned replacement costs more than a planned one: fill in its extra on the sheet Assumptions, or give --rush-fee, "
-                + "--recovery-cost, --downtime-hours and --downtime-cost.");
-        }
-    }
-
-    /** Above it stands how much of the money is to be checked before it is ordered. */
-    private <T> SheetWriter money(Table<T> table, Predicate<T> emphasised) {
-        SheetWriter sheet = sheet(table.name());
-        Object checks = budget.aboveMoney();
-        if (checks != null) {
-            sheet.above(checks);
-        }
-        sheet.dataSheet(table, emphasised);
-        return sheet;
     }
 
     private <T> void facts(Table<T> table, String csv) {

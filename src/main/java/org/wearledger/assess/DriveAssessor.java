@@ -194,6 +194,11 @@ public final class DriveAssessor {
         return byBytes != null ? byBytes : WearPast.ofPercentage(history, startOfService);
     }
 
+    /** Counts the drive in each quarter of its past. */
+    public void addTo(FleetTrend trend, boolean isActive) {
+        trend.add(history, endurance, isActive);
+    }
+
     /** The drive as its controller's forecasts are made; {@code null} when bytes or rating are not known, or no percentage is reported. */
     public SelfCheck.Controlled controlled() {
         boolean reported = last(p -> p.totalBytesWritten() != null) != null && last(p -> p.reading().health().percentageUsed() != null) != null;

@@ -22,6 +22,8 @@ import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.apache.spark.storage.StorageLevel;
 import org.apache.spark.util.CollectionAccumulator;
+import org.wearledger.assess.DriveAssessor;
+import org.wearledger.assess.FleetTrend;
 import org.wearledger.assess.SelfCheck;
 import org.wearledger.assess.WearModel;
 import org.wearledger.assess.WearPast;
@@ -32,6 +34,7 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.SweepSettings;
+import org.wearledger.model.TrendQuarter;
 
 /** The fleet's drive histories, each built once and kept in its task's share, and what was found on the way. */
 final class JoinedFleet {
@@ -137,8 +140,7 @@ final class JoinedFleet {
     }
 
     private <T> JavaRDD<T> answers(KeptHistories.Wanted wanted, Asked<T> asked) {
-        handed = handed == null ? spark.broadcast(facts) : handed;
-        Broadcast<FleetFacts> shared = handed;
+        Broadcast<FleetFacts> shared = handed();
         return kept.flatMap(share -> share.of(wanted).iterator()).map(history -> asked.of(shared.value().completed(history), shared.value())).filter(Objects::nonNull);
     }
 
@@ -205,15 +207,55 @@ final class JoinedFleet {
         return drives.collect(Collectors.toMap(drive -> drive.history().id(), Function.identity()));
     }
 
-    /** Of every drive that is in a machine now, and of those that came in for repair, by id. */
-    List<DriveAssessment> assessments(WearModel model, LocalDate asOf, SweepSettings settings) {
+    /**
+     * @param drives every drive that is in a machine now, and those that came in for repair, by id
+     * @param trend of all drives
+     */
+    record Assessed(List<DriveAssessment> drives, List<TrendQuarter> trend) {
+    }
+
+    private record PackedShare(byte[] assessments, FleetTrend trend) implements Serializable {
+    }
+
+    /** One question to all histories. */
+    Assessed assessed(WearModel model, LocalDate asOf, SweepSettings settings) {
         HashSet<DriveId> repaired = new HashSet<>(findings.repaired().drives().values());
-        // The model travels in the task itself: it is a few numbers and one for each drive model.
-        Asked<DriveAssessment> assessment = (history, known) -> known.isActive(history) || repaired.contains(history.id()) ? known.assessor(history).assess(model, asOf, settings) : null;
+        Judge judge = (history, known, trend) -> {
+            DriveAssessor assessor = known.assessor(history);
+            assessor.addTo(trend, known.isActive(history));
+            // The model travels in the task itself: it is a few numbers and one for each drive model.
+            return known.isActive(history) || repaired.contains(history.id()) ? assessor.assess(model, asOf, settings) : null;
+        };
+        int recentDays = settings.recentDays();
+        FleetTrend trend = new FleetTrend(asOf, recentDays);
         spark.setJobDescription("assessing drives");
-        Stream<DriveAssessment> assessments = here != null ? answersHere(KeptHistories.Wanted.ALL, assessment)
-            : answers(KeptHistories.Wanted.ALL, assessment).mapPartitions(assessed -> List.of(PackedAssessments.pack(assessed)).iterator()).collect()
-                .parallelStream().flatMap(share -> PackedAssessments.unpack(share).stream());
-        return assessments.sorted(Comparator.comparing(DriveAssessment::id)).toList();
+        Stream<DriveAssessment> drives;
+        if (here != null) {
+            drives = assess(here, facts, judge, trend);
+        } else {
+            Broadcast<FleetFacts> shared = handed();
+            List<PackedShare> shares = kept.map(share -> {
+                FleetTrend own = new FleetTrend(asOf, recentDays);
+                return new PackedShare(PackedAssessments.pack(assess(share, shared.value(), judge, own).iterator()), own);
+            }).collect();
+            shares.forEach(share -> trend.add(share.trend));
+            drives = shares.parallelStream().flatMap(share -> PackedAssessments.unpack(share.assessments).stream());
+        }
+        List<DriveAssessment> byId = drives.sorted(Comparator.comparing(DriveAssessment::id)).toList();
+        return new Assessed(byId, trend.quarters());
+    }
+
+    /** Gives {@code null} for a drive that is not assessed. */
+    private interface Judge extends Serializable {
+        DriveAssessment of(DriveHistory history, FleetFacts known, FleetTrend trend);
+    }
+
+    private static Stream<DriveAssessment> assess(KeptHistories share, FleetFacts known, Judge judge, FleetTrend trend) {
+        return share.of(KeptHistories.Wanted.ALL).stream().map(history -> judge.of(known.completed(history), known, trend)).filter(Objects::nonNull);
+    }
+
+    private Broadcast<FleetFacts> handed() {
+        handed = handed == null ? spark.broadcast(facts) : handed;
+        return handed;
     }
 }

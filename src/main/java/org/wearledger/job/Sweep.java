@@ -175,7 +175,8 @@ public final class Sweep {
         List<WearPast> checked = byBytes.subList(0, Math.min(byBytes.size(), MOST_DRIVES_CALIBRATED));
         Calibration calibration = pooled ? SelfCheck.of(checked, () -> fleet.controlled(checked)) : null;
 
-        List<DriveAssessment> drives = asOf == null ? List.of() : fleet.assessments(model, asOf, settings);
+        JoinedFleet.Assessed judged = asOf == null ? new JoinedFleet.Assessed(List.of(), List.of()) : fleet.assessed(model, asOf, settings);
+        List<DriveAssessment> drives = judged.drives();
         List<DriveAssessment> active = drives.stream().filter(drive -> found.placements().isActive(drive.id(), DriveId.fold(drive.latest().machine().id()))).toList();
         List<MachineAssessment> assessed = asOf == null && tables.inventory().values().isEmpty() ? List.of()
             : MachineAssessor.assess(active, map(machines, LatestReport::machine), map(machines, LatestReport::at), setAside(machines, found.problems()),
@@ -197,7 +198,7 @@ public final class Sweep {
         problems.addAll(AssumedRatings.notes(active, tables.ratings().values(), tables.ratings().places()));
         problems.sort(null);
         return new SweepResult(request.version(), asOf, settings, found.accounting(), assessed,
-            new SweepResult.Fleet(FleetComparison.models(assessed, compared.driveModels()), compared.machineModels(), compared.sites(), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration, repairs), problems,
+            new SweepResult.Fleet(FleetComparison.models(assessed, compared.driveModels()), compared.machineModels(), compared.sites(), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration, repairs, judged.trend()), problems,
             new SweepResult.Files(found.inputs().passedOver(), found.inputs().mappingUses(), tables.names(),
                 tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), tables.repairs().values().size()),
             new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(own, budget, warranties, contrasts, DrivesToCheck.of(problems), asOf), null));

@@ -15,16 +15,18 @@ public record SweepResult(String version, LocalDate asOf, SweepSettings settings
      * What the machines say together: models of drives and of machines and sites by name, memory bands by size.
      *
      * @param fleetModel the wear model fitted, {@code null} by the method of the straight line
+     * @param trend of all drives by calendar quarter, up to that of the as-of date
      * @param calibration how forecasts fared on the fleet's own past, {@code null} where none was fitted
      */
     public record Fleet(List<ModelSummary> models, List<ComparedGroup> machineModels, List<ComparedGroup> sites, List<MemoryBand> memoryBands, List<MemoryContrast> memoryContrasts, FleetModel fleetModel,
-                        Calibration calibration, RepairSummary repairs) implements Serializable {
+                        Calibration calibration, RepairSummary repairs, List<TrendQuarter> trend) implements Serializable {
         public Fleet {
             models = List.copyOf(models);
             machineModels = List.copyOf(machineModels);
             sites = List.copyOf(sites);
             memoryBands = List.copyOf(memoryBands);
             memoryContrasts = List.copyOf(memoryContrasts);
+            trend = List.copyOf(trend);
         }
     }
 

@@ -1,5 +1,8 @@
 package org.wearledger.stats;
 
+import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.apache.commons.statistics.descriptive.Quantile.EstimationMethod;
 import org.apache.commons.statistics.descriptive.Quantile;
 
@@ -34,5 +37,16 @@ public record Quartiles(int size, double least, double lower, double median, dou
     public static double quantile(double p, double... values) {
         double[] checked = Checked.finite("values", values);
         return checked.length == 0 ? Double.NaN : INCLUSIVE.evaluate(checked, p);
+    }
+
+    /** Quantile p of values that come more than once, each with how often; the same as of them all in a row. NaN for no value. */
+    public static double quantile(double p, SortedMap<? extends Number, Integer> timesByValue) {
+        TreeMap<Integer, Number> valueByRank = new TreeMap<>();
+        int size = 0;
+        for (Map.Entry<? extends Number, Integer> entry : timesByValue.entrySet()) {
+            valueByRank.put(size, entry.getKey());
+            size += entry.getValue();
+        }
+        return size == 0 ? Double.NaN : INCLUSIVE.evaluate(size, rank -> valueByRank.floorEntry(rank).getValue().doubleValue(), p);
     }
 }

@@ -38,7 +38,7 @@ class ComparedNotesTest {
     private static String of(List<ModelSummary> drives, List<ComparedGroup> laptops, List<MemoryContrast> memory) {
         SweepResult.Fleet f = SMALL.fleet();
         SweepResult result = new SweepResult("1", SMALL.asOf(), SMALL.settings(), SMALL.accounting(), SMALL.machines(), new SweepResult.Fleet(drives, laptops, List.of(), f.memoryBands(), memory, f.fleetModel(),
-            f.calibration(), f.repairs()), SMALL.problems(), SMALL.files(), SMALL.plan());
+            f.calibration(), f.repairs(), f.trend()), SMALL.problems(), SMALL.files(), SMALL.plan());
         StringBuilder text = new StringBuilder();
         ComparedNotes.of(result).forEach(note -> text.append(note.topic()).append(": ").append(note.text()).append('\n'));
         return text.toString();

@@ -95,7 +95,7 @@ class CustomerCountsTest {
     private static SweepResult with(SweepResult r, List<ComparedGroup> machineModels, RepairSummary repairs) {
         SweepResult.Fleet f = r.fleet();
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), new SweepResult.Fleet(f.models(), machineModels, f.sites(), f.memoryBands(), f.memoryContrasts(), f.fleetModel(),
-            f.calibration(), repairs), r.problems(), r.files(), r.plan());
+            f.calibration(), repairs, f.trend()), r.problems(), r.files(), r.plan());
     }
 
     /** Its new drive was not read yet: nothing is wrong with its reports. */

@@ -36,7 +36,7 @@ class ModelsTextTest {
         SweepResult r = Sweeps.small();
         SweepResult.Fleet f = r.fleet();
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(),
-            new SweepResult.Fleet(List.of(models), f.machineModels(), f.sites(), f.memoryBands(), f.memoryContrasts(), f.fleetModel(), f.calibration(), f.repairs()), r.problems(), r.files(), r.plan());
+            new SweepResult.Fleet(List.of(models), f.machineModels(), f.sites(), f.memoryBands(), f.memoryContrasts(), f.fleetModel(), f.calibration(), f.repairs(), f.trend()), r.problems(), r.files(), r.plan());
     }
 
     private static String summary(ModelSummary... models) {

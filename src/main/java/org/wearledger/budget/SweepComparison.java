@@ -18,6 +18,8 @@ import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.ComparedSweeps;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Decision;
+import org.wearledger.model.Decisions;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.FundingDifference;
 import org.wearledger.model.MachineAssessment;
@@ -96,6 +98,17 @@ public final class SweepComparison {
         List<SweepDifference> differences = list(before, now, asks, found);
         boolean hadBudget = before.machines().stream().noneMatch(machine -> machine.planned() == null);
         return new ComparedSweeps(with, differences, asks, hadBudget ? found.plan.quarterDifference() : null, hadBudget ? total(before.machines()) : null, total(now.machines()));
+    }
+
+    /** The same, where what is bought by now is neither undone nor overdue. */
+    public static ComparedSweeps with(Decisions decisions, ComparedSweeps compared) {
+        return compared.with(compared.differences().stream().map(change -> change.machineId() == null ? change : underWay(change, decisions.of(change.machineId(), change.item()))).sorted(ORDER).toList());
+    }
+
+    private static SweepDifference underWay(SweepDifference change, Decision decision) {
+        boolean isOpen = change.kind() == SweepDifference.Kind.NOT_DONE_YET || change.kind() == SweepDifference.Kind.ORDER_OVERDUE;
+        return !isOpen || decision == null || !decision.state().isBought() ? change
+            : new SweepDifference(SweepDifference.Kind.UNDER_WAY, change.machineId(), change.site(), change.before(), decision.state().label() + " " + decision.date(), change.costDelta(), change.item());
     }
 
     private static BigDecimal total(Collection<MachineSnapshot> machines) {

@@ -13,6 +13,9 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
+import org.wearledger.model.Decision.State;
+import org.wearledger.model.Decision;
+import org.wearledger.model.Decisions;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.DrivesToCheck;
@@ -32,6 +35,7 @@ public final class WorkLists {
     private static final int DAYS_TO_REPORT = 14;
     /** Orders further ahead stand in the plan and are no work yet. */
     private static final int DAYS_AHEAD = 91;
+    private static final String BY_QUALIFIED_PEOPLE = "; opening it, batteries, soldering, and wiping or destroying the old drive are for qualified people under local rules";
     private static final double BYTES_PER_GIBIBYTE = 1L << 30;
 
     private final LocalDate asOf;
@@ -40,24 +44,29 @@ public final class WorkLists {
 
     /** What is to be checked before anything is ordered for a drive. */
     private final Map<DriveId, String> checks = new HashMap<>();
+    /** A claim is asked after by then. */
+    private static final int DAYS_TO_HEAR = 14;
     /** Checks that stand in the list whatever is ordered. */
     private final Set<DriveId> listed = new HashSet<>();
     private final DrivesToCheck drivesToCheck;
+    private final Decisions decisions;
 
-    private WorkLists(LocalDate asOf, DrivesToCheck drivesToCheck) {
+    private WorkLists(LocalDate asOf, DrivesToCheck drivesToCheck, Decisions decisions) {
         this.asOf = asOf;
         this.drivesToCheck = drivesToCheck;
+        this.decisions = decisions;
     }
 
     /**
      * By day, then by action, then by machine. Orders more than 91 days ahead are left to the plan.
      *
      * @param drivesToCheck drives in doubt: their figures are checked first
+     * @param decisions what was bought or claimed is followed up, what was put off or refused is not asked for
      * @param contrasts write rates by memory size: more memory is proposed where the smaller size writes more, with an interval above 0
      */
     public static List<WorkItem> of(Collection<MachineAssessment> machines, Budget budget, Collection<WarrantyCheck> warranties,
-                                    Collection<MemoryContrast> contrasts, DrivesToCheck drivesToCheck, LocalDate asOf) {
-        WorkLists work = new WorkLists(asOf, drivesToCheck);
+                                    Collection<MemoryContrast> contrasts, DrivesToCheck drivesToCheck, Decisions decisions, LocalDate asOf) {
+        WorkLists work = new WorkLists(asOf, drivesToCheck, decisions);
         Map<String, String> formerNames = MachineAssessment.formerNames(machines);
         for (MachineAssessment machine : machines) {
             work.care(machine);
@@ -66,9 +75,11 @@ public final class WorkLists {
             work.reports(machine);
             work.inventory(machine, formerNames.get(machine.machine().id()));
         }
-        warranties.stream().filter(check -> check.finding().isToBeAsked()).forEach(work::claim);
+        warranties.stream().filter(check -> check.finding().isToBeAsked() && work.state(check.machine().machine(), null) == null).forEach(work::claim);
         budget.lines().forEach(line -> work.replacement(line, budget));
+        machines.forEach(machine -> work.bought(machine.machine(), machine.standing(), budget));
         work.spareTheOrdered();
+        work.leaveTheAccepted();
         work.items.sort(Comparator.comparing(WorkItem::byOn).thenComparing(WorkItem::action).thenComparing(item -> item.machine().id())
             .thenComparing(WorkItem::what));
         return List.copyOf(work.items);
@@ -76,7 +87,7 @@ public final class WorkLists {
 
     /** What the owner of a customer's machine, and whoever stands in for it, does: care of its data, and a look at figures that are in doubt. */
     public static List<WorkItem> ofCustomer(MachineAssessment machine, DrivesToCheck toCheck, LocalDate asOf) {
-        WorkLists work = new WorkLists(asOf, toCheck);
+        WorkLists work = new WorkLists(asOf, toCheck, Decisions.none());
         work.care(machine);
         work.figures(machine);
         return List.copyOf(work.items);
@@ -162,7 +173,15 @@ public final class WorkLists {
             "ask the maker for a replacement under warranty, which by date ends on " + check.endsOn() + ", before buying one; the drive goes with the data on it"));
     }
 
+    private State state(Machine machine, String item) {
+        Decision decision = decisions.of(machine.id(), item);
+        return decision == null ? null : decision.state();
+    }
+
     private void replacement(PlannedReplacement line, Budget budget) {
+        if (state(line.machine(), line.item()) != null) {
+            return;
+        }
         if (line.orderByOn().isAfter(asOf.plusDays(DAYS_AHEAD))) {
             return;
         }
@@ -179,13 +198,31 @@ public final class WorkLists {
         items.add(new WorkItem(line.orderByOn(), Action.ORDER, line.machine(), line.standing(), order + dearer));
         LocalDate comes = line.orderByOn().plusDays((long) budget.leadTimeDays() + budget.settings().installSlotDays());
         items.add(new WorkItem(line.late() ? comes : line.needOn(), Action.REPLACE, line.machine(),
-            line.standing(), "back up first, then " + replaced(line) + "; opening it, batteries, soldering, and wiping or destroying the old drive are for "
-                + "qualified people under local rules"));
+            line.standing(), "back up first, then " + replaced(line) + BY_QUALIFIED_PEOPLE));
+    }
+
+    /** What is to be done next about what was bought for a machine or claimed. */
+    private void bought(Machine machine, Standing standing, Budget budget) {
+        for (Decision decision : decisions.open().getOrDefault(machine.id(), List.of())) {
+            LocalDate comes = decision.date().plusDays((decision.state() == State.ORDERED ? budget.leadTimeDays() : 0) + budget.settings().installSlotDays());
+            if (decision.state().isBought()) {
+                items.add(new WorkItem(comes.isBefore(asOf) ? asOf : comes, Action.REPLACE, machine, standing, "back up first, then fit what was "
+                    + (decision.state() == State.ORDERED ? "ordered on " : "delivered on ") + decision.date() + BY_QUALIFIED_PEOPLE));
+            } else if (decision.state() == State.CLAIMED) {
+                LocalDate answer = decision.date().plusDays(DAYS_TO_HEAR);
+                items.add(new WorkItem(answer.isBefore(asOf) ? asOf : answer, Action.ASK_MAKER, machine, standing, "ask the maker about the claim of " + decision.date()));
+            }
+        }
+    }
+
+    /** Of a risk that is taken, the backups remain. */
+    private void leaveTheAccepted() {
+        items.removeIf(item -> state(item.machine(), null) == State.ACCEPTED && item.action() != Action.BACK_UP && item.action() != Action.CHECK_BACKUP);
     }
 
     /** Nobody moves files for the weeks until a new drive comes. */
     private void spareTheOrdered() {
-        Set<String> ordered = items.stream().filter(item -> item.action() == Action.ORDER).map(item -> item.machine().id()).collect(Collectors.toSet());
+        Set<String> ordered = items.stream().filter(item -> item.action() == Action.ORDER || item.action() == Action.REPLACE).map(item -> item.machine().id()).collect(Collectors.toSet());
         items.removeIf(item -> item.action() == Action.WRITE_LESS && ordered.contains(item.machine().id()));
     }
 

@@ -62,7 +62,7 @@ final class DraftMappingCommand implements Callable<Integer> {
 
     private String check(Path mapping) throws IOException {
         try {
-            return CheckText.of(Check.underItsMappingAlone(new SweepRequest(List.of(export.toString()), null, null, null, null, mapping.toString(), null, SweepSettings.withDefaults(),
+            return CheckText.of(Check.underItsMappingAlone(new SweepRequest(List.of(export.toString()), null, null, null, null, null, mapping.toString(), null, SweepSettings.withDefaults(),
                 BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text())));
         } catch (InputRefusedException e) {
             return VisibleText.ofLines(e.getMessage());

@@ -21,7 +21,7 @@ final class InputOptions {
 
     @Parameters(arity = "1..*", paramLabel = "REPORTS",
         description = "Folders (searched through), files or patterns; files end in json, jsonl, ndjson or csv, each also gzipped (gz). "
-            + "ratings.csv, inventory.csv, prices.csv and repairs.csv at the top of a folder are used as side tables.")
+            + "ratings.csv, inventory.csv, prices.csv, repairs.csv and decisions.csv at the top of a folder are used as side tables.")
     private List<String> reports;
 
     @Option(names = "--mapping", paramLabel = "FILE", description = "How the reports name their fields, where that is not as in the report form "
@@ -40,6 +40,9 @@ final class InputOptions {
     @Option(names = "--repairs", paramLabel = "FILE", description = "What came in for repair, or left, and why (CSV).")
     private String repairs;
 
+    @Option(names = "--decisions", paramLabel = "FILE", description = "What was ordered, delivered, claimed, accepted, deferred or rejected since (CSV).")
+    private String decisions;
+
     @Option(names = PSEUDONYMISE, paramLabel = "KEYFILE",
         description = "Replace machine ids, asset tags, serial numbers and file names in all that is written by names that only this key makes "
             + "again: a file of 16 bytes or more, kept secret. The same key gives the same names next quarter.")
@@ -55,7 +58,7 @@ final class InputOptions {
     }
 
     SweepRequest request(SweepSettings settings, BudgetSettings budget, String earlier, LocalDate compareWith) {
-        return new SweepRequest(reports, ratings, inventory, prices, repairs, mapping,
+        return new SweepRequest(reports, ratings, inventory, prices, repairs, decisions, mapping,
             pseudonymKey == null ? null : PseudonymKey.read(pseudonymKey, mixee.commandLine()), settings, budget, earlier, compareWith, Instant.now(), Version.text());
     }
 }

@@ -34,7 +34,7 @@ public record FoundFiles(List<ReportFile> reports, Map<String, ReportFile> pages
     public static final String PACK_FILE = "pack.json";
     /** What says of its folder, and of those below, how fields are called. */
     public static final String MAPPING_FILE = "mapping.json";
-    private static final Set<String> SIDE_TABLES = Set.of("ratings.csv", "inventory.csv", "prices.csv", "repairs.csv");
+    private static final Set<String> SIDE_TABLES = Set.of("ratings.csv", "inventory.csv", "prices.csv", "repairs.csv", "decisions.csv");
 
     /** @throws InputMissingException when an argument names nothing */
     public static FoundFiles find(Collection<String> arguments) throws IOException {

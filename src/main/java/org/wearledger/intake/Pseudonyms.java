@@ -10,6 +10,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
+import org.wearledger.model.Decision;
 import org.wearledger.model.Drive;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.InventoryEntry;
@@ -156,6 +157,11 @@ public final class Pseudonyms implements Serializable {
     public InventoryEntry of(InventoryEntry e) {
         return isNone() ? e : new InventoryEntry(machine(e.machineId()), e.site(), e.costCentre(), e.inServiceOn(), e.warrantyEndsOn(), e.memoryBytes(), e.attachment(),
             e.userSince(), e.driveReplacedOn(), e.ownership(), named("ASSET", e.assetTag()), e.machineModel(), named("USER", e.user()), e.refreshOn());
+    }
+
+    /** The row under the machine's pseudonym, without the note. */
+    public Decision of(Decision d) {
+        return isNone() ? d : new Decision(machine(d.machineId()), d.state(), d.date(), d.until(), d.item(), d.cost(), null);
     }
 
     /** The row under pseudonyms of its ticket, machine and drive. */

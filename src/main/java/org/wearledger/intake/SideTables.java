@@ -24,6 +24,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.apache.commons.io.input.BOMInputStream;
 import org.wearledger.model.Attachment;
+import org.wearledger.model.Decision;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
@@ -57,6 +58,7 @@ public final class SideTables {
 
     private static final List<String> OF_REPAIRS = List.of("ticket", "machineId", "repairDate", "reason");
     private static final List<String> BESIDE_REPAIRS = List.of("driveSerial", "site", "action", "cost");
+    private static final List<String> OF_DECISIONS = List.of("machineId", "state", "date");
     static final List<String> INVENTORY_COLUMNS = all(OF_INVENTORY, BESIDE_INVENTORY);
     static final List<String> REPAIRS_COLUMNS = all(OF_REPAIRS, BESIDE_REPAIRS);
 
@@ -74,11 +76,12 @@ public final class SideTables {
         return Stream.concat(needed.stream(), optional.stream()).toList();
     }
 
-    /** Which table has these columns, {@code prices}, {@code ratings}, {@code repairs} or {@code inventory}; {@code null} when none has, or an output of a sweep. */
+    /** Which table has these columns, {@code prices}, {@code ratings}, {@code repairs}, {@code decisions} or {@code inventory}; {@code null} when none has, or an output of a sweep. */
     static String named(List<String> columns) {
         return columns.stream().anyMatch(OF_OUTPUTS::contains) ? null : columns.containsAll(OF_PRICES) ? "prices"
             : columns.contains("driveModel") && columns.contains("ratedTerabytesWritten") ? "ratings"
-            : columns.containsAll(OF_REPAIRS) ? "repairs" : columns.containsAll(OF_INVENTORY) && columns.stream().anyMatch(BESIDE_INVENTORY::contains) ? "inventory" : null;
+            : columns.containsAll(OF_REPAIRS) ? "repairs"
+            : columns.containsAll(OF_DECISIONS) ? "decisions" : columns.containsAll(OF_INVENTORY) && columns.stream().anyMatch(BESIDE_INVENTORY::contains) ? "inventory" : null;
     }
 
     /** Columns {@code driveModel, nominalCapacityGigabytes, ratedTerabytesWritten, warrantyYears, source, sourceDate, inField}. */
@@ -164,22 +167,42 @@ public final class SideTables {
     public static SideTable<Repair> repairs(ReportFile file, FieldMapping mapping, LocalDate last) throws IOException {
         TableMapping words = mapping.repairs();
         return read(file, OF_REPAIRS, BESIDE_REPAIRS, mapping, words,
-            row -> new Repair(row.required("ticket"), row.required("machineId"), row.text("driveSerial"), row.text("site"), repairDate(row, last),
+            row -> new Repair(row.required("ticket"), row.required("machineId"), row.text("driveSerial"), row.text("site"), pastDate(row, "repairDate", last),
                 reason(row, words), row.text("action") == null ? null : words.word(row.text("action")),
                 row.numberUpTo("cost", SideTableRow.MOST)),
             repair -> "ticket " + DriveId.fold(repair.ticket()) + ", " + DriveId.fold(repair.machineId()) + (repair.action() == null ? "" : ", " + repair.action()));
     }
 
-    private static LocalDate repairDate(SideTableRow row, LocalDate last) throws SideTableRow.Fault {
+    /**
+     * Columns {@code machineId, state, date, until, item, cost, note}.
+     *
+     * @param mapping that serves the file
+     * @param last day that a decision may have
+     */
+    public static SideTable<Decision> decisions(ReportFile file, FieldMapping mapping, LocalDate last) throws IOException {
+        return read(file, OF_DECISIONS, List.of("until", "item", "cost", "note"), mapping, TableMapping.none(), row -> decision(row, last),
+            decision -> DriveId.fold(decision.machineId()) + ", " + decision.state().label() + " on " + decision.date() + (decision.item() == null ? "" : ", " + DriveId.fold(decision.item())));
+    }
+
+    private static Decision decision(SideTableRow row, LocalDate last) throws SideTableRow.Fault {
+        Decision.State state = Decision.State.of(row.required("state")).orElseThrow(() -> new SideTableRow.Fault(row.fault(Finding.ROW_STATE_UNKNOWN, "state")));
+        LocalDate until = row.date("until");
+        if (state.hasEnd() && row.required("until") != null && until == null) {
+            throw new SideTableRow.Fault(row.fault(Finding.ROW_END_INVALID, "until"));
+        }
+        return new Decision(row.required("machineId"), state, pastDate(row, "date", last), until, row.text("item"), row.numberUpTo("cost", SideTableRow.MOST), row.text("note"));
+    }
+
+    private static LocalDate pastDate(SideTableRow row, String column, LocalDate last) throws SideTableRow.Fault {
         try {
-            LocalDate date = LocalDate.parse(row.required("repairDate"));
+            LocalDate date = LocalDate.parse(row.required(column));
             if (!date.isBefore(Fields.FIRST_IN_SERVICE) && !date.isAfter(last)) {
                 return date;
             }
         } catch (DateTimeParseException e) {
             // Said below: another form is as wrong as another time.
         }
-        throw new SideTableRow.Fault(row.fault(Finding.ROW_DATE_INVALID, "repairDate").with(Fact.LEAST, Fields.FIRST_IN_SERVICE).with(Fact.UNTIL, last));
+        throw new SideTableRow.Fault(row.fault(Finding.ROW_DATE_INVALID, column).with(Fact.LEAST, Fields.FIRST_IN_SERVICE).with(Fact.UNTIL, last));
     }
 
     private static Repair.Reason reason(SideTableRow row, TableMapping words) throws SideTableRow.Fault {

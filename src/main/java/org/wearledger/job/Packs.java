@@ -33,6 +33,9 @@ public final class Packs {
 
     private static final Set<String> OF_MACHINES = Set.of("inventory.csv", "repairs.csv");
 
+    /** It changes from day to day, and is that of no quarter. */
+    private static final String NOT_PACKED = "decisions.csv";
+
     private Packs() {
     }
 
@@ -76,7 +79,7 @@ public final class Packs {
     private static List<String> copied(Inputs inputs, Path folder) throws IOException {
         List<String> copied = new ArrayList<>();
         for (Map.Entry<String, ReportFile> table : inputs.tables().files().entrySet()) {
-            if (inputs.request().pseudonyms().isNone() || !OF_MACHINES.contains(table.getKey())) {
+            if (!table.getKey().equals(NOT_PACKED) && (inputs.request().pseudonyms().isNone() || !OF_MACHINES.contains(table.getKey()))) {
                 Files.copy(Path.of(table.getValue().path()), folder.resolve(table.getKey()));
                 copied.add(table.getKey());
             }

@@ -25,6 +25,7 @@ import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.SideTable;
 import org.wearledger.intake.SideTables;
+import org.wearledger.model.Decision;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Outcome;
@@ -40,7 +41,8 @@ import org.wearledger.model.SourcePlace;
  * @param names to print
  * @param files by the name that a folder has them under, such as {@code ratings.csv}
  */
-record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> inventory, SideTable<Price> prices, SideTable<Repair> repairs, List<String> names,
+record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> inventory, SideTable<Price> prices, SideTable<Repair> repairs, SideTable<Decision> decisions,
+                    List<String> names,
                     Map<String, ReportFile> files) {
 
     private interface Loader<T extends Serializable> {
@@ -56,6 +58,7 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
             usable(load("prices", request, request.prices(), found, names, files, mappings, (file, mapping) -> SideTables.prices(file))),
             pseudonymised(load("repairs", request, request.repairs(), found, names, files, mappings, (file, mapping) -> SideTables.repairs(file, mapping, day(request.now()))),
                 request.pseudonyms()::of),
+            pseudonymised(load("decisions", request, request.decisions(), found, names, files, mappings, (file, mapping) -> SideTables.decisions(file, mapping, day(request.now()))), request.pseudonyms()::of),
             names, files);
     }
 
@@ -70,12 +73,12 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
 
     /** Rows found, in all of the tables. */
     long rows() {
-        return ratings.rows() + inventory.rows() + prices.rows() + repairs.rows();
+        return ratings.rows() + inventory.rows() + prices.rows() + repairs.rows() + decisions.rows();
     }
 
     /** Rows that are used. */
     long rowsRead() {
-        return (long) ratings.values().size() + inventory.values().size() + prices.values().size() + repairs.values().size();
+        return (long) ratings.values().size() + inventory.values().size() + prices.values().size() + repairs.values().size() + decisions.values().size();
     }
 
     /** By folded machine id, the day its drive was replaced, where the inventory tells one within the limits. */
@@ -96,6 +99,7 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         all.addAll(inventory.problems());
         all.addAll(prices.problems());
         all.addAll(repairs.problems());
+        all.addAll(decisions.problems());
         return all;
     }
 

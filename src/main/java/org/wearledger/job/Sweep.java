@@ -36,6 +36,7 @@ import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.BudgetSettings.RateSource;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.ComparedSweeps;
+import org.wearledger.model.Decisions;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.DrivesToCheck;
@@ -191,6 +192,7 @@ public final class Sweep {
         Budget budget = asOf == null || own.isEmpty() && !assessed.isEmpty() ? null
             : Budgets.of(own, inNumbers, tables.prices().values(), asOf, settings, budgeted);
         List<WarrantyCheck> warranties = asOf == null ? List.of() : Warranties.check(own, asOf);
+        Decisions decisions = asOf == null ? Decisions.none() : Decisions.of(tables.decisions().values(), own, asOf);
         MachineModels.Compared compared = MachineModels.of(assessed);
         List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(assessed);
 
@@ -200,13 +202,13 @@ public final class Sweep {
         return new SweepResult(request.version(), asOf, settings, found.accounting(), assessed,
             new SweepResult.Fleet(FleetComparison.models(assessed, compared.driveModels()), compared.machineModels(), compared.sites(), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration, repairs, judged.trend()), problems,
             new SweepResult.Files(found.inputs().passedOver(), found.inputs().mappingUses(), tables.names(),
-                tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), tables.repairs().values().size()),
-            new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(own, budget, warranties, contrasts, DrivesToCheck.of(problems), asOf), null));
+                tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), tables.repairs().values().size(), tables.decisions().values().size()),
+            new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(own, budget, warranties, contrasts, DrivesToCheck.of(problems), decisions, asOf), null, decisions));
     }
 
     private static SweepResult compared(SweepResult r, SweepSnapshot before, List<Price> prices, String with) {
         ComparedSweeps comparison = SweepComparison.between(before, SweepComparison.snapshot(r.ownMachines(), r.plan().budget(), prices), with, r.asOf(), r.plan().budget().settings());
-        return r.compared(comparison);
+        return r.compared(SweepComparison.with(r.plan().decisions(), comparison));
     }
 
     /** The machines whose latest report a rule keeps out, with that rule. */

@@ -18,4 +18,9 @@ public record ComparedSweeps(String with, List<SweepDifference> differences, Lis
         differences = List.copyOf(differences);
         asks = List.copyOf(asks);
     }
+
+    /** The same with other differences. */
+    public ComparedSweeps with(List<SweepDifference> others) {
+        return new ComparedSweeps(with, others, asks, quarter, plannedBefore, plannedNow);
+    }
 }

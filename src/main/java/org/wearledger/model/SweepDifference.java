@@ -40,6 +40,8 @@ public record SweepDifference(Kind kind, String machineId, String site, String b
         VERDICT_LOST,
         /** Planned for an earlier quarter, needed in the present one. */
         NOT_DONE_YET,
+        /** Not done or overdue by the plan, but bought by now: {@code decisions.csv} says so. */
+        UNDER_WAY,
         /** Planned both times for one quarter; the order could wait then, and should have gone out before this sweep. */
         ORDER_OVERDUE,
         /** Planned both times, for another quarter. */

@@ -36,9 +36,9 @@ public record SweepResult(String version, LocalDate asOf, SweepSettings settings
      * @param passedOver files in the given folders that are no reports, by name
      * @param mappings which serves which reports
      * @param sideTables files used as such, by name
-     * @param ratings rows used, as those of the inventory, of the prices and of the repairs
+     * @param ratings rows used, as those of the inventory, of the prices, of the repairs and of the decisions
      */
-    public record Files(List<String> passedOver, List<MappingUse> mappings, List<String> sideTables, int ratings, int inventoryMachines, int prices, int repairs) implements Serializable {
+    public record Files(List<String> passedOver, List<MappingUse> mappings, List<String> sideTables, int ratings, int inventoryMachines, int prices, int repairs, int decisions) implements Serializable {
         public Files {
             passedOver = List.copyOf(passedOver);
             mappings = List.copyOf(mappings);
@@ -51,8 +51,9 @@ public record SweepResult(String version, LocalDate asOf, SweepSettings settings
      *
      * @param budget {@code null} when no reading was kept, or all machines are customers'
      * @param comparison with an earlier sweep, {@code null} when none was wished for
+     * @param decisions what people settled about the machines
      */
-    public record Plan(Budget budget, List<WarrantyCheck> warranties, List<WorkItem> work, ComparedSweeps comparison) implements Serializable {
+    public record Plan(Budget budget, List<WarrantyCheck> warranties, List<WorkItem> work, ComparedSweeps comparison, Decisions decisions) implements Serializable {
         public Plan {
             warranties = List.copyOf(warranties);
             work = List.copyOf(work);
@@ -82,6 +83,6 @@ public record SweepResult(String version, LocalDate asOf, SweepSettings settings
     /** The same, held against an earlier sweep. */
     public SweepResult compared(ComparedSweeps comparison) {
         return new SweepResult(version, asOf, settings, accounting, machines, fleet, problems, files,
-            new Plan(plan.budget, plan.warranties, plan.work, comparison));
+            new Plan(plan.budget, plan.warranties, plan.work, comparison, plan.decisions));
     }
 }

@@ -35,6 +35,7 @@ final class CareTables {
             text("machineModel", "Machine model", work -> work.row().assessment().machine().model()),
             text("driveModel", "Drive model", work -> work.row().drive() == null ? null : work.row().drive().latest().drive().model()),
             text("item", "Item to fit", WorkRow::items),
+            text("decision", "Decided", WorkRow::decided),
             longText("steps", "Steps", WorkRow::numberedSteps),
             longText("evidence", "What was seen", work -> work.row().reason())), WorkRow.of(result));
     }

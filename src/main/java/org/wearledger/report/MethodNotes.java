@@ -122,7 +122,7 @@ final class MethodNotes {
         SweepResult.Files files = result.files();
         add("Own machines and customers'", result.ownMachines().size(), result.customersMachines().size());
         add("Sums", String.join("; ", SummaryText.sums(result.accounting())));
-        add("Side tables", files.ratings(), files.inventoryMachines(), files.prices(), files.repairs(), Wording.count(result.accounting().sideTables(), "side table"),
+        add("Side tables", files.ratings(), files.inventoryMachines(), files.prices(), files.repairs(), files.decisions(), Wording.count(result.accounting().sideTables(), "side table"),
             files.sideTables().isEmpty() ? "" : " Files: " + String.join(", ", files.sideTables()) + ".");
         Arrays.stream(ProblemKind.values()).map(kind -> new Note("Rule " + kind.id(), FactWords.meaning(kind) + " (" + kind.effect().label() + ")")).forEach(notes::add);
         add("Software", result.version());

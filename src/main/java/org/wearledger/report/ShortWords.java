@@ -80,19 +80,20 @@ final class ShortWords {
     static String what(WorkRow work) {
         Set<Action> actions = work.steps().stream().map(WorkItem::action).collect(Collectors.toCollection(() -> EnumSet.noneOf(Action.class)));
         MachineAssessment machine = work.row().assessment();
-        List<String> words = new ArrayList<>();
+        List<String> words = new ArrayList<>(work.decision() == null ? List.of() : List.of(work.decided()));
         for (Action action : actions) {
             String said = switch (action) {
                 case BACK_UP -> "back up now";
                 case CHECK_BACKUP -> "check the backup";
                 case CHECK_FIGURES -> "check the figures";
-                case ASK_MAKER -> "ask the maker" + (actions.contains(Action.ORDER) ? ", else order " + work.items() : "");
+                case ASK_MAKER -> work.decision() != null ? "ask the maker about it" : "ask the maker" + (actions.contains(Action.ORDER) ? ", else order " + work.items() : "");
                 case ORDER -> actions.contains(Action.ASK_MAKER) ? null : "order " + work.items();
                 case GET_REPORT -> machine.driveNowIn() == null ? "collect a report" : "check whether it was renamed " + machine.driveNowIn();
                 case INVENTORY -> work.former() != null ? "check whether it was " + work.former() + " before"
                     : machine.driveNowIn() != null ? "check whether it was renamed " + machine.driveNowIn() : "enter it in the inventory";
                 case WRITE_LESS -> "move large files off it";
-                case KEEP_POWERED, REPLACE, MORE_MEMORY -> null;
+                case REPLACE -> work.decision() != null ? "fit it" : null;
+                case KEEP_POWERED, MORE_MEMORY -> null;
             };
             if (said != null) {
                 words.add(said);

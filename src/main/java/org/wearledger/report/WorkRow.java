@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import org.wearledger.model.Decision;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Standing;
@@ -22,9 +23,10 @@ import org.wearledger.model.WorkItem.Action;
  * @param row the machine with its worst drive
  * @param steps one at least, in the order in which they are to be done
  * @param orders of the plan, as far as they are steps
+ * @param decision of people that still stands for it, the latest; {@code null} for none
  * @param former a machine of the inventory whose drive this one now has, so that it may be the same under another name; {@code null} for none
  */
-record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> orders, String former) {
+record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> orders, String former, Decision decision) {
     private static final Comparator<WorkRow> WORST_FIRST = Comparator.comparing(WorkRow::standing).thenComparing(WorkRow::byOn)
         .thenComparing(WorkRow::sign, Comparator.nullsLast(Comparator.naturalOrder())).thenComparing(work -> work.row.usedPercent(), Comparator.reverseOrder()).thenComparing(work -> work.row.machineId());
 
@@ -35,14 +37,14 @@ record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> or
             : result.plan().budget().lines().stream().collect(Collectors.groupingBy(line -> line.machine().id()));
         Map<String, String> former = MachineAssessment.formerNames(result.machines());
         return result.ownMachines().stream().filter(machine -> steps.containsKey(machine.machine().id()))
-            .map(machine -> of(machine, steps.get(machine.machine().id()), lines.getOrDefault(machine.machine().id(), List.of()), former.get(machine.machine().id()))).sorted(WORST_FIRST).toList();
+            .map(machine -> of(machine, steps.get(machine.machine().id()), lines.getOrDefault(machine.machine().id(), List.of()), former.get(machine.machine().id()), result.plan().decisions().latest(machine.machine().id()))).sorted(WORST_FIRST).toList();
     }
 
-    private static WorkRow of(MachineAssessment machine, List<WorkItem> steps, List<PlannedReplacement> lines, String former) {
+    private static WorkRow of(MachineAssessment machine, List<WorkItem> steps, List<PlannedReplacement> lines, String former, Decision decision) {
         List<LocalDate> ordered = steps.stream().filter(step -> step.action() == Action.ORDER).map(WorkItem::byOn).toList();
         return new WorkRow(MachineRow.of(List.of(machine)).stream().min(MachineRow.WORST_FIRST).orElseThrow(),
             steps.stream().sorted(Comparator.comparing(WorkItem::action).thenComparing(WorkItem::byOn)).toList(),
-            lines.stream().filter(line -> ordered.contains(line.orderByOn())).toList(), former);
+            lines.stream().filter(line -> ordered.contains(line.orderByOn())).toList(), former, decision);
     }
 
     boolean has(Action action) {
@@ -69,6 +71,11 @@ record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> or
     /** What is to be fitted, such as {@code drive 256 GB}; {@code null} for nothing. */
     String items() {
         return orders.isEmpty() ? null : orders.stream().map(PlannedReplacement::item).distinct().collect(Collectors.joining(", "));
+    }
+
+    /** Such as {@code ordered 2025-01-10}, or {@code accepted until 2025-06-30}; {@code null} for none. */
+    String decided() {
+        return decision == null ? null : decision.state().label() + (decision.state().hasEnd() ? " until " + decision.until() : " " + decision.date());
     }
 
     /** {@code null} where nothing is ordered, or its price is not known. */

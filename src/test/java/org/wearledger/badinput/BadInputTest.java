@@ -52,7 +52,7 @@ class BadInputTest {
 
     private static String outcome(BadInputCase one, Path inputs) throws IOException {
         String mapping = one.mapping() == null ? null : one.mapping().toString();
-        CheckResult check = Check.run(new SweepRequest(List.of(inputs.toString()), null, null, null, null, mapping, null,
+        CheckResult check = Check.run(new SweepRequest(List.of(inputs.toString()), null, null, null, null, null, mapping, null,
             SweepSettings.withDefaults().withAsOf(one.asOf()), BudgetSettings.withDefaults(), null, null, NOW, "test"));
         // Refuses to be built when a sum does not hold.
         Accounting sums = new Accounting(check.files(), check.files() - check.filesReadInPart() - check.filesRefused(), check.filesReadInPart(), check.filesRefused(), check.records(), check.recordsRefused(),

@@ -14,6 +14,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.Decisions;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Health;
@@ -41,7 +42,7 @@ class WorkListsTest {
     private static List<String> work(MemoryContrast contrast, Set<String> inDoubt, MachineAssessment... machines) {
         List<MachineAssessment> all = List.of(machines);
         Budget budget = Budgets.of(all, Fleets.FLEET, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
-        return WorkLists.of(all, budget, Warranties.check(all, AS_OF), contrast == null ? List.of() : List.of(contrast), new DrivesToCheck(inDoubt, Set.of()), AS_OF).stream()
+        return WorkLists.of(all, budget, Warranties.check(all, AS_OF), contrast == null ? List.of() : List.of(contrast), new DrivesToCheck(inDoubt, Set.of()), Decisions.none(), AS_OF).stream()
             .map(WorkListsTest::words).toList();
     }
 
@@ -215,7 +216,7 @@ class WorkListsTest {
     private static List<String> orders(DriveAssessment drive) {
         List<MachineAssessment> all = List.of(machine("LT-1", drive));
         Budget budget = Budgets.of(all, null, Fleets.PRICES, AS_OF, SweepSettings.withDefaults(), BudgetSettings.withDefaults());
-        return WorkLists.of(all, budget, List.of(), List.of(), new DrivesToCheck(Set.of(), Set.of()), AS_OF).stream().filter(item -> item.action() == WorkItem.Action.ORDER)
+        return WorkLists.of(all, budget, List.of(), List.of(), new DrivesToCheck(Set.of(), Set.of()), Decisions.none(), AS_OF).stream().filter(item -> item.action() == WorkItem.Action.ORDER)
             .map(item -> item.byOn() + ": " + item.what()).toList();
     }
 

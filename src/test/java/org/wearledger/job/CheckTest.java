@@ -43,7 +43,7 @@ class CheckTest {
 
     private CheckResult checkUnder(String mapping, String... files) throws IOException {
         Path named = mapping == null ? null : Files.writeString(folder.resolve("mapping.js"), mapping);
-        return Check.run(new SweepRequest(Arrays.stream(files).map(file -> folder.resolve(file).toString()).toList(), null, null, null, null, named == null ? null : named.toString(),
+        return Check.run(new SweepRequest(Arrays.stream(files).map(file -> folder.resolve(file).toString()).toList(), null, null, null, null, null, named == null ? null : named.toString(),
             null, SweepSettings.withDefaults(), BudgetSettings.withDefaults(), null, null, Instant.parse("2025-01-07T00:00:00Z"), "test"));
     }
 

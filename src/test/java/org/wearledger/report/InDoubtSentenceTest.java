@@ -42,7 +42,7 @@ class InDoubtSentenceTest {
         List<Problem> problems = Arrays.stream(inDoubt).map(id -> r.machines().get(Integer.parseInt(id) - 1).activeDrives().get(0).id().toString())
             .map(drive -> Problem.of(Finding.USED_FELL, SourcePlace.wholeFile("a.json"), drive).under(rule)).toList();
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), problems, r.files(),
-            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), null));
+            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), null, r.plan().decisions()));
     }
 
     @ParameterizedTest(name = "drives {0}")

@@ -70,7 +70,7 @@ class OrderChecksTest {
         List<WarrantyCheck> claims = r.machines().stream().filter(machine -> List.of("SURE", "UNLIKE").contains(machine.machine().id()))
             .map(machine -> new WarrantyCheck(machine, machine.activeDrives().get(0), null, LocalDate.of(2026, 1, 1), "test", null, null, WarrantyCheck.Finding.CLAIM_TO_ASK)).toList();
         SweepResult claimed = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), r.problems(), r.files(),
-            new SweepResult.Plan(r.plan().budget(), claims, r.plan().work(), null));
+            new SweepResult.Plan(r.plan().budget(), claims, r.plan().work(), null, r.plan().decisions()));
         SweepWriter.write(claimed, folder, Integer.MAX_VALUE, CsvForm.COMMA);
         assertThat(cells("replacements.csv", "machineId", "orderNow", "checkFirst")).contains("DOUBTED-FAILING | order now | ", "SURE | ask the maker first | the maker's warranty, until 2026-01-01",
             "UNLIKE | check the figures first | the ratings row and the unit of percentage used; the maker's warranty, until 2026-01-01");

@@ -87,7 +87,7 @@ class SummaryTextTest {
     private static SweepResult compared(List<FundingDifference> asks, SweepDifference... changes) {
         SweepResult r = Sweeps.small();
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), r.problems(), r.files(),
-            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), new ComparedSweeps("the sweep in old", List.of(changes), asks, null, BigDecimal.ZERO, BigDecimal.ZERO)));
+            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), new ComparedSweeps("the sweep in old", List.of(changes), asks, null, BigDecimal.ZERO, BigDecimal.ZERO), r.plan().decisions()));
     }
 
     @Test
@@ -147,7 +147,7 @@ class SummaryTextTest {
         DriveAssessment drive = Sweeps.drive("KX-9", Standing.PAST_RATING, 5, 100, new Endurance(new BigDecimal("150"), false, null, "maker's sheet"), null, new Projection.None("test"));
         SweepResult r = Sweeps.with(List.of(Sweeps.machine("LT-9", Standing.PAST_RATING, drive)));
         SweepResult doubted = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), List.of(Problem.of(Finding.USED_FELL, SourcePlace.wholeFile("a.json"), drive.id().toString())), r.files(),
-            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), null));
+            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), null, r.plan().decisions()));
         assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("; IN DOUBT, machines.csv says why; check the figures (unit, mapping) first, then order at once: machine, 962.00 EUR\n",
             "- order at once: none; check the figures first, then order: 1; replacements.csv and the work list say which\n");
         assertThat(SummaryText.of(r)).doesNotContain("IN DOUBT");

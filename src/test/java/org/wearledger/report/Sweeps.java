@@ -27,6 +27,7 @@ import org.wearledger.model.Health;
 import org.wearledger.model.HealthField;
 import org.wearledger.model.ImpliedRating;
 import org.wearledger.model.Interval;
+import org.wearledger.model.Decisions;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryBand;
@@ -77,8 +78,8 @@ final class Sweeps {
     static SweepResult empty() {
         return new SweepResult("0.1.0", null, SweepSettings.withDefaults(), new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0), List.of(),
             new SweepResult.Fleet(List.of(), List.of(), List.of(), List.of(), List.of(), null, null, RepairSummary.none(), List.of()), List.of(),
-            new SweepResult.Files(List.of(), List.of(), List.of(), 0, 0, 0, 0),
-            new SweepResult.Plan(null, List.of(), List.of(), null));
+            new SweepResult.Files(List.of(), List.of(), List.of(), 0, 0, 0, 0, 0),
+            new SweepResult.Plan(null, List.of(), List.of(), null, Decisions.none()));
     }
 
     /** Three machines: within the rating, past an assumed rating (clocks disagree), never seen. */
@@ -110,8 +111,8 @@ final class Sweeps {
                 List.of(PLOVER, LIMPKIN), List.of(NORTH), List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
                 "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91))), REPAIRS, List.of(new TrendQuarter(LocalDate.parse("2024-10-01"), 2, 60.0, 92.0, 0), new TrendQuarter(LocalDate.parse("2025-01-01"), 2, 65.0, 101.0, 1))), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
                 Problem.of(Finding.EMPTY_FILE, SourcePlace.wholeFile("b.json"), "")),
-            new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of(), List.of("ratings.csv"), 4, 3, 0, 0),
-            new SweepResult.Plan(budget, Warranties.check(own, asOf), budget == null ? List.of() : WorkLists.of(own, budget, List.of(), List.of(), DrivesToCheck.of(List.of()), asOf), null));
+            new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of(), List.of("ratings.csv"), 4, 3, 0, 0, 0),
+            new SweepResult.Plan(budget, Warranties.check(own, asOf), budget == null ? List.of() : WorkLists.of(own, budget, List.of(), List.of(), DrivesToCheck.of(List.of()), Decisions.none(), asOf), null, Decisions.none()));
     }
 
     /** The same sweep with this problem noted of each of these machines' drives. */
@@ -124,7 +125,7 @@ final class Sweeps {
     /** The same sweep with other problems and another budget. */
     static SweepResult with(SweepResult r, List<Problem> problems, Budget budget) {
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), problems, r.files(),
-            new SweepResult.Plan(budget, r.plan().warranties(), r.plan().work(), r.plan().comparison()));
+            new SweepResult.Plan(budget, r.plan().warranties(), r.plan().work(), r.plan().comparison(), Decisions.none()));
     }
 
     private static Budget budget(List<MachineAssessment> machines, LocalDate asOf, BudgetSettings settings) {

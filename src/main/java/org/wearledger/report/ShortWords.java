@@ -92,7 +92,7 @@ final class ShortWords {
                 case INVENTORY -> work.former() != null ? "check whether it was " + work.former() + " before"
                     : machine.driveNowIn() != null ? "check whether it was renamed " + machine.driveNowIn() : "enter it in the inventory";
                 case WRITE_LESS -> "move large files off it";
-                case REPLACE -> work.decision() != null ? "fit it" : null;
+                case REPLACE -> work.decision() != null ? "have it fitted" : null;
                 case KEEP_POWERED, MORE_MEMORY -> null;
             };
             if (said != null) {

@@ -55,7 +55,7 @@ public final class DriveAssessor {
 
     /**
      * Standing, worst first: urgent by the drive's own warning; past the rating by either measure; due when the probability
-     * of crossing by either measure within lead time + one quarter of {@code asOf} reaches the one set; watch likewise within
+     * of crossing by either measure within lead time + one quarter of {@code asOf} reaches the one set; watch the same within
      * four quarters; else within the rating. By the method of the straight line, due and watch go by its date instead. One
      * measure suffices for a standing, neither gives no verdict.
      *

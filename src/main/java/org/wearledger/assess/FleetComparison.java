@@ -15,6 +15,7 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import org.wearledger.model.AgainstRest;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.ImpliedRating;
 import org.wearledger.model.Interval;
@@ -23,6 +24,7 @@ import org.wearledger.model.MemoryBand;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelFactor;
 import org.wearledger.model.ModelSummary;
+import org.wearledger.model.Separation;
 import org.wearledger.model.Spread;
 import org.wearledger.model.Standing;
 import org.wearledger.stats.Bounds;
@@ -36,8 +38,6 @@ import org.wearledger.stats.RankSum;
  * zero. No result depends on the order of the machines.
  */
 public final class FleetComparison {
-    static final int LEAST_DRIVES = 10;
-    static final int LEAST_MACHINES = 5;
     private static final double SIGNIFICANT_P = 0.05;
     private static final double CONFIDENCE = 0.95;
     private static final double BYTES_PER_GIBIBYTE = 1L << 30;
@@ -59,7 +59,7 @@ public final class FleetComparison {
             .collect(Collectors.groupingBy(drive -> drive.id().model(), TreeMap::new, Collectors.toList()));
         Map<String, double[]> percents = new TreeMap<>();
         drivesByModel.forEach((model, drives) -> percents.put(model, known(drives, FleetComparison::consumedPercentPerYear)));
-        Map<String, String> comparisons = comparisons(percents);
+        Map<String, AgainstRest> comparisons = comparisons(percents);
         Map<String, ModelRates.Rate> rates = ModelRates.of(percents);
         Map<String, ImpliedRating> implied = ImpliedRatings.of(drivesByModel);
         List<ModelSummary> summaries = new ArrayList<>();
@@ -79,7 +79,7 @@ public final class FleetComparison {
     }
 
     private static ModelSummary summary(List<DriveAssessment> drives, ModelRates.Rate rate, ModelFactor atEqualCapacity,
-                                        ImpliedRating implied, String comparison) {
+                                        ImpliedRating implied, AgainstRest againstRest) {
         Map<Standing, Integer> standings = new EnumMap<>(Standing.class);
         drives.forEach(drive -> standings.merge(drive.standing(), 1, Integer::sum));
         int assumed = (int) drives.stream().filter(d -> d.wear().endurance() != null && d.wear().endurance().assumed()).count();
@@ -88,7 +88,7 @@ public final class FleetComparison {
             spread(known(drives, drive -> drive.pace().gigabytesPerDay())),
             spread(known(drives, FleetComparison::consumedPercentPerYear)), rate.percentPerYear(), rate.interval95(),
             rate.group(), assumed, Quartiles.of(known(drives, drive -> drive.percentageUsed() == null ? null : drive.percentageUsed().doubleValue())).median(),
-            drives.stream().map(FleetComparison::gigabytes).filter(Objects::nonNull).distinct().sorted().toList(), atEqualCapacity, implied, comparison);
+            drives.stream().map(FleetComparison::gigabytes).filter(Objects::nonNull).distinct().sorted().toList(), atEqualCapacity, implied, againstRest);
     }
 
     /** Capacity in whole decimal gigabytes, {@code null} when not reported. */
@@ -100,27 +100,28 @@ public final class FleetComparison {
     /** One model's drives against all others. */
     private record Against(String model, int own, int others, RankSum ranks) {
         boolean isLargeEnough() {
-            return own >= LEAST_DRIVES && others >= LEAST_DRIVES;
-        }
-
-        String tooFew() {
-            return own < LEAST_DRIVES ? text("too few to compare (n = %d, at least %d needed)", own, LEAST_DRIVES)
-                : text("too few others to compare with (n = %d, at least %d needed)", others, LEAST_DRIVES);
+            return Math.min(own, others) >= AgainstRest.LEAST_DRIVES;
         }
     }
 
-    private static Map<String, String> comparisons(Map<String, double[]> percentsByModel) {
+    private static Map<String, AgainstRest> comparisons(Map<String, double[]> percentsByModel) {
         List<Against> all = percentsByModel.keySet().parallelStream().map(model -> against(model, percentsByModel)).toList();
-        Map<String, String> words = new HashMap<>();
-        all.stream().filter(each -> !each.isLargeEnough()).forEach(each -> words.put(each.model, each.tooFew()));
+        Map<String, AgainstRest> found = new HashMap<>();
+        all.stream().filter(each -> !each.isLargeEnough()).forEach(each -> found.put(each.model, AgainstRest.tooFew(each.own, each.others)));
         List<Against> compared = all.stream().filter(Against::isLargeEnough).toList();
         double[] adjustedP = Holm.adjust(compared.stream().mapToDouble(each -> each.ranks.twoSidedP()).toArray());
-        List<String> found = IntStream.range(0, adjustedP.length).parallel().mapToObj(i -> modelWords(compared.get(i).ranks, adjustedP[i],
-            text("n = %d against %d", compared.get(i).own, compared.get(i).others))).toList();
-        for (int i = 0; i < adjustedP.length; i++) {
-            words.put(compared.get(i).model, found.get(i));
-        }
-        return words;
+        List<AgainstRest> results = IntStream.range(0, adjustedP.length).parallel().mapToObj(i -> againstRest(compared.get(i), adjustedP[i])).toList();
+        IntStream.range(0, adjustedP.length).forEach(i -> found.put(compared.get(i).model, results.get(i)));
+        return found;
+    }
+
+    private static AgainstRest againstRest(Against compared, double adjustedP) {
+        Bounds bounds = bounds95(compared.ranks);
+        return new AgainstRest(compared.own, compared.others, compared.ranks.shift(), new Interval(bounds.low(), bounds.high()), separation(compared.ranks, adjustedP, bounds));
+    }
+
+    private static Separation separation(RankSum ranks, double adjustedP, Bounds bounds) {
+        return adjustedP >= SIGNIFICANT_P || !bounds.excludesZero() ? Separation.CANNOT_BE_SEPARATED : ranks.shift() > 0 ? Separation.MORE_THAN_TYPICAL : Separation.LESS_THAN_TYPICAL;
     }
 
     private static Against against(String model, Map<String, double[]> percentsByModel) {
@@ -128,17 +129,6 @@ public final class FleetComparison {
         double[] others = percentsByModel.entrySet().stream().filter(other -> !other.getKey().equals(model))
             .flatMapToDouble(other -> Arrays.stream(other.getValue())).toArray();
         return new Against(model, own.length, others.length, RankSum.compare(own, others).orElse(null));
-    }
-
-    private static String modelWords(RankSum ranks, double adjustedP, String sizes) {
-        Bounds bounds = bounds95(ranks);
-        String interval = text("95 %% interval %.1f to %.1f, %s", bounds.low(), bounds.high(), sizes);
-        if (adjustedP >= SIGNIFICANT_P || !bounds.excludesZero()) {
-            return text("cannot be separated from the rest of the fleet (shift %+.1f %% a year, %s)", ranks.shift(),
-                interval);
-        }
-        return text("wears %s than the rest of the fleet: %+.1f %% a year (%s)", ranks.shift() > 0 ? "faster" : "slower",
-            ranks.shift(), interval);
     }
 
     /** Write rates and swap by memory size, smallest first; band 0 holds the machines whose memory is not reported. */
@@ -175,40 +165,19 @@ public final class FleetComparison {
     /** @param ranks {@code null} where either has too few machines */
     private record Neighbours(int smaller, int smallerMachines, int larger, int largerMachines, RankSum ranks) {
         static Neighbours of(int smaller, double[] smallerRates, int larger, double[] largerRates) {
-            boolean enough = Math.min(smallerRates.length, largerRates.length) >= LEAST_MACHINES;
+            boolean enough = Math.min(smallerRates.length, largerRates.length) >= MemoryContrast.LEAST_MACHINES;
             return new Neighbours(smaller, smallerRates.length, larger, largerRates.length,
                 enough ? RankSum.compare(smallerRates, largerRates).orElseThrow() : null);
         }
 
-        private String sizes() {
-            return text("%d against %d machines", smallerMachines, largerMachines);
-        }
-
         MemoryContrast tooFew() {
-            return new MemoryContrast(smaller, larger, smallerMachines, largerMachines, Double.NaN, new Interval(Double.NaN, Double.NaN), Double.NaN, text(
-                "too few machines to compare %d GiB with %d GiB (%s with a known rate, at least %d needed on each side)", smaller, larger, sizes(), LEAST_MACHINES));
+            return new MemoryContrast(smaller, larger, smallerMachines, largerMachines, Double.NaN, new Interval(Double.NaN, Double.NaN), Double.NaN, Separation.NOT_COMPARED);
         }
 
         MemoryContrast contrast(double adjustedP) {
             Bounds bounds = bounds95(ranks);
-            return new MemoryContrast(smaller, larger, smallerMachines, largerMachines, ranks.shift(), new Interval(bounds.low(), bounds.high()), adjustedP,
-                memoryWords(smaller, larger, ranks, adjustedP, bounds, sizes()));
+            return new MemoryContrast(smaller, larger, smallerMachines, largerMachines, ranks.shift(), new Interval(bounds.low(), bounds.high()), adjustedP, separation(ranks, adjustedP, bounds));
         }
-    }
-
-    private static String memoryWords(int smaller, int larger, RankSum ranks, double adjustedP, Bounds bounds, String sizes) {
-        if (adjustedP >= SIGNIFICANT_P || !bounds.excludesZero()) {
-            return text("%d GiB and %d GiB machines cannot be told apart by what they write (shift %+.1f GB/day, "
-                + "95 %% interval %.1f to %.1f; %s)", smaller, larger, ranks.shift(), bounds.low(), bounds.high(), sizes);
-        }
-        if (ranks.shift() > 0) {
-            return text("%d GiB machines write %.1f GB/day more than %d GiB machines (95 %% interval %.1f to %.1f; %s): "
-                + "a cause to check, such as swap; this is no proof of cause", smaller, ranks.shift(), larger,
-                bounds.low(), bounds.high(), sizes);
-        }
-        return text("%d GiB machines write %.1f GB/day less than %d GiB machines (95 %% interval %.1f to %.1f; %s): "
-            + "too little memory does not explain this; look at what the machines do", smaller, -ranks.shift(), larger,
-            -bounds.high(), -bounds.low(), sizes);
     }
 
     private static TreeMap<Integer, List<MachineAssessment>> byMemory(List<MachineAssessment> machines) {

@@ -29,7 +29,7 @@ public final class MemoryDifferences {
      * the report lacks less than a third of the inventory's size and at most 5 GiB.
      *
      * @param reported a machine, by its folded id, as its latest report names it; {@code null} for one without a report
-     * @param reports the place of that report, likewise
+     * @param reports the place of that report, the same way
      * @param inventory rows that are used
      * @param places of those rows, in their order
      */

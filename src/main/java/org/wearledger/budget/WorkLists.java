@@ -23,6 +23,7 @@ import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Separation;
 import org.wearledger.model.Standing;
 import org.wearledger.model.WarrantyCheck;
 import org.wearledger.model.WorkItem.Action;
@@ -62,7 +63,7 @@ public final class WorkLists {
      *
      * @param drivesToCheck drives in doubt: their figures are checked first
      * @param decisions what was bought or claimed is followed up, what was put off or refused is not asked for
-     * @param contrasts write rates by memory size: more memory is proposed where the smaller size writes more, with an interval above 0
+     * @param contrasts write rates by memory size: more memory is proposed where the smaller size writes more, with a clear difference
      */
     public static List<WorkItem> of(Collection<MachineAssessment> machines, Budget budget, Collection<WarrantyCheck> warranties,
                                     Collection<MemoryContrast> contrasts, DrivesToCheck drivesToCheck, Decisions decisions, LocalDate asOf) {
@@ -140,7 +141,7 @@ public final class WorkLists {
             return;
         }
         contrasts.stream().filter(c -> c.smallerGibibytes() == Math.round(memory / BYTES_PER_GIBIBYTE)
-            && c.shiftInterval95() != null && c.shiftInterval95().low() > 0).findFirst()
+            && c.separation() == Separation.MORE_THAN_TYPICAL).findFirst()
             .ifPresent(c -> items.add(new WorkItem(asOf.plusDays(DAYS_AHEAD), Action.MORE_MEMORY, machine.machine(), machine.standing(),
                 String.format(Locale.ROOT, "consider more memory at the next refresh, where it can be added: here, machines with %d GiB write %.1f GB a day more than those with %d GiB; "
                     + "swap is a cause to check", c.smallerGibibytes(), c.shiftGigabytesPerDay(), c.largerGibibytes()))));

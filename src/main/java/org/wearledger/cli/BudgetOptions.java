@@ -24,16 +24,16 @@ final class BudgetOptions {
     private int installSlotDays;
 
     @Option(names = "--plan-probability", defaultValue = "0.5", paramLabel = "P",
-        description = "A socketed drive is planned for the day by which it crosses with this probability (default: ${DEFAULT-VALUE}).")
+        description = "Plan a socketed drive for the day by which it reaches its limit with this probability. A lower value plans earlier (default: ${DEFAULT-VALUE}).")
     private double plannedProbability;
 
     @Option(names = "--plan-probability-soldered", defaultValue = "0.25", paramLabel = "P",
-        description = "Likewise a soldered one: lower is earlier (default: ${DEFAULT-VALUE}).")
+        description = "The same for soldered drives (default: ${DEFAULT-VALUE}).")
     private double plannedProbabilitySoldered;
 
     @Option(names = "--failure-rate", paramLabel = "RATE",
-        description = "Random failures to allow for, per machine and year (default: as learned from repairs.csv where it can be, else 0.01; studies of large fleets saw "
-            + "0.003 to 0.038).")
+        description = "Random failures to allow for, per machine and year (default: learned from repairs.csv where it can be, else 0.01; published fleets "
+            + "had 0.003 to 0.038, at second hand).")
     private Double failuresPerMachineYear;
 
     @Option(names = "--cost-short", paramLabel = "AMOUNT", description = "Extra cost of a replacement that is not in stock when needed; "

@@ -2,7 +2,7 @@ package org.wearledger.cli;
 
 import org.wearledger.model.Standing;
 
-/** The standings a scheduler may be told of; each stands for itself and all that are worse. */
+/** The standings that a scheduler may ask for; each stands for itself and all that are worse. */
 enum FailOn {
     URGENT(Standing.URGENT), PAST_RATING(Standing.PAST_RATING), DUE(Standing.DUE), WATCH(Standing.WATCH);
 

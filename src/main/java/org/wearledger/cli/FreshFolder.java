@@ -21,7 +21,7 @@ final class FreshFolder {
         return shared.access();
     }
 
-    /** Once it is sure that it may be written, which is told before any work is done. */
+    /** Once it is sure that it may be written; a refusal comes before any work is done. */
     Path checked(List<String> reports, boolean overwrite, CommandLine command) throws IOException {
         OutputPlace.requireOutside(out, reports, command);
         OutputFolder.check(out, overwrite);

@@ -44,8 +44,7 @@ final class InputOptions {
     private String decisions;
 
     @Option(names = PSEUDONYMISE, paramLabel = "KEYFILE",
-        description = "Replace machine ids, asset tags, serial numbers and file names in all that is written by names that only this key makes "
-            + "again: a file of 16 bytes or more, kept secret. The same key gives the same names next quarter.")
+        description = "Replace names of machines, drives and files with pseudonyms made from this key: a file of 16 bytes or more. Keep it secret, and use the same one next quarter.")
     private Path pseudonymKey;
 
     List<String> reports() {

@@ -15,7 +15,7 @@ final class JudgingOptions {
     private LocalDate asOf;
 
     @Option(names = "--lead-time-days", defaultValue = "30", paramLabel = "DAYS",
-        description = "From order to delivery; \"due\" looks at this and one quarter (default: ${DEFAULT-VALUE}).")
+        description = "From order to delivery (default: ${DEFAULT-VALUE}).")
     private int leadTimeDays;
 
     @Option(names = "--recent-days", defaultValue = "45", paramLabel = "DAYS",
@@ -23,11 +23,11 @@ final class JudgingOptions {
     private int recentDays;
 
     @Option(names = "--due-probability", defaultValue = "0.5", paramLabel = "P",
-        description = "Least probability of crossing within lead time and one quarter for \"due\" (default: ${DEFAULT-VALUE}).")
+        description = "Mark \"due\" when the chance of reaching the limit before a replacement could arrive is at least this; that is within lead time and one quarter (default: ${DEFAULT-VALUE}).")
     private double dueProbability;
 
     @Option(names = "--watch-probability", defaultValue = "0.1", paramLabel = "P",
-        description = "Least probability of crossing within four quarters for \"watch\" (default: ${DEFAULT-VALUE}).")
+        description = "Mark \"watch\" when the chance of reaching the limit within four quarters is at least this (default: ${DEFAULT-VALUE}).")
     private double watchProbability;
 
     @Option(names = "--method", defaultValue = "pooled", paramLabel = "METHOD",
@@ -36,8 +36,8 @@ final class JudgingOptions {
     private ProjectionMethod method;
 
     @Option(names = "--ownership", defaultValue = "own", paramLabel = "WHOSE", converter = LabelConverters.ForOwnership.class,
-        description = "Whose the machines are, where the column ownership of the inventory does not say: own, or customers. A customer's machine is judged and "
-            + "compared; it is in no plan, budget or work list, and is not missed (default: ${DEFAULT-VALUE}).")
+        description = "Whose the machines are where the inventory does not say: own, or customers. A customer's machine is judged and compared, "
+            + "but not planned for or missed (default: ${DEFAULT-VALUE}).")
     private Ownership ownership;
 
     /** @throws ParameterException when a value lies outside its bounds */

@@ -13,7 +13,7 @@ import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
 
 /**
- * One drive's readings of which some give data written in another unit. Such a step is told from real growth or a reset by its
+ * One drive's readings of which some give data written in another unit. Such a step is separated from real growth or a reset by its
  * size, near the ratio of two units, and by the other counters; then the unit that most readings agree on stands.
  */
 final class UnitChanges {

@@ -20,7 +20,7 @@ final class UnitJump {
     /** How much better than no change, and than any common pace, a unit must be. */
     private static final double BETTER_THAN_NONE = 25;
     private static final double BETTER_THAN_PACE = 1;
-    /** A jump by MiB for MB is too small to be told from a busy quarter. */
+    /** A jump by MiB for MB is as small as a busy quarter. */
     private static final List<BinaryUnit> UNITS = List.of(BinaryUnit.GIBIBYTE, BinaryUnit.TEBIBYTE);
     /** No whole fleet was seen to write more than twice, or less than a tenth, of what it did; one that does is worth a look. */
     private static final double[] PACES = {0.1, 0.3, 0.5, 0.7, 1.3, 1.6, 2};

@@ -38,7 +38,7 @@ enum WrongUnit {
 
     /**
      * The unit in which {@code later} would be what data written grew to from {@code earlier} data units; {@code null} when there
-     * is none. MB are too near a data unit to be told.
+     * is none. MB are too near a data unit to be found.
      */
     static WrongUnit ofLater(double earlier, double later) {
         return byRatio(later / earlier, 1, MOST_GROWTH);

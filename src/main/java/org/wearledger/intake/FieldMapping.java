@@ -67,7 +67,7 @@ public final class FieldMapping implements Serializable {
         return new FieldMapping(sources, constants, notReported, inventory, repairs, form, names);
     }
 
-    /** Under which names the readings are told. */
+    /** Under which names the readings are known. */
     public Pseudonyms pseudonyms() {
         return pseudonyms;
     }

@@ -335,7 +335,7 @@ final class Fields {
         return Problem.of(finding, source, subject(values));
     }
 
-    /** The machine's name, or else the drive's number, as far as it is told. */
+    /** The machine's name, or else the drive's number, where it is known. */
     static String subject(RawFields values) {
         String name = values.get(values.has(ReportField.MACHINE_ID) ? ReportField.MACHINE_ID : ReportField.SERIAL);
         return name == null ? "" : shortened(VisibleName.of(name));

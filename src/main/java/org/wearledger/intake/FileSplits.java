@@ -18,7 +18,7 @@ import org.apache.commons.io.input.BoundedInputStream;
 
 /**
  * Cuts large files into parts that are read side by side: JSON of one object a line, and CSV without quotes, in which every end of
- * line ends a record. Where it cuts depends on the file alone, and a reading's place is told as in the whole file.
+ * line ends a record. Where it cuts depends on the file alone, and a reading's place is that in the whole file.
  */
 public final class FileSplits {
     private static final long PART_BYTES = 16L << 20;

@@ -172,7 +172,7 @@ final class MappingDocument {
         return node.asText();
     }
 
-    /** Names that are no fields make one fault together: the list to look them up in is told once. */
+    /** Names that are no fields make one fault together: the list to look them up in is named once. */
     private List<String> faults() {
         List<String> all = new ArrayList<>();
         if (!unknownFields.isEmpty()) {

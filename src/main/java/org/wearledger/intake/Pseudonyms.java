@@ -142,7 +142,7 @@ public final class Pseudonyms implements Serializable {
     }
 
     private Problem problem(Problem problem, SourcePlace source) {
-        // Without a machine's name a problem is told of the drive.
+        // Without a machine's name a problem names the drive.
         boolean ofDrive = problem.kind() == ProblemKind.FIELD_MISSING && problem.fields().stream().anyMatch(field -> field.name().equals("machine.id"));
         String subject = problem.subject().isEmpty() ? "" : ofDrive ? serial(problem.subject()) : machine(problem.subject());
         return problem.at(source, subject).withheld();

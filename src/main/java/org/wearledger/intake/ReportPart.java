@@ -7,7 +7,7 @@ import java.io.Serializable;
  * before {@code toByte}, both at the beginning of a line or an end of the file.
  *
  * @param toByte {@link Long#MAX_VALUE} for the end of the file
- * @param linesBefore lines of the file before this part, so that places are told as in the whole file
+ * @param linesBefore lines of the file before this part, so that places are those of the whole file
  */
 public record ReportPart(ReportFile file, long fromByte, long toByte, long linesBefore) implements Serializable {
     /** The file from its beginning to its end. */

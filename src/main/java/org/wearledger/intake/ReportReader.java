@@ -82,7 +82,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             records = open();
         } catch (IOException e) {
             if (!part.isWhole()) {
-                // Other parts may give readings: the file is not refused, and that this part's records are missing is told.
+                // Other parts may give readings: the file is not refused, and a problem says that this part's records are missing.
                 fault = e;
             } else if (Files.isDirectory(Path.of(part.file().path()))) {
                 refuseFile(ofFile(Finding.FOLDER_UNREADABLE));

@@ -62,7 +62,7 @@ public final class SideTables {
     static final List<String> INVENTORY_COLUMNS = all(OF_INVENTORY, BESIDE_INVENTORY);
     static final List<String> REPAIRS_COLUMNS = all(OF_REPAIRS, BESIDE_REPAIRS);
 
-    /** Columns of what a sweep writes, by which it is told from a side table. */
+    /** Columns of what a sweep writes, which no side table has. */
     private static final Set<String> OF_OUTPUTS = Set.of("standing", "change");
 
     private interface RowParser<T> {

@@ -169,7 +169,7 @@ final class JoinedFleet {
     }
 
     private List<WearPast> sample(int most, boolean byPercentage) {
-        // Drives with a low hash are enough when enough of them turn out to have a past; to look at the others would be for nothing.
+        // Sample by hash; look at the others only if too few of those have a past.
         double share = SAMPLE_MARGIN * most / Math.max(1, findings.joined().drives);
         if (share < 1) {
             long below = Long.MIN_VALUE + (long) (share * Math.pow(2, 63)) * 2;

@@ -26,7 +26,7 @@ import org.wearledger.model.SourcePlace;
 /**
  * Mapped fields that decide standings and that the newest reports lack. A drive that does not report one of them is no news, and neither is
  * its file of one report; a field that none of the newest reports has, or that an export of several drives lacks, is a mapping that does not fit.
- * Where it fits those, earlier ones that it does not fit are told by {@link EarlierColumns}.
+ * Where it fits those, earlier ones that it does not fit are found by {@link EarlierColumns}.
  */
 final class MissingColumns {
     /** Reports are the newest for so long before the very last one. */

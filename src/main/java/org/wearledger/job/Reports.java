@@ -113,7 +113,7 @@ final class Reports {
         return work;
     }
 
-    /** Of the text, as far as the file's size tells; a file that is gone, which is told when it is read, counts its opening. */
+    /** Of the text, as far as the file's size tells; a file that is gone counts its opening; reading it says so. */
     private static long estimatedBytes(ReportPart part) {
         if (part.toByte() != Long.MAX_VALUE) {
             return part.toByte() - part.fromByte();

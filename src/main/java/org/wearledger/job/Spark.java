@@ -29,7 +29,7 @@ final class Spark {
         if (chosen.startsWith("local")) {
             conf.setIfMissing("spark.driver.bindAddress", "127.0.0.1");
             conf.setIfMissing("spark.driver.host", "127.0.0.1");
-            // A task that runs out of memory fails and is told; otherwise Spark ends the whole program on the spot.
+            // A task that runs out of memory fails with a message; otherwise Spark ends the whole program on the spot.
             conf.setIfMissing("spark.executor.killOnFatalError.depth", "0");
         }
         requireMaster(chosen);

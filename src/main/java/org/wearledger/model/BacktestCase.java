@@ -36,7 +36,7 @@ public record BacktestCase(Method method, int originQuarter, int horizonQuarters
         return isWithin(pit, level);
     }
 
-    /** Likewise, by the forecast's distribution function at what came. */
+    /** The same, by the forecast's distribution function at what came. */
     public static boolean isWithin(double pit, double level) {
         return !isBelow(pit, level) && !isAbove(pit, level);
     }

@@ -7,11 +7,11 @@ import java.util.List;
  * What a backtest found.
  *
  * @param origins sweeps that were forecast from
- * @param firstOrigin as {@code 2024-Q1}; empty when there is none, likewise {@code lastOrigin}
+ * @param firstOrigin as {@code 2024-Q1}; empty when there is none, as is {@code lastOrigin}
  */
 public record BacktestReport(int origins, String firstOrigin, String lastOrigin, List<Coverage> coverages,
                              List<Score> scores, List<PitBin> pitBins, List<Reliability> reliabilities) implements Serializable {
-    /** With fewer sweeps to forecast from, the spread between sweeps cannot be told from the method's faults. */
+    /** With fewer sweeps to forecast from, the spread between sweeps looks like a fault of the method. */
     public static final int LEAST_ORIGINS = 6;
 
     public BacktestReport {

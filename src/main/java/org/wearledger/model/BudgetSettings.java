@@ -11,7 +11,7 @@ import java.math.RoundingMode;
  * @param fiscalYearStartMonth 1 to 12
  * @param installSlotDays from delivery to the day of installation
  * @param plannedProbability a socketed drive is planned for the day by which it crosses with this probability
- * @param plannedProbabilitySoldered likewise a soldered one: lower, hence earlier, because it takes the machine with it
+ * @param plannedProbabilitySoldered the same for a soldered one: lower, hence earlier, because it takes the machine with it
  * @param failuresPerMachineYear random failures to allow for, which no wear figure foretells
  * @param failuresFrom where that rate comes from
  * @param costOfShort extra cost of each replacement that is not in stock when needed; {@code null} when not given
@@ -54,7 +54,7 @@ public record BudgetSettings(int quarters, int fiscalYearStartMonth, int install
      * Cost of a drive that fails before it is replaced, beyond that of the replacement.
      *
      * @param downtimeHours a user is without the machine
-     * @param costPerHour of that; likewise the others {@code null} when not given
+     * @param costPerHour of that; {@code null} when not given, as are the others
      * @param rushFee for a purchase at once
      * @param recoveryCost of data that were not backed up
      */

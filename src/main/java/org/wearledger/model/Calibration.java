@@ -10,7 +10,7 @@ import java.util.OptionalDouble;
  * @param checks one for each measure and horizon, in their order; of a measure that could not be checked at all there is none
  */
 public record Calibration(List<Check> checks) implements Serializable {
-    /** With fewer sweeps to forecast from, one odd quarter would pass for a property of the method: no share is told. */
+    /** With fewer sweeps to forecast from, one odd quarter would pass for a property of the method: no share is given. */
     public static final int LEAST_ORIGINS_TOLD = 3;
     /** A share of fewer ranges says little of one sweep. */
     private static final int LEAST_RANGES_OF_A_SWEEP = 20;

@@ -11,7 +11,7 @@ import java.util.List;
  * @param differences by kind, then machine
  * @param asks amounts to ask for that differ, in the order of the periods
  * @param quarter named replacements of the quarter of the as-of date; {@code null} when they are the same, or that sweep had no budget
- * @param plannedBefore sum of the named replacements then, {@code null} when that sweep had no budget; {@code plannedNow} now
+ * @param plannedBefore sum of the identified replacements then, {@code null} when that sweep had no budget; {@code plannedNow} now
  */
 public record ComparedSweeps(String with, List<SweepDifference> differences, List<FundingDifference> asks, NamedCostDifference quarter, BigDecimal plannedBefore, BigDecimal plannedNow) implements Serializable {
     public ComparedSweeps {

@@ -9,10 +9,10 @@ import java.util.Locale;
  *
  * @param p10On the date by which it is reached with a probability of 10 %; {@code null} when that is more than ten years
  *     ahead
- * @param p50On likewise for 50 %
- * @param p90On likewise for 90 %
+ * @param p50On the same for 50 %
+ * @param p90On the same for 90 %
  * @param withinLeadTime probability of reaching it within the lead time and one quarter from the as-of date
- * @param within1Quarter probability of reaching it within one quarter from the as-of date; likewise the others
+ * @param within1Quarter probability of reaching it within one quarter from the as-of date, as the others
  * @param evidenceUntil three times the observed history ahead: what lies later is beyond evidence
  * @param basis what the forecast rests on
  * @param crossing the same for a budget to work with

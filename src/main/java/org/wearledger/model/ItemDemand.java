@@ -9,7 +9,7 @@ import java.io.Serializable;
  * @param item bought as the plan has it, {@code upperItem} in the upper figures
  * @param expected mean number, over all machines with this kind of drive
  * @param bought how many of it make up the period's cost at each probability
- * @param dearerBought likewise of the upper item and the cost at the dearer prices
+ * @param dearerBought the same of the upper item and the cost at the dearer prices
  * @param orderQuantity how many to have ready when costs of being short are given, else {@code null}
  */
 public record ItemDemand(String period, String item, String upperItem, double expected, BudgetPeriod.Levels<Double> bought,

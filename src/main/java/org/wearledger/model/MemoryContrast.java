@@ -8,9 +8,11 @@ import java.io.Serializable;
  * @param shiftGigabytesPerDay Hodges-Lehmann estimate of smaller minus larger
  * @param shiftInterval95 its 95 % interval from the Mann-Whitney test
  * @param twoSidedP Mann-Whitney p value, after Holm's correction over all pairs compared
- * @param words the reading of it, as a cause to check
+ * @param separation of the smaller band; not compared with too few machines
  */
 public record MemoryContrast(int smallerGibibytes, int largerGibibytes, int smallerMachines, int largerMachines,
-                             double shiftGigabytesPerDay, Interval shiftInterval95, double twoSidedP, String words)
+                             double shiftGigabytesPerDay, Interval shiftInterval95, double twoSidedP, Separation separation)
     implements Serializable {
+    /** On both sides; with fewer nothing is compared. */
+    public static final int LEAST_MACHINES = 5;
 }

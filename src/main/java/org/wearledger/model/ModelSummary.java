@@ -18,12 +18,12 @@ import java.util.Map;
  * @param capacitiesGigabytes rounded, smallest first; empty when none reports it
  * @param atEqualCapacity percent of the rated endurance consumed per year, adjusted for capacity, memory, site and machine model
  * @param implied endurance by the controllers' estimate; {@code null} with too few drives that tell
- * @param comparison how far this model can be told from the rest of the fleet, in words
+ * @param againstRest how surely this model differs from the rest of the fleet
  */
 public record ModelSummary(String driveModel, int drives, Map<Standing, Integer> standings, Spread consumedPercent,
                            Spread gigabytesPerDay, Spread consumedPercentPerYear, double typicalPercentPerYear,
                            Interval typicalInterval95, int group, int ratingsAssumed, double medianPercentageUsed,
-                           List<Long> capacitiesGigabytes, ModelFactor atEqualCapacity, ImpliedRating implied, String comparison) implements Serializable {
+                           List<Long> capacitiesGigabytes, ModelFactor atEqualCapacity, ImpliedRating implied, AgainstRest againstRest) implements Serializable {
     public ModelSummary {
         standings = Map.copyOf(standings);
         capacitiesGigabytes = List.copyOf(capacitiesGigabytes);

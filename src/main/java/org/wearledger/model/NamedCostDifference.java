@@ -5,7 +5,7 @@ import java.math.BigDecimal;
 import java.util.List;
 
 /**
- * What the named replacements of one quarter cost in two plans.
+ * What the identified replacements of one quarter cost in two plans.
  *
  * @param quarter its label, such as {@code 2025-Q1}
  * @param parts what the difference is made of; they add up to it

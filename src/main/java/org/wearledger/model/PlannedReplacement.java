@@ -19,7 +19,7 @@ import java.time.LocalDate;
  * @param upperItem the dearer choice where it is not settled which it will be: priced in the upper figures
  * @param price of {@code item}; {@code null} when the price list has none, then {@code amount} is 0
  * @param amount quantity x (unit price + labour + disposal fee), in cents
- * @param upperAmount likewise for {@code upperItem}
+ * @param upperAmount the same for {@code upperItem}
  * @param probability that the threshold is crossed by the end of the quarter; 1 for a drive past it or failing
  * @param figuresOn the day of the latest report
  * @param staleBecause why that report is none of this sweep: what became of a later one; {@code null} when it is of this sweep

@@ -3,7 +3,7 @@ package org.wearledger.model;
 import java.util.List;
 import java.util.Locale;
 
-/** The named rules. {@link #id()} is what the problems output prints, such as {@code counter-went-back}. */
+/** The rules by name. {@link #id()} is what the problems output prints, such as {@code counter-went-back}. */
 public enum ProblemKind {
     FILE_EMPTY(Effect.FILE_REFUSED),
     FILE_UNREADABLE(Effect.FILE_REFUSED),

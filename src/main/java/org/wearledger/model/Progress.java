@@ -1,6 +1,6 @@
 package org.wearledger.model;
 
-/** Is told how far a long run has come; called from several threads. */
+/** Hears how far a long run has come; called from several threads. */
 public interface Progress {
     /** Tells nobody. */
     Progress NONE = (stage, done, total) -> { };

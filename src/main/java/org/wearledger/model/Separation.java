@@ -2,7 +2,7 @@ package org.wearledger.model;
 
 import java.util.Locale;
 
-/** How far a model's writes or wear can be told from those of the typical one. */
+/** How surely a model's writes or wear differ from those of the typical one. */
 public enum Separation {
     /** More, also among machines alike in all that was adjusted for. */
     MORE_THAN_TYPICAL,
@@ -28,8 +28,8 @@ public enum Separation {
         return this == MORE_THAN_TYPICAL || this == LESS_THAN_TYPICAL;
     }
 
-    /** The words of the outputs, such as {@code explained by memory}. */
+    /** The words of the outputs, such as {@code explained by memory} or {@code no clear difference}. */
     public String label() {
-        return name().toLowerCase(Locale.ROOT).replace('_', ' ');
+        return this == CANNOT_BE_SEPARATED ? "no clear difference" : name().toLowerCase(Locale.ROOT).replace('_', ' ');
     }
 }

@@ -4,10 +4,10 @@ import java.util.Locale;
 
 /** What to do about a drive or machine, worst first; the order of the constants is the order of urgency. */
 public enum Standing {
-    /** The drive itself reports a failing state, or its media errors rise. */
-    URGENT("back up now and replace: the drive reports a failing state", "tell the owner: back up now, and offer a new drive"),
+    /** The drive reports a warning of its own, its spare is at or below the threshold, or its media errors rose. */
+    URGENT("back up now, then replace the drive", "tell the owner: back up now, and offer a new drive"),
     /** Bytes written reach the rated endurance, or percentage used reaches 100. */
-    PAST_RATING("verify the backup; order the replacement, after the checks that the work list names; do not store it unpowered with data on it", "check the figures if they disagree; tell the owner and offer a new drive"),
+    PAST_RATING("verify the backup; do the checks in the work list, then order; do not store it unpowered with data on it", "check the figures if they disagree; tell the owner and offer a new drive"),
     /** Likely to cross either limit within the lead time and one quarter. */
     DUE("verify the backup and order the replacement by its order date", "tell the owner and offer a new drive"),
     /** May cross either limit within four quarters. */

@@ -7,7 +7,7 @@ import java.time.LocalDate;
  * One drive's warranty, which ends by date or by bytes written, whichever comes first.
  *
  * @param driveEndsOn the drive's, by its model's years; {@code null} when not known
- * @param machineEndsOn the machine's, as the inventory has it; likewise
+ * @param machineEndsOn the machine's, as the inventory has it; {@code null} when not known
  * @param dateRestsOn how the drive's date was reached, or what is missing for it
  * @param passesRatingOn the middle date of the forecast; {@code null} when not known, passed, or more than ten years ahead
  * @param passesRatingEarlyOn one chance in ten by then

@@ -50,7 +50,7 @@ public final class BacktestText {
         }
         lines.bullet("Drives of one sweep are not independent trials: the intervals in brackets come from drawing whole sweeps "
             + "anew.");
-        lines.bullet("Wear is not failure: most drives that fail do so for other causes. Back up always.");
+        lines.bullet("Wear is not failure: drives often fail for other causes. Back up always.");
         return lines.text();
     }
 

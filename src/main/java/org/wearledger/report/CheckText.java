@@ -74,7 +74,7 @@ public final class CheckText {
 
     /**
      * One line for each problem, or for its repeats in neighbouring lines, then the sums. Of a fault that a whole column has the first
-     * lines are told and the number of the others. What a mapping names and no record has comes first: it is the cause of much of the
+     * lines are printed and the number of the others. What a mapping names and no record has comes first: it is the cause of much of the
      * rest; that drives are in doubt comes last, where nobody misses it.
      */
     public static String of(CheckResult result) {

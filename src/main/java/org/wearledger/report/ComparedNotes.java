@@ -67,17 +67,17 @@ final class ComparedNotes {
         return notes;
     }
 
-    /** Each size against the next, where the two can be told apart. */
+    /** Each size against the next, where they differ. */
     private void memory() {
         Map<Boolean, List<MemoryContrast>> byTold = result.fleet().memoryContrasts().stream()
-            .collect(Collectors.partitioningBy(contrast -> contrast.shiftInterval95().low() > 0 || contrast.shiftInterval95().high() < 0));
+            .collect(Collectors.partitioningBy(contrast -> contrast.separation().standsOut()));
         List<MemoryContrast> told = byTold.get(true);
         List<MemoryContrast> alike = byTold.get(false);
         if (!result.fleet().memoryContrasts().isEmpty()) {
-            notes.add(new Note("Memory", (told.isEmpty() ? "no two sizes can be told apart" : "95 %: " + told.stream().limit(MOST).map(contrast -> sizes(contrast) + " "
+            notes.add(new Note("Memory", (told.isEmpty() ? "no clear difference between sizes" : "95 %: " + told.stream().limit(MOST).map(contrast -> sizes(contrast) + " "
                 + (contrast.shiftGigabytesPerDay() > 0 ? "+" : "") + Wording.number(contrast.shiftGigabytesPerDay(), 1) + " GB a day" + ModelsText.between(contrast.shiftInterval95(), 1, 1))
                 .collect(Collectors.joining(", "))) + ": a cause to check, no proof"
-                + (told.isEmpty() || alike.isEmpty() ? "" : "; cannot be told apart: " + ModelsText.named(alike, MOST, ComparedNotes::sizes))));
+                + (told.isEmpty() || alike.isEmpty() ? "" : "; no clear difference: " + ModelsText.named(alike, MOST, ComparedNotes::sizes))));
         }
     }
 
@@ -91,7 +91,7 @@ final class ComparedNotes {
         List<ComparedGroup> more = with(machines, Separation.MORE_THAN_TYPICAL);
         long overlapping = more.stream().takeWhile(model -> model.best().interval95().high() >= more.get(0).best().interval95().low()).count();
         List<String> words = new ArrayList<>();
-        others.forEach((separation, models) -> words.add(models.size() + " " + (separation == Separation.CANNOT_BE_SEPARATED ? "cannot be told from the typical" : separation.label() + seeming(models))));
+        others.forEach((separation, models) -> words.add(models.size() + " " + (separation == Separation.CANNOT_BE_SEPARATED ? "like the typical" : separation.label() + seeming(models))));
         if (overlapping > 1) {
             words.add("the first " + overlapping + " above overlap: no sure order");
         }

@@ -109,7 +109,7 @@ public final class DraftText {
                 + (time && !hasOffset(choice) ? ", taken as UTC: a \"zone\" beside the format says otherwise" : "") + others(field));
         }
         if (draft.encoding() != null) {
-            lines.add("encoding: " + draft.encoding() + ", as it looks: see whether names with accents are right");
+            lines.add("encoding: " + draft.encoding() + ", as it looks: check that names with accents are right");
         }
         if (draft.within() != null) {
             lines.add("records: each element of \"" + draft.within() + "\", with what stands around it");

@@ -28,7 +28,7 @@ public final class GlanceText {
             lines.add("read of " + Wording.count(glance.drives(), "drive") + ", in the middle (median): " + medians);
         }
         if (isUnchecked(glance.unchecked(), glance.terabytesWritten().drives())) {
-            lines.add(unchecked(glance.unchecked(), glance.terabytesWritten().drives()) + "; see whether the median can be");
+            lines.add(unchecked(glance.unchecked(), glance.terabytesWritten().drives()) + "; check that the median is plausible");
         }
         return lines;
     }
@@ -37,9 +37,9 @@ public final class GlanceText {
     static String unchecked(SweepResult result) {
         List<DriveAssessment> written = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).filter(drive -> drive.wear().bytesWritten() != null).toList();
         long unchecked = written.stream().map(drive -> drive.latest().health()).filter(health -> health.percentageUsed() == null && health.hostWriteCommands() == null).count();
-        return !isUnchecked(unchecked, written.size()) ? "" : unchecked(unchecked, written.size()) + "; see whether "
+        return !isUnchecked(unchecked, written.size()) ? "" : unchecked(unchecked, written.size()) + "; check that "
             + String.format(Locale.ROOT, "%,.1f TB", written.stream().mapToDouble(DriveAssessment::terabytesWritten).max().orElseThrow())
-            + " for the most written drive can be";
+            + " is plausible for the most written drive";
     }
 
     private static boolean isUnchecked(long unchecked, long withBytes) {
@@ -48,7 +48,7 @@ public final class GlanceText {
 
     private static String unchecked(long unchecked, long withBytes) {
         return "neither percentage used nor write commands are reported for " + unchecked + " of " + Wording.count(withBytes, "drive") + (withBytes == 1 ? " that reports" : " that report")
-            + " bytes written: a wrong unit of bytes written cannot be seen from these reports, unless it leads beyond what a drive can do";
+            + " bytes written, so a wrong unit of bytes written would not show";
     }
 
     /**
@@ -60,7 +60,7 @@ public final class GlanceText {
         return inDoubt(glance.inDoubt(), glance.drives()) + ": before sweeping check unit and meaning of " + glance.doubts().stream().limit(MOST_RULES)
             .map(doubt -> FactWords.joined(doubt.questioned(), FactWords::withUnit) + " (" + doubt.rule().id() + ", " + Wording.count(doubt.drives(), "drive")
                 + (doubt.onlyFile().isEmpty() ? "" : ", all in " + VisibleText.of(doubt.onlyFile())) + ")").collect(Collectors.joining("; "))
-            + (more > 0 ? "; and by " + Wording.count(more, "other rule") + ", told above" : "");
+            + (more > 0 ? "; and by " + Wording.count(more, "other rule") + ", listed above" : "");
     }
 
     /** The same at the end of a sweep, of its active drives; empty without a doubt. */

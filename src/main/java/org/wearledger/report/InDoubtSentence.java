@@ -61,7 +61,7 @@ final class InDoubtSentence {
         String quarter = budget.quarters().get(0).label();
         List<PlannedReplacement> lines = budget.lines().stream()
             .filter(line -> line.quarter().equals(quarter) && line.standing() != Standing.URGENT && inDoubt.contains(line.drive())).toList();
-        return (lines.isEmpty() ? "none" : lines.size() + money(lines)) + " of the named replacements of this quarter "
+        return (lines.isEmpty() ? "none" : lines.size() + money(lines)) + " of this quarter's purchases "
             + (lines.size() < 2 ? "rests" : "rest") + " on them, and some may be missing by the same error";
     }
 

@@ -150,9 +150,9 @@ final class MachineLines {
     }
 
     private static String measures(DriveAssessment drive) {
-        return "; the two measures disagree: " + Wording.number(drive.wear().consumedPercent(), 0)
-            + " % of the rated writes against " + Health.usedInWords(drive.percentageUsed()) + " by the controller"
+        return "; writes say " + Wording.number(drive.wear().consumedPercent(), 0)
+            + " %, the drive says " + Health.usedInWords(drive.percentageUsed())
             + (drive.wear().impliedEnduranceTerabytes() == null ? ""
-                : ", which implies an endurance of " + Wording.terabytes(drive.wear().impliedEnduranceTerabytes()));
+                : " (implied endurance " + Wording.terabytes(drive.wear().impliedEnduranceTerabytes()) + ")");
     }
 }

@@ -25,6 +25,10 @@ final class ModelTables {
     static final Comparator<ComparedGroup> MOST_FIRST = Comparator.comparing((ComparedGroup model) -> model.best().separation() == Separation.NOT_COMPARED)
         .thenComparing(Comparator.comparingDouble((ComparedGroup model) -> model.best().adjusted()).reversed()).thenComparing(ComparedGroup::name);
 
+    /** By what the drives last. */
+    private static final Comparator<ModelSummary> FASTEST_FIRST = Comparator.comparingDouble((ModelSummary model) -> Double.isNaN(yearlyWear(model)) ? 0 : -yearlyWear(model))
+        .thenComparing(ModelSummary::driveModel);
+
     private ModelTables() {
     }
 
@@ -40,11 +44,11 @@ final class ModelTables {
         columns.addAll(Tables.spread("gigabytesPerDay", "Write rate", "GB/day", 2, ModelSummary::gigabytesPerDay));
         columns.addAll(Tables.spread("consumedPercentPerYear", "Consumed per year", "%", 2, ModelSummary::consumedPercentPerYear));
         columns.add(integer("ratingsAssumed", "Ratings assumed", "drives", ModelSummary::ratingsAssumed));
-        columns.add(longText("comparison", "Comparison with the rest of the fleet", model -> model.comparison() + byControllers(model)));
+        columns.add(longText("comparison", "Comparison with the rest of the fleet", model -> DifferenceWords.of(model.againstRest()) + byControllers(model)));
         columns.add(decimal("typicalPercentPerYear", "Typical wear of the rating, drawn to the fleet's by few drives", "% a year", 2, ModelSummary::typicalPercentPerYear));
         columns.add(decimal("typicalLow95PercentPerYear", "Typical wear, 95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
         columns.add(decimal("typicalHigh95PercentPerYear", "Typical wear, 95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
-        columns.add(integer("wearGroup", "Group that cannot be told from its fastest, 1 wears fastest", "", model -> model.group() == 0 ? null : model.group()));
+        columns.add(integer("wearGroup", "Group, 1 wears fastest; within a group no clear difference from its fastest", "", model -> model.group() == 0 ? null : model.group()));
         Map<String, Failures.OfModel> failures = result.fleet().repairs().failures().models().stream().collect(Collectors.toMap(Failures.OfModel::driveModel, Function.identity()));
         columns.add(decimal("failuresPerYearPercent", "Failures without wear, drawn to the fleet's by few drives", "% a year", 2, failing(failures, Failures.OfModel::perYear)));
         columns.add(decimal("failuresLow95PercentPerYear", "Failures without wear, 95 % interval low", "% a year", 2, failing(failures, model -> model.perYear95().low())));
@@ -75,6 +79,10 @@ final class ModelTables {
     /** In percent a year: of the rating, or of what the drives last where they contradict it. */
     static double yearlyWear(ModelSummary model) {
         return isContradicted(model) ? model.typicalPercentPerYear() / model.implied().ofRated() : model.typicalPercentPerYear();
+    }
+
+    static List<ModelSummary> fastestFirst(List<ModelSummary> models) {
+        return models.stream().sorted(FASTEST_FIRST).toList();
     }
 
     static boolean isContradicted(ModelSummary model) {
@@ -123,7 +131,7 @@ final class ModelTables {
             .with(0, decimal("lastingPercentPerYear", "Typical wear of what its drives last", "% a year", 2, ModelTables::yearlyWear));
         return drives.showing(List.of("driveModel", "capacityGigabytes", "drives", "rating", "typicalPercentPerYear", "typicalLow95PercentPerYear", "typicalHigh95PercentPerYear", "lastingPercentPerYear",
             "equalCapacityResult", "equalCapacityFactor", "impliedOfRatedPercent", "impliedLow95Percent", "impliedHigh95Percent", "fittingTerabytes"))
-            .sortedBy(Comparator.comparingDouble((ModelSummary model) -> Double.isNaN(yearlyWear(model)) ? 0 : -yearlyWear(model)).thenComparing(ModelSummary::driveModel));
+            .sortedBy(FASTEST_FIRST);
     }
 
     private static Table<ComparedGroup> groups(String sheet, String name, String heading, List<ComparedGroup> groups) {

@@ -1,5 +1,6 @@
 package org.wearledger.report;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -95,59 +96,42 @@ final class ModelsText {
         return " (" + Wording.number(unit * interval.low(), places) + " to " + Wording.number(unit * interval.high(), places) + ")";
     }
 
-    private List<ModelSummary> rated() {
-        return result.fleet().models().stream()
-            .filter(model -> model.group() > 0)
-            .sorted(Comparator.comparing(ModelSummary::group)
-                .thenComparing(Comparator.comparingDouble(ModelSummary::typicalPercentPerYear).reversed())
-                .thenComparing(ModelSummary::driveModel)).toList();
-    }
-
-    private static boolean mixesCapacities(List<ModelSummary> models) {
-        return models.stream().flatMap(model -> model.capacitiesGigabytes().stream()).distinct().count() > 1;
-    }
-
     private void drives() {
-        List<ModelSummary> rated = rated();
+        List<ModelSummary> rated = ModelTables.fastestFirst(result.fleet().models()).stream().filter(model -> model.group() > 0).toList();
         if (rated.isEmpty()) {
             return;
         }
         lines.heading("Drive models by wear per year");
-        firstByControllers(rated);
-        lines.bullet(SELECTION);
-        lines.bullet(Wording.TWO_COMPARISONS);
-        if (mixesCapacities(rated)) {
-            lines.bullet("the same writes wear a smaller drive faster; \"at equal capacity\" sets capacity, memory, site and machine model aside");
+        List<List<String>> table = new ArrayList<>(List.of(List.of("Drive model", "GB", "Drives", "By the rating", "By its controllers", "Result")));
+        rated.stream().limit(MOST_MODELS).map(ModelsText::driveRow).forEach(table::add);
+        lines.table(table, column -> column > 0 && column < 5);
+        if (rated.size() > MOST_MODELS) {
+            lines.bullet("and " + (rated.size() - MOST_MODELS) + " more in " + SweepWriter.MODELS_CSV);
         }
+        lines.bullet("percent of the rated endurance a year, with 95 % interval; by the controllers where they contradict the rating");
+        lines.bullet(SELECTION);
         if (rated.size() > 1 && rated.stream().map(ModelSummary::typicalPercentPerYear).distinct().count() == 1) {
             lines.bullet("the models differ by no more than chance would have them differ: one figure stands for all");
         }
-        lines.bullets(rated, MOST_MODELS, SweepWriter.MODELS_CSV, ModelsText::driveEntry);
     }
 
-    /** Whoever reads only the first line must not take a rating that is wrong for wear. */
-    private void firstByControllers(List<ModelSummary> rated) {
-        ModelSummary first = rated.stream().max(Comparator.comparingDouble(ModelTables::yearlyWear)).orElseThrow();
-        if (ModelTables.yearlyWear(first) > ModelTables.yearlyWear(rated.get(0))) {
-            lines.bullet("the order goes by the ratings, some of which the drives contradict (see below): by their controllers " + first.driveModel() + " wears fastest, "
-                + Wording.number(ModelTables.yearlyWear(first), 1) + " % a year");
-        }
+    private static List<String> driveRow(ModelSummary model) {
+        return List.of(model.driveModel(), ModelTables.capacities(model), String.valueOf(model.consumedPercentPerYear().size()),
+            Wording.number(model.typicalPercentPerYear(), 1) + " %" + between(model.typicalInterval95(), 1, 1),
+            ModelTables.isContradicted(model) ? Wording.number(ModelTables.yearlyWear(model), 1) + " %" : "",
+            result(model));
     }
 
-    private static String capacities(ModelSummary model) {
-        return model.capacitiesGigabytes().isEmpty() ? "" : " (" + ModelTables.capacities(model) + " GB)";
-    }
-
-    private static String driveEntry(ModelSummary model) {
-        String assumed = model.ratingsAssumed() == 0 ? ""
-            : ", " + Wording.count(model.ratingsAssumed(), "rating") + " assumed";
-        ModelFactor equal = model.atEqualCapacity();
-        return "group " + model.group() + ": " + model.driveModel() + capacities(model) + ", typically "
-            + Wording.number(model.typicalPercentPerYear(), 1) + " % of rated a year, 95 % interval " + Wording.number(model.typicalInterval95().low(), 1) + " to "
-            + Wording.number(model.typicalInterval95().high(), 1) + " (n = " + model.consumedPercentPerYear().size() + assumed + ")" + ModelTables.byControllers(model) + (ModelTables.isContradicted(model) ? "; by the rating: " : "; ") + model.comparison()
-            + (equal.separation() == Separation.NOT_COMPARED ? "" : "; at equal capacity " + times(equal.adjusted()) + " the typical" + between(equal.interval95(), 1, 2) + ", "
-                + (equal.separation() != Separation.EXPLAINED_BY_CAPACITY ? equal.separation().label()
-                : equal.raw() > 1 ? "its small capacity explains that" : "its large capacity explains that"));
+    /** Faster or slower than the rest, what explains it, and how sure its rating is. */
+    private static String result(ModelSummary model) {
+        String explained = model.atEqualCapacity().separation() != Separation.EXPLAINED_BY_CAPACITY ? "" : model.atEqualCapacity().raw() > 1 ? "; its small capacity explains that" : "; its large capacity explains that";
+        String difference = switch (model.againstRest().separation()) {
+            case MORE_THAN_TYPICAL -> "faster than the rest" + explained;
+            case LESS_THAN_TYPICAL -> "slower than the rest" + explained;
+            case NOT_COMPARED -> "too few to compare";
+            default -> "no clear difference";
+        };
+        return difference + (model.ratingsAssumed() == 0 ? "" : model.ratingsAssumed() == model.drives() ? "; rating assumed" : "; " + Wording.count(model.ratingsAssumed(), "rating") + " assumed");
     }
 
     /** Those that promise too much first. */
@@ -160,14 +144,13 @@ final class ModelsText {
         List<ModelSummary> contradicted = contradicted();
         if (!contradicted.isEmpty()) {
             lines.heading("Ratings that the drives contradict");
-            lines.bullet("by percentage used, the controllers' own estimate, against what was written; check the rating before ordering or claiming");
+            lines.bullet("check these ratings before ordering or claiming: the controllers' own estimate says otherwise");
             lines.bullets(contradicted, MOST_MODELS, SweepWriter.MODELS_CSV, ModelsText::ratingEntry);
         }
     }
 
     private static String ratingEntry(ModelSummary model) {
-        return model.driveModel() + ": " + ModelTables.ratedTerabytes(model.implied()) + " TB, lasts "
-            + Wording.number(100 * model.implied().ofRated(), 0) + " % of it" + between(model.implied().interval95(), 100, 0) + ", n = " + model.implied().drives() + "; "
-            + model.implied().fittingTerabytes().toPlainString() + " TB would fit";
+        return model.driveModel() + ": " + ModelTables.ratedTerabytes(model.implied()) + " TB; " + model.implied().fittingTerabytes().toPlainString() + " TB would fit, "
+            + Wording.number(100 * model.implied().ofRated(), 0) + " % of it" + between(model.implied().interval95(), 100, 0) + ", by " + Wording.count(model.implied().drives(), "drive");
     }
 }

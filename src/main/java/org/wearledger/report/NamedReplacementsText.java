@@ -19,7 +19,7 @@ final class NamedReplacementsText {
         this.budget = budget;
     }
 
-    /** What the named replacements of a quarter take, such as {@code 2 x board, 1 x drive 256 GB}. */
+    /** What the identified replacements of a quarter take, such as {@code 2 x board, 1 x drive 256 GB}. */
     String of(BudgetPeriod quarter) {
         TreeMap<String, Long> quantities = budget.lines().stream().filter(line -> line.quarter().equals(quarter.label()))
             .collect(Collectors.groupingBy(PlannedReplacement::item, TreeMap::new, Collectors.summingLong(PlannedReplacement::quantity)));

@@ -26,7 +26,7 @@ final class SelfCheckText {
             sentences.add("Self-check on this fleet's own past, where 90 of 100 ranges should hold: "
                 + told.stream().map(check -> name(check) + " " + share(check)).collect(Collectors.joining("; ")) + ".");
             verdict(sentences, "These hold: ", told, check -> check.holds() && !check.isWide());
-            verdict(sentences, "These are rather too wide: ", told, check -> check.holds() && check.isWide());
+            verdict(sentences, "These are wider than need be: ", told, check -> check.holds() && check.isWide());
             verdict(sentences, "These are too narrow, so allow for more: ", told, check -> !check.holds());
             verdict(sentences, "These cannot be checked yet: ", past.checks(), check -> !check.isTold());
             if (told.stream().anyMatch(check -> !check.isEstablished())) {

@@ -15,7 +15,6 @@ import org.wearledger.model.Effect;
 import org.wearledger.model.Health;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MappingUse;
-import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.Ownership;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -54,8 +53,8 @@ public final class SummaryText {
         } else {
             toDo();
         }
-        accounting();
         if (result.isOfCustomersAlone()) {
+            accounting();
             CustomersSummary.problems(result, lines);
         } else {
             if (isOfAChain) {
@@ -65,11 +64,13 @@ public final class SummaryText {
                 ownMachines();
                 fleet();
             }
+            notSeen();
+            accounting();
             problems();
             nextSteps();
         }
         lines.heading("Cautions");
-        lines.bullet("Reaching the rating is not failure, and most drives that fail give no warning: back up always.");
+        lines.bullet("Reaching the rating is not failure, and drives often fail without warning: back up always.");
         if (!result.isOfCustomersAlone()) {
             lines.bullet(Wording.TWO_MEASURES + ".");
             lines.bullet(Wording.calibration(result));
@@ -94,7 +95,6 @@ public final class SummaryText {
     }
 
     private void ownMachines() {
-        standings();
         List<MachineRow> rows = MachineRow.of(result.ownMachines()).stream().sorted(MachineRow.WORST_FIRST).toList();
         list("Urgent", rows, Standing.URGENT, MOST_LISTED);
         list("Past rating", rows, Standing.PAST_RATING, MOST_LISTED);
@@ -102,6 +102,9 @@ public final class SummaryText {
         list("Watch", rows, Standing.WATCH, MOST_LISTED);
         list("No verdict", rows, Standing.NO_VERDICT, MOST_WITHOUT_VERDICT);
         budget();
+    }
+
+    private void notSeen() {
         notReported();
         notInInventory();
         setAside();
@@ -152,6 +155,9 @@ public final class SummaryText {
     private void toDo() {
         Overview overview = new Overview(result);
         lines.bullet(overview.counts());
+        if (!silentOnErrors().isEmpty()) {
+            lines.bullet(silentOnErrors());
+        }
         if (!overview.money().isEmpty()) {
             lines.bullet(overview.money());
         }
@@ -187,26 +193,12 @@ public final class SummaryText {
         }
     }
 
-    private void standings() {
-        lines.heading(result.customersMachines().isEmpty() ? "Machines by standing" : "Own machines by standing");
-        byStanding(result.ownMachines()).forEach((standing, count) -> lines.bullet(standing.label() + ": " + count + silent(standing)
-            + (standing == Standing.URGENT ? silentOnErrors() : "")));
-        lines.bullet(all(result).toLowerCase(Locale.ROOT) + ": " + result.ownMachines().size());
-    }
-
-    /** Theirs is the standing of an earlier report, or of none. */
-    private String silent(Standing standing) {
-        long silent = result.ownMachines().stream().filter(machine -> machine.standing() == standing && !machine.reportedThisSweep()).count();
-        return silent == 0 ? "" : " (" + silent + " not reported this sweep)";
-    }
-
     /** Of drives that tell none of it no failing state can be seen. */
     private String silentOnErrors() {
         List<Health> healths = result.ownMachines().stream().flatMap(machine -> machine.activeDrives().stream()).map(drive -> drive.latest().health()).toList();
         long silent = healths.stream().filter(health -> health.criticalWarning() == null && health.availableSparePercent() == null
             && health.mediaAndDataIntegrityErrors() == null).count();
-        return silent == 0 ? "" : " (warnings, spare blocks and media errors are not in the reports of " + silent + " of " + Wording.count(healths.size(), "drive")
-            + ": whether " + (silent == 1 ? "that is" : "these are") + " urgent cannot be seen)";
+        return silent == 0 ? "" : "not reported by " + silent + " of " + Wording.count(healths.size(), "drive") + ": warnings, spare blocks and media errors; whether " + (silent == 1 ? "it is" : "they are") + " urgent cannot be seen";
     }
 
     private void list(String heading, List<MachineRow> rows, Standing standing, int most) {
@@ -239,7 +231,7 @@ public final class SummaryText {
         capped("Not reported this sweep",
             result.ownMachines().stream().filter(machine -> !machine.reportedThisSweep()).toList(),
             machine -> MachineLines.place(machine) + ": " + (machine.lastSeenAt() == null
-                ? (result.accounting().readingsKept() == 0 ? "no report could be read" : machine.refused() != null ? "no report of it could be used" : "never seen, it stands in the inventory only")
+                ? (result.accounting().readingsKept() == 0 ? "no report could be read" : machine.refused() != null ? "no report of it could be used" : "in the inventory, never reported")
                 : "last seen " + Wording.day(machine.lastSeenAt())) + (machine.refused() == null ? "" : "; " + machine.refused()));
     }
 
@@ -270,7 +262,7 @@ public final class SummaryText {
     private void memory() {
         if (!result.fleet().memoryContrasts().isEmpty()) {
             lines.heading("Memory and writes");
-            result.fleet().memoryContrasts().stream().map(MemoryContrast::words).forEach(lines::bullet);
+            result.fleet().memoryContrasts().stream().map(DifferenceWords::of).forEach(lines::bullet);
         }
     }
 

@@ -147,7 +147,7 @@ final class Tables {
             decimal("shiftHigh95GigabytesPerDay", "Shift, 95 % interval high", "GB/day", 2,
                 contrast -> end(contrast.shiftInterval95(), Interval::high)),
             decimal("twoSidedP", "Two-sided p", "", 6, MemoryContrast::twoSidedP),
-            longText("words", "Reading", MemoryContrast::words)), result.fleet().memoryContrasts());
+            longText("words", "Reading", DifferenceWords::of)), result.fleet().memoryContrasts());
     }
 
     static <T> List<Column<T>> spread(String name, String heading, String unit, int places,

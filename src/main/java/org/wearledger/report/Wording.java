@@ -18,8 +18,8 @@ final class Wording {
     static final String TWO_MEASURES = "Two measures: bytes written, and the controller's percentage used; the worse counts";
 
     /** Of drive models: why one group can hold a model that stands out. */
-    static final String TWO_COMPARISONS = "models of one group cannot be told from its fastest, so choose between groups and not within one. "
-        + "\"Faster\" or \"slower\" sets a model against all other drives of the fleet together";
+    static final String TWO_COMPARISONS = "choose between groups, not within one: inside a group no model clearly differs from its fastest. "
+        + "\"Faster\" and \"slower\" compare a model with all other drives of the fleet";
 
     private Wording() {
     }

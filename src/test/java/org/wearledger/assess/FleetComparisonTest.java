@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.wearledger.model.AgainstRest;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
 import org.wearledger.model.DriveAssessment;
@@ -25,6 +26,7 @@ import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Reading;
+import org.wearledger.model.Separation;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.Standing;
 
@@ -47,9 +49,9 @@ class FleetComparisonTest {
         assertThat(osprey.gigabytesPerDay().median()).isEqualTo(20);
         assertThat(osprey.consumedPercentPerYear().most()).isEqualTo(3, within(1e-12));
         assertThat(osprey.consumedPercent().size()).isEqualTo(3);
-        assertThat(osprey.comparison()).isEqualTo("too few to compare (n = 3, at least 10 needed)");
+        assertThat(osprey.againstRest()).isEqualTo(AgainstRest.tooFew(3, 0));
         assertThat(models.get(0).gigabytesPerDay().size()).isZero();
-        assertThat(models.get(0).comparison()).isEqualTo("too few to compare (n = 0, at least 10 needed)");
+        assertThat(models.get(0).againstRest()).isEqualTo(AgainstRest.tooFew(0, 3));
     }
 
     @Test
@@ -65,37 +67,45 @@ class FleetComparisonTest {
     void saysFasterAndSlowerWithNumbers() {
         List<ModelSummary> models = FleetComparison.models(twoModels(20, 31), Map.of());
         // Every Osprey writes exactly 31 GB/day more than its Kestrel fellow: 3.1 % a year.
-        assertThat(models.get(0).comparison())
-            .matches("wears slower than the rest of the fleet: -3\\.1 % a year \\(95 % interval -3\\.\\d to -2\\.\\d, n = 20 against 20\\)");
-        assertThat(models.get(1).comparison())
-            .matches("wears faster than the rest of the fleet: \\+3\\.1 % a year \\(95 % interval 2\\.\\d to 3\\.\\d, n = 20 against 20\\)");
+        AgainstRest kestrel = models.get(0).againstRest();
+        AgainstRest osprey = models.get(1).againstRest();
+        assertThat(kestrel.separation()).isEqualTo(Separation.LESS_THAN_TYPICAL);
+        assertThat(osprey.separation()).isEqualTo(Separation.MORE_THAN_TYPICAL);
+        assertThat(kestrel.shiftPercentPerYear()).isCloseTo(-3.1, within(0.05));
+        assertThat(osprey.shiftPercentPerYear()).isCloseTo(3.1, within(0.05));
+        assertThat(osprey.interval95().low()).isBetween(2.0, 3.1);
+        assertThat(osprey.interval95().high()).isBetween(3.1, 4.0);
+        assertThat(List.of(osprey.own(), osprey.others())).containsExactly(20, 20);
     }
 
     @Test
     void saysWhenModelsCannotBeSeparated() {
-        assertThat(FleetComparison.models(twoModels(12, 0), Map.of()).get(1).comparison())
-            .matches("cannot be separated from the rest of the fleet \\(shift \\+0\\.0 % a year, 95 % interval -\\d\\.\\d to \\d\\.\\d, n = 12 against 12\\)");
+        AgainstRest equal = FleetComparison.models(twoModels(12, 0), Map.of()).get(1).againstRest();
+        assertThat(equal.separation()).isEqualTo(Separation.CANNOT_BE_SEPARATED);
+        assertThat(equal.shiftPercentPerYear()).isCloseTo(0, within(0.05));
+        assertThat(equal.interval95().low()).isNegative();
+        assertThat(equal.interval95().high()).isPositive();
     }
 
     @Test
     void asksMoreOfADifferenceTheMoreModelsAreCompared() {
         // Independent exact p values of the third model: 0.0244 with 2.5 GB/day on top, which three comparisons make
         // 0.0732, and 0.0038 with 3.5 GB/day on top, which they make 0.0114.
-        assertThat(FleetComparison.models(threeModels(2.5), Map.of()).get(2).comparison()).startsWith("cannot be separated");
-        assertThat(FleetComparison.models(threeModels(3.5), Map.of()).get(2).comparison()).startsWith("wears faster");
+        assertThat(FleetComparison.models(threeModels(2.5), Map.of()).get(2).againstRest().separation()).isEqualTo(Separation.CANNOT_BE_SEPARATED);
+        assertThat(FleetComparison.models(threeModels(3.5), Map.of()).get(2).againstRest().separation()).isEqualTo(Separation.MORE_THAN_TYPICAL);
     }
 
     @Test
     void needsTenOnBothSides() {
-        assertThat(FleetComparison.models(twoModels(9, 31), Map.of()).get(0).comparison())
-            .isEqualTo("too few to compare (n = 9, at least 10 needed)");
-        assertThat(FleetComparison.models(twoModels(10, 31), Map.of()).get(0).comparison()).startsWith("wears slower");
+        assertThat(FleetComparison.models(twoModels(9, 31), Map.of()).get(0).againstRest())
+            .isEqualTo(AgainstRest.tooFew(9, 9));
+        assertThat(FleetComparison.models(twoModels(10, 31), Map.of()).get(0).againstRest().separation()).isEqualTo(Separation.LESS_THAN_TYPICAL);
         List<MachineAssessment> oneModel = new ArrayList<>();
         for (int i = 0; i < 10; i++) {
             oneModel.add(machine("M" + i, 8, drive("Kestrel K2", "k" + i, 10.0 + i, Standing.WATCH)));
         }
-        assertThat(FleetComparison.models(oneModel, Map.of()).get(0).comparison())
-            .isEqualTo("too few others to compare with (n = 0, at least 10 needed)");
+        assertThat(FleetComparison.models(oneModel, Map.of()).get(0).againstRest())
+            .isEqualTo(AgainstRest.tooFew(10, 0));
     }
 
     @Test
@@ -137,13 +147,11 @@ class FleetComparisonTest {
         // Rates rise in steps of 0.1 from 30 over 25 machines and from 10 over 30: midpoints 31.2 and 11.45.
         assertThat(first.shiftGigabytesPerDay()).isEqualTo(19.75, within(0.06));
         assertThat(first.twoSidedP()).isLessThan(1e-6);
-        assertThat(first.words()).matches("8 GiB machines write 19\\.[78] GB/day more than 16 GiB machines "
-            + "\\(95 % interval 19\\.\\d to 20\\.\\d; 25 against 30 machines\\): a cause to check, such as swap; "
-            + "this is no proof of cause");
+        assertThat(first.separation()).isEqualTo(Separation.MORE_THAN_TYPICAL);
+        assertThat(first.shiftInterval95().low()).isBetween(19.0, 19.8);
         MemoryContrast second = contrasts.get(1);
         assertThat(second.shiftGigabytesPerDay()).isNaN();
-        assertThat(second.words()).isEqualTo("too few machines to compare 16 GiB with 32 GiB "
-            + "(30 against 4 machines with a known rate, at least 5 needed on each side)");
+        assertThat(second.separation()).as("4 machines, and 5 are needed").isEqualTo(Separation.NOT_COMPARED);
     }
 
     @Test
@@ -153,11 +161,10 @@ class FleetComparisonTest {
         addMachines(machines, 16, 8, 30.0);
         addMachines(machines, 32, 8, 30.0);
         List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(machines);
-        assertThat(contrasts.get(0).words()).startsWith("8 GiB machines write 20.0 GB/day less than 16 GiB machines "
-            + "(95 % interval 19.").doesNotContain("swap");
+        assertThat(contrasts.get(0).separation()).isEqualTo(Separation.LESS_THAN_TYPICAL);
+        assertThat(contrasts.get(0).shiftGigabytesPerDay()).isCloseTo(-20, within(0.05));
         assertThat(contrasts.get(0).shiftInterval95().high()).isNegative();
-        assertThat(contrasts.get(1).words()).startsWith("16 GiB and 32 GiB machines cannot be told apart by what they "
-            + "write (shift +0.0 GB/day, 95 % interval -0.");
+        assertThat(contrasts.get(1).separation()).isEqualTo(Separation.CANNOT_BE_SEPARATED);
     }
 
     @Test
@@ -252,7 +259,6 @@ class FleetComparisonTest {
         List<MachineAssessment> machines = new ArrayList<>();
         addMachines(machines, 8, 5, 10.0);
         addMachines(machines, 16, 5, 30.0);
-        assertThat(FleetComparison.memoryContrasts(machines).get(0).words()).matches("8 GiB machines write 20\\.0 GB/day less than 16 GiB machines "
-            + "\\(95 % interval 19\\.\\d to 20\\.\\d; 5 against 5 machines\\): too little memory does not explain this; look at what the machines do");
+        assertThat(FleetComparison.memoryContrasts(machines).get(0).separation()).isEqualTo(Separation.LESS_THAN_TYPICAL);
     }
 }

@@ -27,13 +27,14 @@ import org.wearledger.model.Ownership;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Reading;
+import org.wearledger.model.Separation;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.model.WorkItem;
 
 class WorkListsTest {
     private static final MemoryContrast SMALL_WRITES_MORE =
-        new MemoryContrast(8, 16, 29, 22, 25, new Interval(10.4, 40.9), 0.001, "words");
+        new MemoryContrast(8, 16, 29, 22, 25, new Interval(10.4, 40.9), 0.001, Separation.MORE_THAN_TYPICAL);
 
     private static List<String> work(MemoryContrast contrast, MachineAssessment... machines) {
         return work(contrast, Set.of(), machines);
@@ -148,10 +149,10 @@ class WorkListsTest {
     }
 
     /** The machines here have 8 GiB. */
-    @ParameterizedTest(name = "{0}, against {1} GiB with an interval from {2}: {3}")
-    @CsvSource(nullValues = "-", value = {"WATCH, 8, 10.4, true", "WITHIN_RATING, 8, 10.4, false", "WATCH, 4, 10.4, false", "WATCH, 8, 0.0, false", "WATCH, 8, -, false"})
-    void moreMemoryIsForMachinesThatWearWhereLittleMemoryGoesWithMoreWrites(Standing standing, int smallerGibibytes, Double low, boolean considered) {
-        MemoryContrast contrast = new MemoryContrast(smallerGibibytes, 16, 29, 22, 25, low == null ? null : new Interval(low, 40.9), 0.001, "words");
+    @ParameterizedTest(name = "{0}, {1} GiB is {2}: {3}")
+    @CsvSource({"WATCH, 8, MORE_THAN_TYPICAL, true", "WITHIN_RATING, 8, MORE_THAN_TYPICAL, false", "WATCH, 4, MORE_THAN_TYPICAL, false", "WATCH, 8, CANNOT_BE_SEPARATED, false", "WATCH, 8, NOT_COMPARED, false"})
+    void moreMemoryIsForMachinesThatWearWhereLittleMemoryGoesWithMoreWrites(Standing standing, int smallerGibibytes, Separation separation, boolean considered) {
+        MemoryContrast contrast = new MemoryContrast(smallerGibibytes, 16, 29, 22, 25, new Interval(10.4, 40.9), 0.001, separation);
         assertThat(work(contrast, machine("LT-1", quiet("S1", standing))).stream().anyMatch(line -> line.contains(" more memory: "))).isEqualTo(considered);
         MachineAssessment m = machine("LT-1", quiet("S1", standing));
         assertThat(work(contrast, with(m, new Machine("LT-1", null, null, null, null, null, null, null), true))).noneMatch(line -> line.contains(" more memory: "));

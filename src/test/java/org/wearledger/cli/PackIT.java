@@ -109,7 +109,7 @@ class PackIT {
         assertThat(mixed.resolve("machines.csv")).hasBinaryContent(Files.readAllBytes(alike.resolve("machines.csv")));
         assertThat(Files.readString(mixed.resolve("problems.csv"))).doesNotContain("unit-changed", "column-missing");
         assertThat(Runs.of("sweep", earlier, newest, "--mapping", terabytes, "--out", folder.resolve("unpacked")).out()).contains(
-            "columns missing: the latest reports of 2 of 2 drives have no bytes written: nothing stands there for health.dataUnitsWritten (from \"Writes (TB)\"); the nearest is \"Writes (GB)\"",
+            "columns missing: the latest reports of 2 of 2 drives have no bytes written: health.dataUnitsWritten (from \"Writes (TB)\") is missing or empty; the nearest is \"Writes (GB)\"",
             "Done, with columns missing: exit code 3, see problems.csv");
     }
 

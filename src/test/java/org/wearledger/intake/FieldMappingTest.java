@@ -368,12 +368,12 @@ class FieldMappingTest {
     void aMissingValueIsToldWithItsHeading() throws IOException {
         String row = HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;;256;278;20;40;\nPC-7;-;8;;Ondrel E3;-;256;278;20;40;\n";
         assertThat(read("m.csv", row, mapping(MAPPING.replaceFirst("\\{", "{\"notReported\": [\"-\"], "))).problems()).extracting(problem -> ProblemWords.of(problem).sentence()).startsWith(
-            "m.csv, line 2: no drive.serial (from \"Disk no.\"): nothing stands there, or a value of \"notReported\"; expected a value; without it a reading cannot be joined to a drive; "
+            "m.csv, line 2: no drive.serial (from \"Disk no.\"): it is empty, or a value of \"notReported\"; expected a value; without it a reading cannot be joined to a drive; "
                 + "add it to the export",
-            "m.csv, line 3: no collectedAt (from \"Read on\"), drive.serial (from \"Disk no.\"): nothing stands there, or a value of \"notReported\"; expected a value for each; "
+            "m.csv, line 3: no collectedAt (from \"Read on\"), drive.serial (from \"Disk no.\"): it is empty, or a value of \"notReported\"; expected a value for each; "
                 + "without them a record is not used; add them to the export");
         assertThat(read("m.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(problem -> ProblemWords.of(problem).found())
-            .isEqualTo("no drive.serial (from \"Disk no.\"): nothing stands there");
+            .isEqualTo("no drive.serial (from \"Disk no.\"): it is empty");
     }
 
     /** In Berlin, an hour before UTC in winter and two in summer; epoch times are those of {@code date -u -d @1736152200}. */

@@ -116,7 +116,7 @@ class FileSplitsTest {
         Files.writeString(Path.of(file.path()), text.substring(0, text.length() / 2));
         Told shrunk = read(parts);
         assertThat(shrunk.problems).extracting(problem -> ProblemWords.of(problem).sentence()).anyMatch(sentence -> sentence.contains(
-            "reading stopped here, how many records are unread cannot be told: the file is shorter than it was when its lines were counted"));
+            "reading stopped here, nobody can say how many records are unread: the file is shorter than it was when its lines were counted"));
         Files.delete(Path.of(file.path()));
         Told gone = read(parts.subList(1, parts.size()));
         assertThat(gone.problems).filteredOn(problem -> problem.kind().effect() == Effect.RECORD_REFUSED).hasSize(parts.size() - 1);

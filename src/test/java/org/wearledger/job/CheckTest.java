@@ -85,8 +85,7 @@ class CheckTest {
     @Test
     void whereNothingSpeaksAgainstAWrongUnitThatIsSaid() throws IOException {
         assertThat(lastLines("MB", false)).containsExactly("read of 7 drives, in the middle (median): 0.0 TB written, 4,000 power-on hours",
-            "neither percentage used nor write commands are reported for 7 of 7 drives that report bytes written: a wrong unit of bytes written cannot be seen from these reports, unless it leads "
-                + "beyond what a drive can do; see whether the median can be", "no problem found in the input");
+            "neither percentage used nor write commands are reported for 7 of 7 drives that report bytes written, so a wrong unit of bytes written would not show; check that the median is plausible", "no problem found in the input");
     }
 
     private static final String FIGURES = "drive.capacityBytes,health.dataUnitsWritten,health.percentageUsed,health.powerOnHours";
@@ -141,8 +140,7 @@ class CheckTest {
     void eachFigureIsToldOfTheDrivesThatHaveIt() throws IOException {
         assertThat(lastLines(checkReports(FIGURES, "1,1,256000000000,1953125,,10", "1,2,256000000000,1953125,,", "1,3,256000000000,1953125,,", "1,4,256000000000,,,10",
             "1,5,256000000000,,,20"))).containsExactly("read of 5 drives, in the middle (median): 1.0 TB written (of 3), 10 power-on hours (of 3)",
-            "neither percentage used nor write commands are reported for 3 of 3 drives that report bytes written: a wrong unit of bytes written cannot be seen from these reports, "
-                + "unless it leads beyond what a drive can do; see whether the median can be", "no problem found in the input");
+            "neither percentage used nor write commands are reported for 3 of 3 drives that report bytes written, so a wrong unit of bytes written would not show; check that the median is plausible", "no problem found in the input");
     }
 
     /** Beside a mapped export lies one in the report form; and the mapping leaves percentage used its own name. */

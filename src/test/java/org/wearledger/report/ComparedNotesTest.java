@@ -7,6 +7,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.AgainstRest;
 import org.wearledger.model.ComparedGroup;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.ImpliedRating;
@@ -32,7 +33,7 @@ class ComparedNotesTest {
     private static ModelSummary drives(String name, boolean assumed, double low, double high) {
         ModelSummary any = SMALL.fleet().models().get(0);
         return new ModelSummary(name, 50, any.standings(), any.consumedPercent(), any.gigabytesPerDay(), any.consumedPercentPerYear(), 20, any.typicalInterval95(), 1, assumed ? 50 : 0, 31, List.of(256L),
-            factor(1, 0.9, 1.1, Separation.EXPLAINED_BY_CAPACITY), new ImpliedRating(50, new Endurance(new BigDecimal("150"), assumed, null, "sheet"), (low + high) / 2, new Interval(low, high)), "");
+            factor(1, 0.9, 1.1, Separation.EXPLAINED_BY_CAPACITY), new ImpliedRating(50, new Endurance(new BigDecimal("150"), assumed, null, "sheet"), (low + high) / 2, new Interval(low, high)), AgainstRest.tooFew(50, 0));
     }
 
     private static String of(List<ModelSummary> drives, List<ComparedGroup> laptops, List<MemoryContrast> memory) {
@@ -75,7 +76,7 @@ class ComparedNotesTest {
 
     @Test
     void theStepOfMemoryThatCannotBeToldApartIsNamed() {
-        assertThat(of(List.of(), List.of(), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, 8), 0.02, ""), new MemoryContrast(16, 32, 9, 11, 0.2, new Interval(-1, 1.4), 0.7, ""))))
+        assertThat(of(List.of(), List.of(), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, 8), 0.02, Separation.MORE_THAN_TYPICAL), new MemoryContrast(16, 32, 9, 11, 0.2, new Interval(-1, 1.4), 0.7, Separation.CANNOT_BE_SEPARATED))))
             .contains("Memory: 95 %: 8 against 16 GiB +4.5 GB a day (1.0 to 8.0): a cause to check, no proof; cannot be told apart: 16 against 32 GiB\n");
     }
 }

@@ -26,14 +26,14 @@ class GlanceTextTest {
         List<Doubt> doubts = List.of(new Doubt(ProblemKind.UNIT_CHANGED, 9, fields("a"), ""), new Doubt(ProblemKind.UNITS_DOUBTFUL, 3, fields("a", "b"), "2025-q1/Port.csv"),
             new Doubt(ProblemKind.PERCENTAGE_USED_FELL, 1, fields("c"), ""), new Doubt(ProblemKind.COUNTER_IMPOSSIBLE, 1, fields("a"), ""));
         assertThat(GlanceText.doubt(new FleetGlance(20, 12, 0, doubts, NONE, NONE, NONE))).isEqualTo("12 of 20 drives are in doubt: before sweeping check unit and meaning of "
-            + "a (unit-changed, 9 drives); a, b (units-doubtful, 3 drives, all in 2025-q1/Port.csv); c (percentage-used-fell, 1 drive); and by 1 other rule, told above");
+            + "a (unit-changed, 9 drives); a, b (units-doubtful, 3 drives, all in 2025-q1/Port.csv); c (percentage-used-fell, 1 drive); and by 1 other rule, listed above");
     }
 
     /** Nine of the ten that report bytes are unchecked; of a hundred drives they would be few. */
     @Test
     void uncheckedAreHeldAgainstTheDrivesThatReportBytes() {
         assertThat(GlanceText.lines(new FleetGlance(100, 0, 9, List.of(), new Middle(10, 1.0), NONE, NONE)).get(1)).startsWith(
-            "neither percentage used nor write commands are reported for 9 of 10 drives that report bytes written: ");
+            "neither percentage used nor write commands are reported for 9 of 10 drives that report bytes written, so ");
         assertThat(GlanceText.lines(new FleetGlance(100, 0, 8, List.of(), new Middle(10, 1.0), NONE, NONE))).containsExactly(
             "read of 100 drives, in the middle (median): 1.0 TB written (of 10)");
     }
@@ -46,6 +46,6 @@ class GlanceTextTest {
         SweepResult unchecked = Sweeps.with(checked.machines().stream().map(machine -> Sweeps.machine(machine.machine().id(), machine.standing(),
             machine.activeDrives().stream().map(Sweeps::withoutPercentageUsed).toArray(DriveAssessment[]::new))).toList());
         assertThat(SummaryText.of(unchecked).replace("\n  ", " ")).contains("\n- not to be checked: neither percentage used nor write commands are reported for 2 of 2 drives that report bytes "
-            + "written: a wrong unit of bytes written cannot be seen from these reports, unless it leads beyond what a drive can do; see whether 156.0 TB for the most written drive can be\n");
+            + "written, so a wrong unit of bytes written would not show; check that 156.0 TB is plausible for the most written drive\n");
     }
 }

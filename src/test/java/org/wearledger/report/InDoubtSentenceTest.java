@@ -47,8 +47,8 @@ class InDoubtSentenceTest {
 
     @ParameterizedTest(name = "drives {0}")
     @CsvSource(delimiter = '|', textBlock = """
-        1 2 3 | of 3 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; 2 (1,924.00 EUR) of the named replacements of this quarter rest on them, and some may be missing by the same error
-        4     | of 1 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; none of the named replacements of this quarter rests on them, and some may be missing by the same error
+        1 2 3 | of 3 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; 2 (1,924.00 EUR) of this quarter's purchases rest on them, and some may be missing by the same error
+        4     | of 1 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; none of this quarter's purchases rests on them, and some may be missing by the same error
         """)
     void whatRestsOnFiguresInDoubt(String drives, String sentence) throws IOException {
         SweepResult doubted = sweep(ProblemKind.WRITTEN_CONTRADICTS_USED, drives.split(" "));
@@ -80,8 +80,8 @@ class InDoubtSentenceTest {
 
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', textBlock = """
-        1   | PERCENTAGE_USED_FELL    | of 1 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; 1 (without a price) of the named replacements of this quarter rests on them
-        1 2 | PERCENTAGE_USED_FELL    | of 2 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; 2 (without a price) of the named replacements of this quarter rest on them
+        1   | PERCENTAGE_USED_FELL    | of 1 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; 1 (without a price) of this quarter's purchases rests on them
+        1 2 | PERCENTAGE_USED_FELL    | of 2 of 4 drives the figures contradict themselves, most often by a wrong unit in the export or its mapping: settle that before ordering; 2 (without a price) of this quarter's purchases rest on them
         """)
     void moneyThatIsNotKnownIsNotNothing(String drives, ProblemKind rule, String sentence) {
         SweepResult r = sweep(rule, drives.split(" "));

@@ -58,7 +58,7 @@ class SelfCheckTextTest {
             "Calibration is not established yet: 2 past sweeps to forecast from, at least 6 are needed. Take dates and probabilities as provisional.");
         assertThat(text(check(Measure.WRITES, 1, 5, 20, 91))).endsWith("Shares from fewer than 6 past sweeps are an early sign only: calibration is not established yet.");
         assertThat(text(check(Measure.WRITES, 1, 6, 20, 109))).endsWith("91 % (of 120, from 6 sweeps, at worst 90 %). These hold: writes 1 quarter ahead.");
-        assertThat(text(check(Measure.WRITES, 1, 6, 20, 118))).endsWith("These are rather too wide: writes 1 quarter ahead.");
+        assertThat(text(check(Measure.WRITES, 1, 6, 20, 118))).endsWith("These are wider than need be: writes 1 quarter ahead.");
     }
 
     /** Eight quarters are no help when no drive comes back. */

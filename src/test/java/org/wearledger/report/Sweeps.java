@@ -11,6 +11,7 @@ import org.wearledger.budget.Budgets;
 import org.wearledger.budget.Warranties;
 import org.wearledger.budget.WorkLists;
 import org.wearledger.model.Accounting;
+import org.wearledger.model.AgainstRest;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
@@ -107,9 +108,9 @@ final class Sweeps {
         return new SweepResult("0.1.0", asOf, SweepSettings.withDefaults(), new Accounting(3, 2, 0, 1, 5, 1, 4, 3, 1, 2, 1, 8, 7, 1), machines,
             new SweepResult.Fleet(List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
                 rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, 31, List.of(256L), new ModelFactor(2, 1.2, 1.1, new Interval(0.9, 1.34), Separation.CANNOT_BE_SEPARATED),
-                new ImpliedRating(9, new Endurance(new BigDecimal("153.6"), true, null, "0.6 TB per GB"), 0.5, new Interval(0.45, 0.55)), "too few to compare")),
+                new ImpliedRating(9, new Endurance(new BigDecimal("153.6"), true, null, "0.6 TB per GB"), 0.5, new Interval(0.45, 0.55)), AgainstRest.tooFew(2, 0))),
                 List.of(PLOVER, LIMPKIN), List.of(NORTH), List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
-                "8 GiB machines write 4.5 GB a day more than 16 GiB machines: a cause to check")), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91))), REPAIRS, List.of(new TrendQuarter(LocalDate.parse("2024-10-01"), 2, 60.0, 92.0, 0), new TrendQuarter(LocalDate.parse("2025-01-01"), 2, 65.0, 101.0, 1))), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
+                Separation.MORE_THAN_TYPICAL)), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91))), REPAIRS, List.of(new TrendQuarter(LocalDate.parse("2024-10-01"), 2, 60.0, 92.0, 0), new TrendQuarter(LocalDate.parse("2025-01-01"), 2, 65.0, 101.0, 1))), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
                 Problem.of(Finding.EMPTY_FILE, SourcePlace.wholeFile("b.json"), "")),
             new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of(), List.of("ratings.csv"), 4, 3, 0, 0, 0),
             new SweepResult.Plan(budget, Warranties.check(own, asOf), budget == null ? List.of() : WorkLists.of(own, budget, List.of(), List.of(), DrivesToCheck.of(List.of()), Decisions.none(), asOf), null, Decisions.none()));

@@ -163,7 +163,7 @@ class WorkbookWriterTest {
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(bytes(missing)))) {
             List<String> lines = new ArrayList<>();
             book.getSheet("Summary").forEach(row -> lines.add(row.getLastCellNum() < 3 ? "" : row.getCell(0) + ": " + row.getCell(2)));
-            assertThat(lines).anyMatch(line -> line.startsWith("Columns missing: The latest reports of 3 of 3 drives have no bytes written: nothing stands there for health.dataUnitsWritten (q2.csv): "));
+            assertThat(lines).anyMatch(line -> line.startsWith("Columns missing: The latest reports of 3 of 3 drives have no bytes written: health.dataUnitsWritten is missing or empty (q2.csv): "));
         }
     }
 
@@ -364,7 +364,7 @@ class WorkbookWriterTest {
             book.findSheet("Method and assumptions").orElseThrow().read()
                 .forEach(row -> all.append(row.getCellText(0)).append(": ").append(row.getCellText(1)).append('\n'));
             assertThat(all.toString()).contains("512,000 bytes", "LID 02h", "0.6 TB", "no source", "255 or more",
-                "2025-03-31", "30 days plus one quarter", "121 days", "365 days", "JESD218", "It carries NO stated uncertainty",
+                "2025-03-31", "30 days and one quarter", "121 days", "365 days", "JESD218", "It has NO stated uncertainty",
                 "counter-went-back", "Wearledger 0.1.0", "4 of ratings").doesNotContainIgnoringCase("healthy");
         }
     }

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Check;
@@ -14,6 +15,7 @@ import org.wearledger.job.Drafting;
 import org.wearledger.job.InputRefusedException;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.FolderDraft;
 import org.wearledger.model.MappingDraft;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.CheckText;
@@ -27,43 +29,63 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(name = "draft-mapping", mixinStandardHelpOptions = true, showDefaultValues = false,
-    description = "Looks at an export, CSV or JSON, and writes a mapping as it may be. A unit that neither a heading nor the values settle is left as a question, "
-        + "with what each answer would mean: fill it in, then run check.",
-    footerHeading = Wearledger.EXAMPLES, footer = {"  wearledger draft-mapping reports/2025-q1/export.csv", "  wearledger draft-mapping export.json --out mapping-north.json"},
+    description = "Looks at exports, CSV or JSON, and writes a mapping as it may be: for a folder one for each site whose exports are alike. What neither headings nor values "
+        + "settle is left as a question, with what each answer would mean: fill it in, then run check.",
+    footerHeading = Wearledger.EXAMPLES, footer = {"  wearledger draft-mapping reports/", "  wearledger draft-mapping export.json --out mapping-north.json"},
     exitCodeListHeading = Wearledger.EXIT_CODES, exitCodeList = {"0:written, and nothing is open", "1:failed for a reason that lies with the program or the machine",
-        "2:wrong usage: a file without a record that can be read, a mapping that is there already", "3:written, and something is to be filled in"})
+        "2:wrong usage: no export with a record that can be read, a mapping that is there already", "3:written, and something is to be filled in"})
 final class DraftMappingCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(paramLabel = "FILE", description = "The export.")
-    private Path export;
+    @Parameters(paramLabel = "FILE|FOLDER", description = "The export, or a folder of exports.")
+    private Path exports;
 
-    @Option(names = "--out", paramLabel = "FILE", description = "The mapping; never over one that is there (default: " + Drafting.MAPPING_FILE + " beside the export, where check and sweep find it).")
+    @Option(names = "--out", paramLabel = "FILE", description = "The mapping of one export; never over one that is there (default: " + Drafting.MAPPING_FILE + " beside the exports, where check and sweep find it).")
     private Path out;
 
     @Override
     public Integer call() throws Exception {
         PrintWriter console = spec.commandLine().getOut();
-        MappingDraft draft = Drafting.of(export);
-        Path mapping = out != null ? out : export.resolveSibling(Drafting.MAPPING_FILE);
+        List<FolderDraft> drafts = Drafting.of(exports);
+        if (out != null && drafts.size() > 1) {
+            throw new ParameterException(spec.commandLine(), "leave out --out: " + drafts.size() + " folders need a mapping each");
+        }
+        List<Path> open = new ArrayList<>();
+        for (FolderDraft draft : drafts) {
+            Path mapping = out != null ? out : Path.of(draft.folder(), Drafting.MAPPING_FILE);
+            if (drafts.size() > 1 && Files.exists(mapping)) {
+                console.println(VisibleText.of(mapping + " is there already, and stays"));
+                continue;
+            }
+            write(mapping, draft.draft());
+            DraftText.lines(draft, mapping).forEach(console::println);
+            if (draft.draft().isOpen()) {
+                open.add(mapping);
+            }
+        }
+        if (open.isEmpty()) {
+            console.println("With " + (drafts.size() == 1 ? "it" : "them") + " check says:");
+            check().lines().forEach(line -> console.println("  " + line));
+        }
+        console.println(DraftText.next(open, out == null && drafts.get(0).files().size() > 1 && !Files.isDirectory(exports) ? Path.of(drafts.get(0).folder()) : exports, out));
+        console.flush();
+        return open.isEmpty() ? ExitCode.DONE : ExitCode.DONE_WITH_REFUSALS;
+    }
+
+    private void write(Path mapping, MappingDraft draft) throws IOException {
         try {
             Files.writeString(mapping, DraftText.json(draft), StandardOpenOption.CREATE_NEW);
         } catch (FileAlreadyExistsException e) {
             throw new ParameterException(spec.commandLine(), mapping + " is there already; name another file by --out");
         }
-        console.println(VisibleText.of("Written to " + mapping + ", from the first " + draft.records() + " records of " + export));
-        DraftText.lines(draft).forEach(console::println);
-        console.println("With it check says:");
-        check(mapping).lines().forEach(line -> console.println("  " + line));
-        console.flush();
-        return draft.isOpen() || !draft.lacking().isEmpty() ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
     }
 
-    private String check(Path mapping) throws IOException {
+    private String check() throws IOException {
+        SweepRequest request = new SweepRequest(List.of(exports.toString()), null, null, null, null, null, out == null ? null : out.toString(), null, SweepSettings.withDefaults(),
+            BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text());
         try {
-            return CheckText.of(Check.underItsMappingAlone(new SweepRequest(List.of(export.toString()), null, null, null, null, null, mapping.toString(), null, SweepSettings.withDefaults(),
-                BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text())));
+            return CheckText.of(out == null ? Check.run(request) : Check.underItsMappingAlone(request));
         } catch (InputRefusedException e) {
             return VisibleText.ofLines(e.getMessage());
         }

@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Properties;
+import java.util.Set;
 import java.util.function.BiPredicate;
 import java.util.regex.Pattern;
 
@@ -26,6 +27,8 @@ final class HeadingWords {
         Map.entry("units", "dataUnits"), Map.entry("h", "hours"), Map.entry("hrs", "hours"), Map.entry("hours", "hours"), Map.entry("stunden", "hours"),
         Map.entry("betriebsstunden", "hours"), Map.entry("poh", "hours"), Map.entry("min", "minutes"), Map.entry("minutes", "minutes"), Map.entry("minuten", "minutes"), Map.entry("days", "days"),
         Map.entry("tage", "days"), Map.entry("c", "celsius"), Map.entry("celsius", "celsius"), Map.entry("k", "kelvin"), Map.entry("kelvin", "kelvin"));
+    /** Headings that do not say of what they are. */
+    private static final Set<String> GENERAL = Set.of("name", "id", "label", "model");
     private static final Map<String, List<Phrase>> PHRASES = phrases();
 
     /** Words that must stand in a heading, and such as must not. */
@@ -84,12 +87,13 @@ final class HeadingWords {
     /**
      * Each field with the heading that fits it best. A heading holds one field.
      *
+     * @param within pointer to the array of the records, whose name says what a heading such as "name" is of; {@code null} for none
      * @param mayHold whether the values of a heading can be those of a field
      */
-    static Map<String, Found> found(Collection<String> headings, BiPredicate<String, String> mayHold) {
+    static Map<String, Found> found(Collection<String> headings, String within, BiPredicate<String, String> mayHold) {
         List<Pair> pairs = new ArrayList<>();
         PHRASES.forEach((field, phrases) -> headings.forEach(heading -> {
-            List<String> words = of(heading);
+            List<String> words = GENERAL.contains(heading.toLowerCase(Locale.ROOT)) && within != null ? of(within.substring(within.lastIndexOf('/')) + " " + heading) : of(heading);
             int letters = phrases.stream().mapToInt(phrase -> phrase.letters(words)).max().orElse(0);
             if (letters > 0 && mayHold.test(field, heading)) {
                 pairs.add(new Pair(field, heading, letters, words.stream().filter(word -> !UNITS.containsKey(word)).count()));

@@ -11,12 +11,16 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.wearledger.model.Drive;
+import org.wearledger.model.HealthField;
 import org.wearledger.model.HealthField.Quantity;
 import org.wearledger.model.MappingDraft;
 import org.wearledger.model.MappingDraft.Basis;
@@ -46,44 +50,59 @@ public final class MappingDrafter {
     private static final String GROUPING = "grouping";
 
     private final ExportSample export;
+    private final Map<String, List<String>> values;
     private final List<NumberForm> forms;
     private final Map<String, List<BigDecimal>> numbers = new HashMap<>();
 
     private MappingDrafter(ExportSample export) {
         this.export = export;
+        values = export.values();
         forms = Stream.of(NumberForm.PLAIN, NumberForm.of(",", null), NumberForm.of(null, ","), NumberForm.of(null, ".")).toList();
     }
 
     /** @throws InputMissingException when the file holds no record that can be read */
     public static MappingDraft of(Path file) throws IOException {
-        return ExportSample.of(file).stream().map(sample -> new MappingDrafter(sample).draft()).min(Comparator.comparing(draft -> draft.lacking().size()))
+        return best(ExportSample.of(file)).map(MappingDrafter::of)
             .orElseThrow(() -> new InputMissingException(file + " holds no record that can be read; wearledger check says why"));
     }
 
+    /** Where most of what is needed was found, of the ways in which records may lie. */
+    static Optional<ExportSample> best(List<ExportSample> samples) {
+        return samples.stream().min(Comparator.comparing(sample -> of(sample).lacking().size()));
+    }
+
+    static MappingDraft of(ExportSample export) {
+        return new MappingDrafter(export).draft();
+    }
+
     private MappingDraft draft() {
-        Map<String, HeadingWords.Found> found = HeadingWords.found(export.values().keySet(), this::mayHold);
+        Map<String, HeadingWords.Found> found = HeadingWords.found(values.keySet(), export.within(), this::mayHold);
         List<String> measured = found.entrySet().stream().filter(entry -> ReportField.named(entry.getKey()).quantity() != null).map(entry -> entry.getValue().heading()).toList();
         List<NumberForm> fitting = forms.stream().filter(form -> measured.stream().allMatch(heading -> numbers(heading, form) != null)).toList();
         NumberForm form = fitting.isEmpty() ? NumberForm.PLAIN : fitting.get(0);
         // One mapping has one form: where columns differ, check says which values it cannot read.
         measured.forEach(heading -> numbers.put(heading, Stream.concat(Stream.of(form), forms.stream()).map(each -> numbers(heading, each)).filter(Objects::nonNull).findFirst().orElseThrow()));
         List<Field> fields = new ArrayList<>();
-        found.forEach((name, where) -> fields.add(field(name, where)));
+        found.keySet().forEach(name -> fields.add(field(name, found)));
         Set<String> used = found.values().stream().map(HeadingWords.Found::heading).collect(Collectors.toSet());
         List<String> lacking = Fields.REQUIRED.stream().filter(name -> !name.equals(ReportField.SCHEMA_VERSION.dotted()) && !found.containsKey(name)).toList();
-        return new MappingDraft(fields, signs(measured, form), lacking, export.values().keySet().stream().filter(heading -> !used.contains(heading)).toList(), export.records(), export.encoding(), export.within());
+        return new MappingDraft(fields, signs(measured, form, found), lacking, values.keySet().stream().filter(heading -> !used.contains(heading)).toList(), export.rows().size(),
+            export.encoding(), export.within(), export.doubled());
     }
 
     private boolean mayHold(String name, String heading) {
-        List<String> values = export.values().get(heading);
-        return !values.isEmpty() && !(export.json() && values.stream().anyMatch(value -> value.startsWith("[") || value.startsWith("{"))) && (TIMES.contains(name) ? values.stream().allMatch(value -> value.chars().anyMatch(Character::isDigit))
-            : ReportField.named(name).quantity() == null || forms.stream().anyMatch(form -> numbers(heading, form) != null));
+        List<String> cells = values.get(heading);
+        if (cells.isEmpty() || export.json() && cells.stream().anyMatch(cell -> cell.startsWith("[") || cell.startsWith("{"))) {
+            return false;
+        }
+        return TIMES.contains(name) ? cells.stream().allMatch(cell -> cell.chars().anyMatch(Character::isDigit))
+            : ReportField.named(name).quantity() == null || forms.stream().anyMatch(form -> numbers(heading, form) != null);
     }
 
     /** {@code null} where a value is no number in this form. */
     private List<BigDecimal> numbers(String heading, NumberForm form) {
         List<BigDecimal> read = new ArrayList<>();
-        for (String value : export.values().get(heading)) {
+        for (String value : values.get(heading)) {
             String plain = form.plain(PERCENT_SIGN.matcher(value).replaceFirst(""));
             if (plain == null || !NUMBER.matcher(plain).matches()) {
                 return null;
@@ -93,9 +112,12 @@ public final class MappingDrafter {
         return read;
     }
 
-    /** A sign with three digits behind it may part thousands or decimals: settled by a value that can be but one of them. */
-    private List<Sign> signs(List<String> measured, NumberForm form) {
-        List<String> signed = measured.stream().flatMap(heading -> export.values().get(heading).stream()).map(value -> PERCENT_SIGN.matcher(value).replaceFirst(""))
+    /**
+     * A sign with three digits behind it may part thousands or decimals: settled by a value that can be but one of them, or by what can have
+     * been written in the unit that the heading names.
+     */
+    private List<Sign> signs(List<String> measured, NumberForm form, Map<String, HeadingWords.Found> found) {
+        List<String> signed = measured.stream().flatMap(heading -> values.get(heading).stream()).map(value -> PERCENT_SIGN.matcher(value).replaceFirst(""))
             .filter(value -> value.indexOf(',') >= 0 || value.indexOf('.') >= 0).toList();
         if (signed.isEmpty()) {
             return List.of();
@@ -103,20 +125,33 @@ public final class MappingDrafter {
         String sample = signed.get(0);
         String sign = sample.indexOf(',') >= 0 ? "," : ".";
         if (signed.stream().allMatch(value -> ENDS_IN_THREE_DIGITS.matcher(value).matches() && value.contains(sign))) {
-            return List.of(new Sign(DECIMAL, sign, sample.replace(',', '.')), new Sign(GROUPING, sign, sample.replace(sign, "")));
+            Sign decimal = new Sign(DECIMAL, sign, sample.replace(',', '.'), null);
+            Sign grouping = new Sign(GROUPING, sign, sample.replace(sign, ""), null);
+            boolean asDecimals = mayBeWritten(found, NumberForm.of(sign, null));
+            return asDecimals == mayBeWritten(found, NumberForm.of(null, sign)) ? List.of(decimal, grouping)
+                : List.of(asDecimals ? decimal.not(grouping) : grouping.not(decimal));
         }
-        return form == NumberForm.PLAIN ? List.of() : List.of(form == forms.get(1) ? new Sign(DECIMAL, ",", form.plain(sample))
-            : new Sign(GROUPING, form == forms.get(2) ? "," : ".", form.plain(sample)));
+        return form == NumberForm.PLAIN ? List.of() : List.of(form == forms.get(1) ? new Sign(DECIMAL, ",", form.plain(sample), null)
+            : new Sign(GROUPING, form == forms.get(2) ? "," : ".", form.plain(sample), null));
     }
 
-    private Field field(String name, HeadingWords.Found where) {
+    private boolean mayBeWritten(Map<String, HeadingWords.Found> found, NumberForm form) {
+        String field = ReportField.of(HealthField.DATA_UNITS_WRITTEN).dotted();
+        String heading = found.containsKey(field) ? found.get(field).heading() : "";
+        String unit = HeadingWords.unit(heading, FieldUnits.allowed(field));
+        List<BigDecimal> read = unit == null ? null : numbers(heading, form);
+        return read == null || isWritten(largest(field, unit, read) * BYTES_PER_DATA_UNIT);
+    }
+
+    private Field field(String name, Map<String, HeadingWords.Found> found) {
+        HeadingWords.Found where = found.get(name);
         String heading = where.heading();
-        List<String> values = export.values().get(heading);
+        List<String> cells = values.get(heading);
         if (TIMES.contains(name)) {
-            return time(name, where, values);
+            return time(name, where, cells, found);
         }
         Set<String> allowed = FieldUnits.allowed(name);
-        String sample = values.get(largest(heading));
+        String sample = cells.get(largest(heading));
         if (allowed.isEmpty()) {
             return new Field(name, from(heading), null, List.of(), Basis.NONE, null, sample, where.others());
         }
@@ -145,15 +180,45 @@ public final class MappingDrafter {
         return new Choice(unit, FieldUnits.converted(name, unit, numbers.get(heading).get(largest(heading))));
     }
 
-    private Field time(String name, HeadingWords.Found where, List<String> values) {
-        String sample = values.get(0);
-        boolean ofReportForm = values.stream().allMatch(value -> UsualTime.instant(value) != null) || !name.equals(ReportField.COLLECTED_AT.dotted())
-            && values.stream().allMatch(value -> UsualTime.date(value) != null);
-        if (ofReportForm) {
+    private Field time(String name, HeadingWords.Found where, List<String> cells, Map<String, HeadingWords.Found> found) {
+        String sample = cells.get(0);
+        boolean isReport = name.equals(ReportField.COLLECTED_AT.dotted());
+        if (cells.stream().allMatch(cell -> UsualTime.instant(cell) != null) || !isReport && cells.stream().allMatch(cell -> UsualTime.date(cell) != null)) {
             return new Field(name, from(where.heading()), null, List.of(), Basis.NONE, null, sample, where.others());
         }
-        List<Choice> formats = LikelyFormats.of(values).entrySet().stream().map(format -> new Choice(format.getKey(), format.getValue())).toList();
+        List<Choice> formats = LikelyFormats.of(cells).entrySet().stream().map(format -> new Choice(format.getKey(), format.getValue())).toList();
+        Choice rising = isReport && formats.size() > 1 ? rising(where.heading(), formats, found) : null;
+        if (rising != null) {
+            Choice other = formats.stream().filter(format -> format != rising).findFirst().orElseThrow();
+            return new Field(name, from(where.heading()), "format", List.of(rising), Basis.COURSE, other, sample, where.others());
+        }
         return new Field(name, from(where.heading()), "format", formats, formats.size() == 1 ? Basis.VALUES : Basis.OPEN, null, sample, where.others());
+    }
+
+    /** The one format by which what drives have written never falls, where it does by each other; else {@code null}. */
+    private Choice rising(String times, List<Choice> formats, Map<String, HeadingWords.Found> found) {
+        HeadingWords.Found serial = found.get(ReportField.SERIAL.dotted());
+        HeadingWords.Found written = found.get(ReportField.of(HealthField.DATA_UNITS_WRITTEN).dotted());
+        if (serial == null || written == null || numbers.get(written.heading()).size() != export.rows().size()) {
+            return null;
+        }
+        List<Choice> rising = formats.stream().filter(format -> falls(new DatePattern(format.value()), times, serial.heading(), numbers.get(written.heading())) == 0).toList();
+        return rising.size() == 1 ? rising.get(0) : null;
+    }
+
+    private long falls(DatePattern format, String times, String serial, List<BigDecimal> written) {
+        Map<String, TreeMap<String, BigDecimal>> drives = new HashMap<>();
+        for (int i = 0; i < written.size(); i++) {
+            Map<String, String> row = export.rows().get(i);
+            if (row.get(times) != null && row.get(serial) != null) {
+                drives.computeIfAbsent(row.get(serial), each -> new TreeMap<>()).put(format.time(row.get(times)).toString(), written.get(i));
+            }
+        }
+        return drives.values().stream().mapToLong(drive -> falls(List.copyOf(drive.values()))).sum();
+    }
+
+    private static long falls(List<BigDecimal> course) {
+        return IntStream.range(1, course.size()).filter(i -> course.get(i).compareTo(course.get(i - 1)) < 0).count();
     }
 
     /** Units in which the values can be what the field says. */

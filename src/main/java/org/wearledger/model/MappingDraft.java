@@ -2,6 +2,7 @@ package org.wearledger.model;
 
 import java.io.Serializable;
 import java.util.List;
+import java.util.Map;
 
 /**
  * A mapping as it may be, from the headings and values of an export.
@@ -13,8 +14,9 @@ import java.util.List;
  * @param records looked at
  * @param encoding as it looks like, where it is not UTF-8; else {@code null}
  * @param within pointer to the array whose elements the records are; {@code null} where each outermost object is one
+ * @param doubled headings of more than one column, each with the number of records in which their cells differ
  */
-public record MappingDraft(List<Field> fields, List<Sign> numbers, List<String> lacking, List<String> notUsed, long records, String encoding, String within)
+public record MappingDraft(List<Field> fields, List<Sign> numbers, List<String> lacking, List<String> notUsed, long records, String encoding, String within, Map<String, Integer> doubled)
     implements Serializable {
     /** What settled the unit of a field, or the format of its times. */
     public enum Basis {
@@ -24,6 +26,8 @@ public record MappingDraft(List<Field> fields, List<Sign> numbers, List<String> 
         HEADING,
         /** With any other the values could not be. */
         VALUES,
+        /** With any other, what drives have written would fall as time goes on. */
+        COURSE,
         /** Nothing: a person has to say. */
         OPEN
     }
@@ -58,12 +62,17 @@ public record MappingDraft(List<Field> fields, List<Sign> numbers, List<String> 
      *
      * @param key {@code decimal} or {@code grouping}
      * @param reads what the first number with a sign is with it
+     * @param otherwise what it would be with the other meaning of the sign, by which too much or too little was written; {@code null} where there is none
      */
-    public record Sign(String key, String value, String reads) implements Serializable {
+    public record Sign(String key, String value, String reads, String otherwise) implements Serializable {
+        /** The same, settled against another. */
+        public Sign not(Sign other) {
+            return new Sign(key, value, reads, other.reads);
+        }
     }
 
     /** Whether a person has to say something before the export can be read. */
     public boolean isOpen() {
-        return numbers.size() > 1 || fields.stream().anyMatch(Field::isOpen);
+        return numbers.size() > 1 || !lacking.isEmpty() || fields.stream().anyMatch(Field::isOpen);
     }
 }

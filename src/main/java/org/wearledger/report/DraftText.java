@@ -5,9 +5,11 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
+import org.wearledger.model.FolderDraft;
 import org.wearledger.model.MappingDraft;
 import org.wearledger.model.MappingDraft.Basis;
 import org.wearledger.model.MappingDraft.Choice;
@@ -65,8 +67,11 @@ public final class DraftText {
     }
 
     /** What to look at, line by line. */
-    public static List<String> lines(MappingDraft draft) {
+    public static List<String> lines(FolderDraft of, Path mapping) {
+        MappingDraft draft = of.draft();
         List<String> lines = new ArrayList<>();
+        lines.add("Written to " + mapping + ", from the first " + Wording.count(draft.records(), "record") + " of " + (of.files().size() == 1 ? of.files().get(0)
+            : of.files().size() + " files, " + of.files().get(0) + " and others"));
         List<String> open = open(draft);
         if (!open.isEmpty()) {
             lines.add("To be filled in before anything is read; ask whoever made the export:");
@@ -78,10 +83,28 @@ public final class DraftText {
         if (!draft.lacking().isEmpty()) {
             lines.add("Needed, and no heading was found for it: " + String.join(", ", draft.lacking()) + "; add it to \"fields\", or to \"constants\" if it is the same for all");
         }
+        if (draft.fields().stream().noneMatch(field -> field.name().equals("machine.site"))) {
+            lines.add("No site was found: for sums by site add \"constants\": {\"machine.site\": \"" + Path.of(of.folder()).toAbsolutePath().normalize().getFileName() + "\"} beside \"fields\"");
+        }
+        if (!of.others().isEmpty()) {
+            lines.add("Other headings, so move each into a folder of its own: " + String.join(", ", of.others()));
+        }
         if (!draft.notUsed().isEmpty()) {
             lines.add("Not used: " + String.join(", ", draft.notUsed()));
         }
         return lines.stream().map(VisibleText::of).toList();
+    }
+
+    /**
+     * What to do next, with the command.
+     *
+     * @param open mappings in which something is to be filled in
+     * @param out the mapping, where it lies elsewhere than check looks for it; else {@code null}
+     */
+    public static String next(List<Path> open, Path exports, Path out) {
+        String named = exports.toString();
+        return VisibleText.of("Next: " + (open.isEmpty() ? "" : "fill in " + open.stream().map(Path::toString).collect(Collectors.joining(" and ")) + ", then run ") + "wearledger "
+            + (open.isEmpty() ? "sweep " : "check ") + (named.indexOf(' ') < 0 ? named : '"' + named + '"') + (out == null ? "" : " --mapping " + out) + (open.isEmpty() ? " --out sweep" : ""));
     }
 
     private static List<String> open(MappingDraft draft) {
@@ -101,12 +124,13 @@ public final class DraftText {
     /** What was settled and may be wrong all the same. */
     private static List<String> taken(MappingDraft draft) {
         List<String> lines = new ArrayList<>();
-        for (Field field : draft.fields().stream().filter(field -> field.basis() == Basis.HEADING || field.basis() == Basis.VALUES).toList()) {
+        for (Field field : draft.fields().stream().filter(field -> field.basis() != Basis.NONE && field.basis() != Basis.OPEN).toList()) {
             Choice choice = field.choices().get(0);
-            boolean time = "format".equals(field.key());
-            lines.add(named(field) + ": " + choice.value() + (field.basis() == Basis.HEADING ? ", as the heading says" : ", as no other fits heading and values") + "; " + field.sample() + " is "
-                + meaning(field, choice) + (field.otherwise() == null ? "" : ", and " + meaning(field, field.otherwise()) + " if it is " + field.otherwise().value())
-                + (time && !hasOffset(choice) ? ", taken as UTC: a \"zone\" beside the format says otherwise" : "") + others(field));
+            lines.add(named(field) + ": " + choice.value() + why(field.basis()) + "; " + field.sample() + " is "
+                + meaning(field, choice) + (field.otherwise() == null ? "" : ", and " + meaning(field, field.otherwise()) + " if it is " + field.otherwise().value()) + others(field));
+            if ("format".equals(field.key()) && !hasOffset(choice)) {
+                lines.add(field.name() + ": in UTC; where clocks show other times, write \"zone\": \"Europe/Berlin\", or whose they are, beside the format");
+            }
         }
         if (draft.encoding() != null) {
             lines.add("encoding: " + draft.encoding() + ", as it looks: check that names with accents are right");
@@ -116,9 +140,16 @@ public final class DraftText {
         }
         if (draft.numbers().size() == 1) {
             Sign choice = draft.numbers().get(0);
-            lines.add("numbers: \"" + choice.key() + "\": \"" + choice.value() + "\"; one of them is " + choice.reads());
+            lines.add("numbers: \"" + choice.key() + "\": \"" + choice.value() + "\"; one of them is " + choice.reads()
+                + (choice.otherwise() == null ? "" : ", since " + choice.otherwise() + " is more or less than a drive can have been written"));
         }
+        draft.doubled().forEach((heading, differing) -> lines.add("\"" + heading + "\" stands over more than one column" + (differing == 0 ? ", with the same in each"
+            : "; rename one: in " + differing + " of " + draft.records() + " records they differ, and such a record is refused where the heading is mapped")));
         return lines;
+    }
+
+    private static String why(Basis basis) {
+        return basis == Basis.HEADING ? ", as the heading says" : basis == Basis.COURSE ? ", as by any other totals fall" : ", as no other fits heading and values";
     }
 
     private static boolean hasOffset(Choice format) {

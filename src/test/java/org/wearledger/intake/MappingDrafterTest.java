@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.Map;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -85,9 +86,31 @@ class MappingDrafterTest {
     void recordsInsideOfRecordsAreFound() throws IOException {
         MappingDraft draft = draft("a.json", "{\"devices\": [{\"host\": \"PC-1\", \"lastContact\": 1736172300, \"disks\": [{\"name\": \"Velkan D2\", \"sn\": \"VX1\", \"lifeUsed\": 22}]}]}");
         assertThat(draft.within()).isEqualTo("/devices/disks");
-        assertThat(draft.fields()).extracting(field -> field.name() + "=" + field.from()).containsExactly("collectedAt=lastContact", "machine.id=host", "drive.serial=sn", "health.percentageUsed=lifeUsed");
-        assertThat(draft.lacking()).containsExactly("drive.model");
-        assertThat(draft.notUsed()).containsExactly("name");
+        assertThat(draft.fields()).extracting(field -> field.name() + "=" + field.from()).containsExactly("collectedAt=lastContact", "machine.id=host", "drive.serial=sn", "drive.model=name", "health.percentageUsed=lifeUsed");
+        assertThat(draft.lacking()).isEmpty();
+        MappingDraft machines = draft("b.json", "{\"devices\": [{\"name\": \"PC-1\", \"serial\": \"VX1\"}]}");
+        assertThat(machines.fields()).extracting(field -> field.name() + "=" + field.from()).containsExactly("machine.id=name", "drive.serial=serial");
+    }
+
+    /** By the course of what was written: 118 TB, then 124. In July and October 2024 it rises; were the day first, it would fall from July to August. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        07/08/2024 10/07/2024 | 118.4 124.2 | COURSE M/d/yyyy=2024-07-08
+        07/08/2024 10/07/2024 | 124.2 118.4 | COURSE d/M/yyyy=2024-08-07
+        07/08/2024 10/07/2024 | 118.4 118.4 | OPEN d/M/yyyy=2024-08-07 M/d/yyyy=2024-07-08
+        07/08/2024 07/09/2024 | 118.4 124.2 | OPEN d/M/yyyy=2024-08-07 M/d/yyyy=2024-07-08
+        """)
+    void whatWasWrittenSettlesDayAndMonth(String days, String written, String expected) throws IOException {
+        String[] day = days.split(" ");
+        String[] total = written.split(" ");
+        MappingDraft draft = draft("a.csv", "Date\tSerial\tWritten TB\n" + day[0] + "\tVX1\t" + total[0] + "\n" + day[1] + "\tVX1\t" + total[1] + "\n");
+        assertThat(said(draft.fields().get(0))).isEqualTo("collectedAt " + expected);
+    }
+
+    @Test
+    void columnsOfOneNameAreCounted() throws IOException {
+        assertThat(draft("a.csv", "Serial,Model,Model\nVX1,A,A\nVX2,B,C\nVX3,D,\n").doubled()).containsOnly(Map.entry("Model", 1));
+        assertThat(draft("b.csv", "Serial,Model\nVX1,A\n").doubled()).isEmpty();
     }
 
     /** Each heading holds one field, and what fits better goes first. */
@@ -111,16 +134,21 @@ class MappingDrafterTest {
 
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', textBlock = """
-        118,40 12,25    | decimal=,:118.40
-        118.400,50 7,25 | decimal=,:118400.50
-        231,250,000     | grouping=,:231250000
-        118,400 12,250  | decimal=,:118.400 grouping=,:118400
-        118.400 12.250  | decimal=.:118.400 grouping=.:118400
-        118.4           |
+        Written GB | 118,40 12,25    | decimal=,:118.40
+        Written GB | 118.400,50 7,25 | decimal=,:118400.50
+        Written KB | 231,250,000     | grouping=,:231250000
+        Written GB | 118,400 12,250  | decimal=,:118.400 grouping=,:118400
+        Written GB | 118.400 12.250  | decimal=.:118.400 grouping=.:118400
+        Written TB | 118.4           |
+        Written TB | 118.400 12.250  | decimal=.:118.400 not 118400
+        Written TB | 118,400 12,250  | decimal=,:118.400 not 118400
+        Written MB | 118,400 12,250  | grouping=,:118400 not 118.400
+        Written    | 118,400 12,250  | decimal=,:118.400 grouping=,:118400
         """)
-    void signsOfNumbers(String values, String expected) throws IOException {
-        MappingDraft draft = draft("a.csv", "Written TB\tOther\n" + values.replace(" ", "\tx\n") + "\tx\n");
-        assertThat(draft.numbers().stream().map(sign -> sign.key() + "=" + sign.value() + ":" + sign.reads()).collect(Collectors.joining(" "))).isEqualTo(expected == null ? "" : expected);
+    void signsOfNumbers(String heading, String values, String expected) throws IOException {
+        MappingDraft draft = draft("a.csv", heading + "\tOther\n" + values.replace(" ", "\tx\n") + "\tx\n");
+        assertThat(draft.numbers().stream().map(sign -> sign.key() + "=" + sign.value() + ":" + sign.reads()
+            + (sign.otherwise() == null ? "" : " not " + sign.otherwise())).collect(Collectors.joining(" "))).isEqualTo(expected == null ? "" : expected);
     }
 
     @Test

@@ -3,6 +3,7 @@ package org.wearledger.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
@@ -63,7 +64,7 @@ final class BacktestCommand implements Callable<Integer> {
         console.println("Written to " + out + ": backtest.md, backtest.xlsx, coverage.csv, scores.csv, pit.csv, reliability.csv, problems.csv");
         int exitCode = ExitCode.of(run.accounting(), run.problems());
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
-            console.println(ExitCode.refusals(run.accounting(), run.problems()));
+            console.println(ExitCode.refusals(run.accounting(), run.problems(), List.of()));
         }
         console.flush();
         return exitCode;

@@ -6,6 +6,7 @@ import java.util.stream.Stream;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
+import org.wearledger.report.VisibleText;
 
 /** The exit codes, as {@code --help} lists them. */
 final class ExitCode {
@@ -28,8 +29,9 @@ final class ExitCode {
     }
 
     /** What to print last for {@link #DONE_WITH_REFUSALS}. */
-    static String refusals(Accounting sums, List<Problem> problems) {
-        return done(sums, problems) + ": exit code 3, see problems.csv";
+    static String refusals(Accounting sums, List<Problem> problems, List<String> sites) {
+        String done = done(sums, problems);
+        return done + (sites.isEmpty() ? "" : (done.equals("Done") ? ", with " : ", and ") + VisibleText.of(String.join(", ", sites)) + " in doubt") + ": exit code 3, see problems.csv";
     }
 
     /** What to print last for {@link #STANDING_REACHED}, which must not hide that something was refused. */

@@ -9,6 +9,7 @@ import org.wearledger.job.Sweep;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.SweepResult;
 import org.wearledger.report.CheckText;
+import org.wearledger.report.DoubtfulSites;
 import org.wearledger.report.GlanceText;
 import org.wearledger.report.InputGaps;
 import org.wearledger.report.OutputFolder;
@@ -30,7 +31,7 @@ import picocli.CommandLine.Spec;
         "0:done",
         "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input that is not there, an output folder in use",
-        "3:done, with files, records or rows of side tables refused or files read in part (see problems.csv), with columns missing under a mapping that does not fit, or with no reading kept",
+        "3:done, with files, records or rows of side tables refused or files read in part (see problems.csv), with columns missing or nearly every drive of a site in doubt under a mapping that does not fit, or with no reading kept",
         "4:done, and an own machine reached the standing of --fail-on (takes precedence over 3; the last line also lists refusals)"})
 final class SweepCommand implements Callable<Integer> {
     /** When nothing could be kept, enough to see why. */
@@ -110,7 +111,7 @@ final class SweepCommand implements Callable<Integer> {
             CheckText.first(result.problems(), MOST_PROBLEMS_SHOWN).forEach(console::println);
         }
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
-            console.println(ExitCode.refusals(result.accounting(), result.problems()));
+            console.println(ExitCode.refusals(result.accounting(), result.problems(), DoubtfulSites.of(result)));
         } else if (exitCode == ExitCode.STANDING_REACHED) {
             console.println(ExitCode.reached(failOn, result.accounting(), result.problems()));
         }
@@ -122,6 +123,6 @@ final class SweepCommand implements Callable<Integer> {
         if (failOn != null && result.ownMachines().stream().anyMatch(m -> failOn.isReachedBy(m.standing()))) {
             return ExitCode.STANDING_REACHED;
         }
-        return ExitCode.of(result.accounting(), result.problems());
+        return DoubtfulSites.of(result).isEmpty() ? ExitCode.of(result.accounting(), result.problems()) : ExitCode.DONE_WITH_REFUSALS;
     }
 }

@@ -100,7 +100,8 @@ public final class FleetSteps implements Serializable {
         }
     }
 
-    private static List<Reading> counted(HistoryOutcome outcome) {
+    /** Those that report bytes written, in time, with those that were not believed. */
+    static List<Reading> counted(HistoryOutcome outcome) {
         List<Reading> counted = new ArrayList<>();
         outcome.history().points().forEach(point -> addCounted(point.reading(), counted));
         if (!outcome.disbelieved().isEmpty()) {

@@ -19,6 +19,7 @@ import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.wearledger.model.Fact;
+import org.wearledger.model.Health;
 import org.wearledger.model.Problem;
 
 /** How a mapped export writes its dates or times: a pattern of {@link DateTimeFormatter}, or a count since 1970. */
@@ -47,6 +48,9 @@ final class DatePattern implements Serializable {
     private static final String MILLISECONDS = "epochMillis";
     private static final Pattern OUT_OF_RANGE = Pattern.compile("Invalid value for (Month|Day|Hour|Minute|Second)Of\\w+ \\(.*\\): (-?\\d+)");
     private static final Pattern NO_SUCH_DAY = Pattern.compile("Invalid date '(\\p{L}+) (\\d+)'");
+
+    private static final long MILLISECONDS_OF_A_SECOND = 1_000;
+    private static final int LAST_LIKELY_YEAR = 2100;
 
     /** Seconds up to the year 9999 and beyond. */
     private static final int MOST_DIGITS = 12;
@@ -144,9 +148,31 @@ final class DatePattern implements Serializable {
             : isSinceEpoch() ? LocalDateTime.from(parsed).atOffset(ZoneOffset.UTC) : LocalDateTime.from(parsed));
     }
 
+    /** The same pattern with day and month exchanged; for a count since 1970 the other one; {@code null} where there is none. */
+    String exchanged() {
+        if (isSinceEpoch()) {
+            return pattern.equals(SECONDS) ? MILLISECONDS : SECONDS;
+        }
+        String exchanged = pattern.replace('d', '\0').replace('M', 'd').replace('\0', 'M');
+        return pattern.indexOf('M') < 0 || pattern.indexOf('d') < 0 || pattern.indexOf('\'') >= 0 && !pattern.contains("'T'") ? null : exchanged;
+    }
+
+    /** The problem of a time that cannot be, with the other count since 1970 where the time can be by that. */
+    Problem counted(Problem problem, String time) {
+        if (!isSinceEpoch()) {
+            return problem;
+        }
+        long seconds = OffsetDateTime.parse(time).toEpochSecond();
+        Instant other = Instant.ofEpochSecond(pattern.equals(SECONDS) ? seconds / MILLISECONDS_OF_A_SECOND : seconds * MILLISECONDS_OF_A_SECOND);
+        return !other.isBefore(Health.FIRST_SPECIFICATION) && other.atOffset(ZoneOffset.UTC).getYear() <= LAST_LIKELY_YEAR ? problem.with(Fact.ADVICE, "EXCHANGE").with(Fact.NAMES, exchanged()) : problem;
+    }
+
     /** The problem with this pattern, and why a text does not fit it where that is known. */
     Problem misfit(Problem problem, String text) {
         Problem told = problem.with(Fact.FORMAT, pattern);
+        if (exchanged() != null && fits(exchanged(), List.of(), text)) {
+            return told.with(Fact.ADVICE, "EXCHANGE").with(Fact.NAMES, exchanged());
+        }
         try {
             time(text);
             return told;

@@ -1,18 +1,22 @@
 package org.wearledger.intake;
 
+import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.CharBuffer;
 import java.nio.charset.Charset;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.function.Predicate;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 
 /** Which encoding bytes look like that are no UTF-8. A guess, for a person to judge. */
 final class Encodings {
     /** Of Western Europe, as Windows, DOS and consoles write it. */
     private static final List<String> WESTERN = List.of("windows-1252", "IBM850");
+    private static final List<String> USUAL = Stream.of("UTF-8", "windows-1252", "IBM850", "windows-1250", "windows-1251", "UTF-16LE", "UTF-16BE").filter(Charset::isSupported).toList();
     private static final String CYRILLIC = "windows-1251";
     /** Bytes above ASCII, one or more together, each as the character of its number. */
     private static final Pattern ABOVE_ASCII = Pattern.compile("[\\u0080-\\u00ff]+");
@@ -42,6 +46,18 @@ final class Encodings {
 
     private static boolean isOfOneByte(Charset charset) {
         return charset.canEncode() && charset.newEncoder().maxBytesPerChar() <= 1;
+    }
+
+    /** The first of usual encodings in which a CSV file has these columns; {@code null} for none. */
+    static String fitting(ReportPart part, Predicate<List<String>> wanted) throws IOException {
+        for (String encoding : USUAL) {
+            try (ReportText text = ReportText.open(part, Charset.forName(encoding))) {
+                if (wanted.test(CsvRecords.columns(CsvHeader.of(text.head())))) {
+                    return encoding;
+                }
+            }
+        }
+        return null;
     }
 
     /** {@code null} when they look like none in particular, or like no text. */

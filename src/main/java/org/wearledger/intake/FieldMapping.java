@@ -149,6 +149,12 @@ public final class FieldMapping implements Serializable {
         return source == null ? List.of() : List.of(new MappedField(field, source.from(), source.unit()));
     }
 
+    /** That of the times of reports with day and month exchanged; {@code null} where it has not both. */
+    String exchangedFormat() {
+        MappedSource source = sources.get(ReportField.COLLECTED_AT.dotted());
+        return source == null || source.format() == null ? null : source.format().exchanged();
+    }
+
     /** The unit in which the field is written: that of the mapping, else {@code own}, that of the report form. */
     String unit(String field, String own) {
         MappedSource source = sources.get(field);
@@ -198,7 +204,7 @@ public final class FieldMapping implements Serializable {
         Problem mapped = problem.about(mapped(field.name()));
         String text = problem.fact(Fact.TEXT);
         // What is of the report form fitted, and is wrong for another reason.
-        return source.format() == null ? misread(mapped, field.name(), source, text) : isOfReportForm(text) ? mapped : source.format().misfit(
+        return source.format() == null ? misread(mapped, field.name(), source, text) : isOfReportForm(text) ? source.format().counted(mapped, text) : source.format().misfit(
             Problem.of(Finding.FORMAT_MISFIT, problem.source(), problem.subject()).under(problem.kind() == ProblemKind.OPTIONAL_FIELD_INVALID ? problem.kind() : ProblemKind.FIELD_INVALID)
                 .about(mapped.fields()).with(Fact.TEXT, text).with(Fact.ADVICE, "FORMAT"), text);
     }

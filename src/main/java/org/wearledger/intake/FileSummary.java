@@ -26,9 +26,10 @@ import org.wearledger.model.SourcePlace;
  * @param likelyEncoding what its bytes look like where they are no UTF-8, {@code null} for nothing known
  * @param namesMet of a mapped file, the names that its records have; empty for any other
  * @param pages real places of the raw pages that its records name
+ * @param inPercent fields of percent that a reading shows to hold no shares of 1
  */
 public record FileSummary(String file, long records, long readings, Long unread, List<Problem> notes, Map<String, Long> unknownFields, Set<String> namesMet,
-                          Set<Long> memoryBytes, Set<String> pages, String likelyEncoding)
+                          Set<Long> memoryBytes, Set<String> pages, Set<String> inPercent, String likelyEncoding)
     implements Serializable {
     /** Records were not reached, and their number cannot be estimated, as behind damaged compression. */
     public static final long NOT_KNOWN = -1;
@@ -54,7 +55,9 @@ public record FileSummary(String file, long records, long readings, Long unread,
         allMemory.addAll(other.memoryBytes);
         Set<String> allPages = new TreeSet<>(pages);
         allPages.addAll(other.pages);
-        return new FileSummary(file, records + other.records, readings + other.readings, unread(unread, other.unread), allNotes, allUnknown, allMet, allMemory, allPages,
+        Set<String> allInPercent = new TreeSet<>(inPercent);
+        allInPercent.addAll(other.inPercent);
+        return new FileSummary(file, records + other.records, readings + other.readings, unread(unread, other.unread), allNotes, allUnknown, allMet, allMemory, allPages, allInPercent,
             likelyEncoding == null ? other.likelyEncoding : likelyEncoding);
     }
 

@@ -13,6 +13,8 @@ final class JsonFault {
     private static final Pattern OWN_TERMS = Pattern.compile("\\s*\\(start marker at .*|,? from `[^`]*`|: enable `[^`]*` to allow|\\s*\\(not recognized as one since .*");
     private static final String CHARACTER = "Unexpected character \\('(.)' \\(code .*\\)\\): ";
     private static final String ONE_TOO_MANY = " is expected; the comma before it is one too many";
+    private static final Pattern COMMA = Pattern.compile("Unexpected character \\('[\"{\\[0-9-]' .*was expecting comma to separate");
+    private static final int MOST_QUOTED = 40;
     /** By the library's sentence, of which group 1 goes into the words. */
     private static final Map<Pattern, String> WORDS = new LinkedHashMap<>();
 
@@ -47,6 +49,17 @@ final class JsonFault {
     static String of(JsonProcessingException e) {
         JsonLocation at = e.getLocation();
         return "broken JSON" + (at == null ? "" : " at line " + at.getLineNr() + ", column " + at.getColumnNr()) + ": " + words(e);
+    }
+
+    /** The same, but for a comma that is missing: then where it belongs, which is behind what stands before. */
+    static String of(JsonProcessingException e, String text) {
+        JsonLocation at = e.getLocation();
+        if (at == null || !COMMA.matcher(e.getOriginalMessage()).find()) {
+            return of(e);
+        }
+        String before = text.substring(0, (int) Math.max(0, Math.min(text.length(), at.getCharOffset()))).stripTrailing();
+        String line = before.substring(before.lastIndexOf('\n') + 1).strip();
+        return "put a comma into line " + (before.chars().filter(c -> c == '\n').count() + 1) + ", behind " + (line.length() <= MOST_QUOTED ? line : "..." + line.substring(line.length() - MOST_QUOTED));
     }
 
     /** Without the place. */

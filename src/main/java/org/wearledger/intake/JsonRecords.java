@@ -131,7 +131,7 @@ final class JsonRecords {
         };
     }
 
-    /** Pointers to arrays of objects within objects, those with most elements first, as far as the beginning of a text tells. */
+    /** Pointers to arrays of objects within objects, those with most elements first, and of as many the innermost, as far as the beginning of a text tells. */
     static List<String> seemToLieIn(String head) {
         Map<String, Integer> elements = new LinkedHashMap<>();
         try (JsonParser parser = FlatJson.FACTORY.createParser(head)) {
@@ -144,7 +144,8 @@ final class JsonRecords {
         } catch (IOException e) {
             // The beginning of a longer text is cut somewhere; what came before tells.
         }
-        return elements.entrySet().stream().sorted(Map.Entry.<String, Integer>comparingByValue().reversed()).limit(MOST_POINTERS).map(Map.Entry::getKey).toList();
+        return elements.entrySet().stream().sorted(Map.Entry.<String, Integer>comparingByValue().reversed()
+            .thenComparing(entry -> -ExportForm.names(entry.getKey()).size())).limit(MOST_POINTERS).map(Map.Entry::getKey).toList();
     }
 
     /** As a pointer, without the places in arrays on the way. */

@@ -63,11 +63,17 @@ final class MappingDocument {
             throw new InputMissingException("no such file: " + name);
         }
         try {
-            return JSON.readTree(Files.readString(file).replaceFirst("^\uFEFF", ""));
-        } catch (CharacterCodingException e) {
-            throw new InputMissingException(name + ": the mapping is no text in UTF-8");
+            return JSON.readTree(text(file, name));
         } catch (JsonProcessingException e) {
-            throw new InputMissingException(name + ": " + JsonFault.of(e));
+            throw new InputMissingException(name + ": " + JsonFault.of(e, text(file, name)));
+        }
+    }
+
+    private static String text(Path file, String name) throws IOException {
+        try {
+            return Files.readString(file).replaceFirst("^\uFEFF", "");
+        } catch (CharacterCodingException e) {
+            throw new InputMissingException("save " + name + " as UTF-8: it holds bytes that are none, and headings with accents would not be found");
         }
     }
 

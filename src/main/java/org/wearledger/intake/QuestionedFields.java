@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.wearledger.model.Fact;
 import org.wearledger.model.MappedField;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -34,6 +35,13 @@ public final class QuestionedFields {
      */
     public List<Problem> withHeadings(List<Problem> problems) {
         return problems.stream().map(problem -> problem.about(problem.kind().questioned().stream().filter(field -> isMapped(field, problem)).map(field -> mapped(field, problem)).toList())).toList();
+    }
+
+    /** The problems of dates, about the field that the mapping did read them from, and with the format in which day and month are exchanged. */
+    public List<Problem> withFormats(Collection<Problem> problems) {
+        String field = ReportField.COLLECTED_AT.dotted();
+        return problems.stream().map(problem -> isMapped(field, problem) ? problem.about(List.of(mapped(field, problem))).with(Fact.FORMAT, files.get(problem.source().file()).mapping.exchangedFormat())
+            : problem.about(field)).toList();
     }
 
     /**

@@ -54,6 +54,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     private final RawFields mapped = new RawFields();
     private final Set<Long> memoryBytes = new TreeSet<>();
     private final PageFiles pages;
+    private final ShareCheck shares;
     private RecordSource records;
     private boolean gzipped;
     private String likelyEncoding;
@@ -77,6 +78,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     public ReportReader(ReportPart part, FieldMapping mapping) {
         this.part = part;
         this.mapping = mapping;
+        shares = new ShareCheck(mapping);
         pages = new PageFiles(part.file());
         try {
             records = open();
@@ -180,6 +182,9 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         Outcome<Reading> parsed = ReadingParser.parse(record);
         for (Reading reading : parsed.values()) {
             readings++;
+            if (!mapping.isNone()) {
+                shares.add(reading.health());
+            }
             if (reading.machine().memoryBytes() != null) {
                 memoryBytes.add(reading.machine().memoryBytes());
             }
@@ -203,7 +208,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         if (!inner.isEmpty()) {
             refuseFile(ofFile(Finding.RECORDS_INSIDE).with(Fact.FORMAT, String.join(" or ", inner)).with(Fact.NAMES, inner.get(0)));
         }
-        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, unread, notes, unknownFields, namesMet(), memoryBytes, pages.named(), likelyEncoding));
+        return new Item(Outcome.empty(), new FileSummary(part.file().name(), recordsSeen, readings, unread, notes, unknownFields, namesMet(), memoryBytes, pages.named(), shares.inPercent(), likelyEncoding));
     }
 
     private void closeQuietly() {
@@ -298,9 +303,10 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             return null;
         }
         if (!missing.isEmpty()) {
-            boolean garbled = Headings.isGarbled(header.line());
+            String fitting = mapping.isNone() ? null : Encodings.fitting(part, columns -> mapping.missing(columns).isEmpty());
+            boolean garbled = fitting == null && Headings.isGarbled(header.line());
             refuseFile(ofFile(garbled ? Finding.HEADER_GARBLED : mapping.isNone() ? Finding.HEADER_LACKS : Finding.HEADER_LACKS_MAPPED).about(missing)
-                .with(Fact.FORMAT, likelyEncoding).with(Fact.MET, Headings.listed(csv.columns())).with(Fact.NEAR, mapping.nearestOf(csv.columns())));
+                .with(Fact.FORMAT, garbled ? likelyEncoding : fitting).with(Fact.MET, Headings.listed(csv.columns())).with(Fact.NEAR, mapping.nearestOf(csv.columns())));
             return null;
         }
         return csv;

@@ -86,7 +86,7 @@ public final class Check {
             long inPacks = inputs.inPacks(PackFolder.Contents::readings);
             return new CheckResult(found.read().filesFound(), found.count(Effect.FILE_READ_IN_PART), found.count(Effect.FILE_REFUSED), found.read().records(), found.count(Effect.RECORD_REFUSED),
                 found.read().readings() + inPacks, joined.kept, joined.setAside, inPacks, inputs.tables().rows(), inputs.tables().rowsRead(), found.count(Effect.ROW_REFUSED),
-                inputs.passedOver(), inputs.mappingUses(), FleetFigures.glance(drives, found.fields(), found.read().filesFound()), found.withMachines());
+                inputs.passedOver(), inputs.mappingUses(), FleetFigures.glance(drives.stream().map(drive -> drive.explainedBy(joined.dates.problems())).toList(), found.fields(), found.read().filesFound()), found.withMachines());
         } catch (InputMissingException e) {
             throw new InputRefusedException(e.getMessage(), e);
         }

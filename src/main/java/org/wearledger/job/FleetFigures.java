@@ -9,6 +9,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.wearledger.history.ExchangedDates;
 import org.wearledger.history.HistoryOutcome;
 import org.wearledger.intake.QuestionedFields;
 import org.wearledger.model.FleetGlance;
@@ -36,6 +37,12 @@ record FleetFigures(Double terabytesWritten, Integer percentageUsed, Double powe
         Health health = outcome.history().latest().reading().health();
         return new FleetFigures(health.bytesWritten() == null ? null : health.bytesWritten().doubleValue() / BYTES_PER_TERABYTE, health.percentageUsed(),
             health.powerOnHours() == null ? null : (Double) (double) health.powerOnHours(), health.percentageUsed() != null || health.hostWriteCommands() != null, doubts, disbelieved);
+    }
+
+    /** With what the dates of its folder explain in place of what followed from them. */
+    FleetFigures explainedBy(Map<String, Problem> dates) {
+        List<Problem> explained = doubts.stream().map(doubt -> doubt.kind().followsFromOrder() ? dates.getOrDefault(ExchangedDates.folder(doubt.source().file()), doubt) : doubt).distinct().toList();
+        return new FleetFigures(terabytesWritten, percentageUsed, powerOnHours, checkable, explained, disbelieved);
     }
 
     private static Problem cause(Problem doubt, List<Problem> problems) {

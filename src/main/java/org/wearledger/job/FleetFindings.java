@@ -31,6 +31,7 @@ record FleetFindings(Inputs inputs, Inputs.Read read, JoinFindings joined, List<
         if (!changes.isEmpty()) {
             problems.addAll(fields.withHeadings(judgeAnew.apply(changes)));
         }
+        problems.addAll(fields.withFormats(joined.dates.problems().values()));
         RepairedDrives repaired = RepairedDrives.of(inputs.tables().repairs(inputs.limits()), joined.stints);
         Placements placements = Placements.of(joined.stints, inputs.tables().drivesReplacedOn(inputs.limits()), repaired.ended());
         problems.addAll(MissingColumns.problems(problems, joined, placements, inputs.mappings().filesReadUnder(read.files())));

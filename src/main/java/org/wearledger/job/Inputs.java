@@ -13,6 +13,7 @@ import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.Mappings;
 import org.wearledger.intake.PackFolder;
 import org.wearledger.intake.ReportFile;
+import org.wearledger.intake.ShareCheck;
 import org.wearledger.model.Finding;
 import org.wearledger.model.MappingUse;
 import org.wearledger.model.Problem;
@@ -84,8 +85,7 @@ record Inputs(SweepRequest request, FoundFiles found, SideTableSet tables, List<
     /** Each side of each sum is counted where it arises, so that a sum that does not hold is seen. */
     Read read(List<IntakeTally> tallies) {
         Collection<FileSummary> files = FileSummary.added(tallies.stream().flatMap(tally -> tally.files().stream()).toList()).values();
-        List<Problem> problems = new ArrayList<>();
-        tallies.forEach(tally -> problems.addAll(tally.problems()));
+        List<Problem> problems = new ArrayList<>(ShareCheck.withoutPercent(tallies.stream().flatMap(tally -> tally.problems().stream()).toList(), files, request.pseudonyms()));
         files.forEach(file -> problems.addAll(file.problems(mappings.of(file.file()))));
         List<ReportFile> pages = found.pagesNotNamed(files);
         problems.addAll(request.pseudonyms().problems(pages.stream().map(page -> Problem.of(Finding.PAGE_FILE_NOT_NAMED, SourcePlace.wholeFile(page.name()), "")).toList()));

@@ -4,6 +4,7 @@ import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
+import org.wearledger.history.ExchangedDates;
 import org.wearledger.history.FleetSteps;
 import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Stint;
@@ -24,6 +25,8 @@ final class JoinFindings implements Serializable {
     final List<byte[]> latestReports = new ArrayList<>();
     /** Of data units written. */
     final FleetSteps steps = new FleetSteps();
+    /** Folders whose dates may be in another order. */
+    final ExchangedDates dates = new ExchangedDates();
     long kept;
     long setAside;
     /** That have a history. */
@@ -31,6 +34,7 @@ final class JoinFindings implements Serializable {
 
     void add(HistoryOutcome outcome) {
         steps.add(outcome);
+        dates.add(outcome);
         problems.addAll(outcome.problems());
         stints.addAll(outcome.stints());
         kept += outcome.kept();
@@ -51,6 +55,7 @@ final class JoinFindings implements Serializable {
             sum.late.addAll(share.late);
             sum.latestReports.addAll(share.latestReports);
             sum.steps.add(share.steps);
+            sum.dates.add(share.dates);
             sum.kept += share.kept;
             sum.setAside += share.setAside;
             sum.drives += share.drives;

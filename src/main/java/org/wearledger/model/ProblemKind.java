@@ -56,6 +56,7 @@ public enum ProblemKind {
     INCREASE_DOUBTFUL(Effect.NOTED),
     MEASURES_PARTED(Effect.NOTED),
     COLUMN_DOUBTFUL(Effect.NOTED),
+    DATES_DOUBTFUL(Effect.NOTED),
     CAPACITY_DOUBTFUL(Effect.NOTED),
     COUNTER_TRUNCATED(Effect.NOTED),
     COUNTER_DOUBTFUL(Effect.NOTED),
@@ -98,6 +99,14 @@ public enum ProblemKind {
         return this == LATEST_REPORT_SET_ASIDE || this == NO_REPORT_BELIEVED;
     }
 
+    /** Whether it notes what another order of the readings may explain. */
+    public boolean followsFromOrder() {
+        return switch (this) {
+            case FALL_DOUBTFUL, RESET_UNCONFIRMED, COUNTER_WENT_BACK, COLUMN_DOUBTFUL, INCREASE_DOUBTFUL, PERCENTAGE_USED_FELL, CLOCK_DOUBTFUL -> true;
+            default -> false;
+        };
+    }
+
     /** Whether it sets a reading aside because its bytes written cannot be believed, most often by their unit. */
     public boolean disbelievesWritten() {
         return this == COUNTER_IMPOSSIBLE || this == UNIT_CHANGED || this == IMPLAUSIBLE_INCREASE || this == COUNTER_OUT_OF_LINE;
@@ -119,6 +128,7 @@ public enum ProblemKind {
             case WRITTEN_CONTRADICTS_USED -> List.of(written, used, capacity);
             case MEASURES_PARTED -> List.of(written, used);
             case CAPACITY_DOUBTFUL -> List.of(capacity);
+            case DATES_DOUBTFUL -> List.of("collectedAt");
             case PERCENTAGE_USED_FELL -> List.of(used);
             case CLOCK_DOUBTFUL -> List.of(HealthField.POWER_ON_HOURS.dotted());
             default -> List.of();

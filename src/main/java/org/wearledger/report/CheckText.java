@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.HashMap;
@@ -12,10 +13,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Fact;
+import org.wearledger.model.Finding;
 import org.wearledger.model.FleetGlance;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -32,8 +36,14 @@ public final class CheckText {
         ProblemKind.LOCAL_TIME_TWICE, ProblemKind.TEMPERATURE_IMPLAUSIBLE, ProblemKind.POWER_ON_HOURS_IMPLAUSIBLE, ProblemKind.BROKEN_CSV,
         ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED, ProblemKind.PERCENTAGE_USED_FELL,
         ProblemKind.IMPLAUSIBLE_INCREASE, ProblemKind.LATEST_REPORT_SET_ASIDE, ProblemKind.NO_REPORT_BELIEVED, ProblemKind.MEMORY_DIFFERS);
-    private static final int MOST_ALIKE = 5;
-    private static final String AND = "    and ";
+    /** Faults that all files of one folder have alike. */
+    private static final Set<Finding> OF_A_FOLDER = EnumSet.of(Finding.RECORDS_INSIDE, Finding.FOREIGN, Finding.HEADER_LACKS_MAPPED, Finding.HEADER_GARBLED, Finding.ALL_RECORDS_REFUSED, Finding.ONLY_RECORD_REFUSED);
+    private static final int MOST_ALIKE = 2;
+    private static final int MOST_CHARACTERS = 160;
+    /** As many as stand on a line; what is too long goes on below. */
+    private static final Pattern CLAUSES = Pattern.compile("(.{1," + MOST_CHARACTERS + "})(?=; )");
+    private static final String INDENT = "    ";
+    private static final String AND = INDENT + "and ";
 
     /** Problems of one rule and sentence in neighbouring lines of one file. */
     private record Run(ProblemWords words, Problem last, int problems, boolean oneSubject) {
@@ -45,16 +55,23 @@ public final class CheckText {
             return words.problem();
         }
 
-        /** The same for runs that tell the same fault of one column, or of pages in one folder. */
+        /** The same for runs that tell the same fault of one column, of pages in one folder, or of files that need one mapping. */
         List<Object> likeness() {
             Problem problem = first();
+            if (OF_A_FOLDER.contains(problem.finding())) {
+                return List.of(problem.finding(), words.remedy(), folder(problem));
+            }
             Map<Fact, List<String>> alike = new HashMap<>(problem.facts());
             alike.keySet().removeIf(Fact::isOfOneLine);
             if (problem.kind() == ProblemKind.LOG_PAGE_WITHOUT_RECORD) {
-                String file = problem.source().file();
-                return List.of(problem.kind(), file.substring(0, file.lastIndexOf('/') + 1));
+                return List.of(problem.kind(), folder(problem));
             }
-            return OF_A_COLUMN.contains(problem.kind()) ? List.of(problem.kind(), problem.source().file(), problem.finding(), problem.fields(), alike) : List.of(problem);
+            return OF_A_COLUMN.contains(problem.kind()) ? List.of(problem.kind(), folder(problem), problem.finding(), problem.fields(), alike) : List.of(problem);
+        }
+
+        private static String folder(Problem problem) {
+            String file = problem.source().file();
+            return file.substring(0, file.lastIndexOf('/') + 1);
         }
 
         boolean isNextTo(Problem next) {
@@ -65,7 +82,7 @@ public final class CheckText {
             SourcePlace from = first().source();
             String place = from.index() == last.source().index() ? from.place() : "lines " + from.index() + " to " + last.source().index();
             String subject = oneSubject && !first().subject().isEmpty() ? ", " + first().subject() : "";
-            return first().kind().id() + " (" + first().kind().effect().label() + subject + "): " + from.file() + ", " + place + ": " + words.foundToRemedy();
+            return first().kind().id() + " (" + first().kind().effect().label() + subject + "): " + from.file() + ", " + place + ": " + words.found() + "; expected " + words.expected();
         }
     }
 
@@ -73,8 +90,8 @@ public final class CheckText {
     }
 
     /**
-     * One line for each problem, or for its repeats in neighbouring lines, then the sums. Of a fault that a whole column has the first
-     * lines are printed and the number of the others. What a mapping names and no record has comes first: it is the cause of much of the
+     * What to do, and below it a line for each problem that asks for it, or for its repeats in neighbouring lines; then the sums. Of a fault
+     * that a whole column has the first lines are printed and the number of the others. What a mapping names and no record has comes first: it is the cause of much of the
      * rest; that drives are in doubt comes last, where nobody misses it.
      */
     public static String of(CheckResult result) {
@@ -104,29 +121,50 @@ public final class CheckText {
         return text.toString();
     }
 
-    /** The first of the problems, as {@link #of} tells them: those that kept readings out go first. */
+    /** The first of what {@link #of} tells: of what kept readings out. */
     public static List<String> first(List<Problem> problems, int most) {
         List<Problem> keepingOut = problems.stream().filter(problem -> problem.kind() == ProblemKind.MAPPED_FIELD_ABSENT
             || KEEPING_OUT.contains(problem.kind().effect())).toList();
-        return lines(keepingOut).stream().limit(most).toList();
+        return groups(keepingOut).stream().limit(most).flatMap(group -> told(group).stream()).toList();
+    }
+
+    private static List<String> lines(List<Problem> problems) {
+        return groups(problems).stream().flatMap(group -> told(group).stream()).toList();
     }
 
     /** What a column has in common stands together, where it occurs first. */
-    private static List<String> lines(List<Problem> problems) {
-        Map<List<Object>, List<Run>> alike = runs(problems).stream().collect(Collectors.groupingBy(Run::likeness, LinkedHashMap::new, Collectors.toList()));
+    private static Collection<List<Run>> groups(List<Problem> problems) {
+        Set<String> inside = problems.stream().filter(problem -> problem.finding() == Finding.RECORDS_INSIDE).map(problem -> problem.source().file()).collect(Collectors.toSet());
+        Set<String> exchanged = problems.stream().filter(problem -> problem.finding() == Finding.DATES_EXCHANGED).map(Run::folder).collect(Collectors.toSet());
+        return runs(problems).stream().filter(run -> !followsFrom(inside, run.first()) && !(run.first().kind().followsFromOrder() && exchanged.contains(Run.folder(run.first())))).collect(Collectors.groupingBy(Run::likeness, LinkedHashMap::new, Collectors.toList())).values();
+    }
+
+    /** Where the records of a file lie inside, what its outermost object lacks is no news. */
+    private static boolean followsFrom(Set<String> inside, Problem problem) {
+        return inside.contains(problem.source().file()) && (problem.kind() == ProblemKind.FIELD_MISSING || problem.kind() == ProblemKind.FIELD_UNKNOWN);
+    }
+
+    private static List<String> told(List<Run> group) {
         List<String> lines = new ArrayList<>();
-        for (List<Run> group : alike.values()) {
-            group.stream().limit(MOST_ALIKE).forEach(run -> lines.add(VisibleText.of(run.sentence())));
-            int more = group.stream().skip(MOST_ALIKE).mapToInt(Run::problems).sum();
-            if (more > 0) {
-                lines.add(AND + more + " more like it, the last in " + VisibleText.of(lastPlace(group.get(group.size() - 1).last().source())));
-            }
+        Run first = group.get(0);
+        String remedy = VisibleText.of(first.words.remedy());
+        Matcher clause = CLAUSES.matcher(remedy);
+        int cut = remedy.length() <= MOST_CHARACTERS || !clause.lookingAt() ? remedy.length() : clause.end(1);
+        lines.add(remedy.substring(0, cut));
+        if (cut < remedy.length()) {
+            lines.add(INDENT + remedy.substring(cut + 2));
+        }
+        int most = OF_A_FOLDER.contains(first.first().finding()) ? 1 : MOST_ALIKE;
+        group.stream().limit(most).forEach(run -> lines.add(INDENT + VisibleText.of(run.sentence())));
+        int more = group.stream().skip(most).mapToInt(Run::problems).sum();
+        if (more > 0) {
+            lines.add(AND + more + " more like it, the last in " + VisibleText.of(lastPlace(group.get(group.size() - 1).last().source(), first.first().source().file())));
         }
         return lines;
     }
 
-    private static String lastPlace(SourcePlace last) {
-        return last.index() == 0 ? last.file() : last.place();
+    private static String lastPlace(SourcePlace last, String firstFile) {
+        return last.index() == 0 ? last.file() : last.file().equals(firstFile) ? last.place() : last.inWords();
     }
 
     private static List<Run> runs(List<Problem> problems) {

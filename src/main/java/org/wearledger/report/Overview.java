@@ -73,7 +73,7 @@ public final class Overview {
         boolean hasUsers = work.stream().anyMatch(row -> machine(row).user() != null);
         List<List<String>> rows = new ArrayList<>(List.of(cells(hasUsers, "Machine", "Site", "User", "Standing", "By", COST, "Why", "Do")));
         work.stream().limit(most).map(row -> cells(hasUsers, machine(row).id(), machine(row).site(), machine(row).user(), row.standing().label(),
-            row.byOn().isAfter(result.asOf()) ? row.byOn().toString() : "now", ShortWords.cost(row), ShortWords.why(row, result.asOf()), ShortWords.what(row))).forEach(rows::add);
+            row.isCheckedFirst() ? "check first" : row.byOn().isAfter(result.asOf()) ? row.byOn().toString() : "now", ShortWords.cost(row), ShortWords.why(row, result.asOf()), ShortWords.what(row))).forEach(rows::add);
         return rows;
     }
 
@@ -98,6 +98,7 @@ public final class Overview {
         if (columns.size() > MOST_COLUMNS) {
             warnings.add("columns missing: " + (columns.size() - MOST_COLUMNS) + " more, see " + SweepWriter.PROBLEMS_CSV);
         }
+        DoubtfulSites.sentence(result).lines().map(VisibleText::of).forEach(warnings::add);
         GlanceText.doubt(result).lines().forEach(warnings::add);
         return warnings;
     }

@@ -146,6 +146,7 @@ public final class SummaryText {
     /** What to settle before anything below is acted on. */
     private void warnings() {
         InputGaps.missingColumns(result.problems()).forEach(lines::bullet);
+        DoubtfulSites.sentence(result).lines().forEach(lines::bullet);
         InDoubtSentence doubt = new InDoubtSentence(result);
         if (doubt.count() > 0) {
             lines.bullet("in doubt: " + doubt.sentence());

@@ -51,6 +51,11 @@ record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> or
         return steps.stream().anyMatch(step -> step.action() == action);
     }
 
+    /** Whether what is ordered rests on figures that are to be checked before. */
+    boolean isCheckedFirst() {
+        return has(Action.CHECK_FIGURES) && has(Action.ORDER);
+    }
+
     Standing standing() {
         return row.assessment().standing();
     }

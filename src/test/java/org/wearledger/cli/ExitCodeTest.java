@@ -53,7 +53,7 @@ class ExitCodeTest {
     void missingColumnsAreNotDoneInSilence(long rowsRefused, String last, String lastWithStanding) {
         List<Problem> problems = List.of(Problem.of(Finding.COLUMN_MISSING_NOW, SourcePlace.wholeFile("a.csv"), ""));
         assertThat(ExitCode.of(sums(0, 0, rowsRefused, 5), problems)).isEqualTo(3);
-        assertThat(ExitCode.refusals(sums(0, 0, rowsRefused, 5), problems)).isEqualTo(last);
+        assertThat(ExitCode.refusals(sums(0, 0, rowsRefused, 5), problems, List.of())).isEqualTo(last);
         assertThat(ExitCode.reached(FailOn.PAST_RATING, sums(0, 0, rowsRefused, 5), problems)).isEqualTo(lastWithStanding);
     }
 }

@@ -57,6 +57,15 @@ class ExportsAsTheyAreTest {
         assertThat(read("marked.csv", ("\uFEFF" + GERMAN_ROWS).getBytes(StandardCharsets.UTF_16LE), GERMAN.replace("ENCODING", encoding)).values()).hasSize(1);
     }
 
+    /** The wrong one is named in the mapping: then its headings are not found, and in the right one they are. */
+    @ParameterizedTest
+    @CsvSource({"IBM850, windows-1252", "UTF-16, windows-1252", "UTF-16LE, IBM850", "windows-1252, IBM850", "windows-1252, UTF-16LE"})
+    void theEncodingIsNamedInWhichTheHeadingsAreThere(String said, String right) throws IOException {
+        Outcome<Reading> read = read("export.csv", GERMAN_ROWS.getBytes(Charset.forName(right)), GERMAN.replace("ENCODING", said));
+        assertThat(read.problems()).singleElement().satisfies(problem -> assertThat(ProblemWords.of(problem).remedy())
+            .isEqualTo("write \"encoding\": \"" + right + "\" into the mapping: then its headings are found"));
+    }
+
     /** One export of many may be in UTF-8 whatever the mapping says of them; the beginning of a long one ends anywhere within a letter. */
     @ParameterizedTest
     @ValueSource(ints = {0, 1})

@@ -580,7 +580,7 @@ class FieldMappingTest {
     @Test
     void aMappingThatIsNoTextOrNestsWithoutEndIsToldAsOne() throws IOException {
         Path latin = Files.write(folder.resolve("latin.json"), "{\"constants\":{\"machine.site\":\"K\u00f6ln\"}}".getBytes(java.nio.charset.StandardCharsets.ISO_8859_1));
-        assertThatThrownBy(() -> FieldMapping.load(latin)).isInstanceOf(InputMissingException.class).hasMessage(latin + ": the mapping is no text in UTF-8");
+        assertThatThrownBy(() -> FieldMapping.load(latin)).isInstanceOf(InputMissingException.class).hasMessage("save " + latin + " as UTF-8: it holds bytes that are none, and headings with accents would not be found");
         assertThatThrownBy(() -> mapping("[".repeat(1100))).isInstanceOf(InputMissingException.class).hasMessageStartingWith(folder.resolve("mapping.json") + ": broken JSON: ")
             .hasMessageContaining("depth");
     }

@@ -22,7 +22,6 @@ class JsonFaultTest {
         {"decimal": ,}                     | line 1, column 13: ',' where a value is expected: a text in double quotation marks, a number, true, false, null, { or [
         {'decimal': ","}                   | line 1, column 2: ''' where a name in double quotation marks is expected
         {decimal: ","}                     | line 1, column 2: 'd' where a name in double quotation marks is expected
-        {"a": "x" "b": "y"}                | line 1, column 11: '"' where a comma or the closing bracket is expected
         {"a" "x"}                          | line 1, column 6: '"' where the colon between a name and its value is expected
         {"a": x}                           | line 1, column 7: 'x' is no value; expected is a text in double quotation marks, a number, true, false or null
         {"a": NaN}                         | line 1, column 10: 'NaN' is no value; expected is a text in double quotation marks, a number, true, false or null
@@ -37,5 +36,19 @@ class JsonFaultTest {
     void whereAndWhatIsExpected(String json, String words) throws IOException {
         Path mapping = Files.writeString(folder.resolve("mapping.json"), json.strip());
         assertThatThrownBy(() -> FieldMapping.load(mapping)).isInstanceOf(InputMissingException.class).hasMessage(mapping + ": broken JSON at " + words);
+    }
+
+    /** It is looked for where the next name stands, and belongs behind what stands before. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
+        {"a": "x" "b": "y"}             | line 1, behind {"a": "x"
+        {"a": "x"~ "b": "y"}            | line 1, behind {"a": "x"
+        {"a": "x",~~ "b": "y"~~ "c": 1} | line 3, behind "b": "y"
+        {"a": ["x" "y"]}                | line 1, behind {"a": ["x"
+        {"fields": {"machine.id": "Host", "drive.serial": "Serial"} "decimal": ","} | line 1, behind ...d": "Host", "drive.serial": "Serial"}
+        """)
+    void whereACommaIsMissing(String json, String place) throws IOException {
+        Path mapping = Files.writeString(folder.resolve("mapping.json"), json.strip().replace('~', '\n'));
+        assertThatThrownBy(() -> FieldMapping.load(mapping)).isInstanceOf(InputMissingException.class).hasMessage(mapping + ": put a comma into " + place);
     }
 }

@@ -9,15 +9,17 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
 import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
 import org.wearledger.model.SourcePlace;
 
 /**
- * Folders whose dates have day and month exchanged: no day lies beyond the 12th, what drives have written falls as time goes on, and no
- * longer once the two are exchanged. Counts that can be added up over drives in any order.
+ * Folders whose dates have day and month exchanged: no day lies beyond the 12th, what drives have written falls as time goes on, or times
+ * lie ahead, and no longer once the two are exchanged. Counts that can be added up over drives in any order.
  */
 public final class ExchangedDates implements Serializable {
     private static final int MOST_MONTHS = 12;
@@ -55,23 +57,26 @@ public final class ExchangedDates implements Serializable {
     /** Adds one drive's. */
     public void add(HistoryOutcome outcome) {
         List<Reading> readings = outcome.history() == null ? List.of() : FleetSteps.counted(outcome);
-        if (readings.size() < 2) {
+        List<Problem> ahead = outcome.problems().stream().filter(problem -> problem.kind() == ProblemKind.COLLECTED_IN_FUTURE).toList();
+        if (readings.size() + ahead.size() < 2 && ahead.isEmpty()) {
             return;
         }
         Drives drive = new Drives();
-        drive.firstFile = readings.get(0).source().file();
-        for (Reading reading : readings) {
-            drive.laterDay |= date(reading.collectedAt()).getDayOfMonth() > MOST_MONTHS;
-            drive.firstFile = drive.firstFile.compareTo(reading.source().file()) <= 0 ? drive.firstFile : reading.source().file();
-        }
         drive.all = 1;
-        drive.falling = falls(readings) ? 1 : 0;
+        drive.firstFile = Stream.concat(readings.stream().map(Reading::source), ahead.stream().map(Problem::source)).map(SourcePlace::file).min(Comparator.naturalOrder()).orElseThrow();
+        drive.laterDay = Stream.concat(readings.stream().map(Reading::collectedAt), ahead.stream().map(ExchangedDates::at)).anyMatch(at -> date(at).getDayOfMonth() > MOST_MONTHS);
+        drive.falling = falls(readings) || !ahead.isEmpty() ? 1 : 0;
         if (!drive.laterDay) {
             List<Reading> exchanged = new ArrayList<>(readings);
             exchanged.sort(Comparator.comparing(reading -> exchanged(reading.collectedAt())));
-            drive.fallingIfExchanged = falls(exchanged) ? 1 : 0;
+            boolean stillAhead = ahead.stream().anyMatch(problem -> exchanged(at(problem)).isAfter(date(Instant.parse(problem.fact(Fact.UNTIL)))));
+            drive.fallingIfExchanged = falls(exchanged) || stillAhead ? 1 : 0;
         }
         folders.computeIfAbsent(folder(drive.firstFile), folder -> new Drives()).add(drive);
+    }
+
+    private static Instant at(Problem problem) {
+        return Instant.parse(problem.fact(Fact.AT));
     }
 
     /** Adds those of other drives. */

@@ -167,12 +167,13 @@ final class DatePattern implements Serializable {
         return !other.isBefore(Health.FIRST_SPECIFICATION) && other.atOffset(ZoneOffset.UTC).getYear() <= LAST_LIKELY_YEAR ? problem.with(Fact.ADVICE, "EXCHANGE").with(Fact.NAMES, exchanged()) : problem;
     }
 
-    /** The problem with this pattern, and why a text does not fit it where that is known. */
+    /** The problem with this pattern, why a text does not fit it where that is known, and the exchanged pattern where it fits that. */
     Problem misfit(Problem problem, String text) {
-        Problem told = problem.with(Fact.FORMAT, pattern);
-        if (exchanged() != null && fits(exchanged(), List.of(), text)) {
-            return told.with(Fact.ADVICE, "EXCHANGE").with(Fact.NAMES, exchanged());
-        }
+        Problem told = reason(problem.with(Fact.FORMAT, pattern), text);
+        return exchanged() != null && fits(exchanged(), List.of(), text) ? told.with(Fact.ADVICE, "EXCHANGE").with(Fact.NAMES, exchanged()) : told;
+    }
+
+    private Problem reason(Problem told, String text) {
         try {
             time(text);
             return told;

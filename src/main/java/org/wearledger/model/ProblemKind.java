@@ -102,7 +102,8 @@ public enum ProblemKind {
     /** Whether it notes what another order of the readings may explain. */
     public boolean followsFromOrder() {
         return switch (this) {
-            case FALL_DOUBTFUL, RESET_UNCONFIRMED, COUNTER_WENT_BACK, COLUMN_DOUBTFUL, INCREASE_DOUBTFUL, PERCENTAGE_USED_FELL, CLOCK_DOUBTFUL -> true;
+            case FALL_DOUBTFUL, RESET_UNCONFIRMED, COUNTER_WENT_BACK, COLUMN_DOUBTFUL, INCREASE_DOUBTFUL, PERCENTAGE_USED_FELL, CLOCK_DOUBTFUL,
+                COLLECTED_IN_FUTURE -> true;
             default -> false;
         };
     }

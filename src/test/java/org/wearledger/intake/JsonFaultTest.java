@@ -45,7 +45,7 @@ class JsonFaultTest {
         {"a": "x"~ "b": "y"}            | line 1, behind {"a": "x"
         {"a": "x",~~ "b": "y"~~ "c": 1} | line 3, behind "b": "y"
         {"a": ["x" "y"]}                | line 1, behind {"a": ["x"
-        {"fields": {"machine.id": "Host", "drive.serial": "Serial"} "decimal": ","} | line 1, behind ...d": "Host", "drive.serial": "Serial"}
+        {"fields": {"machine.id": "Host", "drive.serial": "Serial"} "decimal": ","} | line 1, behind ...e.id": "Host", "drive.serial": "Serial"}
         """)
     void whereACommaIsMissing(String json, String place) throws IOException {
         Path mapping = Files.writeString(folder.resolve("mapping.json"), json.strip().replace('~', '\n'));

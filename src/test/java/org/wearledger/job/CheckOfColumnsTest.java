@@ -29,7 +29,7 @@ class CheckOfColumnsTest {
 
     private CheckResult check(String format, String used) throws IOException {
         Path mapping = Files.writeString(folder.resolve("mapping.js"), MAPPING.replace("FORMAT", format).replace("USED", used));
-        return Check.run(new SweepRequest(List.of(folder.resolve("in").toString()), null, null, null, null, mapping.toString(), null, SweepSettings.withDefaults(), BudgetSettings.withDefaults(),
+        return Check.run(new SweepRequest(List.of(folder.resolve("in").toString()), null, null, null, null, null, mapping.toString(), null, SweepSettings.withDefaults(), BudgetSettings.withDefaults(),
             null, null, Instant.parse("2025-01-07T00:00:00Z"), "test"));
     }
 

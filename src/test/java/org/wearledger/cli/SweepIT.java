@@ -80,7 +80,7 @@ class SweepIT {
         Path export = Files.writeString(folder.resolve("a.jsonl"), "{}\n{}\n{\"x\": 1}\n[]\n");
         Runs run = Runs.of("sweep", export.toString(), "--out", folder.resolve("nothing"));
         assertThat(run.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
-        assertThat(run.out()).contains("field-missing (record refused): " + export + ", lines 1 to 2: a record without any value; expected a report; delete it\n")
+        assertThat(run.out()).contains("delete it\n    field-missing (record refused): " + export + ", lines 1 to 2: a record without any value; expected a report\n")
             .contains("file-has-no-reading (file refused): ").endsWith("Done, but no reading was kept: exit code 3, see problems.csv\n");
     }
 
@@ -91,7 +91,7 @@ class SweepIT {
         assertThat(run.out().lines()).hasSizeLessThanOrEqualTo(40).allSatisfy(line -> assertThat(line.length()).isLessThanOrEqualTo(120))
             .contains("60 machines, as of 2025-01-06: 3 urgent, 2 past rating, 1 due, 2 watch, 49 within rating, 3 no verdict",
                 "this quarter (2025-Q1): plan 1,470.00, ask for 2,361.48 EUR; 2025: plan 2,091.00, ask for 3,522.55 EUR",
-                "LT-020   South    within rating  2025-01-20          not reported since 2024-10-07: collect a report",
+                "LT-020   South    within rating  2025-01-20           not reported since 2024-10-07: collect a report",
                 "Done, with files or records refused: exit code 3, see problems.csv");
     }
 

@@ -249,7 +249,7 @@ class ReportReaderTest {
         item;currency;unitPrice                              | the headings of a price list         | name it prices.csv at the top of the folder, or give it by --prices
         driveModel,nominalCapacity,ratedTerabytesWritten     | the headings of a table of ratings   | name it ratings.csv at the top of the folder, or give it by --ratings
         machineId,inServiceOn,room                           | the headings of an inventory         | name it inventory.csv at the top of the folder, or give it by --inventory
-        machineId,site,standing                              | text that begins "machineId,site,standing" | see notebooks-free-docs/report-format.md; an export with other headings needs --mapping, which draft-mapping drafts
+        machineId,site,standing                              | text that begins "machineId,site,standing" | if it is an export with other headings, run wearledger draft-mapping on its folder; see notebooks-free-docs/report-format.md
         """)
     void aSideTableAmongTheReportsIsKnown(String header, String found, String remedy) throws IOException {
         assertThat(read("price.csv", header + "\n1,2,3\n").problems()).singleElement().extracting(problem -> ProblemWords.of(problem).sentence())

@@ -4,9 +4,11 @@ import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Check;
 import org.wearledger.model.CheckResult;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.CheckText;
 import org.wearledger.report.InputGaps;
+import org.wearledger.report.RulePage;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -33,8 +35,16 @@ final class CheckCommand implements Callable<Integer> {
     @Option(names = "--format", defaultValue = "text", paramLabel = "FORM", description = "${COMPLETION-CANDIDATES} (default: ${DEFAULT-VALUE}).")
     private Form form;
 
+    @Option(names = "--explain", paramLabel = "RULE", help = true, converter = LabelConverters.ForRule.class,
+        description = "Say what a rule means and what to do, such as counter-went-back. Reads no reports.")
+    private ProblemKind rule;
+
     @Override
     public Integer call() throws Exception {
+        if (rule != null) {
+            spec.commandLine().getOut().println(RulePage.of(rule));
+            return ExitCode.DONE;
+        }
         CheckResult result = Check.run(inputs.request(SweepSettings.withDefaults()));
         PrintWriter console = spec.commandLine().getOut();
         console.println(form == Form.json ? CheckText.json(result) : CheckText.of(result));

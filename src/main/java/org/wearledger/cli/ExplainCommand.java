@@ -31,9 +31,8 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 @Command(name = "explain", mixinStandardHelpOptions = true,
-    description = "Writes a machine's page for its user or its owner, or those of all machines with one standing: what was "
-        + "written against the rating, when it runs out, how each figure was reached, "
-        + "and what to do. The fleet's reports are read too, because a drive is judged beside its like: give the options that the sweep had.",
+    description = "Writes a machine's page for its user or owner, or those of all machines with one standing. It says what was written against the rating, "
+        + "when that runs out, and what to do. Give the reports of the whole fleet and the options that the sweep had: a drive is judged beside its like.",
     footerHeading = Wearledger.EXAMPLES,
     footer = {"  wearledger explain --machine LT-008 reports/ --out LT-008.html", "  wearledger explain --standing past-rating --for customer reports/ --out pages"},
     exitCodeListHeading = Wearledger.EXIT_CODES,

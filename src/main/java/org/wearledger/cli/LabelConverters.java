@@ -5,6 +5,7 @@ import java.time.format.DateTimeParseException;
 import java.util.Arrays;
 import java.util.function.Function;
 import org.wearledger.model.Ownership;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.Standing;
 import picocli.CommandLine.ITypeConverter;
@@ -63,6 +64,15 @@ final class LabelConverters {
             } catch (DateTimeParseException e) {
                 throw new TypeConversionException("expected a date such as 2025-01-06, not " + text);
             }
+        }
+    }
+
+    /** As problems.csv names it. */
+    static final class ForRule implements ITypeConverter<ProblemKind> {
+        @Override
+        public ProblemKind convert(String text) {
+            return Arrays.stream(ProblemKind.values()).filter(rule -> rule.id().equals(text)).findFirst()
+                .orElseThrow(() -> new TypeConversionException("no rule is called " + text + "; problems.csv has the names in its column rule"));
         }
     }
 

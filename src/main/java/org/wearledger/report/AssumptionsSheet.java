@@ -27,7 +27,7 @@ final class AssumptionsSheet {
         this.budget = budget;
         this.asOf = asOf;
         sheet = new SheetWriter(workbook.createSheet(NAME), styles);
-        sheet.columnWidths(48, 15, 15, 15, 15, 15, 15, 15, 13, 24, 24);
+        sheet.columnWidths(46, 13, 13, 13, 13, 13, 13, 13, 12, 20, 20);
     }
 
     void write() {

@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.apache.poi.ss.util.CellRangeAddress;
-import org.apache.poi.xddf.usermodel.PresetColor;
 import org.apache.poi.xddf.usermodel.XDDFColor;
 import org.apache.poi.xddf.usermodel.XDDFLineProperties;
 import org.apache.poi.xddf.usermodel.XDDFShapeProperties;
@@ -29,8 +28,9 @@ import org.apache.poi.xddf.usermodel.chart.XDDFNumericalDataSource;
 import org.apache.poi.xddf.usermodel.chart.XDDFValueAxis;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.apache.poi.xssf.usermodel.XSSFChart;
+import org.apache.poi.xssf.usermodel.XSSFColor;
 import org.apache.poi.xssf.usermodel.XSSFDrawing;
-import org.apache.poi.xssf.usermodel.XSSFSheet;
+import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.apache.xmlbeans.XmlCursor;
 import org.openxmlformats.schemas.drawingml.x2006.chart.CTBarChart;
 import org.openxmlformats.schemas.drawingml.x2006.chart.CTErrBars;
@@ -40,7 +40,7 @@ import org.openxmlformats.schemas.drawingml.x2006.chart.STErrBarType;
 import org.openxmlformats.schemas.drawingml.x2006.chart.STErrValType;
 
 /**
- * A sheet of native bar charts in greys, each beside the figures it is drawn from. Amounts to be added are stacked; what is uncertain is
+ * Native bar charts in one hue, and a sheet with the figures they are drawn from. A chart stands beside its figures, or where it is read. Amounts to be added are stacked; what is uncertain is
  * one bar with a line over its range, for bars side by side read as so many amounts.
  */
 final class BarCharts {
@@ -55,11 +55,15 @@ final class BarCharts {
         }
     }
 
+    /** A rectangle of cells, from 0. */
+    record Spot(String sheet, int column, int row, int columns, int rows) {
+    }
+
     /** Lines from the top of the bars, by so much down and up, {@code highest} of all. */
     private record Whiskers(XDDFNumericalDataSource<Double> down, XDDFNumericalDataSource<Double> up, double highest) {
     }
 
-    private static final PresetColor[] GREYS = {PresetColor.BLACK, PresetColor.DARK_GRAY, PresetColor.LIGHT_GRAY};
+    private static final XSSFColor[] HUES = {Styles.DARK, Styles.MIDDLE, Styles.LIGHT};
     private static final int HEADING_ROWS = 1;
     /** Of a range: behind names, typical, low and high. */
     private static final int DOWN_COLUMN = 4;
@@ -70,15 +74,24 @@ final class BarCharts {
     private static final String FULL_OVERLAP = "100";
     private static final double LINE_POINTS = 1;
 
-    private final XSSFSheet drawn;
+    private final XSSFWorkbook workbook;
+    private final String name;
     private final SheetWriter figures;
+    private Spot spot;
     private int nextRow;
 
     BarCharts(SXSSFWorkbook workbook, String name, Styles styles) {
         figures = new SheetWriter(workbook.createSheet(name), styles);
         figures.columnWidths(34, 16, 16, 16, 16, 16, 16, 4);
         figures.printOnOnePage();
-        drawn = workbook.getXSSFWorkbook().getSheet(name);
+        this.workbook = workbook.getXSSFWorkbook();
+        this.name = name;
+    }
+
+    /** The next chart stands there. */
+    BarCharts at(Spot next) {
+        spot = next;
+        return this;
     }
 
     /** Series side by side, to be compared. */
@@ -99,7 +112,7 @@ final class BarCharts {
     }
 
     private static void hollow(XDDFChartData.Series series) {
-        series.setFillProperties(solid(PresetColor.WHITE));
+        series.setFillProperties(solid(Styles.WHITE));
         series.setLineProperties(blackLine());
     }
 
@@ -152,9 +165,12 @@ final class BarCharts {
 
     private XDDFBarChartData draw(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> series, BarGrouping grouping,
                       Whiskers whiskers, int first) {
-        XSSFDrawing drawing = drawn.createDrawingPatriarch();
-        XSSFChart chart = drawing.createChart(drawing.createAnchor(0, 0, 0, 0, CHART_COLUMN, nextRow, CHART_COLUMN + CHART_WIDTH,
-            nextRow + ROWS_PER_CHART - 2));
+        Spot place = spot == null ? new Spot(name, CHART_COLUMN, nextRow, CHART_WIDTH, ROWS_PER_CHART - 2) : spot;
+        spot = null;
+        XSSFDrawing drawing = workbook.getSheet(place.sheet()).createDrawingPatriarch();
+        XSSFChart chart = drawing.createChart(drawing.createAnchor(0, 0, 0, 0, place.column(), place.row(), place.column() + place.columns(), place.row() + place.rows()));
+        // The sheet of the figures may be hidden.
+        chart.setPlotOnlyVisibleCells(false);
         chart.setTitleText(title);
         chart.setTitleOverlay(false);
         if (series.size() > 1) {
@@ -183,7 +199,7 @@ final class BarCharts {
             XDDFChartData.Series bar = bars.addSeries(names, source(series.get(s), first, whiskers != null && s > 0 ? DOWN_COLUMN + 1 + s : s + 1));
             bar.setTitle(series.get(s).name(), null);
             // A line would not show on black.
-            bar.setFillProperties(solid(whiskers != null ? PresetColor.LIGHT_GRAY : GREYS[s % GREYS.length]));
+            bar.setFillProperties(solid(whiskers != null ? Styles.LIGHT : HUES[s % HUES.length]));
         }
         if (whiskers != null) {
             draw(whiskers, ((XDDFBarChartData.Series) bars.getSeries(0)).getCTBarSer().addNewErrBars());
@@ -209,7 +225,7 @@ final class BarCharts {
     }
 
     private static XDDFLineProperties blackLine() {
-        XDDFLineProperties line = new XDDFLineProperties(solid(PresetColor.BLACK));
+        XDDFLineProperties line = new XDDFLineProperties(solid(Styles.DARK));
         line.setWidth(LINE_POINTS);
         return line;
     }
@@ -228,8 +244,8 @@ final class BarCharts {
         }
     }
 
-    private static XDDFSolidFillProperties solid(PresetColor color) {
-        return new XDDFSolidFillProperties(XDDFColor.from(color));
+    private static XDDFSolidFillProperties solid(XSSFColor color) {
+        return new XDDFSolidFillProperties(XDDFColor.from(color.getRGB()));
     }
 
     /** Of figures in one column of the sheet, which are streamed out already: the values from here, the range by name. */
@@ -238,6 +254,6 @@ final class BarCharts {
     }
 
     private String range(int first, int last, int column) {
-        return new CellRangeAddress(first, last, column, column).formatAsString(drawn.getSheetName(), true);
+        return new CellRangeAddress(first, last, column, column).formatAsString(name, true);
     }
 }

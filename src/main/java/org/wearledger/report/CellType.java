@@ -6,7 +6,7 @@ package org.wearledger.report;
  * @param decimals fixed places after the point; 0 for all but {@link Kind#DECIMAL}
  */
 record CellType(Kind kind, int decimals) {
-    enum Kind { TEXT, LONG_TEXT, INTEGER, DECIMAL, MONEY, DATE, INSTANT }
+    enum Kind { TEXT, LONG_TEXT, INTEGER, DECIMAL, MONEY, DATE, INSTANT, LINK }
 
     static final CellType TEXT = new CellType(Kind.TEXT, 0);
     /** Sentences: wrapped in the workbook. */
@@ -16,12 +16,14 @@ record CellType(Kind kind, int decimals) {
     static final CellType DATE = new CellType(Kind.DATE, 0);
     /** A moment, shown in UTC. */
     static final CellType INSTANT = new CellType(Kind.INSTANT, 0);
+    /** To another place of the workbook. */
+    static final CellType LINK = new CellType(Kind.LINK, 0);
 
     static CellType decimal(int places) {
         return new CellType(Kind.DECIMAL, places);
     }
 
     boolean isText() {
-        return kind == Kind.TEXT || kind == Kind.LONG_TEXT;
+        return kind == Kind.TEXT || kind == Kind.LONG_TEXT || kind == Kind.LINK;
     }
 }

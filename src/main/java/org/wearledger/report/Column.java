@@ -61,6 +61,12 @@ record Column<T>(String name, String heading, String unit, CellType type, Functi
         return new Column<>(name, heading, currency, CellType.MONEY, row -> rounded(value.apply(row), 2), null);
     }
 
+    /** To the row of the same machine on another sheet, found there however it is sorted; of the workbook alone. */
+    static <T> Column<T> link(String sheet, Predicate<T> isThere) {
+        return new Column<>("link", "See", "", CellType.LINK, row -> isThere.test(row) ? sheet : null,
+            row -> isThere.test(row) ? "HYPERLINK(\"#'" + sheet + "'!A\"&MATCH({machineId},'" + sheet + "'!A:A,0),\"" + sheet + "\")" : null);
+    }
+
     /** The same, worked out by the workbook itself. */
     Column<T> workedOut(Function<T, String> by) {
         return new Column<>(name, heading, unit, type, value, by);

@@ -1,7 +1,6 @@
 package org.wearledger.report;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.ResourceBundle;
@@ -9,7 +8,6 @@ import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.FleetModel;
 import org.wearledger.model.Health;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.ProjectionMethod;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
@@ -124,7 +122,6 @@ final class MethodNotes {
         add("Sums", String.join("; ", SummaryText.sums(result.accounting())));
         add("Side tables", files.ratings(), files.inventoryMachines(), files.prices(), files.repairs(), files.decisions(), Wording.count(result.accounting().sideTables(), "side table"),
             files.sideTables().isEmpty() ? "" : " Files: " + String.join(", ", files.sideTables()) + ".");
-        Arrays.stream(ProblemKind.values()).map(kind -> new Note("Rule " + kind.id(), FactWords.meaning(kind) + " (" + kind.effect().label() + ")")).forEach(notes::add);
         add("Software", result.version());
     }
 }

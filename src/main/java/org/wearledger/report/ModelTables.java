@@ -44,13 +44,13 @@ final class ModelTables {
         columns.addAll(Tables.spread("gigabytesPerDay", "Write rate", "GB/day", 2, ModelSummary::gigabytesPerDay));
         columns.addAll(Tables.spread("consumedPercentPerYear", "Consumed per year", "%", 2, ModelSummary::consumedPercentPerYear));
         columns.add(integer("ratingsAssumed", "Ratings assumed", "drives", ModelSummary::ratingsAssumed));
-        columns.add(longText("comparison", "Comparison with the rest of the fleet", model -> DifferenceWords.of(model.againstRest()) + byControllers(model)));
-        columns.add(decimal("typicalPercentPerYear", "Typical wear of the rating, drawn to the fleet's by few drives", "% a year", 2, ModelSummary::typicalPercentPerYear));
-        columns.add(decimal("typicalLow95PercentPerYear", "Typical wear, 95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
-        columns.add(decimal("typicalHigh95PercentPerYear", "Typical wear, 95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
-        columns.add(integer("wearGroup", "Group, 1 wears fastest; within a group no clear difference from its fastest", "", model -> model.group() == 0 ? null : model.group()));
+        columns.add(longText("comparison", "Finding", model -> DifferenceWords.of(model.againstRest()) + byControllers(model)));
+        columns.add(decimal("typicalPercentPerYear", "Typical wear", "% a year", 2, ModelSummary::typicalPercentPerYear));
+        columns.add(decimal("typicalLow95PercentPerYear", "95 % interval low", "% a year", 2, model -> model.typicalInterval95().low()));
+        columns.add(decimal("typicalHigh95PercentPerYear", "95 % interval high", "% a year", 2, model -> model.typicalInterval95().high()));
+        columns.add(integer("wearGroup", "Wear group, 1 is fastest", "", model -> model.group() == 0 ? null : model.group()));
         Map<String, Failures.OfModel> failures = result.fleet().repairs().failures().models().stream().collect(Collectors.toMap(Failures.OfModel::driveModel, Function.identity()));
-        columns.add(decimal("failuresPerYearPercent", "Failures without wear, drawn to the fleet's by few drives", "% a year", 2, failing(failures, Failures.OfModel::perYear)));
+        columns.add(decimal("failuresPerYearPercent", "Failures without wear", "% a year", 2, failing(failures, Failures.OfModel::perYear)));
         columns.add(decimal("failuresLow95PercentPerYear", "Failures without wear, 95 % interval low", "% a year", 2, failing(failures, model -> model.perYear95().low())));
         columns.add(decimal("failuresHigh95PercentPerYear", "Failures without wear, 95 % interval high", "% a year", 2, failing(failures, model -> model.perYear95().high())));
         columns.add(text("capacityGigabytes", "Capacities, GB", ModelTables::capacities));
@@ -60,7 +60,7 @@ final class ModelTables {
         columns.add(decimal("impliedOfRatedPercent", "Implied endurance of rated", "%", 0, implied(rating -> 100 * rating.ofRated())));
         columns.add(decimal("impliedLow95Percent", "Implied endurance of rated, 95 % interval low", "%", 0, implied(rating -> 100 * rating.interval95().low())));
         columns.add(decimal("impliedHigh95Percent", "Implied endurance of rated, 95 % interval high", "%", 0, implied(rating -> 100 * rating.interval95().high())));
-        columns.add(decimal("fittingTerabytes", "Rating that would fit, where the present one does not", "TB", 0,
+        columns.add(decimal("fittingTerabytes", "Rating that would fit", "TB", 0,
             implied(rating -> rating.contradictsRating() ? rating.fittingTerabytes() : null)));
         return new Table<>("Models", columns, result.fleet().models());
     }
@@ -118,19 +118,19 @@ final class ModelTables {
         return groups("Sites", "site", "Site", ModelsText.compared(result.fleet().sites()));
     }
 
-    /** What is acted on, for a sheet that can be read in print: by hours, where these were compared. */
+    /** By hours, where these were compared: seven columns to read, then those to look up. */
     static Table<ComparedGroup> onSheet(Table<ComparedGroup> table) {
         String best = ModelsText.measure(table.rows()).equals("day") ? "perDay" : "perHour";
-        return table.showing(List.of(table.columns().get(0).name(), "drives", "result", "gigabytesPerHourMedian", best + "Factor", best + "Low95Factor", best + "High95Factor", best + "RawFactor",
-            "wearFactor", "wearLow95Factor", "wearHigh95Factor"));
+        return table.showing(List.of(table.columns().get(0).name(), "drives", "result", best + "Factor", best + "Low95Factor", best + "High95Factor", best + "RawFactor",
+            "gigabytesPerHourMedian", "wearFactor", "wearLow95Factor", "wearHigh95Factor"));
     }
 
     /** The same of drive models, those that wear fastest by what they last first. */
     static Table<ModelSummary> drivesOnSheet(SweepResult result) {
         Table<ModelSummary> drives = drives(result).with(0, text("rating", "Rating", model -> model.ratingsAssumed() == 0 ? "the maker's" : model.ratingsAssumed() < model.drives() ? "assumed of some" : "assumed"))
             .with(0, decimal("lastingPercentPerYear", "Typical wear of what its drives last", "% a year", 2, ModelTables::yearlyWear));
-        return drives.showing(List.of("driveModel", "capacityGigabytes", "drives", "rating", "typicalPercentPerYear", "typicalLow95PercentPerYear", "typicalHigh95PercentPerYear", "lastingPercentPerYear",
-            "equalCapacityResult", "equalCapacityFactor", "impliedOfRatedPercent", "impliedLow95Percent", "impliedHigh95Percent", "fittingTerabytes"))
+        return drives.showing(List.of("driveModel", "drives", "comparison", "typicalPercentPerYear", "typicalLow95PercentPerYear", "typicalHigh95PercentPerYear", "fittingTerabytes",
+            "capacityGigabytes", "rating", "lastingPercentPerYear", "equalCapacityResult", "equalCapacityFactor", "impliedOfRatedPercent", "impliedLow95Percent", "impliedHigh95Percent"))
             .sortedBy(FASTEST_FIRST);
     }
 

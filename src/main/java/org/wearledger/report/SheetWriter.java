@@ -5,14 +5,14 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.ZoneOffset;
-import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.function.Predicate;
+import java.util.stream.IntStream;
 import org.apache.commons.text.WordUtils;
 import org.apache.poi.ss.SpreadsheetVersion;
 import org.apache.poi.ss.usermodel.Cell;
+import org.apache.poi.ss.usermodel.CellStyle;
+import org.apache.poi.ss.usermodel.PageMargin;
 import org.apache.poi.ss.usermodel.PrintSetup;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.util.CellRangeAddress;
@@ -20,36 +20,35 @@ import org.apache.poi.xssf.streaming.SXSSFSheet;
 
 /** Writes one sheet from top to bottom, as the streaming workbook demands. */
 final class SheetWriter {
-    private static final int MOST_CHARACTERS = 28;
-    private static final int MOST_CHARACTERS_WRAPPED = 46;
-    private static final int ROWS_MEASURED = 2_000;
-    /** Room for the filter's button, or a text's indent. */
-    private static final int MARGIN_CHARACTERS = 3;
-    private static final int WIDTH_UNITS_PER_CHARACTER = 256;
+    /** More would make a table too wide to read: the others are folded away. */
+    static final int MOST_IN_VIEW = 15;
     private static final int INDENT_CHARACTERS = 2;
-    private static final int NOTE_CHARACTERS = 120;
-    /** Width of bold letters in percent of plain ones, on the safe side. */
-    private static final int BOLD_PERCENT = 125;
-    /** Narrower columns of numbers run into their neighbours' headings. */
-    private static final int FEWEST_CHARACTERS_OF_NUMBERS = 11;
+    private static final int NOTE_CHARACTERS = 110;
+    /** Height of a line of text, and the room above and below all lines of a row: text that touches a rule is hard to read. */
+    private static final float LINE_POINTS = 15;
+    private static final float ROOM_POINTS = 4;
     /** The format's limit for a row. */
     private static final float MOST_POINTS = 409;
     private static final int CELL_LIMIT = SpreadsheetVersion.EXCEL2007.getMaxTextLength();
 
     private final SXSSFSheet sheet;
     private final Styles styles;
-    private final Map<Integer, Integer> widths = new HashMap<>();
+    private final ColumnWidths widths;
     private int nextRow;
+    private int columnsWritten;
 
     SheetWriter(SXSSFSheet sheet, Styles styles) {
         this.sheet = sheet;
         this.styles = styles;
+        widths = new ColumnWidths(sheet);
+        sheet.setDefaultRowHeightInPoints(LINE_POINTS + ROOM_POINTS);
         sheet.setFitToPage(true);
         PrintSetup print = sheet.getPrintSetup();
         print.setLandscape(true);
         print.setPaperSize(PrintSetup.A4_PAPERSIZE);
         print.setFitWidth((short) 1);
         print.setFitHeight((short) 0);
+        List.of(PageMargin.LEFT, PageMargin.RIGHT).forEach(side -> sheet.setMargin(side, PrintFit.MARGIN_INCHES));
         sheet.getHeader().setLeft(styles.title());
         sheet.getHeader().setRight("&A");
         sheet.getFooter().setLeft("&A");
@@ -58,16 +57,22 @@ final class SheetWriter {
 
     /** A sheet that is one table: header row frozen, filtered and repeated in print. */
     <T> void dataSheet(Table<T> table, Predicate<T> emphasised) {
+        dataSheet(table, emphasised, MOST_IN_VIEW);
+    }
+
+    /** @param inView as many columns, the first, are shown */
+    <T> void dataSheet(Table<T> table, Predicate<T> emphasised, int inView) {
         int first = nextRow;
         table(table, emphasised);
         sheet.createFreezePane(1, first + 1);
         sheet.setRepeatingRows(new CellRangeAddress(first, first, -1, -1));
-        sheet.setAutoFilter(new CellRangeAddress(first, nextRow - 1, 0, table.columns().size() - 1));
+        view(inView);
     }
 
     /** A table below what is there already; columns only ever get wider. */
     <T> void table(Table<T> table, Predicate<T> emphasised) {
-        widen(table, emphasised);
+        widths.widen(table, emphasised);
+        int first = nextRow;
         Row header = sheet.createRow(nextRow++);
         List<Column<T>> columns = table.columns();
         for (int i = 0; i < columns.size(); i++) {
@@ -83,9 +88,31 @@ final class SheetWriter {
                 Column<T> column = columns.get(i);
                 Object value = column.valueOf(item);
                 String formula = column.formula() == null ? null : column.formula().apply(item);
-                put(row, i, formula == null ? value : new Formula(table.resolved(formula, nextRow), value, column.type()), column.type(), bold);
+                CellStyle style = styles.row(column.type(), bold);
+                if (formula != null) {
+                    put(row, i, new Formula(table.resolved(formula, nextRow), value, column.type()), style);
+                } else if (value != null) {
+                    put(row, i, value, style);
+                } else if (i < MOST_IN_VIEW) {
+                    // For its rule.
+                    row.createCell(i).setCellStyle(style);
+                }
             }
             fitHeight(row);
+        }
+        columnsWritten = Math.max(columnsWritten, columns.size());
+        NativeTable.over(sheet, table, first);
+        Marks.on(sheet, table, first + 1);
+    }
+
+    /** Shows so many columns, and folds the others away; those are printed that are legible on one page's width. */
+    void view(int inView) {
+        if (columnsWritten > inView) {
+            widths.fold(inView, columnsWritten);
+        }
+        int printed = PrintFit.columns(widths, Math.min(inView, columnsWritten), sheet.getPrintSetup().getLandscape());
+        if (printed < columnsWritten) {
+            sheet.getWorkbook().setPrintArea(sheet.getWorkbook().getSheetIndex(sheet), 0, printed - 1, 0, nextRow - 1);
         }
     }
 
@@ -93,7 +120,7 @@ final class SheetWriter {
     void line(boolean bold, Object... values) {
         Row row = sheet.createRow(nextRow++);
         for (int i = 0; i < values.length; i++) {
-            put(row, i, valueOf(values[i]), typeOf(values[i]), bold);
+            put(row, i, valueOf(values[i]), styles.cell(typeOf(values[i]), bold));
             if (values[i] instanceof Input) {
                 row.getCell(i).setCellStyle(styles.input(typeOf(values[i])));
             }
@@ -101,15 +128,39 @@ final class SheetWriter {
         fitHeight(row);
     }
 
+    /** The same, no cell of which wraps. */
+    void cells(boolean bold, Object... values) {
+        sheet.createRow(nextRow++);
+        for (int i = 0; i < values.length; i++) {
+            beside(i, bold, values[i]);
+        }
+    }
+
+    /** One cell more in the last row. */
+    void beside(int column, boolean bold, Object value) {
+        CellType type = typeOf(value);
+        put(sheet.getRow(nextRow - 1), column, value, styles.cell(type.kind() == CellType.Kind.LONG_TEXT ? CellType.TEXT : type, bold));
+    }
+
+    /** A topic, and a text that wraps across several columns. */
+    void wide(String topic, String text, int first, int last) {
+        cells(true, topic);
+        Row row = sheet.getRow(nextRow - 1);
+        put(row, first, text, styles.cell(CellType.LONG_TEXT, false));
+        sheet.addMergedRegion(new CellRangeAddress(nextRow - 1, nextRow - 1, first, last));
+        int lines = linesOf(text, IntStream.rangeClosed(first, last).map(widths::characters).sum() - INDENT_CHARACTERS);
+        row.setHeightInPoints(Math.min(MOST_POINTS, lines * LINE_POINTS + ROOM_POINTS));
+    }
+
     /** One line across the columns beside it, to stand above a table. */
     void above(Object textOrFormula) {
-        put(sheet.createRow(nextRow++), 0, textOrFormula, CellType.TEXT, true);
+        put(sheet.createRow(nextRow++), 0, textOrFormula, styles.cell(CellType.TEXT, true));
     }
 
     /** A text across the columns beside it, in as many rows as it takes: one long row would end at the edge of the paper. */
     void note(String text) {
         for (String line : WordUtils.wrap(text, NOTE_CHARACTERS, "\n", true).split("\n")) {
-            put(sheet.createRow(nextRow++), 0, line, CellType.TEXT, false);
+            put(sheet.createRow(nextRow++), 0, line, styles.cell(CellType.TEXT, false));
         }
     }
 
@@ -117,18 +168,14 @@ final class SheetWriter {
     private void fitHeight(Row row) {
         int lines = 1;
         for (Cell cell : row) {
-            if (styles.wraps(cell.getCellStyle())) {
-                lines = Math.max(lines, linesOf(cell.getStringCellValue(), characters(cell.getColumnIndex()) - INDENT_CHARACTERS));
+            // Columns beyond are folded away: their texts must not make every row tall.
+            if (cell.getColumnIndex() < MOST_IN_VIEW && styles.wraps(cell.getCellStyle())) {
+                lines = Math.max(lines, linesOf(cell.getStringCellValue(), widths.characters(cell.getColumnIndex()) - INDENT_CHARACTERS));
             }
         }
         if (lines > 1) {
-            row.setHeightInPoints(Math.min(MOST_POINTS, lines * sheet.getDefaultRowHeightInPoints()));
+            row.setHeightInPoints(Math.min(MOST_POINTS, lines * LINE_POINTS + ROOM_POINTS));
         }
-    }
-
-    /** Kept here: the sheet looks through all its columns for the width of one. */
-    private int characters(int column) {
-        return widths.computeIfAbsent(column, unset -> sheet.getColumnWidth(unset) / WIDTH_UNITS_PER_CHARACTER);
     }
 
     private static int linesOf(String text, int charactersPerLine) {
@@ -156,8 +203,7 @@ final class SheetWriter {
 
     void columnWidths(int... characters) {
         for (int i = 0; i < characters.length; i++) {
-            widths.put(i, characters[i]);
-            sheet.setColumnWidth(i, characters[i] * WIDTH_UNITS_PER_CHARACTER);
+            widths.set(i, characters[i]);
         }
     }
 
@@ -176,12 +222,12 @@ final class SheetWriter {
             : CellType.LONG_TEXT;
     }
 
-    private void put(Row row, int index, Object value, CellType type, boolean bold) {
+    private static void put(Row row, int index, Object value, CellStyle style) {
         if (value == null) {
             return;
         }
         Cell cell = row.createCell(index);
-        cell.setCellStyle(styles.cell(type, bold));
+        cell.setCellStyle(style);
         if (value instanceof Formula formula) {
             cell.setCellFormula(formula.text());
             // The result too: what only shows a workbook, and does not work it out, shows it.
@@ -207,30 +253,5 @@ final class SheetWriter {
 
     private static String fitting(String text) {
         return text.length() <= CELL_LIMIT ? text : text.substring(0, CELL_LIMIT - 1) + "\u2026";
-    }
-
-    private <T> void widen(Table<T> table, Predicate<T> emphasised) {
-        for (int i = 0; i < table.columns().size(); i++) {
-            Column<T> column = table.columns().get(i);
-            int heading = MARGIN_CHARACTERS + longestWord(column.headingWithUnit()) * BOLD_PERCENT / 100;
-            int content = table.rows().stream().limit(ROWS_MEASURED)
-                .mapToInt(row -> shownLength(column, row) * (emphasised.test(row) ? BOLD_PERCENT : 100) / 100).max()
-                .orElse(0);
-            // In a column of a table above, a long text wraps the sooner: figures would stand in a column too wide for them.
-            int cap = column.type().kind() == CellType.Kind.LONG_TEXT && !widths.containsKey(i) ? MOST_CHARACTERS_WRAPPED : MOST_CHARACTERS;
-            int least = column.type().isText() ? heading : Math.max(heading, FEWEST_CHARACTERS_OF_NUMBERS);
-            int wanted = Math.max(least, Math.min(content + MARGIN_CHARACTERS, cap));
-            sheet.setColumnWidth(i, widths.merge(i, wanted, Math::max) * WIDTH_UNITS_PER_CHARACTER);
-        }
-    }
-
-    private static int longestWord(String heading) {
-        return Arrays.stream(heading.split(" ")).mapToInt(String::length).max().orElse(0);
-    }
-
-    private static <T> int shownLength(Column<T> column, T row) {
-        Object value = column.valueOf(row);
-        return value == null ? 0
-            : value instanceof BigDecimal number ? number.toPlainString().length() : value.toString().length();
     }
 }

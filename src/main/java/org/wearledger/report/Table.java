@@ -26,15 +26,6 @@ record Table<T>(String name, List<Column<T>> columns, List<T> rows) {
         return CellReference.convertNumToColString(indexOf(column));
     }
 
-    /** The same with one column elsewhere. */
-    Table<T> moved(String column, int to) {
-        List<Column<T>> others = new ArrayList<>(columns);
-        Column<T> mover = others.stream().filter(c -> c.name().equals(column)).findFirst().orElseThrow();
-        others.remove(mover);
-        others.add(to, mover);
-        return new Table<>(name, others, rows);
-    }
-
     /** The same with one column more. */
     Table<T> with(int at, Column<T> column) {
         List<Column<T>> all = new ArrayList<>(columns);
@@ -50,6 +41,27 @@ record Table<T>(String name, List<Column<T>> columns, List<T> rows) {
     /** With these columns alone, in this order. */
     Table<T> showing(List<String> names) {
         return new Table<>(name, names.stream().map(shown -> columns.stream().filter(column -> column.name().equals(shown)).findFirst().orElseThrow()).toList(), rows);
+    }
+
+    /** These columns, as far as there are such, in this order before all others. */
+    Table<T> inFront(List<String> names) {
+        List<Column<T>> ordered = new ArrayList<>();
+        names.forEach(first -> columns.stream().filter(column -> column.name().equals(first)).forEach(ordered::add));
+        columns.stream().filter(column -> !names.contains(column.name())).forEach(ordered::add);
+        return new Table<>(name, ordered, rows);
+    }
+
+    /** How many of these columns there are. */
+    int count(List<String> names) {
+        return (int) columns.stream().filter(column -> names.contains(column.name())).count();
+    }
+
+    Table<T> named(String other) {
+        return new Table<>(other, columns, rows);
+    }
+
+    Table<T> without(String column) {
+        return new Table<>(name, columns.stream().filter(c -> !c.name().equals(column)).toList(), rows);
     }
 
     /** With these columns empty in all rows but some. */

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.function.Predicate;
 import org.wearledger.model.ComparedGroup;
 import org.wearledger.model.MemoryBand;
-import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.SweepResult;
 
@@ -75,7 +74,7 @@ final class ModelsSheet {
     }
 
     private String finding(MemoryBand band) {
-        return String.join(". ", result.fleet().memoryContrasts().stream().filter(contrast -> contrast.smallerGibibytes() == band.memoryGibibytes()).map(MemoryContrast::words).toList());
+        return String.join(". ", result.fleet().memoryContrasts().stream().filter(contrast -> contrast.smallerGibibytes() == band.memoryGibibytes()).map(DifferenceWords::of).toList());
     }
 
     private <T> void write(Table<T> table, Predicate<T> matters, String csv) {

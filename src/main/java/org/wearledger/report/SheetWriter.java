@@ -23,7 +23,7 @@ final class SheetWriter {
     /** More would make a table too wide to read: the others are folded away. */
     static final int MOST_IN_VIEW = 15;
     private static final int INDENT_CHARACTERS = 2;
-    private static final int NOTE_CHARACTERS = 110;
+    private static final int NOTE_CHARACTERS = 120;
     /** Height of a line of text, and the room above and below all lines of a row: text that touches a rule is hard to read. */
     private static final float LINE_POINTS = 15;
     private static final float ROOM_POINTS = 4;

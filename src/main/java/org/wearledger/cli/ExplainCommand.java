@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
@@ -97,7 +98,7 @@ final class ExplainCommand implements Callable<Integer> {
         SweepResult[] swept = new SweepResult[1];
         OutputFolder.write(out, false, shared.access(), folder -> {
             try {
-                swept[0] = Sweep.explain(request, this::isToBeWritten, engine.engine(spec.commandLine(), progress), story -> write(story, folder));
+                swept[0] = Sweep.explain(request, this::isToBeWritten, engine.engine(spec.commandLine(), progress), story -> write(story, day(request), folder));
             } catch (UncheckedIOException e) {
                 throw e.getCause();
             }
@@ -118,12 +119,16 @@ final class ExplainCommand implements Callable<Integer> {
     }
 
     /** Never over another's page. */
-    private void write(MachineStory story, Path folder) {
+    private void write(MachineStory story, LocalDate issuedOn, Path folder) {
         try {
-            Files.writeString(folder.resolve(PageNames.of(story.machine().machine().id())), reader.page(story), StandardOpenOption.CREATE_NEW);
+            Files.writeString(folder.resolve(PageNames.of(story.machine().machine().id())), reader.page(story, issuedOn), StandardOpenOption.CREATE_NEW);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    private static LocalDate day(SweepRequest request) {
+        return LocalDate.ofInstant(request.now(), ZoneOffset.UTC);
     }
 
     private static int exitCode(LocalDate asOf) {
@@ -135,7 +140,7 @@ final class ExplainCommand implements Callable<Integer> {
         TerminalProgress progress = new TerminalProgress();
         MachineStory story = Sweep.explain(request, which.machineId, engine.engine(spec.commandLine(), progress));
         progress.close();
-        OutputFile.write(out, overwrite, shared.access(), reader.page(story));
+        OutputFile.write(out, overwrite, shared.access(), reader.page(story, day(request)));
         PrintWriter console = spec.commandLine().getOut();
         console.println(VisibleText.of(story.machine().machine().id() + ": " + story.machine().standing().label() + "; " + story.machine().reason()));
         story.drives().stream().map(drive -> DrivesToCheck.of(drive.problems()).checkFirst(drive.drive())).filter(Objects::nonNull).distinct()

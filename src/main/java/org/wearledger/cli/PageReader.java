@@ -1,7 +1,8 @@
 package org.wearledger.cli;
 
+import java.time.LocalDate;
 import java.util.Locale;
-import java.util.function.Function;
+import java.util.function.BiFunction;
 import org.wearledger.model.MachineStory;
 import org.wearledger.report.CustomerPage;
 import org.wearledger.report.ExplainPage;
@@ -10,14 +11,14 @@ import org.wearledger.report.ExplainPage;
 enum PageReader {
     USER(ExplainPage::of), CUSTOMER(CustomerPage::of);
 
-    private final Function<MachineStory, String> page;
+    private final BiFunction<MachineStory, LocalDate, String> page;
 
-    PageReader(Function<MachineStory, String> page) {
+    PageReader(BiFunction<MachineStory, LocalDate, String> page) {
         this.page = page;
     }
 
-    String page(MachineStory story) {
-        return page.apply(story);
+    String page(MachineStory story, LocalDate issuedOn) {
+        return page.apply(story, issuedOn);
     }
 
     @Override

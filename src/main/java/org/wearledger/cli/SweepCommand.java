@@ -105,7 +105,8 @@ final class SweepCommand implements Callable<Integer> {
             console.println();
         }
         List<String> files = SweepWriter.filesOf(result);
-        console.println("Written to " + out + ": " + String.join(", ", files.subList(0, 2)) + " and " + (files.size() - 2) + " tables");
+        List<String> toRead = files.stream().filter(name -> !name.endsWith(".csv")).toList();
+        console.println("Written to " + out + ": " + String.join(", ", toRead) + " and " + (files.size() - toRead.size()) + " tables");
         console.println(progress.closing(result.accounting()));
         if (result.accounting().readingsKept() == 0) {
             CheckText.first(result.problems(), MOST_PROBLEMS_SHOWN).forEach(console::println);

@@ -6,11 +6,11 @@ import j2html.tags.DomContent;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DrivesToCheck;
-import org.wearledger.model.Health;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineStory;
 import org.wearledger.model.Standing;
@@ -32,8 +32,11 @@ public final class CustomerPage {
     private final MachineAssessment machine;
     private final boolean isInDoubt;
 
-    private CustomerPage(MachineStory story) {
+    private final LocalDate issuedOn;
+
+    private CustomerPage(MachineStory story, LocalDate issuedOn) {
         this.story = story;
+        this.issuedOn = issuedOn;
         machine = story.machine();
         isInDoubt = machine.standing() != Standing.URGENT && story.drives().stream()
             .anyMatch(drive -> OwnersWords.isInDoubt(drive.drive(), DrivesToCheck.of(drive.problems())));
@@ -43,15 +46,16 @@ public final class CustomerPage {
      * One HTML document that needs no other file.
      *
      * @param story of a machine that was seen or is in the inventory
+     * @param issuedOn the day on which the page is made
      */
-    public static String of(MachineStory story) {
-        return new CustomerPage(story).page();
+    public static String of(MachineStory story, LocalDate issuedOn) {
+        return new CustomerPage(story, issuedOn).page();
     }
 
     private String page() {
         String model = machine.machine().model() == null ? "" : ", " + machine.machine().model();
         String seen = machine.lastSeenAt() == null ? "No usable report of it was found." : "As seen on " + OwnersWords.day(Wording.day(machine.lastSeenAt())) + ".";
-        return PageFrame.of("Your computer " + machine.machine().id() + model + ": how far its drive is worn", seen,
+        return PageFrame.of("Your computer " + machine.machine().id() + model + ": how far its drive is worn", "Page of " + OwnersWords.day(issuedOn) + ". " + seen,
             main(div(p(strong(verdict())), p(advice())).withClass("standing"), each(machine.activeDrives(), this::drive),
                 section(h2("What you can do"), ol(each(toDo(), step -> li(step)))), section(h2("Good to know"), ul(each(toKnow(), note -> li(note)))),
                 section(h2("Who to ask"), p("The shop that gave you this page" + (machine.machine().site() == null ? "" : ": " + machine.machine().site()) + "."))),
@@ -84,7 +88,8 @@ public final class CustomerPage {
     }
 
     private String advice() {
-        return isInDoubt ? "Its figures contradict each other, or the last ones could not be believed. We check that first, before you pay for anything." : switch (machine.standing()) {
+        return isInDoubt ? "Its figures contradict each other, or the last ones could not be believed. " + (machine.standing().compareTo(Standing.DUE) <= 0
+            ? "We check that first, before you pay for anything." : "Nothing has to be bought now. Keep your backup up to date.") : switch (machine.standing()) {
             case URGENT -> signs() + "It should be replaced, however much it has written.";
             case PAST_RATING -> "It worked when we saw it, on " + OwnersWords.day(Wording.day(machine.lastSeenAt())) + ", and may go on for long. But plan to have it replaced, and keep your backup up to date.";
             case DUE -> "Plan to have it replaced, and keep your backup up to date.";
@@ -94,18 +99,8 @@ public final class CustomerPage {
         };
     }
 
-    /** As far as the latest report itself shows them. */
     private String signs() {
-        List<Health> latest = machine.activeDrives().stream().filter(drive -> drive.standing() == Standing.URGENT).map(drive -> drive.latest().health()).toList();
-        return latest.stream().anyMatch(Health::mediaReadOnly) ? "It reports that it takes no more data. "
-            : latest.stream().anyMatch(Health::reliabilityDegraded) ? "It reports that it no longer works reliably. "
-            : latest.stream().anyMatch(CustomerPage::lacksSpare) ? "It reports that its reserve for worn parts is nearly used up. "
-            : latest.stream().anyMatch(health -> health.mediaAndDataIntegrityErrors() != null && health.mediaAndDataIntegrityErrors() > 0) ? "It reports errors in reading or keeping data. " : "";
-    }
-
-    private static boolean lacksSpare(Health health) {
-        return health.spareBelowThreshold() || health.availableSparePercent() != null && health.availableSpareThresholdPercent() != null
-            && health.availableSparePercent() <= health.availableSpareThresholdPercent();
+        return machine.activeDrives().stream().flatMap(drive -> drive.signs().stream()).map(SignWords::forOwner).distinct().map(sentence -> sentence + " ").collect(Collectors.joining());
     }
 
     private DomContent drive(DriveAssessment drive) {

@@ -3,12 +3,18 @@ package org.wearledger.report;
 import static j2html.TagCreator.*;
 
 import j2html.tags.DomContent;
+import j2html.tags.specialized.TdTag;
+import j2html.tags.specialized.ThTag;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.Attachment;
+import org.wearledger.model.BandPoint;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Health;
@@ -16,11 +22,14 @@ import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.MachineStory;
 import org.wearledger.model.MachineStory.DriveStory;
 import org.wearledger.model.Problem;
+import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 
 /** One drive on its machine's page: its picture, both measures, the dates, how each figure was reached, and every reading. */
 final class DriveSection {
+    private static final String EXPLAINING = "number wide";
+
     private final LocalDate asOf;
     private final Attachment attachmentOfMachine;
     private final DriveStory story;
@@ -35,7 +44,7 @@ final class DriveSection {
 
     DomContent content() {
         String name = drive.latest().drive().model() + ", serial " + drive.latest().drive().serial();
-        Stream<DomContent> parts = Stream.of(picture(name), measures(), dates(), warranty(drive, asOf) == null ? null : p(warranty(drive, asOf)), reached(), readings(), rules(story.problems()));
+        Stream<DomContent> parts = Stream.of(each(pictures(name), picture -> picture), measures(), dates(), warranty(drive, asOf) == null ? null : p(warranty(drive, asOf)), reached(), readings(), rules(story.problems()));
         return section(h2("The drive: " + name + attachment()), each(parts.filter(part -> part != null)));
     }
 
@@ -44,12 +53,23 @@ final class DriveSection {
         return reported == Attachment.SOLDERED ? ", soldered: it cannot be changed by itself" : reported == Attachment.SOCKETED ? ", in a socket" : "";
     }
 
-    private DomContent picture(String name) {
+    /** Of a drive that is failing what shows it; else its wear. */
+    private List<DomContent> pictures(String name) {
+        List<DomContent> signs = SignSection.pictures(story, asOf);
+        return signs.isEmpty() ? List.of(wear(name)) : signs;
+    }
+
+    private DomContent wear(String name) {
         String label = "Wear of " + name + " over time, in percent of its rated endurance; the figures stand in the table of readings";
-        return figure(rawHtml(WearPicture.svg(story, asOf, label)), figcaption("Black dots: written, as a share of the rated endurance. Boxes: "
+        List<BandPoint> band = isUrgent() ? List.of() : story.band();
+        return figure(rawHtml(WearPicture.svg(story, band, asOf, label)), figcaption("Black dots: written, as a share of the rated endurance. Boxes: "
             + "the controller's own estimate. "
-            + (story.band().isEmpty() ? "" : "Grey: where the writes go in 8 cases of 10, dashed: the middle. ")
-            + "Dotted upright: " + asOf + "."));
+            + (band.isEmpty() ? "" : "Grey: where the writes go in 8 cases of 10, dashed: the middle. ")
+            + "Dotted line: " + asOf + ", the date of this sweep."));
+    }
+
+    private boolean isUrgent() {
+        return drive.standing() == Standing.URGENT;
     }
 
     private DomContent measures() {
@@ -62,22 +82,16 @@ final class DriveSection {
             : "percentage used " + Health.usedInWords(used) + ", each maker's own estimate"
                 + (drive.wear().impliedEnduranceTerabytes() == null ? "" : "; with the writes it implies an endurance of "
                     + Wording.terabytes(drive.wear().impliedEnduranceTerabytes()))});
-        return labelled(Wording.TWO_MEASURES + ".", rows);
-    }
-
-    private static DomContent labelled(String caption, List<String[]> rows) {
-        return scrolling(caption, table(caption(caption), tbody(each(rows, row -> tr(th(row[0]).attr("scope", "row"), td(row[1]))))));
-    }
-
-    /** A wide table scrolls by itself on a narrow screen, and by keyboard. */
-    private static DomContent scrolling(String label, DomContent content) {
-        return div(content).withClass("table").attr("role", "region").attr("tabindex", "0").attr("aria-label", label);
+        return PageTable.labelled(Wording.TWO_MEASURES + ".", rows);
     }
 
     private DomContent dates() {
         List<Forecast> forecasts = Stream.of(drive.outlook().ratingForecast(), drive.outlook().controllerForecast()).filter(forecast -> forecast != null).toList();
         String passed = drive.outlook().projection() instanceof Projection.AlreadyPast past ? "The rating was passed "
             + (past.lastBelowOn() == null ? "before the first reading, " + past.seenOn() : "between " + past.lastBelowOn() + " and " + past.seenOn()) + "." : null;
+        if (isUrgent()) {
+            return p("No date is given: the drive is to be replaced now, however far it is worn.");
+        }
         if (isPastRating()) {
             return p((passed != null ? passed + " The rating" : "By the controller's own estimate 100 % are reached. Its limit")
                 + " is passed already, so no date to come is given: it would say nothing of how long the drive lasts.");
@@ -89,8 +103,8 @@ final class DriveSection {
                 : "No date can be given: " + drive.outlook().projection().basis() + ".");
         }
         String caption = "When, as far as the past of this drive and of the fleet can tell.";
-        return scrolling(caption, table(caption(caption),
-            thead(tr(each(List.of("What", "One chance in ten by", "As likely as not by", "Nine in ten by", "Chance within a year"),
+        return PageTable.scrolling(caption, table(caption(caption),
+            thead(tr(each(List.of("What", "One chance in ten by", "Even chances by", "Nine in ten by", "Chance within a year"),
                 heading -> th(heading).attr("scope", "col")))),
             tbody(each(forecasts, forecast -> tr(
                 th(forecast == drive.outlook().ratingForecast() ? "Rated endurance written" : "Controller at 100 %").attr("scope", "row"),
@@ -145,7 +159,7 @@ final class DriveSection {
         steps.add(drive.pace().gigabytesPerDay() == null ? "Write rate: none; " + drive.outlook().projection().basis() + "."
             : "Write rate: " + Wording.number(drive.pace().gigabytesPerDay(), 1) + " GB a day, " + (drive.pace().gigabytesPerDayLately() != null
                 ? "the median slope between the last year's readings" + overLife() + "." : "the average over the drive's life."));
-        Stream.of(drive.outlook().ratingForecast(), drive.outlook().controllerForecast()).filter(forecast -> forecast != null)
+        Stream.of(drive.outlook().ratingForecast(), drive.outlook().controllerForecast()).filter(forecast -> forecast != null && !isUrgent())
             .forEach(forecast -> steps.add("Dates and chances" + (forecast == drive.outlook().ratingForecast() ? "" : " of the controller's estimate") + ": " + forecast.basis() + "."));
         return div(h2("How each figure was reached"), ul(each(steps, step -> li(step))));
     }
@@ -160,43 +174,52 @@ final class DriveSection {
         return story.history().points().stream().filter(point -> point.totalBytesWritten() != null).reduce((a, b) -> b).orElse(null);
     }
 
+    /** On a phone without the columns that only explain the others. */
     private DomContent readings() {
         boolean counted = drive.seen().epochs() > 1;
-        String caption = "Every reading used, in time order.";
-        List<String> headings = new ArrayList<>(List.of("Collected (UTC)", "File", "Data units written", "Written in all (TB)", "Percentage used (%)", "Power-on hours"));
+        List<SignSection.Readings> signs = SignSection.columns(drive.signs());
+        String caption = "Every reading used, in time order (UTC).";
+        List<DomContent> headings = new ArrayList<>(List.of(th("Collected").attr("scope", "col"), heading("Written (TB)"), heading("Used (%)")));
+        signs.forEach(sign -> headings.add(heading(sign.heading())));
+        headings.addAll(List.of(heading("Data units written").withClass(EXPLAINING), heading("Power-on hours").withClass(EXPLAINING)));
         if (counted) {
-            headings.add("Run of the counters");
+            headings.add(heading("Run of the counters"));
         }
-        return scrolling(caption, table(caption(caption),
-            thead(tr(each(headings, heading -> th(heading).attr("scope", "col").withCondClass(headings.indexOf(heading) > 1, "number")))),
-            tbody(each(story.history().points(), point -> reading(point, counted)))));
+        return PageTable.scrolling(caption, table(caption(caption), thead(tr(each(headings, heading -> heading))),
+            tbody(each(story.history().points(), point -> reading(point, signs, counted)))));
     }
 
-    private static DomContent reading(HistoryPoint point, boolean counted) {
+    private static ThTag heading(String text) {
+        return th(text).attr("scope", "col").withClass("number");
+    }
+
+    private static DomContent reading(HistoryPoint point, List<SignSection.Readings> signs, boolean counted) {
         Health health = point.reading().health();
+        String[] collected = point.reading().collectedAt().toString().replace("Z", "").split("T");
         List<DomContent> cells = new ArrayList<>(List.of(
-            th(point.reading().collectedAt().toString().replace("T", " ").replace("Z", "")).attr("scope", "row"),
-            td(point.reading().source().file() + ("whole file".equals(point.reading().source().place()) ? "" : ", " + point.reading().source().place())),
-            number(health.dataUnitsWritten() == null ? "not reported" : String.format(Locale.ROOT, "%,d", health.dataUnitsWritten())),
-            number(point.totalBytesWritten() == null ? "" : Wording.number(point.totalBytesWritten().doubleValue() / 1e12, 3)),
-            number(health.percentageUsed() == null ? "not reported" : health.percentageUsed().toString()),
-            number(health.powerOnHours() == null ? "not reported" : String.format(Locale.ROOT, "%,d", health.powerOnHours()))));
+            th(text(collected[0]), span(" " + collected[1]).withClass("wide")).attr("scope", "row"),
+            number(point.totalBytesWritten() == null ? "not reported" : Wording.number(point.totalBytesWritten().doubleValue() / 1e12, 3)),
+            number(health.percentageUsed() == null ? "not reported" : health.percentageUsed().toString())));
+        signs.forEach(sign -> cells.add(number(sign.cell(point))));
+        cells.add(number(health.dataUnitsWritten() == null ? "not reported" : String.format(Locale.ROOT, "%,d", health.dataUnitsWritten())).withClass(EXPLAINING));
+        cells.add(number(health.powerOnHours() == null ? "not reported" : String.format(Locale.ROOT, "%,d", health.powerOnHours())).withClass(EXPLAINING));
         if (counted) {
             cells.add(number(Integer.toString(point.epoch() + 1)));
         }
         return tr(each(cells, cell -> cell));
     }
 
-    private static DomContent number(String text) {
+    private static TdTag number(String text) {
         return td(text).withClass("number");
     }
 
-    /** Of this drive, or of what else the page tells. */
+    /** Of this drive, or of what else the page says; the files stand in the sweep's own table. */
     static DomContent rules(List<Problem> problems) {
         if (problems.isEmpty()) {
             return p("Every reading found of this drive was used; no rule set one aside.");
         }
-        return div(p("For your IT, what the rules noted or set aside:"), ul(each(ProblemWords.sorted(problems), words -> li(words.problem().kind().id() + " (" + words.problem().kind().effect().label() + "): "
-            + words.sentence() + "."))));
+        Map<ProblemKind, Long> byRule = problems.stream().collect(Collectors.groupingBy(Problem::kind, TreeMap::new, Collectors.summingLong(Problem::count)));
+        return div(p("For your IT, what the rules noted or set aside (a sweep's " + SweepWriter.PROBLEMS_CSV + " says where):"), ul(each(byRule.entrySet(), rule -> li(rule.getKey().id()
+            + " (" + rule.getKey().effect().label() + ")" + (rule.getValue() == 1 ? "" : ", " + rule.getValue() + " times") + ": " + FactWords.meaning(rule.getKey()) + "."))));
     }
 }

@@ -3,11 +3,13 @@ package org.wearledger.report;
 import static j2html.TagCreator.*;
 
 import j2html.tags.DomContent;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.BiPredicate;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Effect;
@@ -21,8 +23,11 @@ public final class ExplainPage {
     private final MachineStory story;
     private final MachineAssessment machine;
 
-    private ExplainPage(MachineStory story) {
+    private final LocalDate issuedOn;
+
+    private ExplainPage(MachineStory story, LocalDate issuedOn) {
         this.story = story;
+        this.issuedOn = issuedOn;
         machine = story.machine();
     }
 
@@ -30,9 +35,10 @@ public final class ExplainPage {
      * One HTML document that needs no other file: styles and picture stand in it.
      *
      * @param story of a machine that was seen or is in the inventory
+     * @param issuedOn the day on which the page is made
      */
-    public static String of(MachineStory story) {
-        return new ExplainPage(story).page();
+    public static String of(MachineStory story, LocalDate issuedOn) {
+        return new ExplainPage(story, issuedOn).page();
     }
 
     private String page() {
@@ -42,8 +48,8 @@ public final class ExplainPage {
     }
 
     private String described() {
-        List<String> parts = new ArrayList<>();
-        add(parts, "As of", story.asOf() == null ? null : story.asOf().toString());
+        List<String> parts = new ArrayList<>(List.of("Page of " + issuedOn));
+        add(parts, "judged as of", story.asOf() == null ? null : story.asOf().toString());
         add(parts, "machine model", machine.machine().model());
         add(parts, "asset tag", machine.machine().assetTag());
         add(parts, "site", machine.machine().site());
@@ -62,7 +68,7 @@ public final class ExplainPage {
     }
 
     private DomContent standing() {
-        return section(div(p(strong("Standing: " + machine.standing().label() + ".")), p(plainWords()), bothMeasures(), p("Why: " + why() + ".")).withClass("standing")).attr("aria-label", "Standing");
+        return section(div(p(strong("Standing: " + machine.standing().label() + ".")), p(plainWords()), bothMeasures(), machine.standing() == Standing.URGENT ? null : p("Why: " + why() + ".")).withClass("standing")).attr("aria-label", "Standing");
     }
 
     /** Of what is to come the dates alone: the chances behind them stand with the other figures. A doubt goes before both. */
@@ -98,7 +104,7 @@ public final class ExplainPage {
 
     private String ofStanding() {
         return switch (machine.standing()) {
-            case URGENT -> "The drive itself reports that it is failing. Back up now, before anything else. It has to be replaced.";
+            case URGENT -> signs() + " Back up now, before anything else, and have the drive replaced.";
             case PAST_RATING -> pastRating();
             case DUE -> "The drive will probably reach its rated endurance within the time that ordering and installing another one takes. Be sure of your backup.";
             case WATCH -> "The drive may reach its rated endurance within a year. Nothing has to be bought today; be sure of your backup.";
@@ -108,6 +114,10 @@ public final class ExplainPage {
                 : machine.driveReplacedOn() != null ? "Its drive was replaced on " + OwnersWords.day(machine.driveReplacedOn()) + ". The new one was not read since, so nothing is known of its wear."
                 : "Too little was reported to say how far the drive is worn.";
         };
+    }
+
+    private String signs() {
+        return machine.activeDrives().stream().flatMap(drive -> drive.signs().stream()).map(SignWords::sentence).distinct().collect(Collectors.joining(" "));
     }
 
     private String pastRating() {

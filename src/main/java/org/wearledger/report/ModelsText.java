@@ -96,15 +96,25 @@ final class ModelsText {
         return " (" + Wording.number(unit * interval.low(), places) + " to " + Wording.number(unit * interval.high(), places) + ")";
     }
 
+    /** The fastest wearing first, of those that are rated. */
+    static List<ModelSummary> rated(SweepResult result) {
+        return ModelTables.fastestFirst(result.fleet().models()).stream().filter(model -> model.group() > 0).toList();
+    }
+
+    /** The headings, then as many models: percent of the rated endurance a year, with 95 % interval. */
+    static List<List<String>> driveTable(List<ModelSummary> rated, int most) {
+        List<List<String>> table = new ArrayList<>(List.of(List.of("Drive model", "GB", "Drives", "By the rating", "By its controllers", "Result")));
+        rated.stream().limit(most).map(ModelsText::driveRow).forEach(table::add);
+        return table;
+    }
+
     private void drives() {
-        List<ModelSummary> rated = ModelTables.fastestFirst(result.fleet().models()).stream().filter(model -> model.group() > 0).toList();
+        List<ModelSummary> rated = rated(result);
         if (rated.isEmpty()) {
             return;
         }
         lines.heading("Drive models by wear per year");
-        List<List<String>> table = new ArrayList<>(List.of(List.of("Drive model", "GB", "Drives", "By the rating", "By its controllers", "Result")));
-        rated.stream().limit(MOST_MODELS).map(ModelsText::driveRow).forEach(table::add);
-        lines.table(table, column -> column > 0 && column < 5);
+        lines.table(driveTable(rated, MOST_MODELS), column -> column > 0 && column < 5);
         if (rated.size() > MOST_MODELS) {
             lines.bullet("and " + (rated.size() - MOST_MODELS) + " more in " + SweepWriter.MODELS_CSV);
         }

@@ -23,15 +23,18 @@ public final class Overview {
     private static final int MOST_NOTES = 8;
     private static final int MOST_COLUMNS = 2;
     private static final int MOST_NAMES = 3;
+    static final String BY = "By";
     static final String COST = "Cost";
 
     private final SweepResult result;
     private final List<WorkRow> work;
+    private final boolean hasUsers;
 
     /** @param result of own machines, at least some */
     public Overview(SweepResult result) {
         this.result = result;
         work = WorkRow.of(result);
+        hasUsers = work.stream().anyMatch(row -> machine(row).user() != null);
     }
 
     /** Not for a chain, which reads of models and repairs. */
@@ -68,13 +71,26 @@ public final class Overview {
         return work.size();
     }
 
+    /** The machines that there is something to do for, the worst first. */
+    List<WorkRow> work() {
+        return work;
+    }
+
     /** The headings, then as many machines, the worst first. */
     public List<List<String>> table(int most) {
-        boolean hasUsers = work.stream().anyMatch(row -> machine(row).user() != null);
-        List<List<String>> rows = new ArrayList<>(List.of(cells(hasUsers, "Machine", "Site", "User", "Standing", "By", COST, "Why", "Do")));
-        work.stream().limit(most).map(row -> cells(hasUsers, machine(row).id(), machine(row).site(), machine(row).user(), row.standing().label(),
-            row.isCheckedFirst() ? "check first" : row.byOn().isAfter(result.asOf()) ? row.byOn().toString() : "now", ShortWords.cost(row), ShortWords.why(row, result.asOf()), ShortWords.what(row))).forEach(rows::add);
+        List<List<String>> rows = new ArrayList<>(List.of(headings()));
+        work.stream().limit(most).map(this::cells).forEach(rows::add);
         return rows;
+    }
+
+    List<String> headings() {
+        return cells("Machine", "Site", "User", "Standing", BY, COST, "Why", "Do");
+    }
+
+    /** Of a machine without anything to do no day and no cost. */
+    List<String> cells(WorkRow row) {
+        String by = row.steps().isEmpty() ? "" : row.isCheckedFirst() ? "check first" : row.byOn().isAfter(result.asOf()) ? row.byOn().toString() : "now";
+        return cells(machine(row).id(), machine(row).site(), machine(row).user(), row.standing().label(), by, ShortWords.cost(row), ShortWords.why(row, result.asOf()), ShortWords.what(row));
     }
 
     private static Machine machine(WorkRow row) {
@@ -82,7 +98,7 @@ public final class Overview {
     }
 
     /** The user's column is left out where the inventory names none. */
-    private static List<String> cells(boolean hasUsers, String machine, String site, String user, String... others) {
+    private List<String> cells(String machine, String site, String user, String... others) {
         return Stream.concat(Stream.of(machine, site, user).limit(hasUsers ? 3 : 2), Stream.of(others)).map(cell -> cell == null ? "" : VisibleText.of(cell)).toList();
     }
 

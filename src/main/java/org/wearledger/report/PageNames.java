@@ -30,8 +30,13 @@ public final class PageNames {
     }
 
     private static String hash(String name) {
+        return HexFormat.of().formatHex(sha256(name), 0, BYTES_OF_HASH);
+    }
+
+    /** Of the text as UTF-8. */
+    static byte[] sha256(String text) {
         try {
-            return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(name.getBytes(StandardCharsets.UTF_8)), 0, BYTES_OF_HASH);
+            return MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException("every Java has SHA-256", e);
         }

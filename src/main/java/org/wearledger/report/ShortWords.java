@@ -34,7 +34,7 @@ final class ShortWords {
     /** The first in the order of their gravity. */
     private static String sign(List<WarningSign> signs) {
         if (signs.isEmpty()) {
-            return "drive reports a failing state";
+            return "drive reports a sign of failing";
         }
         WarningSign first = signs.get(0);
         return switch (first.kind()) {
@@ -49,7 +49,7 @@ final class ShortWords {
     private static String past(DriveAssessment drive) {
         Double consumed = drive.wear().consumedPercent();
         return drive.measuresDisagree() ? "writes say " + Wording.number(consumed, 0) + " %, drive says " + Health.usedInWords(drive.percentageUsed())
-            : consumed != null && consumed >= 100 ? "wrote " + Wording.number(drive.terabytesWritten(), 0) + " of " + Wording.number(drive.wear().endurance().ratedTerabytesWritten(), 0) + " TB rated"
+            : consumed != null && consumed >= 100 ? wrote(drive)
             : "drive says " + Health.usedInWords(drive.percentageUsed()) + " used";
     }
 
@@ -73,7 +73,15 @@ final class ShortWords {
             : !machine.reportedThisSweep() ? "not reported since " + Wording.day(machine.lastSeenAt())
             : !machine.inInventory() ? "not in the inventory"
             : machine.activeDrives().isEmpty() || machine.activeDrives().stream().allMatch(drive -> drive.wear().consumedPercent() == null && drive.percentageUsed() == null)
-            ? "too little was reported" : work.has(Action.CHECK_FIGURES) ? "figures contradict each other" : "see the steps";
+            ? "too little was reported" : work.has(Action.CHECK_FIGURES) ? "figures contradict each other" : work.steps().isEmpty() ? used(work.row().drive()) : "see the steps";
+    }
+
+    private static String used(DriveAssessment drive) {
+        return drive.wear().consumedPercent() == null ? "drive says " + Health.usedInWords(drive.percentageUsed()) + " used" : wrote(drive);
+    }
+
+    private static String wrote(DriveAssessment drive) {
+        return "wrote " + Wording.number(drive.terabytesWritten(), 0) + " of " + Wording.number(drive.wear().endurance().ratedTerabytesWritten(), 0) + " TB rated";
     }
 
     /** In the order in which it is to be done, such as {@code check figures; ask the maker, else order board}. */

@@ -23,6 +23,7 @@ public final class SweepWriter {
     static final String SITES_CSV = "sites.csv";
     static final String PROBLEMS_CSV = "problems.csv";
     static final String SUMMARY_MD = "summary.md";
+    static final String FLEET_HTML = "fleet.html";
     static final String REPLACEMENTS_CSV = "replacements.csv";
     static final String BUDGET_CSV = "budget.csv";
     static final String TOTALS_CSV = "totals.csv";
@@ -35,7 +36,7 @@ public final class SweepWriter {
     static final String REPAIR_COSTS_CSV = "repair-costs.csv";
     static final String STOCK_CSV = "stock.csv";
     static final String FAILURES_CSV = "failures.csv";
-    static final Set<String> FILE_NAMES = Set.of(SWEEP_XLSX, MACHINES_CSV, MODELS_CSV, MACHINE_MODELS_CSV, SITES_CSV, PROBLEMS_CSV, SUMMARY_MD, REPLACEMENTS_CSV,
+    static final Set<String> FILE_NAMES = Set.of(SWEEP_XLSX, MACHINES_CSV, MODELS_CSV, MACHINE_MODELS_CSV, SITES_CSV, PROBLEMS_CSV, SUMMARY_MD, FLEET_HTML, REPLACEMENTS_CSV,
         BUDGET_CSV, TOTALS_CSV, ITEMS_CSV, WORK_LIST_CSV, COVERAGE_CSV, CHANGES_CSV, WARRANTY_CSV, REPAIR_COSTS_CSV, STOCK_CSV, FAILURES_CSV, CUSTOMERS_CSV);
 
     private SweepWriter() {
@@ -67,6 +68,7 @@ public final class SweepWriter {
         CsvWriter csv = new CsvWriter(form);
         Map<String, Writing> files = new LinkedHashMap<>();
         files.put(SUMMARY_MD, file -> Files.writeString(file, SummaryText.of(result), StandardCharsets.UTF_8));
+        files.put(FLEET_HTML, file -> Files.writeString(file, FleetPage.of(result), StandardCharsets.UTF_8));
         files.put(SWEEP_XLSX, file -> workbook(result, file, workbookRows));
         boolean plans = !result.isOfCustomersAlone();
         if (plans) {

@@ -21,7 +21,7 @@ import org.wearledger.model.WorkItem.Action;
  * All that is to be done for one machine: the table for IT, the same on the console, in the summary, the workbook and the CSV.
  *
  * @param row the machine with its worst drive
- * @param steps one at least, in the order in which they are to be done
+ * @param steps in the order in which they are to be done
  * @param orders of the plan, as far as they are steps
  * @param decision of people that still stands for it, the latest; {@code null} for none
  * @param former a machine of the inventory whose drive this one now has, so that it may be the same under another name; {@code null} for none
@@ -45,6 +45,11 @@ record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> or
         return new WorkRow(MachineRow.of(List.of(machine)).stream().min(MachineRow.WORST_FIRST).orElseThrow(),
             steps.stream().sorted(Comparator.comparing(WorkItem::action).thenComparing(WorkItem::byOn)).toList(),
             lines.stream().filter(line -> ordered.contains(line.orderByOn())).toList(), former, decision);
+    }
+
+    /** Of a machine that there is nothing to do for. */
+    static WorkRow nothing(MachineRow row) {
+        return new WorkRow(row, List.of(), List.of(), null, null);
     }
 
     boolean has(Action action) {

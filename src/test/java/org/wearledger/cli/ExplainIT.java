@@ -2,23 +2,18 @@ package org.wearledger.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
-import java.util.concurrent.TimeUnit;
-import java.util.regex.Pattern;
 import org.apache.commons.text.StringEscapeUtils;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.provider.ValueSource;
 
-/** One machine's page: what it says, and how a browser shows it. */
+/** One machine's page: what it says. */
 class ExplainIT {
     @TempDir
     static Path shared;
@@ -53,8 +48,8 @@ class ExplainIT {
             "What you can do Check that the backup is complete and can be read (by 2025-01-06).",
             "unpowered with data on it: a worn drive keeps its data for a limited time. What your IT does "
                 + "Check the ratings row and the unit of percentage used first; then order: drive 256 GB, in place of ON7301009A",
-            "Two measures: bytes written, and the controller's percentage used; the worse counts. Here they are 185 % of the rating, and 20 %.", "sample-reports/2025-q1/north.json",
-            "Wear is not failure.", "Back up first, before anything else is done to a machine.").doesNotContainIgnoringCase("healthy");
+            "Two measures: bytes written, and the controller's percentage used; the worse counts. Here they are 185 % of the rating, and 20 %.",
+            "Wear is not failure.", "Back up first, before anything else is done to a machine.").doesNotContain("sample-reports", ".json", ".csv.gz").doesNotContainIgnoringCase("healthy");
         assertThat(Files.readString(page)).contains("<svg").doesNotContain("<script", "http://www.w3.org/1999/xlink\" xlink:href=\"http", "src=\"http",
             "url(http");
     }
@@ -69,7 +64,13 @@ class ExplainIT {
 
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', textBlock = """
-        LT-004 | Standing: urgent.       | Back up now, before anything else.
+        LT-004 | Standing: urgent.       | The drive reports that it is read-only: it takes no more data. Back up now, before anything else,
+        LT-004 | Standing: urgent.       | No date is given: the drive is to be replaced now, however far it is worn.
+        LT-004 | Standing: urgent.       | 2024-10-07 11:00:23 6.908 0 none 13,492,517 4,765 2025-01-06 13:32:48 7.596 0 read-only
+        LT-005 | Standing: urgent.       | The drive could not read or keep some data: its media errors rose from 12 to 20 by 2025-01-06. Back up now
+        LT-005 | Standing: urgent.       | Collected Written (TB) Used (%) Media errors Data units written
+        LT-006 | Standing: urgent.       | The drive's spare blocks are down to 10 %; its own limit is 10 %. Back up now
+        LT-006 | Standing: urgent.       | Spare blocks left, with the drive's own limit of 10 % dashed.
         LT-007 | Standing: due.          | Order: drive 256 GB
         LT-001 | Standing: past rating.  | The drive's writes have passed what its maker rates it for, while its controller estimates it as far from used up. It is checked which of the two is right before anything is bought. Be sure
         LT-003 | Standing: past rating.  | The drive's controller estimates its endurance as used up, while its writes are far below what drives of its size are usually rated for (its maker's rating is not known).
@@ -107,7 +108,7 @@ class ExplainIT {
         try (var entries = Files.list(pages)) {
             assertThat(entries.map(page -> page.getFileName().toString())).containsExactlyInAnyOrder("LT-004.html", "LT-005.html", "LT-006.html");
         }
-        assertThat(words(pages.resolve("LT-006.html"))).contains("Your computer LT-006, Torvane 14: how far its drive is worn As seen on 6 January 2025. Your drive shows signs of failing. Back up your data now. "
+        assertThat(words(pages.resolve("LT-006.html"))).contains("Your computer LT-006, Torvane 14: how far its drive is worn Page of ", ". As seen on 6 January 2025. Your drive shows signs of failing. Back up your data now. "
                 + "It reports that its reserve for worn parts is nearly used up. It should be replaced, however much it has written. The drive: Brightfen P7, 1000 GB It has written 13 TB so far. "
                 + "Its maker rates it for 600 TB. By its own estimate 1 % of its life is used. What you can do Back up now, before anything else is done to the computer",
             "Ask about the warranty: by its date it runs until 18 October 2027.", "It is soldered in and cannot be changed by itself: ask about a new board",
@@ -163,8 +164,8 @@ class ExplainIT {
         Files.writeString(in.resolve("export.csv"), "Computer;Disk\nLT-1;Velkan D2\n");
         Files.writeString(in.resolve("inventory.csv"), "machineId\nLT-1\n");
         Runs run = Runs.of("explain", "--machine", "LT-1", in, "--out", folder.resolve("LT-1.html"));
-        assertThat(run.out()).contains("LT-1: no verdict; in the inventory, but no report found\nFiles were refused, and its reports may be among them: ", "--mapping");
-        assertThat(words(folder.resolve("LT-1.html"))).contains("For your IT, what the rules noted or set aside:", "export.csv");
+        assertThat(run.out()).contains("LT-1: no verdict; in the inventory, but no report found\nFiles were refused, and its reports may be among them: ", "draft-mapping");
+        assertThat(words(folder.resolve("LT-1.html"))).contains("For your IT, what the rules noted or set aside (a sweep's problems.csv says where): ", "(file refused): ");
     }
 
     @Test
@@ -177,43 +178,5 @@ class ExplainIT {
         assertThat(again.exitCode()).isEqualTo(ExitCode.USAGE);
         assertThat(again.err()).isEqualTo("wearledger: " + page + " is there already: choose another name or pass --overwrite\n");
         assertThat(Runs.of("explain", "--machine", "LT-002", "sample-reports", "--overwrite", "--out", page).exitCode()).isEqualTo(ExitCode.DONE);
-    }
-
-    /** {@code mvn -Pbrowser -Daxe=.../axe.min.js verify}: no violation, no error on the console, nothing wider than a phone, two pages. */
-    @ParameterizedTest(name = "{0}")
-    @ValueSource(strings = {"LT-001", "LT-004", "LT-008", "LT-014", "LT-019"})
-    @EnabledIfSystemProperty(named = "chromium", matches = ".+")
-    void aBrowserShowsItToEverybodyAndPrintsItOnTwoPages(String machineId) throws Exception {
-        Path page = page(machineId);
-        String source = Files.readString(page);
-        String axe = Files.readString(Path.of(System.getProperty("axe")));
-        Path audit = Files.writeString(folder.resolve("audit.html"), source.replace("</body>", "<script>" + axe.replace("</script", "<\\/script")
-            + "</script><script>const errors = []; window.onerror = m => errors.push(m); axe.run().then(r => { const out = "
-            + "document.createElement('pre'); out.id = 'audit'; out.textContent = 'violations=' + r.violations.map(v => v.id + ': ' "
-            + "+ v.nodes.map(n => n.html).join(' ')).join('; ') + ' passes=' + r.passes.length + ' errors=' + errors.join('; '); "
-            + "document.body.append(out); });</script></body>"));
-        String found = chromium("--dump-dom", "--virtual-time-budget=20000", audit.toUri().toString());
-        assertThat(found).containsPattern("violations= passes=[1-9][0-9]+ errors=<");
-
-        Path phone = Files.writeString(folder.resolve("phone.html"), "<iframe id=f width=360 height=700 srcdoc=\"" + source.replace("&", "&amp;")
-            .replace("\"", "&quot;") + "\"></iframe><script>f.onload = () => document.title = 'width ' + f.contentDocument.documentElement.scrollWidth;</script>");
-        assertThat(chromium("--dump-dom", "--virtual-time-budget=5000", phone.toUri().toString())).containsPattern("<title>width 3[0-6][0-9]</title>");
-
-        Path pdf = folder.resolve("page.pdf");
-        chromium("--print-to-pdf=" + pdf, "--no-pdf-header-footer", page.toUri().toString());
-        long pages = Pattern.compile("/Type /Page\\b").matcher(new String(Files.readAllBytes(pdf), StandardCharsets.ISO_8859_1)).results().count();
-        assertThat(pages).isBetween(1L, 2L);
-        assertThat(Files.readString(folder.resolve("chromium.log"))).doesNotContain("CONSOLE");
-    }
-
-    private String chromium(String... arguments) throws Exception {
-        List<String> command = new ArrayList<>(List.of(System.getProperty("chromium"), "--headless", "--no-sandbox", "--disable-gpu",
-            "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
-            "--enable-logging=stderr", "--user-data-dir=" + folder.resolve("profile")));
-        command.addAll(List.of(arguments));
-        Path out = folder.resolve("chromium.out");
-        Process process = new ProcessBuilder(command).redirectOutput(out.toFile()).redirectError(folder.resolve("chromium.log").toFile()).start();
-        assertThat(process.waitFor(10, TimeUnit.MINUTES)).isTrue();
-        return Files.readString(out);
     }
 }

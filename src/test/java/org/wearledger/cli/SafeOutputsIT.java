@@ -136,7 +136,12 @@ class SafeOutputsIT {
         String page = OUTPUTS.get(folder.resolve("page.html").toString());
         assertThat(page).contains("LT-2").doesNotContainIgnoringCase("<script").doesNotContain("<img");
         assertThat(page.replaceAll("xmlns(:\\w+)?=\"http://www\\.w3\\.org/[^\"]*\"", "")).doesNotContainPattern("(?i)<[^>]*\\b(src|href|xlink:href|action|srcset)\\s*=")
-            .doesNotContainPattern("(?i)<!ENTITY|<!DOCTYPE svg|url\\((?!#)|@import|<[^>]*http");
+            .doesNotContainPattern("(?i)<!ENTITY|<!DOCTYPE svg|url\\((?!#)|@import|<[^>]*http(?!-equiv)");
+        String fleet = OUTPUTS.get(folder.resolve("sweep/fleet.html").toString());
+        assertThat(fleet.split("(?i)<script", -1)).as("the page's own script alone").hasSize(2);
+        assertThat(fleet).contains("LT-2", "&lt;img").doesNotContain("<img").doesNotContainPattern("href=\"(?!#)");
+        // What stands in quotes is a value.
+        assertThat(fleet.replaceAll("(?s)<script>.*?</script>", "").replaceAll("=\"[^\"]*\"", "=\"\"")).doesNotContainPattern("(?i)<[^>]*\\b(src|action|srcset|on\\w+)\\s*=");
         OUTPUTS.forEach((where, text) -> {
             if (where.contains("!")) {
                 assertThat(text).as(where).doesNotContain("TargetMode=\"External\"");

@@ -108,8 +108,8 @@ class CustomerCountsTest {
         assertThat(new MachineRow(replaced, null).nextStep()).isEqualTo("read the drive in it when it comes in next");
         assertThat(new MachineRow(m, null).nextStep()).isEqualTo("read the drive in it when it comes in next");
         MachineStory story = new MachineStory("1.0", Sweeps.AS_OF, SweepSettings.withDefaults(), replaced, List.of(), List.of(), List.of(), List.of());
-        assertThat(ExplainPage.of(story)).contains("Its drive was replaced on 1 March 2025. The new one was not read since, so nothing is known of its wear.").doesNotContain("Too little was reported");
-        assertThat(CustomerPage.of(story))
+        assertThat(ExplainPage.of(story, Sweeps.AS_OF)).contains("Its drive was replaced on 1 March 2025. The new one was not read since, so nothing is known of its wear.").doesNotContain("Too little was reported");
+        assertThat(CustomerPage.of(story, Sweeps.AS_OF))
             .contains("Your drive was replaced on 1 March 2025.", "The new one was not read since, so nothing is known of its wear. Keep your backup", "Have the new drive read when the computer is in the shop next.")
             .doesNotContain("Too little", "looked at again soon");
     }

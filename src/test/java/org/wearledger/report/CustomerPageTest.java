@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.List;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.DriveAssessment;
@@ -31,6 +32,7 @@ class CustomerPageTest {
         DUE           |  41 |  97 | true  | By its own estimate your drive will probably soon be used up. Plan to have it replaced
         DUE           | 130 |  97 | false | By its own estimate your drive will probably soon be used up.
         WATCH         |  41 |  80 | true  | By its own estimate your drive may be used up within a year.
+        WATCH         | 140 |  30 | false | could not be believed. Nothing has to be bought now. Keep your backup up to date.
         WITHIN_RATING |  41 |  50 | true  | By its own estimate your drive is not used up.
         WITHIN_RATING |  41 |  25 | false | Your drive is within what it is rated for.
         """)
@@ -40,6 +42,11 @@ class CustomerPageTest {
         if (assumed && used > written / 1.5) {
             assertThat(page).doesNotContain("drives of its size", "not known", "rated for ", "between now");
         }
+    }
+
+    @Test
+    void thePageSaysWhenItWasMade() {
+        assertThat(page(Standing.WITHIN_RATING, 41, 25, false)).contains("Page of 2 April 2025. As seen on 30 March 2025.");
     }
 
     /** With too little known for a date, and with a date: what probably has happened is not to come. */
@@ -61,7 +68,7 @@ class CustomerPageTest {
         DriveAssessment drive = new DriveAssessment(d.id(), d.latest(), d.seen(), d.wear(), d.pace(),
             new DriveAssessment.Outlook(NO_LINE, null, ofController), standing, d.reason());
         return CustomerPage.of(new MachineStory("1.0", Sweeps.AS_OF, SweepSettings.withDefaults(), Sweeps.machine("C-1", standing, drive),
-            List.of(new MachineStory.DriveStory(drive, null, List.of(), List.of())), List.of(), List.of(), List.of()))
+            List.of(new MachineStory.DriveStory(drive, null, List.of(), List.of())), List.of(), List.of(), List.of()), LocalDate.parse("2025-04-02"))
             .replaceAll("<[^>]+>", " ").replaceAll("\\s+", " ");
     }
 }

@@ -96,7 +96,9 @@ final class SweepCommand implements Callable<Integer> {
         progress.close();
         int exitCode = exitCode(result);
         PrintWriter console = spec.commandLine().getOut();
-        if (full || !Overview.isUseful(result)) {
+        if (!full && result.machines().isEmpty()) {
+            Overview.nothingRead(result).forEach(console::println);
+        } else if (full || !Overview.isUseful(result)) {
             console.println(SweepWriter.summary(out));
             GlanceText.doubt(result).lines().forEach(console::println);
             InputGaps.missingColumns(result.problems()).forEach(console::println);

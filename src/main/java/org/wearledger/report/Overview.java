@@ -42,6 +42,11 @@ public final class Overview {
         return !result.machines().isEmpty() && !CustomersSummary.isOfAChain(result);
     }
 
+    /** Where no machine is known: what was found, and that it is nothing. */
+    public static List<String> nothingRead(SweepResult result) {
+        return Stream.concat(Stream.of("No machine: no report could be used."), SummaryText.sums(result.accounting()).stream().map(sum -> "- " + sum)).toList();
+    }
+
     /** Example: {@code 60 machines, as of 2025-01-06: 3 urgent, 2 past rating, 1 due, 2 watch, 49 within rating, 3 no verdict}. */
     public String counts() {
         Map<Standing, Long> counts = SummaryText.byStanding(result.ownMachines());
@@ -55,7 +60,7 @@ public final class Overview {
             return "";
         }
         if (result.plan().budget().currency().isEmpty()) {
-            return "no amounts: put a prices.csv beside the reports, or name one by --prices";
+            return "no amounts: put prices.csv into the folder of the reports, or give --prices FILE";
         }
         BudgetText words = new BudgetText(result);
         String least = words.lackingPrices().isEmpty() ? "" : "at least ";
@@ -168,7 +173,7 @@ public final class Overview {
             // Those of the worst machines first: what is done for them rests on it.
             List<String> names = Stream.concat(work.stream().map(WorkRow::row).filter(row -> row.drive() != null).map(row -> row.drive().latest().drive().model()).filter(Set.copyOf(models)::contains),
                 models.stream().sorted()).distinct().toList();
-            notes.add("rating assumed: " + models.size() + " of " + Wording.count(drives.size(), "drive") + "; add to ratings.csv: "
+            notes.add("rating assumed: " + models.size() + " of " + Wording.count(drives.size(), "drive") + "; give theirs in ratings.csv, in the folder of the reports: "
                 + names.stream().limit(MOST_NAMES).map(VisibleText::of).collect(Collectors.joining(", ")) + (names.size() > MOST_NAMES ? ", ..." : ""));
         }
     }

@@ -37,7 +37,7 @@ class OverviewTest {
         assertThat(overview.counts()).isEqualTo("3 machines, as of 2025-03-31: 1 past rating, 1 within rating, 1 no verdict");
         assertThat(overview.money()).startsWith("this quarter (2025-Q1): plan ").contains("; 2025: plan ").endsWith(" EUR");
         assertThat(overview.notes()).containsExactly("files: 3 found = 2 read + 1 refused", "records: 5 found = 4 readings + 1 refused", "readings: 4 in = 3 kept + 1 set aside",
-            "side table rows: 8 found = 7 read + 1 refused", "not reported this sweep: 1 (LT-003), see coverage.csv", "rating assumed: 1 of 2 drives; add to ratings.csv: Kestrel K2");
+            "side table rows: 8 found = 7 read + 1 refused", "not reported this sweep: 1 (LT-003), see coverage.csv", "rating assumed: 1 of 2 drives; give theirs in ratings.csv, in the folder of the reports: Kestrel K2");
         assertThat(overview.more(1)).isEqualTo("and 1 more in work-list.csv");
         assertThat(overview.more(2)).isEmpty();
     }

@@ -13,7 +13,7 @@ class RulePageTest {
     void itIsTheSectionOfThePageOfRules() {
         assertThat(RulePage.of(ProblemKind.FILE_EMPTY)).isEqualTo("""
             file-empty (file refused)
-            The file has no bytes, or begins with nothing but blanks. The machine counts as not reported. Collect the report again.""");
+            The file has no bytes, or begins with blanks only. The machine counts as not reported. Collect it again.""");
     }
 
     @ParameterizedTest

@@ -47,7 +47,7 @@ final class MachinesSheet {
         List<String> front = isOfAChain ? IN_VIEW_OF_A_CHAIN : IN_VIEW;
         Table<MachineRow> linked = shown.without(REASON).with(0, Column.link(ToDoSheet.NAME, row -> hasWork.test(row.machineId()))).with(0, Column.text(REASON, "Reason", MachineRow::reason));
         Table<MachineRow> ordered = (shown.rows().stream().anyMatch(row -> row.assessment().machine().user() != null) ? linked : linked.without("user")).inFront(front);
-        sheet.dataSheet(ordered, row -> false, ordered.count(front));
+        sheet.dataSheet(ordered, row -> false, ordered.count(front), ordered.count(front) - 1);
     }
 
     /** The most pressing first, with the time in words that a chain's people tell the owner; no cell has a date where the words give none. */

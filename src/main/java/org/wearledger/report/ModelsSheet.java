@@ -27,13 +27,15 @@ final class ModelsSheet {
     }
 
     void write() {
+        sheet.printUpright();
         sheet.note("Further columns are folded away: open them by the + above the columns.");
         drives();
+        sheet.pageBreak();
         groups("Machine models", ModelTables.machines(result), SweepWriter.MACHINE_MODELS_CSV);
         chart(pictures.machineModels(spot()));
         groups("Sites", ModelTables.sites(result), SweepWriter.SITES_CSV);
         memory();
-        sheet.view(IN_VIEW);
+        sheet.view(IN_VIEW, IN_VIEW);
     }
 
     private BarCharts.Spot spot() {

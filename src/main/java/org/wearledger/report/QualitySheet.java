@@ -14,6 +14,7 @@ final class QualitySheet {
     private static final List<String> COVERAGE = List.of("machineId", "site", "lastSeenOn", "finding", "standing", "assetTag", "costCentre", "inPlan");
     private static final List<String> PROBLEMS = List.of("rule", "effect", "subject", "found", "remedy", "file", "place", "expected");
     private static final int IN_VIEW = 7;
+    private static final int[] WIDTHS = {24, 16, 26, 42, 38, 24, 15};
     private static final Comparator<ProblemWords> GRAVEST_FIRST =
         Comparator.comparing((ProblemWords words) -> words.problem().kind().effect()).thenComparing(Comparator.naturalOrder());
 
@@ -28,13 +29,13 @@ final class QualitySheet {
     }
 
     void write() {
-        sheet.columnWidths(24, 18, 20, 42, 40, 24, 16);
+        sheet.columnWidths(WIDTHS);
         read(result.accounting());
         coverage();
         rules();
         problems();
-        sheet.columnWidths(24, 18, 20, 42, 40, 24, 16);
-        sheet.view(IN_VIEW);
+        sheet.columnWidths(WIDTHS);
+        sheet.view(IN_VIEW, IN_VIEW);
     }
 
     private void read(Accounting sums) {

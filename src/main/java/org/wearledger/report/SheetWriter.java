@@ -57,16 +57,19 @@ final class SheetWriter {
 
     /** A sheet that is one table: header row frozen, filtered and repeated in print. */
     <T> void dataSheet(Table<T> table, Predicate<T> emphasised) {
-        dataSheet(table, emphasised, MOST_IN_VIEW);
+        dataSheet(table, emphasised, MOST_IN_VIEW, MOST_IN_VIEW);
     }
 
-    /** @param inView as many columns, the first, are shown */
-    <T> void dataSheet(Table<T> table, Predicate<T> emphasised, int inView) {
+    /**
+     * @param inView as many columns, the first, are shown
+     * @param printed as many are printed, if they are legible
+     */
+    <T> void dataSheet(Table<T> table, Predicate<T> emphasised, int inView, int printed) {
         int first = nextRow;
         table(table, emphasised);
         sheet.createFreezePane(1, first + 1);
         sheet.setRepeatingRows(new CellRangeAddress(first, first, -1, -1));
-        view(inView);
+        view(inView, printed);
     }
 
     /** A table below what is there already; columns only ever get wider. */
@@ -106,11 +109,11 @@ final class SheetWriter {
     }
 
     /** Shows so many columns, and folds the others away; those are printed that are legible on one page's width. */
-    void view(int inView) {
+    void view(int inView, int mostPrinted) {
         if (columnsWritten > inView) {
             widths.fold(inView, columnsWritten);
         }
-        int printed = PrintFit.columns(widths, Math.min(inView, columnsWritten), sheet.getPrintSetup().getLandscape());
+        int printed = PrintFit.columns(widths, Math.min(mostPrinted, columnsWritten), sheet.getPrintSetup().getLandscape());
         if (printed < columnsWritten) {
             sheet.getWorkbook().setPrintArea(sheet.getWorkbook().getSheetIndex(sheet), 0, printed - 1, 0, nextRow - 1);
         }
@@ -185,6 +188,15 @@ final class SheetWriter {
     void printOnOnePage() {
         sheet.getPrintSetup().setLandscape(false);
         sheet.getPrintSetup().setFitHeight((short) 1);
+    }
+
+    /** What follows begins on a new page. */
+    void pageBreak() {
+        sheet.setRowBreak(nextRow - 1);
+    }
+
+    void printUpright() {
+        sheet.getPrintSetup().setLandscape(false);
     }
 
     /** The number of the last row written; the first is 1. */

@@ -117,7 +117,7 @@ final class Tables {
             text("effect", "Effect", words -> words.problem().kind().effect().label()),
             longText("file", "File", words -> words.problem().source().file()),
             text("place", "Place", words -> words.problem().source().place()),
-            text("subject", "Machine or drive", words -> words.problem().subject()),
+            longText("subject", "Machine or drive", words -> words.problem().subject()),
             longText("found", "Found", ProblemWords::found),
             longText("expected", "Expected", ProblemWords::expected),
             longText("remedy", "Remedy", ProblemWords::remedy)), problems);

@@ -45,10 +45,10 @@ final class ToDoSheet {
         List<String> columns = new ArrayList<>(without(WORK));
         int inView = columns.size();
         columns.addAll(FOLDED);
-        sheet.dataSheet(shown.with(0, Column.link(MachinesSheet.NAME, work -> hasRow.test(work.row().machineId()))).showing(columns), work -> false, inView);
+        sheet.dataSheet(shown.with(0, Column.link(MachinesSheet.NAME, work -> hasRow.test(work.row().machineId()))).showing(columns), work -> false, inView, inView);
         claims(sheet);
         changes(sheet);
-        sheet.view(inView);
+        sheet.view(inView, inView);
     }
 
     private List<String> without(List<String> columns) {

@@ -104,6 +104,7 @@ final class WorkbookWriter {
             return;
         }
         SheetWriter sheet = sheet("Repairs");
+        sheet.printUpright();
         if (repairs.deadDrives().dead() > 0) {
             sheet.note(Wording.sentenceCase(RepairTables.worn(repairs.deadDrives())) + ".");
         }
@@ -112,6 +113,7 @@ final class WorkbookWriter {
             sheet.table(part, count -> false);
         });
         SheetWriter stock = sheet("Stock");
+        stock.printUpright();
         stock.note(RepairTables.RULE_OF_STOCK + ".");
         stock.dataSheet(RepairTables.stock(result), need -> false);
     }

@@ -14,7 +14,6 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Interval;
 import org.wearledger.model.MemoryBand;
-import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Spread;
 import org.wearledger.model.SweepResult;
@@ -132,22 +131,6 @@ final class Tables {
         columns.addAll(spread("gigabytesPerDay", "Write rate", "GB/day", 2, MemoryBand::gigabytesPerDay));
         columns.addAll(spread("swapUsedGibibytes", "Swap used", "GiB", 2, MemoryBand::swapUsedGibibytes));
         return new Table<>("Memory and writes", columns, result.fleet().memoryBands());
-    }
-
-    static Table<MemoryContrast> memoryContrasts(SweepResult result) {
-        return new Table<>("Memory contrasts", List.of(
-            text("contrast", "Contrast", contrast -> memory(contrast.smallerGibibytes()) + " against "
-                + memory(contrast.largerGibibytes())),
-            integer("smallerMachines", "Machines, smaller", "", MemoryContrast::smallerMachines),
-            integer("largerMachines", "Machines, larger", "", MemoryContrast::largerMachines),
-            decimal("shiftGigabytesPerDay", "Shift, smaller less larger", "GB/day", 2,
-                MemoryContrast::shiftGigabytesPerDay),
-            decimal("shiftLow95GigabytesPerDay", "Shift, 95 % interval low", "GB/day", 2,
-                contrast -> end(contrast.shiftInterval95(), Interval::low)),
-            decimal("shiftHigh95GigabytesPerDay", "Shift, 95 % interval high", "GB/day", 2,
-                contrast -> end(contrast.shiftInterval95(), Interval::high)),
-            decimal("twoSidedP", "Two-sided p", "", 6, MemoryContrast::twoSidedP),
-            longText("words", "Reading", DifferenceWords::of)), result.fleet().memoryContrasts());
     }
 
     static <T> List<Column<T>> spread(String name, String heading, String unit, int places,

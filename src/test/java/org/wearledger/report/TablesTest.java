@@ -79,7 +79,6 @@ class TablesTest {
         assertThat(value(table, "memory", 0)).isEqualTo("not reported");
         assertThat(value(table, "memoryGibibytes", 0)).isNull();
         assertThat(value(table, "swapUsedGibibytesMedian", 0)).isNull();
-        assertThat(value(Tables.memoryContrasts(Sweeps.small()), "shiftHigh95GigabytesPerDay", 0)).isNull();
     }
 
     @Test

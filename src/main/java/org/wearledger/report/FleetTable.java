@@ -122,7 +122,7 @@ final class FleetTable {
         List<MachineRow> rows = MachineRow.of(result.customersMachines()).stream().filter(row -> row.standing().compareTo(Standing.WATCH) <= 0)
             .sorted(CustomersSummary.mostPressingFirst(result)).toList();
         String left = (rows.size() <= MOST_MACHINES ? "" : "The worst " + MOST_MACHINES + " of " + rows.size() + " are shown. ") + "The other machines are in " + SweepWriter.MACHINES_CSV + ".";
-        return finder("customers-machines", "Customers' machines whose owners are to be told; the most pressing first", left, false, OF_OWNERS, rows.stream().limit(MOST_MACHINES).map(row -> row(row, List.of(
+        return finder("customers-machines", "Customers' machines whose owners to speak to; the most pressing first", left, false, OF_OWNERS, rows.stream().limit(MOST_MACHINES).map(row -> row(row, List.of(
             plain(0, OF_OWNERS.get(0), words(row.machineId()), row.standing()), cell(words(row.assessment().machine().site()), ""), cell(words(row.assessment().machine().model()), ""),
             plain(3, OF_OWNERS.get(3), row.standing().label(), row.standing()), cell(ShortWords.why(WorkRow.nothing(row), result.asOf()), ""),
             cell(row.drive() == null ? "" : OwnersWords.when(row.drive(), doubts, result.asOf()), "")))).toList());

@@ -9,7 +9,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 
-/** One HTML document that needs no other file: the frame of every page. A browser is told to fetch nothing and to run no script but the page's own. */
+/** One HTML document that needs no other file: the frame of every page. It lets a browser fetch nothing and run no script but the page's own. */
 final class PageFrame {
     private static final String STYLE = resource("page.css");
 

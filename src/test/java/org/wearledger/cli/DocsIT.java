@@ -26,11 +26,11 @@ class DocsIT {
         for (String block : Docs.blocks(Path.of("README.md"), "sh")) {
             run(block.lines().filter(line -> !line.startsWith(BUILD)).reduce("", (all, line) -> all + line + "\n"));
         }
-        assertThat(List.of("first-sweep/summary.md", "first-sweep/sweep.xlsx", "LT-008.html", "first-backtest/backtest.md"))
+        assertThat(List.of("first-sweep/summary.md", "first-sweep/sweep.xlsx", "first-sweep/fleet.html", "LT-008.html", "first-backtest/backtest.md"))
             .allSatisfy(file -> assertThat(clone.resolve("target").resolve(file)).isNotEmptyFile());
         // The user's own lie outside, where no build deletes them.
         assertThat(folder.resolve("wear/sweeps/2025-q1/summary.md")).content().contains("files: 1 found = 1 read + 0 refused", "- LT-101 at North",
-            "- LT-103 at South: never seen");
+            "- LT-103 at South: in the inventory, never reported");
         Files.delete(sample);
         Files.delete(built);
     }

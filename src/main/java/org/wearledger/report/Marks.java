@@ -6,6 +6,7 @@ import org.apache.poi.ss.usermodel.BorderStyle;
 import org.apache.poi.ss.usermodel.ComparisonOperator;
 import org.apache.poi.ss.usermodel.ConditionalFormattingRule;
 import org.apache.poi.ss.usermodel.FontFormatting;
+import org.apache.poi.ss.usermodel.IndexedColors;
 import org.apache.poi.ss.usermodel.PatternFormatting;
 import org.apache.poi.ss.usermodel.SheetConditionalFormatting;
 import org.apache.poi.ss.util.CellRangeAddress;
@@ -35,7 +36,7 @@ final class Marks {
 
     private static void standings(SheetConditionalFormatting formats, CellRangeAddress[] cells) {
         ConditionalFormattingRule[] rules = {standing(formats, Standing.URGENT, Styles.DARK), standing(formats, Standing.PAST_RATING, Styles.MIDDLE), standing(formats, Standing.DUE, Styles.LIGHT)};
-        rules[0].getFontFormatting().setFontColor(Styles.WHITE);
+        rules[0].getFontFormatting().setFontColorIndex(IndexedColors.WHITE.getIndex());
         formats.addConditionalFormatting(cells, rules);
     }
 

@@ -12,7 +12,8 @@ import org.wearledger.model.WarrantyCheck;
 final class ToDoSheet {
     static final String NAME = CareTables.WORK;
     private static final String USER = "user";
-    private static final List<String> WORK = List.of("machineId", "site", USER, "standing", "why", "what", "byOn", "amount", "link");
+    private static final String DECISION = "decision";
+    private static final List<String> WORK = List.of("machineId", "site", USER, "standing", "why", "what", "byOn", "amount", DECISION, "link");
     private static final List<String> FOLDED = List.of("assetTag", "machineModel", "driveModel", "item");
     private static final List<String> CLAIMS = List.of("machineId", "site", "driveModel", "standing", "finding", "driveSerial", "driveEndsOn", "machineEndsOn");
     private static final List<String> CHANGES = List.of("machineId", "site", "item", "change", "before", "now", "costDelta");
@@ -22,13 +23,20 @@ final class ToDoSheet {
     private final Table<WorkRow> all;
     private final Table<WorkRow> shown;
     private final boolean hasUsers;
+    private final boolean hasDecisions;
 
     ToDoSheet(SweepResult result, RowLimit limit) {
         this.result = result;
         this.limit = limit;
         all = CareTables.work(result);
         shown = limit.cut(all, work -> true);
+        hasDecisions = all.rows().stream().anyMatch(work -> all.columns().get(all.indexOf(DECISION)).valueOf(work) != null);
         hasUsers = all.rows().stream().anyMatch(work -> work.row().assessment().machine().user() != null);
+    }
+
+    /** Columns that are empty throughout are left out. */
+    private List<String> inView() {
+        return WORK.stream().filter(column -> (hasUsers || !column.equals(USER)) && (hasDecisions || !column.equals(DECISION))).toList();
     }
 
     boolean isEmpty() {
@@ -42,17 +50,13 @@ final class ToDoSheet {
     /** @param hasRow whether a machine stands on the sheet of machines */
     void write(SheetWriter sheet, Predicate<String> hasRow) {
         limit.say(sheet, shown, all.rows().size(), "", SweepWriter.WORK_LIST_CSV);
-        List<String> columns = new ArrayList<>(without(WORK));
+        List<String> columns = new ArrayList<>(inView());
         int inView = columns.size();
         columns.addAll(FOLDED);
         sheet.dataSheet(shown.with(0, Column.link(MachinesSheet.NAME, work -> hasRow.test(work.row().machineId()))).showing(columns), work -> false, inView, inView);
         claims(sheet);
         changes(sheet);
         sheet.view(inView, inView);
-    }
-
-    private List<String> without(List<String> columns) {
-        return columns.stream().filter(column -> hasUsers || !column.equals(USER)).toList();
     }
 
     private void claims(SheetWriter sheet) {

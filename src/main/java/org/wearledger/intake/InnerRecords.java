@@ -78,12 +78,15 @@ final class InnerRecords {
     private final Deque<Around> arounds = new ArrayDeque<>();
     private final Deque<Found> ready = new ArrayDeque<>();
     private final boolean reachesUp;
+    /** Whether all that fields are read from has a place in {@link RawFields}. */
+    private final boolean allPlaced;
     private long waitingCharacters;
 
     InnerRecords(JsonParser parser, FlatJson json, ExportForm form) {
         this.parser = parser;
         this.json = json;
         this.form = form;
+        allPlaced = form.froms().stream().allMatch(from -> ReportField.named(from) == null && !from.startsWith(ExportForm.UP));
         reachesUp = form.froms().stream().anyMatch(from -> from.startsWith(ExportForm.UP));
     }
 
@@ -212,6 +215,9 @@ final class InnerRecords {
 
     /** Whether all that fields are read from is in the record or the object around it. Further out it may have a name that a nearer one still takes. */
     private boolean isComplete(Waiting each, Around around) {
+        if (allPlaced && each.fields.hasAllMapped()) {
+            return true;
+        }
         for (String from : form.froms()) {
             int ups = ups(from);
             Around held = ups == 0 ? around : around(each.depth - ups);

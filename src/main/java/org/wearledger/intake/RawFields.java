@@ -103,6 +103,11 @@ final class RawFields {
         return mappedTexts.length == 0 ? others.get(name) : (mappedPresent & 1L << place) == 0 ? null : mappedTexts[place];
     }
 
+    /** Whether every name that a mapping reads is there, beside those of the report form. */
+    boolean hasAllMapped() {
+        return !mapped.isEmpty() && Long.bitCount(mappedPresent) == mapped.size();
+    }
+
     /** A bit for each place of a mapping's name that is there. */
     long mappedPresent() {
         return mappedPresent;
@@ -114,6 +119,9 @@ final class RawFields {
      * @param up put before all of its names, under which they stand here too; {@code null} for nothing of the kind
      */
     void putAbsent(RawFields other, String up) {
+        if (other.size() == 0) {
+            return;
+        }
         for (ReportField field : ReportField.ALL) {
             if (other.has(field) && !has(field)) {
                 put(field, other.get(field));

@@ -31,7 +31,7 @@ import picocli.CommandLine.Spec;
         "0:done",
         "1:failed for a reason that lies with the program or the machine",
         "2:wrong usage: an option, an input that is not there, an output folder in use",
-        "3:done, with files, records or rows of side tables refused or files read in part (see problems.csv), with columns missing or nearly every drive of a site in doubt under a mapping that does not fit, or with no reading kept",
+        "3:done, with files, records or rows of side tables refused or files read in part (see problems.csv), with columns missing or a third or more of a site's drives in doubt under a mapping that does not fit, or with no reading kept",
         "4:done, and an own machine reached the standing of --fail-on (takes precedence over 3; the last line also lists refusals)"})
 final class SweepCommand implements Callable<Integer> {
     /** When nothing could be kept, enough to see why. */

@@ -33,6 +33,9 @@ public final class FieldMapping implements Serializable {
     /** Not to be asked of an export that does not know the report form. */
     private static final String VERSION = ReportField.SCHEMA_VERSION.dotted();
 
+    /** What a format in the mapping settles as well as another export. */
+    private static final Set<String> SAYS_OFFSET = Set.of("GIVE_OFFSET", "GIVE_TIME");
+
     /** What may part thousands: the remedy is to say so. */
     private static final String GROUPS = "GROUPED";
 
@@ -204,6 +207,9 @@ public final class FieldMapping implements Serializable {
         Problem mapped = problem.about(mapped(field.name()));
         String text = problem.fact(Fact.TEXT);
         // What is of the report form fitted, and is wrong for another reason.
+        if (source.format() == null && field.name().equals(ReportField.COLLECTED_AT.dotted()) && SAYS_OFFSET.contains(problem.fact(Fact.ADVICE))) {
+            return mapped.with(Fact.ADVICE, "SAY_FORMAT");
+        }
         return source.format() == null ? misread(mapped, field.name(), source, text) : isOfReportForm(text) ? source.format().counted(mapped, text) : source.format().misfit(
             Problem.of(Finding.FORMAT_MISFIT, problem.source(), problem.subject()).under(problem.kind() == ProblemKind.OPTIONAL_FIELD_INVALID ? problem.kind() : ProblemKind.FIELD_INVALID)
                 .about(mapped.fields()).with(Fact.TEXT, text).with(Fact.ADVICE, "FORMAT"), text);
@@ -217,14 +223,17 @@ public final class FieldMapping implements Serializable {
     private static Problem misread(Problem problem, String field, MappedSource source, String text) {
         String given = problem.fact(Fact.ADVICE);
         String decimals = DecimalRemedy.of(field, source, text);
+        // What was converted, and is too much then, is quoted as the cell has it.
+        boolean converted = field.equals(ReportField.CAPACITY_BYTES.dotted()) && source.unit() != null && text.matches("\\d{15,18}");
+        String cell = converted ? FieldUnits.inUnit(Long.parseLong(text), source.unit()) : text;
         boolean byUnit = given.startsWith(Misread.BY_UNIT);
         boolean groups = decimals == null && problem.fact(Fact.SLIP) != null && problem.fact(Fact.SLIP).startsWith(GROUPS) && !source.numbers().saysGrouping() && !FieldUnits.isOfPercent(field);
-        String advice = decimals != null ? decimals : groups ? "SAY_GROUPING" : !byUnit ? given : source.unit() != null ? "CORRECT_DECIMAL_OR_UNIT" : source.numbers().decimalComma() ? Misread.BY_UNIT : given;
+        String advice = converted ? "CORRECT_UNIT" : decimals != null ? decimals : groups ? "SAY_GROUPING" : !byUnit ? given : source.unit() != null ? "CORRECT_DECIMAL_OR_UNIT" : source.numbers().decimalComma() ? Misread.BY_UNIT : given;
         Problem of = problem;
         if (source.unit() != null) {
             // The unit takes decimals: a point is no fraction too many, but another sign than the mapping's.
             boolean otherSign = DecimalRemedy.CORRECT_DECIMAL.equals(decimals) || decimals == null && byUnit;
-            of = source.expecting(field, Problem.of(source.invalid(field), problem.source(), problem.subject()).under(problem.kind()).about(problem.fields()).with(Fact.TEXT, text)
+            of = source.expecting(field, Problem.of(source.invalid(field), problem.source(), problem.subject()).under(problem.kind()).about(problem.fields()).with(Fact.TEXT, cell)
                 .with(Fact.SLIP, otherSign ? null : problem.fact(Fact.SLIP)));
         }
         return of.with(Fact.ADVICE, advice).with(Fact.MAPPED, "yes").with(Fact.OTHER_UNIT, FieldUnits.usualWithDecimals(field)).with(Fact.ROUNDED, FieldUnits.wholes(field))

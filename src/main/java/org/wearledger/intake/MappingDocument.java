@@ -214,7 +214,7 @@ final class MappingDocument {
         String unit = textOrNull(field, node, "unit");
         Set<String> units = FieldUnits.allowed(as);
         if (unit != null && !units.contains(unit)) {
-            faults.add(field + " has unit \"" + unit + "\"; " + (units.isEmpty() ? "leave the unit out: this field has none to choose" : "allowed are " + String.join(", ", units)));
+            faults.add(field + " has unit \"" + unit + "\"; " + units.stream().filter(unit::equalsIgnoreCase).findFirst().map(near -> "write \"" + near + "\"; ").orElse("") + (units.isEmpty() ? "leave the unit out: this field has none to choose" : "allowed are " + String.join(", ", units)));
         }
         String format = textOrNull(field, node, "format");
         String zone = textOrNull(field, node, "zone");

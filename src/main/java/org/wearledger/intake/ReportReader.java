@@ -306,7 +306,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             String fitting = mapping.isNone() ? null : Encodings.fitting(part, columns -> mapping.missing(columns).isEmpty());
             boolean garbled = Headings.isGarbled(header.line()) && (fitting == null || likelyEncoding != null);
             refuseFile(ofFile(garbled ? Finding.HEADER_GARBLED : mapping.isNone() ? Finding.HEADER_LACKS : Finding.HEADER_LACKS_MAPPED).about(missing)
-                .with(Fact.FORMAT, garbled ? likelyEncoding : fitting).with(Fact.MET, Headings.listed(csv.columns())).with(Fact.NEAR, mapping.nearestOf(csv.columns())));
+                .with(Fact.FORMAT, garbled ? likelyEncoding : fitting).with(Fact.MET, fitting == null ? Headings.listed(csv.columns()) : FileSummary.quoted(String.join(", ", csv.columns()))).with(Fact.NEAR, mapping.nearestOf(csv.columns())));
             return null;
         }
         return csv;

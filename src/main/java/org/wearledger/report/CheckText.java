@@ -35,9 +35,11 @@ public final class CheckText {
         ProblemKind.COUNTER_NEGATIVE, ProblemKind.DATE_AMBIGUOUS, ProblemKind.OPTIONAL_FIELD_INVALID, ProblemKind.HIDDEN_CHARACTERS,
         ProblemKind.LOCAL_TIME_TWICE, ProblemKind.TEMPERATURE_IMPLAUSIBLE, ProblemKind.POWER_ON_HOURS_IMPLAUSIBLE, ProblemKind.BROKEN_CSV,
         ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED, ProblemKind.PERCENTAGE_USED_FELL,
-        ProblemKind.IMPLAUSIBLE_INCREASE, ProblemKind.LATEST_REPORT_SET_ASIDE, ProblemKind.NO_REPORT_BELIEVED, ProblemKind.MEMORY_DIFFERS);
+        ProblemKind.IMPLAUSIBLE_INCREASE, ProblemKind.CAPACITY_DOUBTFUL, ProblemKind.LATEST_REPORT_SET_ASIDE, ProblemKind.NO_REPORT_BELIEVED, ProblemKind.MEMORY_DIFFERS);
     /** Faults that all files of one folder have alike. */
     private static final Set<Finding> OF_A_FOLDER = EnumSet.of(Finding.RECORDS_INSIDE, Finding.FOREIGN, Finding.HEADER_LACKS_MAPPED, Finding.HEADER_GARBLED, Finding.ALL_RECORDS_REFUSED, Finding.ONLY_RECORD_REFUSED);
+    /** What follows from records that are told one by one. */
+    private static final Set<Finding> IN_CONSEQUENCE = EnumSet.of(Finding.ALL_RECORDS_REFUSED, Finding.ONLY_RECORD_REFUSED);
     private static final int MOST_ALIKE = 2;
     private static final int MOST_CHARACTERS = 160;
     /** As many as stand on a line; what is too long goes on below. */
@@ -114,7 +116,7 @@ public final class CheckText {
         }
         GlanceText.lines(result.glance()).forEach(line -> text.append('\n').append(VisibleText.of(line)));
         text.append('\n').append(result.problems().isEmpty() ? "no problem found in the input" : "problems: " + Problem.count(result.problems()))
-            .append(lines.stream().anyMatch(line -> line.startsWith(AND)) ? "; --format json lists them" : "");
+            .append(lines.stream().anyMatch(line -> line.startsWith(AND)) || isAnyLeftOut(result.problems()) ? "; --format json lists them" : "");
         if (result.glance().inDoubt() > 0) {
             text.append('\n').append(VisibleText.of(GlanceText.doubt(result.glance())));
         }
@@ -130,6 +132,10 @@ public final class CheckText {
 
     private static List<String> lines(List<Problem> problems) {
         return groups(problems).stream().flatMap(group -> told(group).stream()).toList();
+    }
+
+    private static boolean isAnyLeftOut(List<Problem> problems) {
+        return groups(problems).stream().mapToLong(List::size).sum() < runs(problems).size();
     }
 
     /** What a column has in common stands together, where it occurs first. */
@@ -168,7 +174,7 @@ public final class CheckText {
     }
 
     private static List<Run> runs(List<Problem> problems) {
-        List<ProblemWords> ordered = ProblemWords.sorted(problems).stream().sorted(Comparator.comparing(words -> words.problem().kind() != ProblemKind.MAPPED_FIELD_ABSENT)).toList();
+        List<ProblemWords> ordered = ProblemWords.sorted(problems).stream().sorted(Comparator.comparing(words -> words.problem().kind() == ProblemKind.MAPPED_FIELD_ABSENT ? 0 : IN_CONSEQUENCE.contains(words.problem().finding()) ? 2 : 1)).toList();
         List<Run> runs = new ArrayList<>();
         Map<List<Object>, Integer> latest = new HashMap<>();
         for (ProblemWords words : ordered) {

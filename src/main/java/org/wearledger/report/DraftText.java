@@ -104,7 +104,7 @@ public final class DraftText {
     public static String next(List<Path> open, Path exports, Path out) {
         String named = exports.toString();
         return VisibleText.of("Next: " + (open.isEmpty() ? "" : "fill in " + open.stream().map(Path::toString).collect(Collectors.joining(" and ")) + ", then run ") + "wearledger "
-            + (open.isEmpty() ? "sweep " : "check ") + (named.indexOf(' ') < 0 ? named : '"' + named + '"') + (out == null ? "" : " --mapping " + out) + (open.isEmpty() ? " --out sweep" : ""));
+            + (open.isEmpty() ? "sweep " : "check ") + (named.indexOf(' ') < 0 ? named : '"' + named + '"') + (out == null ? "" : " --mapping " + out) + (open.isEmpty() ? " --out sweep; put prices.csv, ratings.csv and inventory.csv at its top first, where you have them" : ""));
     }
 
     private static List<String> open(MappingDraft draft) {

@@ -73,6 +73,8 @@ record FactWords(Problem problem) {
             case "json-heading" -> fields.isEmpty() || !fields.get(0).isMapped() || fields.get(0).heading().isEmpty() ? WITHHELD : TextNode.valueOf(fields.get(0).heading()).toString();
             case "field" -> joined(fields, FactWords::named);
             case "from-heading" -> fields.isEmpty() || !fields.get(0).isMapped() ? "" : " (from " + headingAndUnit(fields.get(0)) + ")";
+            case "by-life" -> UnitByLife.of(problem).map(unit -> unit.words()).orElseGet(() -> of("check-unit"));
+            case "is-it-remaining" -> of(fields.stream().anyMatch(field -> field.unit() != null && field.unit().endsWith("Remaining")) ? "is-it-used" : "is-it-what-remains");
             case "mapped" -> fields.isEmpty() ? "" : "; the mapping reads " + joined(fields, FactWords::withUnit);
             default -> name.startsWith("field.") ? fields.isEmpty() ? "" : of(name + "." + fields.get(0).name()) : of(name);
         };

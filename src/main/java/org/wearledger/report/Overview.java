@@ -17,6 +17,7 @@ import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
+import org.wearledger.model.WorkItem;
 
 /** What is read first: counts, money, the machines to act on, and what to look at before trusting them. */
 public final class Overview {
@@ -28,11 +29,13 @@ public final class Overview {
 
     private final SweepResult result;
     private final List<WorkRow> work;
+    private final List<String> doubtfulSites;
     private final boolean hasUsers;
 
     /** @param result of own machines, at least some */
     public Overview(SweepResult result) {
         this.result = result;
+        doubtfulSites = DoubtfulSites.of(result);
         work = WorkRow.of(result);
         hasUsers = work.stream().anyMatch(row -> machine(row).user() != null);
     }
@@ -94,8 +97,16 @@ public final class Overview {
 
     /** Of a machine without anything to do no day and no cost. */
     List<String> cells(WorkRow row) {
+        if (isOfDoubtfulSite(row)) {
+            return cells(machine(row).id(), machine(row).site(), machine(row).user(), row.standing().label(), "check first", "", "its site's figures are in doubt", "check the mapping, then sweep again");
+        }
         String by = row.steps().isEmpty() ? "" : row.isCheckedFirst() ? "check first" : row.byOn().isAfter(result.asOf()) ? row.byOn().toString() : "now";
         return cells(machine(row).id(), machine(row).site(), machine(row).user(), row.standing().label(), by, ShortWords.cost(row), ShortWords.why(row, result.asOf()), ShortWords.what(row));
+    }
+
+    /** What it reports of its own failing holds all the same. */
+    private boolean isOfDoubtfulSite(WorkRow row) {
+        return row.standing() != Standing.URGENT && row.has(WorkItem.Action.CHECK_FIGURES) && doubtfulSites.contains(DoubtfulSites.site(machine(row)));
     }
 
     private static Machine machine(WorkRow row) {

@@ -59,7 +59,7 @@ class DraftMappingTest {
             "Written to " + sites + "/south/mapping.json, from the first 1 record of " + sites + "/south/b.json",
             "  drive.model from \"name\", such as Ondrel E3",
             "  records: 4 found = 4 readings + 0 refused",
-            "Next: wearledger sweep " + sites + " --out sweep");
+            "Next: wearledger sweep " + sites + " --out sweep; put prices.csv, ratings.csv and inventory.csv at its top first, where you have them");
         Files.delete(sites.resolve("south/mapping.json"));
         Runs again = Runs.of("draft-mapping", sites);
         assertThat(again.out()).startsWith(sites + "/north/mapping.json is there already, and stays\nWritten to " + sites + "/south/mapping.json");

@@ -234,7 +234,7 @@ class SweepIT {
         assertThat(unmapped.out()).startsWith("if it is an export with other headings, run wearledger draft-mapping on its folder; see notebooks-free-docs/report-format.md\n    file-format-unknown (file refused): ");
         Runs check = Runs.of("check", export.toString(), "--mapping", mapping.toString());
         assertThat(check.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
-        assertThat(check.out()).isEqualTo("correct the format in the mapping, or the value\n    field-invalid (record refused, PC-8): " + export + "/all.csv, line 3: collectedAt (from \"Read on\") is \"soon\", which does not fit "
+        assertThat(check.out()).isEqualTo("correct the format in the mapping, or the value; wearledger draft-mapping proposes one for this file\n    field-invalid (record refused, PC-8): " + export + "/all.csv, line 3: collectedAt (from \"Read on\") is \"soon\", which does not fit "
             + "dd.MM.yyyy HH:mm; expected a time as the mapping says, dd.MM.yyyy HH:mm\n"
             + "mapping " + mapping + ": 1 file, " + export + "/all.csv\n"
             + "files: 1 found = 1 read + 0 refused\nrecords: 2 found = 1 readings + 1 refused\nreadings: 1 in = 1 kept + 0 set aside\n"

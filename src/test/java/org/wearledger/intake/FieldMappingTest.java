@@ -297,7 +297,7 @@ class FieldMappingTest {
     void whatIsNoNumberOrNoTimeIsJudgedAsItStands() throws IOException {
         assertThat(read("e.csv", HEADER + "PC-7;6/1/2025;8;;Ondrel E3;ON1;256;278;20;40;\n", mapping(MAPPING)).problems()).first().extracting(problem -> ProblemWords.of(problem).sentence())
             .isEqualTo("e.csv, line 2: collectedAt (from \"Read on\") is \"6/1/2025\", which does not fit dd.MM.yyyy HH:mm; "
-                + "expected a time as the mapping says, dd.MM.yyyy HH:mm; correct the format in the mapping, or the value");
+                + "expected a time as the mapping says, dd.MM.yyyy HH:mm; correct the format in the mapping, or the value; wearledger draft-mapping proposes one for this file");
         assertThat(read("f.csv", HEADER + "PC-7;06.01.2025 09:30;8;;Ondrel E3;ON1;256;2,78E+02;20;40;\n", mapping(MAPPING)).problems()).first()
             .extracting(problem -> ProblemWords.of(problem).found()).isEqualTo("health.dataUnitsWritten (from \"Host writes\") is \"2,78E+02\", a number in scientific notation, as a spreadsheet writes long ones: "
                 + "its last digits are lost");
@@ -510,7 +510,7 @@ class FieldMappingTest {
     void headingsThatAreNotThereAreNamedWithThoseThatAre() throws IOException {
         assertThat(read("g.csv", "Computer;When;Disk;Disk no.\nPC-7;x;y;z\n", mapping(MAPPING)).problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
             "g.csv, whole file: a CSV header without collectedAt (from \"Read on\"); it has Computer, When, Disk, Disk no.; expected every required column; "
-                + "correct the mapping: it names headings of this file");
+                + "correct the headings in the mapping: these do not stand in this file");
     }
 
     @Test

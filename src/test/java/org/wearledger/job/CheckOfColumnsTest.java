@@ -28,7 +28,10 @@ class CheckOfColumnsTest {
     Path folder;
 
     private CheckResult check(String format, String used) throws IOException {
-        Path mapping = Files.writeString(folder.resolve("mapping.js"), MAPPING.replace("FORMAT", format).replace("USED", used));
+        return check(Files.writeString(folder.resolve("mapping.js"), MAPPING.replace("FORMAT", format).replace("USED", used)));
+    }
+
+    private CheckResult check(Path mapping) throws IOException {
         return Check.run(new SweepRequest(List.of(folder.resolve("in").toString()), null, null, null, null, null, mapping.toString(), null, SweepSettings.withDefaults(), BudgetSettings.withDefaults(),
             null, null, Instant.parse("2025-01-07T00:00:00Z"), "test"));
     }
@@ -89,6 +92,23 @@ class CheckOfColumnsTest {
         write("", at, "50");
         assertThat(check(format, "percent").problems()).filteredOn(problem -> problem.kind() == ProblemKind.FIELD_INVALID).hasSize(4)
             .allSatisfy(problem -> assertThat(ProblemWords.of(problem).remedy()).isEqualTo("write \"format\": \"" + other + "\" into the mapping"));
+    }
+
+    /** 50 to 60 TB at 30 % used of 256 GB are some 700 writes of the drive in its life; a thousand times as many, or as few, are none. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        GB  | percent          | write "unit": "TB" for "Written" into the mapping, if the export may be in TB and not in GB; is percentage used what remains
+        TiB | percent          |
+        GiB | percentRemaining | write "unit": "TiB" for "Written" into the mapping, if the export may be in TiB and not in GiB; is percentage used what is used
+        """)
+    void theUnitThatFitsTheLifeIsNamed(String unit, String used, String remedy) throws IOException {
+        write("", "06/01/2025", "50");
+        Path mapping = Files.writeString(folder.resolve("mapping.js"), MAPPING.replace("FORMAT", "dd/MM/yyyy").replace("USED", used).replace("\"TB\"}", "\"" + unit
+            + "\"}, \"drive.capacityBytes\": {\"from\": \"Size\", \"unit\": \"GB\"}"));
+        Path file = folder.resolve("in/0.csv");
+        Files.writeString(file, Files.readString(file).replace("Used\n", "Used,Size\n").replace(",30\n", ",30,256\n"));
+        assertThat(check(mapping).problems().stream().filter(problem -> problem.kind() == ProblemKind.WRITTEN_CONTRADICTS_USED).map(problem -> ProblemWords.of(problem).remedy()))
+            .hasSize(remedy == null ? 0 : 4).allSatisfy(each -> assertThat(each).startsWith(remedy));
     }
 
     /** Of a column in which more than 1 stands 0.4 is no share, whether in one file or in files of one record. */

@@ -20,10 +20,10 @@ import org.wearledger.model.SweepResult;
 class DoubtfulSitesTest {
     @ParameterizedTest(name = "{0} of {1}")
     @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
-        20 | 20 | check the mapping first, unit and dates: nearly every drive of North is in doubt, so order nothing for it yet
-        18 | 20 | check the mapping first, unit and dates: nearly every drive of North is in doubt, so order nothing for it yet
-        17 | 20 | -
-        3  | 3  | check the mapping first, unit and dates: nearly every drive of North is in doubt, so order nothing for it yet
+        20 | 20 | check the mapping first, unit and dates: a third or more of the drives of North are in doubt, so order nothing for it yet
+        7  | 20 | check the mapping first, unit and dates: a third or more of the drives of North are in doubt, so order nothing for it yet
+        6  | 20 | -
+        3  | 3  | check the mapping first, unit and dates: a third or more of the drives of North are in doubt, so order nothing for it yet
         2  | 2  | -
         """)
     void aWholeSiteInDoubt(int inDoubt, int all, String sentence) {

@@ -28,11 +28,18 @@ record UnitByLife(MappedField mapped, String unit) {
         if (written.isEmpty() || !facts.containsKey(Fact.BYTES) || !facts.containsKey(Fact.USED_PERCENT) || !facts.containsKey(Fact.CAPACITY_BYTES)) {
             return Optional.empty();
         }
-        BigDecimal times = new BigDecimal(problem.fact(Fact.BYTES)).multiply(PER_CENT);
-        BigDecimal usual = USUAL_WRITES.multiply(new BigDecimal(problem.fact(Fact.USED_PERCENT))).multiply(new BigDecimal(problem.fact(Fact.CAPACITY_BYTES)));
-        int step = times.compareTo(usual) > 0 ? -1 : 1;
-        return STEPS.stream().filter(units -> units.contains(written.get().unit())).map(units -> units.indexOf(written.get().unit()) + step + 1 > 0
-            && units.indexOf(written.get().unit()) + step < units.size() ? units.get(units.indexOf(written.get().unit()) + step) : null).filter(unit -> unit != null).findFirst()
+        int step;
+        try {
+            BigDecimal times = new BigDecimal(problem.fact(Fact.BYTES)).multiply(PER_CENT);
+            BigDecimal usual = USUAL_WRITES.multiply(new BigDecimal(problem.fact(Fact.USED_PERCENT))).multiply(new BigDecimal(problem.fact(Fact.CAPACITY_BYTES)));
+            step = times.compareTo(usual) > 0 ? -1 : 1;
+        } catch (NumberFormatException e) {
+            // Facts of packs come from outside.
+            return Optional.empty();
+        }
+        int by = step;
+        return STEPS.stream().filter(units -> units.contains(written.get().unit())).map(units -> units.indexOf(written.get().unit()) + by + 1 > 0
+            && units.indexOf(written.get().unit()) + by < units.size() ? units.get(units.indexOf(written.get().unit()) + by) : null).filter(unit -> unit != null).findFirst()
             .map(unit -> new UnitByLife(written.get(), unit));
     }
 

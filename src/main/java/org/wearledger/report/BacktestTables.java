@@ -20,7 +20,7 @@ final class BacktestTables {
     }
 
     static Table<Coverage> coverage(BacktestReport report) {
-        return new Table<>("Coverage", List.of(
+        return new Table<>("Interval coverage", List.of(
             text("method", "Method", c -> c.method().label()),
             integer("horizonQuarters", "Horizon", "quarters", Coverage::horizonQuarters),
             decimal("statedPercent", "Stated level", "%", 0, c -> 100 * c.level()),
@@ -58,7 +58,7 @@ final class BacktestTables {
     }
 
     static Table<Reliability> reliability(BacktestReport report) {
-        return new Table<>("Reliability", List.of(
+        return new Table<>("Forecast reliability", List.of(
             text("method", "Method", r -> r.method().label()),
             integer("horizonQuarters", "Horizon", "quarters", Reliability::horizonQuarters),
             decimal("fromPercent", "Probability from", "%", 0, r -> 10.0 * r.tenth()),

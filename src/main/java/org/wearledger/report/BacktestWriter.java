@@ -30,7 +30,7 @@ public final class BacktestWriter {
         BacktestReport report = run.report();
         List<Table<?>> tables = BacktestTables.of(report);
         for (Table<?> table : tables) {
-            csv.write(table, folder.resolve(table.name().toLowerCase(Locale.ROOT) + ".csv"));
+            csv.write(table, folder.resolve(table.name().toLowerCase(Locale.ROOT).replace(' ', '-') + ".csv"));
         }
         csv.write(Tables.problems(ProblemWords.listed(run.problems())), folder.resolve(SweepWriter.PROBLEMS_CSV));
         Files.writeString(folder.resolve("backtest.md"), BacktestText.of(run), StandardCharsets.UTF_8);

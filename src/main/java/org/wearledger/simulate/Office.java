@@ -110,7 +110,7 @@ final class Office {
         return new SimulatedDrive(random, model, serial, attachment, gigabytesPerDay);
     }
 
-    /** Small memory swaps: about two and a half times the writes of 16 GiB. */
+    /** Small memory swaps: two and a half times the writes of 16 GiB on average, as drawn about three times. */
     private double drawnRate(int memoryGibibytes) {
         double mean = memoryGibibytes == 8 ? 32 : memoryGibibytes == 16 ? 13 : 11;
         return new GammaDistribution(random, RATE_SHAPE, mean / RATE_SHAPE).sample();

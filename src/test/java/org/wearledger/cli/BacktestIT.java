@@ -40,7 +40,7 @@ class BacktestIT {
         assertThat(backtest.err()).isEmpty();
         assertThat(backtest.out()).contains("Forecasts from 8 past sweeps", "drives with bytes written and a rating: 120, of which 120 are forecast")
             .containsPattern("files: 10 found = 10 read \\+ 0 refused").doesNotContain("not established");
-        List<CSVRecord> ninety = table("coverage.csv").stream()
+        List<CSVRecord> ninety = table("interval-coverage.csv").stream()
             .filter(row -> row.get("method").equals("pooled") && row.get("statedPercent").equals("90")).toList();
         assertThat(ninety).extracting(row -> row.get("horizonQuarters")).containsExactly("1", "2", "4", "8");
         assertThat(ninety).allSatisfy(row -> {
@@ -49,7 +49,7 @@ class BacktestIT {
                 + Double.parseDouble(row.get("fasterPercent"));
             assertThat(parts).isCloseTo(100, org.assertj.core.api.Assertions.within(0.2));
         });
-        for (String file : List.of("backtest.md", "backtest.xlsx", "scores.csv", "pit.csv", "reliability.csv", "problems.csv")) {
+        for (String file : List.of("backtest.md", "backtest.xlsx", "scores.csv", "pit.csv", "forecast-reliability.csv", "problems.csv")) {
             assertThat(folder.resolve("backtest").resolve(file)).isNotEmptyFile();
         }
     }
@@ -57,7 +57,7 @@ class BacktestIT {
     @Test
     void partitionsAndTheClockChangeNoByteOfIt() throws IOException {
         Runs.of("backtest", reports, "--partitions", 3, "--master", "local[1]", "--out", folder.resolve("three"));
-        for (String file : List.of("backtest.md", "backtest.xlsx", "coverage.csv", "scores.csv", "pit.csv", "reliability.csv", "problems.csv")) {
+        for (String file : List.of("backtest.md", "backtest.xlsx", "interval-coverage.csv", "scores.csv", "pit.csv", "forecast-reliability.csv", "problems.csv")) {
             assertThat(folder.resolve("three").resolve(file)).hasBinaryContent(Files.readAllBytes(folder.resolve("backtest").resolve(file)));
         }
     }

@@ -93,10 +93,10 @@ class OutputsPageTest {
         tables.put("models.csv", ModelTables.drives(result));
         tables.put("machine-models.csv", ModelTables.machines(result));
         tables.put("problems.csv", Tables.problems(ProblemWords.sorted(result.problems())));
-        tables.put("Backtest: coverage.csv", BacktestTables.coverage(backtest));
+        tables.put("Backtest: interval-coverage.csv", BacktestTables.coverage(backtest));
         tables.put("Backtest: scores.csv", BacktestTables.scores(backtest));
         tables.put("Backtest: pit.csv", BacktestTables.pit(backtest));
-        tables.put("Backtest: reliability.csv", BacktestTables.reliability(backtest));
+        tables.put("Backtest: forecast-reliability.csv", BacktestTables.reliability(backtest));
         return tables;
     }
 

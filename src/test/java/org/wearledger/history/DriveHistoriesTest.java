@@ -123,8 +123,8 @@ class DriveHistoriesTest {
         assertThat(outcome.history()).isNull();
         assertThat(kinds(outcome)).containsExactly(SERIAL_SHARED, SERIAL_SHARED, SERIAL_SHARED);
         assertThat(ProblemWords.of(outcome.problems().get(0)).sentence()).isEqualTo("2025-01-01T01:00:00Z.json, whole file: machines "
-            + "PC-1 and PC-2 both report this serial on 2025-01-01; expected one drive to a serial number; compare the "
-            + "serials printed on the drives; their histories are not joined");
+            + "PC-1 and PC-2 both report this serial on 2025-01-01; expected one drive to a serial number; read each serial by the "
+            + "machine's own system; only if that fails have qualified people open it and read the print; their histories are not joined");
     }
 
     @Test

@@ -5,22 +5,27 @@ import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import java.util.function.Function;
-import org.wearledger.model.Attachment;
+import java.util.stream.Collectors;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.BudgetSettings.RateSource;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.DriveId;
 import org.wearledger.model.FleetModel;
+import org.wearledger.model.Funding;
 import org.wearledger.model.ItemDemand;
+import org.wearledger.model.ItemOrder;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.Outcome;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
+import org.wearledger.model.Repair;
 import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.stats.CountDistribution;
@@ -28,34 +33,36 @@ import org.wearledger.stats.SharedShock;
 
 /** Draws up the budget of a sweep. */
 public final class Budgets {
-    private static final double DAYS_PER_YEAR = 365.25;
     private static final int QUARTERS_PER_YEAR = 4;
     private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);
     private static final int EXPECTED_PLACES = 4;
+    private static final int FEWEST_FITTED = 10;
 
     private final LocalDate asOf;
-    private final int leadTimeDays;
-    private final int recentDays;
     private final BudgetSettings settings;
     private final PriceBook prices;
     private final List<FiscalCalendar.Quarter> quarters;
     private final List<Candidate> candidates;
     private final List<PlannedReplacement> lines;
+    private final List<ItemOrder> orders;
+    private final Funds funds;
+    private final Spending spending;
     private final List<PricedItem> items;
     private final int machines;
 
-    private Budgets(List<MachineAssessment> machines, FleetModel fleet, List<Price> priceList, LocalDate asOf, SweepSettings sweep,
-                    BudgetSettings settings) {
+    private Budgets(List<MachineAssessment> machines, FleetModel fleet, BudgetFacts facts, LocalDate asOf, SweepSettings sweep, BudgetSettings settings) {
         this.asOf = asOf;
-        leadTimeDays = sweep.leadTimeDays();
-        recentDays = sweep.recentDays();
         this.settings = settings;
         this.machines = machines.size();
-        prices = new PriceBook(priceList);
-        quarters = new FiscalCalendar(settings.fiscalYearStartMonth()).from(asOf, settings.quarters());
+        prices = new PriceBook(facts.prices());
+        quarters = FiscalCalendar.of(settings).from(asOf, settings.quarters());
         LocalDate horizon = quarters.get(quarters.size() - 1).until();
         candidates = machines.parallelStream().flatMap(machine -> Candidate.of(machine, fleet, prices, asOf, horizon, settings).stream()).toList();
-        lines = lines(horizon);
+        lines = new LinesOfPlan(prices, facts, quarters, asOf, sweep, settings).of(candidates);
+        List<String> labels = quarters.stream().map(FiscalCalendar.Quarter::label).toList();
+        orders = Orders.of(lines, labels, prices);
+        funds = new Funds(lines, orders, labels, prices, settings);
+        spending = new Spending(facts);
         items = items();
     }
 
@@ -65,20 +72,23 @@ public final class Budgets {
      *
      * @param machines by machine id; the random failures are allowed for on all of them
      * @param fleet {@code null} by the method of the straight line: then lines only, no probabilities
-     * @param priceList in any order, those that are {@link #usable}
      */
-    public static Budget of(List<MachineAssessment> machines, FleetModel fleet, List<Price> priceList, LocalDate asOf,
-                            SweepSettings sweep, BudgetSettings settings) {
-        Budgets budgets = new Budgets(machines, fleet, priceList, asOf, sweep, settings);
+    public static Budget of(List<MachineAssessment> machines, FleetModel fleet, BudgetFacts facts, LocalDate asOf, SweepSettings sweep, BudgetSettings settings) {
+        Budgets budgets = new Budgets(machines, fleet, facts, asOf, sweep, settings);
         List<BudgetPeriod> periods = new ArrayList<>();
         List<ItemDemand> demand = new ArrayList<>();
         budgets.fill(periods, demand, fleet != null);
-        return new Budget(settings, sweep.leadTimeDays(), budgets.prices.currency(), budgets.lines, periods, demand, budgets.items,
+        return new Budget(settings, sweep.leadTimeDays(), budgets.prices.currency(), budgets.lines, periods, demand, budgets.orders, budgets.items,
             budgets.machines, fleet == null ? Double.NaN : fleet.sharedShockPerQuarter());
     }
 
+    /** The same with nothing decided, and no claim. */
+    public static Budget of(List<MachineAssessment> machines, FleetModel fleet, List<Price> priceList, LocalDate asOf, SweepSettings sweep, BudgetSettings settings) {
+        return of(machines, fleet, BudgetFacts.of(priceList), asOf, sweep, settings);
+    }
+
     /**
-     * The prices that a machine can call for, in the currency of most of them, as they are ordered; and what is wrong with the others.
+     * The prices that a machine can call for, with an exchange rate or in the currency of most of them, as they are ordered; and what is wrong with the others.
      *
      * @param places where each of them stands, in their order
      */
@@ -86,33 +96,14 @@ public final class Budgets {
         return UsablePrices.of(prices, places);
     }
 
-    private List<PlannedReplacement> lines(LocalDate horizon) {
-        return candidates.stream().map(candidate -> line(candidate, candidate.needOn(), horizon))
-            .filter(line -> line != null)
-            .sorted(Comparator.comparing(PlannedReplacement::needOn).thenComparing(PlannedReplacement::standing)
-                .thenComparing(line -> line.machine().id()).thenComparing(PlannedReplacement::drive)).toList();
-    }
-
-    private PlannedReplacement line(Candidate candidate, LocalDate needOn, LocalDate horizon) {
-        if (needOn == null || needOn.isAfter(horizon)) {
-            return null;
-        }
-        FiscalCalendar.Quarter quarter = quarters.stream().filter(q -> q.contains(needOn)).findFirst().orElseThrow();
-        LocalDate orderBy = needOn.minusDays(leadTimeDays + (long) settings.installSlotDays());
-        MachineAssessment machine = candidate.machine();
-        String item = candidate.choice().item();
-        return new PlannedReplacement(machine.machine(), candidate.drive().id(), candidate.drive().latest().drive().model(),
-            candidate.attachment(), candidate.drive().standing(), needOn, quarter.label(), orderBy.isBefore(asOf) ? asOf : orderBy,
-            orderBy.isBefore(asOf), replaces(candidate), item, candidate.choice().upperItem(), 1, prices.price(item),
-            prices.costOfOne(item), prices.costOfOne(candidate.choice().upperItem()), candidate.probabilityBy(quarter.until()),
-            candidate.drive().reason(), candidate.figuresOn(),
-            candidate.staleBecause(asOf, recentDays), machine.inInventory());
-    }
-
-    private static String replaces(Candidate candidate) {
-        return candidate.attachment() == Attachment.SOCKETED ? "socketed drive"
-            : candidate.attachment() == Attachment.UNKNOWN ? "drive, attachment not known"
-            : Price.isBoard(candidate.choice().item()) ? "board, for its soldered drive" : "machine, for its soldered drive";
+    /** The same settings with the share of machines that repairs tell, where nobody gave it and ten boards or machines were fitted. */
+    public static BudgetSettings learned(BudgetSettings settings, List<Repair> repairs, LocalDate asOf) {
+        List<Repair> fitted = repairs.stream().filter(repair -> asOf != null && !repair.date().isAfter(asOf) && repair.action() != null
+            && (repair.reason() == Repair.Reason.WORN || repair.reason() == Repair.Reason.DEAD_DRIVE)).toList();
+        long boards = fitted.stream().filter(repair -> Price.isBoard(repair.action())).count();
+        long machines = fitted.stream().filter(repair -> DriveId.fold(repair.action()).startsWith(DriveId.fold(PriceBook.MACHINE))).count();
+        return settings.money().machineShareFrom() != RateSource.ASSUMED || boards + machines < FEWEST_FITTED ? settings
+            : settings.with(settings.money().withMachineShare(rounded((double) machines / (boards + machines)), RateSource.LEARNED));
     }
 
     private List<PricedItem> items() {
@@ -121,6 +112,7 @@ public final class Budgets {
             machinesByItem.merge(candidate.choice().item(), 1, Integer::sum);
             machinesByItem.merge(candidate.choice().upperItem(), 0, Integer::sum);
         }
+        lines.stream().map(line -> line.repair().machineItem()).filter(Objects::nonNull).forEach(machine -> machinesByItem.merge(machine, 0, Integer::sum));
         return machinesByItem.entrySet().stream()
             .map(item -> new PricedItem(item.getKey(), prices.price(item.getKey()), item.getValue())).toList();
     }
@@ -129,8 +121,9 @@ public final class Budgets {
         Demand crossings = withProbabilities ? new Demand(candidates, quarters.stream().map(FiscalCalendar.Quarter::until).toList()) : null;
         for (int i = 0; i < quarters.size(); i++) {
             Forecast forecast = forecast(crossings, i, i);
-            periods.add(quarter(i, forecast));
-            demand.addAll(demand(quarters.get(i).label(), forecast));
+            List<ItemDemand> own = demand(quarters.get(i).label(), forecast, i, i);
+            periods.add(quarter(i, forecast, own));
+            demand.addAll(own);
         }
         List<BudgetPeriod> each = List.copyOf(periods);
         for (int from = 0; from < each.size();) {
@@ -141,16 +134,11 @@ public final class Budgets {
             }
             if (each.size() > 1) {
                 String label = year + (until - from < QUARTERS_PER_YEAR ? ", " + quartersOf(from, until) : "");
-                Forecast forecast = forecast(crossings, from, until - 1);
-                periods.add(sum(label, each.subList(from, until), forecast));
-                demand.addAll(demand(label, forecast));
+                sum(label, each, from, until - 1, crossings, periods, demand);
             }
             from = until;
         }
-        String all = each.size() == 1 ? "the whole plan" : "all " + each.size() + " quarters";
-        Forecast forecast = forecast(crossings, 0, each.size() - 1);
-        periods.add(sum(all, each, forecast));
-        demand.addAll(demand(all, forecast));
+        sum(each.size() == 1 ? "the whole plan" : "all " + each.size() + " quarters", each, 0, each.size() - 1, crossings, periods, demand);
     }
 
     /** What may happen in a period, and what is bought for it, as the plan has it and at the dearer choices. */
@@ -171,12 +159,21 @@ public final class Budgets {
         return until - from == 1 ? quarters.get(from).name() + " only" : quarters.get(from).name() + " to " + quarters.get(until - 1).name();
     }
 
-    private List<ItemDemand> demand(String label, Forecast forecast) {
+    private List<ItemDemand> demand(String label, Forecast forecast, int first, int last) {
         List<ItemDemand> demand = new ArrayList<>();
         if (forecast != null) {
-            forecast.period.kinds().forEach((choice, kind) -> demand.add(new ItemDemand(label, choice.item(), choice.upperItem(),
-                rounded(kind.expected(), EXPECTED_PLACES).doubleValue(), forecast.plan.of(demand.size()), forecast.dearer.of(demand.size()),
-                orderQuantity(SharedShock.counts(kind.atNodes())))));
+            LocalDate from = quarters.get(first).from();
+            LocalDate until = quarters.get(last).until();
+            Map<PriceBook.Choice, Long> named = lines.stream().filter(line -> !line.needOn().isBefore(from) && !line.needOn().isAfter(until))
+                .collect(Collectors.groupingBy(line -> new PriceBook.Choice(line.repair().item(), line.repair().upperItem()), Collectors.counting()));
+            forecast.period.kinds().forEach((choice, kind) -> {
+                long lines = named.getOrDefault(choice, 0L);
+                BudgetPeriod.Levels<Double> bought = forecast.plan.of(demand.size());
+                BudgetPeriod.Levels<Double> dearer = forecast.dearer.of(demand.size());
+                double further = rounded(kind.further());
+                demand.add(new ItemDemand(label, choice.item(), choice.upperItem(), rounded(kind.expected()), bought, dearer, further,
+                    rounded(bought.p80() - lines - further), rounded(dearer.p90() - lines), orderQuantity(SharedShock.counts(kind.atNodes()))));
+            });
         }
         return demand;
     }
@@ -186,30 +183,40 @@ public final class Budgets {
             : counts.orderQuantity(settings.costOfShort().doubleValue(), settings.costOfSpare().doubleValue());
     }
 
-    private BudgetPeriod quarter(int index, Forecast forecast) {
+    private BudgetPeriod quarter(int index, Forecast forecast, List<ItemDemand> demand) {
         FiscalCalendar.Quarter quarter = quarters.get(index);
         LocalDate from = quarter.from().isBefore(asOf) ? asOf : quarter.from();
-        List<PlannedReplacement> named = lines.stream().filter(line -> quarter.contains(line.needOn())).toList();
-        double years = rounded((ChronoUnit.DAYS.between(from, quarter.until()) + 1) / DAYS_PER_YEAR, EXPECTED_PLACES).doubleValue();
+        double years = rounded((ChronoUnit.DAYS.between(from, quarter.until()) + 1) / LinesOfPlan.DAYS_PER_YEAR);
         double failures = BigDecimal.valueOf(machines).multiply(BigDecimal.valueOf(settings.failuresPerMachineYear()))
             .multiply(BigDecimal.valueOf(years)).setScale(EXPECTED_PLACES, RoundingMode.HALF_UP).doubleValue();
-        BudgetPeriod certain = new BudgetPeriod(quarter.label(), from, quarter.until(), index, 1, years, named.size(),
-            named.stream().map(PlannedReplacement::amount).reduce(ZERO, BigDecimal::add), Double.NaN, null, 0, isPriced(), null, null, failures,
-            BigDecimal.valueOf(failures).multiply(PricedItem.meanCost(items)).setScale(2, RoundingMode.HALF_UP), null);
+        BigDecimal allowance = BigDecimal.valueOf(failures).multiply(PricedItem.meanCost(items)).setScale(2, RoundingMode.HALF_UP);
+        BudgetPeriod certain = new BudgetPeriod(quarter.label(), from, quarter.until(), index, 1, years, funds.bought(index, index).size(), Double.NaN, null, 0, isPriced(), null, null,
+            failures, null, funds.quarter(index, years, allowance, isPriced() ? demand : List.of(), isPriced()), spending.in(quarter.label(), quarter.from(), quarter.until()));
         return forecast == null ? certain : withProbabilities(certain, forecast,
-            forecast.period.kinds().values().stream().map(kind -> rounded(kind.expected(), EXPECTED_PLACES)).reduce(BigDecimal.ZERO, BigDecimal::add),
+            forecast.period.kinds().values().stream().map(kind -> BigDecimal.valueOf(rounded(kind.expected()))).reduce(BigDecimal.ZERO, BigDecimal::add),
             expectedAmount(forecast.period, PriceBook.Choice::item), expectedAmount(forecast.period, PriceBook.Choice::upperItem));
     }
 
-    /** Means and named lines add up; quantiles do not, and are worked out for the whole time. */
-    private BudgetPeriod sum(String label, List<BudgetPeriod> each, Forecast forecast) {
-        BudgetPeriod last = each.get(each.size() - 1);
-        BudgetPeriod certain = new BudgetPeriod(label, each.get(0).from(), last.until(), each.get(0).first(), each.size(),
-            sumOf(each, BudgetPeriod::years).doubleValue(), each.stream().mapToInt(BudgetPeriod::named).sum(),
-            total(each, BudgetPeriod::namedAmount), Double.NaN, null, 0, isPriced(), null, null,
-            sumOf(each, BudgetPeriod::randomFailures).doubleValue(), total(each, BudgetPeriod::allowance), null);
-        return forecast == null ? certain : withProbabilities(certain, forecast,
-            sumOf(each, BudgetPeriod::expected), total(each, period -> period.cost().expected()), total(each, period -> period.dearerCost().expected()));
+    /** Means and money add up; quantiles do not, and are worked out for the whole time. */
+    private void sum(String label, List<BudgetPeriod> quarters, int first, int last, Demand crossings, List<BudgetPeriod> periods, List<ItemDemand> demand) {
+        List<BudgetPeriod> each = quarters.subList(first, last + 1);
+        Forecast forecast = forecast(crossings, first, last);
+        List<ItemDemand> own = demand(label, forecast, first, last);
+        List<Funding> years = periods.stream().filter(period -> !period.isOneQuarter()).map(BudgetPeriod::funding).toList();
+        // The whole is what its years are.
+        BigDecimal relief = !isPriced() ? ZERO : !years.isEmpty() && last == quarters.size() - 1 && first == 0 ? years.stream().map(Funding::relief).reduce(ZERO, BigDecimal::add)
+            : funds.relief(own, each.stream().map(period -> demand.stream().filter(row -> row.period().equals(period.label())).toList()).toList());
+        Funding together = each.stream().map(BudgetPeriod::funding).reduce(Funding.NONE, Funding::plus);
+        BudgetPeriod certain = new BudgetPeriod(label, each.get(0).from(), each.get(each.size() - 1).until(), first, each.size(),
+            sumOf(each, BudgetPeriod::years).doubleValue(), each.stream().mapToInt(BudgetPeriod::named).sum(), Double.NaN, null, 0, isPriced(), null, null,
+            sumOf(each, BudgetPeriod::randomFailures).doubleValue(), null, together.together(relief, funds.worst(first, last, together.failures(), isPriced() ? own : List.of())), spent(each));
+        periods.add(forecast == null ? certain : withProbabilities(certain, forecast,
+            sumOf(each, BudgetPeriod::expected), total(each, period -> period.cost().expected()), total(each, period -> period.dearerCost().expected())));
+        demand.addAll(own);
+    }
+
+    private static BigDecimal spent(List<BudgetPeriod> each) {
+        return each.stream().map(BudgetPeriod::spent).filter(Objects::nonNull).reduce(BigDecimal::add).orElse(null);
     }
 
     private static BigDecimal sumOf(List<BudgetPeriod> each, Function<BudgetPeriod, Double> figure) {
@@ -224,9 +231,9 @@ public final class Budgets {
                                            BigDecimal expectedDearerAmount) {
         CountDistribution counts = forecast.period.counts();
         BudgetPeriod.Levels<Integer> quantiles = new BudgetPeriod.Levels<>(counts.quantile(0.5), counts.quantile(0.8), counts.quantile(0.9));
-        return new BudgetPeriod(p.label(), p.from(), p.until(), p.first(), p.quarters(), p.years(), p.named(), p.namedAmount(), expected.doubleValue(),
+        return new BudgetPeriod(p.label(), p.from(), p.until(), p.first(), p.quarters(), p.years(), p.named(), expected.doubleValue(),
             quantiles, forecast.period.independent().quantile(0.9), p.priced(), new BudgetPeriod.Cost(expectedAmount, forecast.plan.amounts()),
-            new BudgetPeriod.Cost(expectedDearerAmount, forecast.dearer.amounts()), p.randomFailures(), p.allowance(), orderQuantity(counts));
+            new BudgetPeriod.Cost(expectedDearerAmount, forecast.dearer.amounts()), p.randomFailures(), orderQuantity(counts), p.funding(), p.spent());
     }
 
     private boolean isPriced() {
@@ -234,12 +241,13 @@ public final class Budgets {
     }
 
     private BigDecimal expectedAmount(Demand.Period period, Function<PriceBook.Choice, String> item) {
-        return period.kinds().entrySet().stream().map(kind -> rounded(kind.getValue().expected(), EXPECTED_PLACES)
+        return period.kinds().entrySet().stream().map(kind -> BigDecimal.valueOf(rounded(kind.getValue().expected()))
                 .multiply(prices.costOfOne(item.apply(kind.getKey())))).reduce(BigDecimal.ZERO, BigDecimal::add)
             .setScale(2, RoundingMode.HALF_UP);
     }
 
-    private static BigDecimal rounded(double value, int places) {
-        return BigDecimal.valueOf(value).setScale(places, RoundingMode.HALF_UP);
+    /** To the decimals that the workbook shows. */
+    private static double rounded(double value) {
+        return BigDecimal.valueOf(value).setScale(EXPECTED_PLACES, RoundingMode.HALF_UP).doubleValue();
     }
 }

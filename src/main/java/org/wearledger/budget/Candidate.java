@@ -79,7 +79,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
         return other != null && other.p90On() != null && (forecast.p10On() == null || forecast.p10On().isAfter(other.p90On()));
     }
 
-    private static Attachment attachment(MachineAssessment machine, DriveAssessment drive) {
+    static Attachment attachment(MachineAssessment machine, DriveAssessment drive) {
         Attachment reported = drive.latest().drive().attachment();
         return reported == Attachment.UNKNOWN ? machine.attachment() : reported;
     }
@@ -107,7 +107,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
         return needOn != null && !needOn.isAfter(day);
     }
 
-    /** Likewise at several values of the shared shock; zeros without a forecast. */
+    /** The same at several values of the shared shock; zeros without a forecast. */
     double[] replacedBy(LocalDate day, double[] shocks) {
         double[] most = new double[shocks.length];
         if (isPlannedBy(day)) {

@@ -31,6 +31,8 @@ final class Demand {
     private final Map<PriceBook.Choice, int[]> members = new LinkedHashMap<>();
     /** P(replaced by the end of a quarter), by quarter, node of the shock and candidate. */
     private final double[][][] byQuarter;
+    /** Of the open candidates, those that no line of the plan names. */
+    private final boolean[] isFurther;
     /** The same as independent drives, by quarter and candidate. */
     private final double[][] independentByQuarter;
 
@@ -49,6 +51,10 @@ final class Demand {
             byChoice.computeIfAbsent(open.get(i).choice(), choice -> new ArrayList<>()).add(i);
         }
         byChoice.forEach((choice, own) -> members.put(choice, own.stream().mapToInt(Integer::intValue).toArray()));
+        isFurther = new boolean[open.size()];
+        for (int i = 0; i < isFurther.length; i++) {
+            isFurther[i] = open.get(i).needOn() == null || open.get(i).needOn().isAfter(horizon);
+        }
         byQuarter = new double[quarterEnds.size()][SHOCKS.length][open.size()];
         independentByQuarter = new double[quarterEnds.size()][open.size()];
         IntStream.range(0, open.size()).parallel().forEach(i -> fill(i, quarterEnds));
@@ -76,11 +82,19 @@ final class Demand {
     /** From the first of the quarters to the last; what has happened until now falls into quarter 0. */
     Period period(int first, int last) {
         List<List<CountDistribution>> atNodes = IntStream.range(0, SHOCKS.length).parallel().mapToObj(node -> {
-            double[] within = within(byQuarter[last][node], first == 0 ? null : byQuarter[first - 1][node]);
+            double[] within = within(first, last, node);
             return Stream.concat(Stream.of(within), members.values().stream().map(own -> Arrays.stream(own).mapToDouble(i -> within[i]).toArray()))
                 .map(CountDistribution::of).toList();
         }).toList();
-        return new Period(atNodes, CountDistribution.of(within(independentByQuarter[last], first == 0 ? null : independentByQuarter[first - 1])));
+        List<Double> further = members.values().stream().map(own -> SharedShock.mean(IntStream.range(0, SHOCKS.length).mapToDouble(node -> {
+            double[] within = within(first, last, node);
+            return Arrays.stream(own).filter(i -> isFurther[i]).mapToDouble(i -> within[i]).sum();
+        }).toArray())).toList();
+        return new Period(atNodes, further, CountDistribution.of(within(independentByQuarter[last], first == 0 ? null : independentByQuarter[first - 1])));
+    }
+
+    private double[] within(int first, int last, int node) {
+        return within(byQuarter[last][node], first == 0 ? null : byQuarter[first - 1][node]);
     }
 
     private static double[] within(double[] then, double[] before) {
@@ -97,18 +111,22 @@ final class Demand {
         private final CountDistribution independent;
         private final Map<PriceBook.Choice, Kind> kinds = new LinkedHashMap<>();
 
-        /** Candidates for the same purchase. */
-        record Kind(double expected, List<CountDistribution> atNodes) {
+        /**
+         * Candidates for the same purchase.
+         *
+         * @param further of the expected, those that no line names
+         */
+        record Kind(double expected, double further, List<CountDistribution> atNodes) {
         }
 
         /** @param atNodes how many are replaced at each node: in all, then for each purchase */
-        private Period(List<List<CountDistribution>> atNodes, CountDistribution independent) {
+        private Period(List<List<CountDistribution>> atNodes, List<Double> further, CountDistribution independent) {
             counts = SharedShock.counts(node -> atNodes.get(node).get(0));
             this.independent = independent;
             for (PriceBook.Choice choice : members.keySet()) {
                 int place = kinds.size() + 1;
                 List<CountDistribution> own = atNodes.stream().map(all -> all.get(place)).toList();
-                kinds.put(choice, new Kind(SharedShock.mean(own.stream().mapToDouble(CountDistribution::mean).toArray()), own));
+                kinds.put(choice, new Kind(SharedShock.mean(own.stream().mapToDouble(CountDistribution::mean).toArray()), further.get(place - 1), own));
             }
         }
 

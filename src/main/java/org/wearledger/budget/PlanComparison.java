@@ -20,7 +20,7 @@ import org.wearledger.model.SweepSnapshot;
 
 /**
  * What differs between the plans of two sweeps, each thing by itself: what is bought, its price, the quarter, the day to order by. A
- * machine's lines are compared in pairs, drive by drive. A new price is told once for its item, however many machines it concerns.
+ * machine's lines are compared in pairs, drive by drive. A new price stands once for its item, however many machines it concerns.
  * The changes of cost add up to that of the whole plan.
  */
 final class PlanComparison {
@@ -88,7 +88,7 @@ final class PlanComparison {
         machine.plannedOrNone().forEach(quarterPlans::dropped);
     }
 
-    /** Of the named replacements of this quarter, once all machines are compared. */
+    /** Of the identified replacements of this quarter, once all machines are compared. */
     NamedCostDifference quarterDifference() {
         return quarterPlans.difference();
     }

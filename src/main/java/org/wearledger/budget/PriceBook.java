@@ -60,8 +60,20 @@ final class PriceBook {
             : price.costOfOne();
     }
 
+    /** Of a unit alone, in cents; 0 without a price. */
+    BigDecimal costOfUnit(String item) {
+        Price price = price(item);
+        return price == null ? BigDecimal.ZERO.setScale(2) : price.costOfUnit();
+    }
+
     Choice choose(Attachment attachment, Long capacityBytes, String machineModel) {
         return choices.computeIfAbsent(new Kind(attachment, capacityBytes, machineModel), kind -> chosen(attachment, capacityBytes, machineModel));
+    }
+
+    /** What another machine of the model is called; {@code null} when the list has none. */
+    String machine(String machineModel) {
+        String item = named(MACHINE, machineModel);
+        return price(item) == null ? null : item;
     }
 
     private Choice chosen(Attachment attachment, Long capacityBytes, String machineModel) {

@@ -10,7 +10,7 @@ import org.wearledger.model.DriveId;
 import org.wearledger.model.MachineSnapshot.Planned;
 import org.wearledger.model.NamedCostDifference;
 
-/** The named replacements of one quarter in two plans, and what the difference of their cost is made of. */
+/** The identified replacements of one quarter in two plans, and what the difference of their cost is made of. */
 final class QuarterPlanComparison {
     private enum Why {
         NOT_DONE("not done yet"), MOVED_IN("moved into it"), ADDED("newly planned"), MOVED_OUT("moved out of it"), DROPPED("planned no more"),

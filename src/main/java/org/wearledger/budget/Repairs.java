@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Failures;
 import org.wearledger.model.Price;
@@ -49,12 +50,12 @@ public final class Repairs {
      * @param until the last day that repairs are known of
      */
     public static RepairSummary summary(List<Repair> repairs, int later, RepairSummary.DeadDrives dead, Places places, Collection<Price> prices,
-                                        LocalDate until, int fiscalYearStartMonth) {
+                                        LocalDate until, BudgetSettings settings) {
         LocalDate first = repairs.stream().map(Repair::date).min(Comparator.naturalOrder()).orElse(null);
         if (first == null) {
             return RepairSummary.none();
         }
-        Repairs all = new Repairs(repairs, new FiscalCalendar(fiscalYearStartMonth), places);
+        Repairs all = new Repairs(repairs, FiscalCalendar.of(settings), places);
         LocalDate from = all.calendar.of(first).from();
         return new RepairSummary(from, UsablePrices.currencyOfMost(List.copyOf(prices)), all.counts(), dead, all.stock(from, until, prices), Failures.none(Failures.Basis.TOO_FEW), later, 0);
     }

@@ -94,10 +94,10 @@ public final class SweepComparison {
      */
     public static ComparedSweeps between(SweepSnapshot before, SweepSnapshot now, String with, LocalDate asOf, BudgetSettings settings) {
         List<FundingDifference> asks = asks(before.asks(), now.asks());
-        SweepComparison found = new SweepComparison(new FiscalCalendar(settings.fiscalYearStartMonth()), asOf);
+        SweepComparison found = new SweepComparison(FiscalCalendar.of(settings), asOf);
         List<SweepDifference> differences = list(before, now, asks, found);
         boolean hadBudget = before.machines().stream().noneMatch(machine -> machine.planned() == null);
-        return new ComparedSweeps(with, differences, asks, hadBudget ? found.plan.quarterDifference() : null, hadBudget ? total(before.machines()) : null, total(now.machines()));
+        return new ComparedSweeps(with, differences, asks, before.asks(), hadBudget ? found.plan.quarterDifference() : null, hadBudget ? total(before.machines()) : null, total(now.machines()));
     }
 
     /** The same, where what is bought by now is neither undone nor overdue. */

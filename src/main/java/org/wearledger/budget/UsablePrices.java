@@ -19,7 +19,7 @@ import org.wearledger.model.Price;
 import org.wearledger.model.Problem;
 import org.wearledger.model.SourcePlace;
 
-/** Which rows of a price list a machine can call for: of the items that there are, in the currency of most. */
+/** Which rows of a price list a machine can call for: of the items that there are, in the currency of most or with an exchange rate. */
 final class UsablePrices {
     /** No sign that a spreadsheet's lookup would take for a wildcard. */
     private static final Pattern KNOWN = Pattern.compile(PriceBook.DRIVE + "|" + PriceBook.SIZED_DRIVE + "|(" + PriceBook.BOARD + "|" + PriceBook.MACHINE
@@ -37,7 +37,7 @@ final class UsablePrices {
         String currency = currencyOfMost(prices);
         for (int i = 0; i < prices.size(); i++) {
             Price price = prices.get(i);
-            if (!price.currency().equalsIgnoreCase(currency)) {
+            if (!price.currency().equalsIgnoreCase(currency) && price.terms().exchangeRate() == null) {
                 problems.add(Problem.of(Finding.OTHER_CURRENCY, places.get(i), price.item()).with(Fact.CURRENCY, price.currency()).with(Fact.USUAL_CURRENCY, currency));
             } else if (!isKnown(price.item())) {
                 problems.add(Problem.of(Finding.UNKNOWN_ITEM, places.get(i), price.item()).with(Fact.NEAR, nearest(price.item())));

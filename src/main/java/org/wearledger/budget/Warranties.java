@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
+import org.wearledger.model.Attachment;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineAssessment;
@@ -13,7 +14,10 @@ import org.wearledger.model.Standing;
 import org.wearledger.model.WarrantyCheck.Finding;
 import org.wearledger.model.WarrantyCheck;
 
-/** Checks each drive's warranty: a number of years or the rated bytes written, whichever comes first. */
+/**
+ * Checks each drive's warranty: a number of years or the rated bytes written, whichever comes first. The drive's maker answers for one that is sold alone,
+ * the machine's maker for what came with the machine.
+ */
 public final class Warranties {
 
     private Warranties() {
@@ -37,9 +41,10 @@ public final class Warranties {
 
     private static WarrantyCheck check(MachineAssessment machine, DriveAssessment drive, LocalDate asOf) {
         BigDecimal years = drive.wear().endurance() == null ? null : drive.wear().endurance().warrantyYears();
-        LocalDate ofDrive = drive.warrantyEndsOn();
+        boolean soldered = Candidate.attachment(machine, drive) == Attachment.SOLDERED;
+        LocalDate ofDrive = soldered ? null : drive.warrantyEndsOn();
         LocalDate ofMachine = machine.warrantyEndsOn();
-        String restsOn = ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.seen().inServiceOn()
+        String restsOn = soldered ? "soldered: the machine's maker answers for it" : ofDrive != null ? years.stripTrailingZeros().toPlainString() + " years from " + drive.seen().inServiceOn()
             : years == null ? "no warranty years for this drive model" : "not known when this drive went into service";
         Forecast forecast = drive.outlook().ratingForecast();
         LocalDate likely = forecast == null ? drive.outlook().projection().dateOrNull() : forecast.p50On();

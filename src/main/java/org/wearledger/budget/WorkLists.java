@@ -1,6 +1,7 @@
 package org.wearledger.budget;
 
 import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -171,7 +172,14 @@ public final class WorkLists {
         claimed.add(check.drive().id());
         MachineAssessment machine = check.machine();
         items.add(new WorkItem(asOf, Action.ASK_MAKER, machine.machine(), machine.standing(),
-            "ask the maker for a replacement under warranty, which by date ends on " + check.endsOn() + ", before buying one; the drive goes with the data on it"));
+            "ask the " + (check.isOfMachine(asOf) ? "machine's" : "drive's") + " maker for a replacement under warranty before buying one: it ends in "
+            + days(check.nextEndOn(asOf)) + ", on " + check.nextEndOn(asOf) + (check.nextEndOn(asOf).equals(check.endsOn()) ? "" : "; the " + (check.isOfMachine(asOf) ? "drive's" : "machine's") + " maker answers until " + check.endsOn())
+            + "; data leave with the drive: back up first, and ask how it is wiped"));
+    }
+
+    private String days(LocalDate end) {
+        long days = ChronoUnit.DAYS.between(asOf, end);
+        return days + (days == 1 ? " day" : " days");
     }
 
     private State state(Machine machine, String item) {

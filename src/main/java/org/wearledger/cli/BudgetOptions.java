@@ -3,6 +3,7 @@ package org.wearledger.cli;
 import java.math.BigDecimal;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.BudgetSettings.RateSource;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine;
@@ -55,6 +56,9 @@ final class BudgetOptions {
     @Option(names = "--recovery-cost", paramLabel = "AMOUNT", description = "Cost of recovering data that were not backed up.")
     private BigDecimal recoveryCost;
 
+    @Mixin
+    private final MoneyOptions money = new MoneyOptions();
+
     BudgetSettings settings(CommandLine command) {
         require(command, quarters >= 1 && quarters <= MOST_QUARTERS, "--budget-quarters lies from 1 to " + MOST_QUARTERS + ", not " + quarters);
         require(command, fiscalYearStartMonth >= 1 && fiscalYearStartMonth <= 12, "--fiscal-year-start lies from 1 to 12, the month, not " + fiscalYearStartMonth);
@@ -71,7 +75,7 @@ final class BudgetOptions {
         return new BudgetSettings(quarters, fiscalYearStartMonth, installSlotDays, plannedProbability, plannedProbabilitySoldered,
             failuresPerMachineYear == null ? BudgetSettings.DEFAULT_FAILURES_PER_MACHINE_YEAR : failuresPerMachineYear, failuresPerMachineYear == null ? RateSource.ASSUMED : RateSource.GIVEN,
             costOfShort, costOfSpare,
-            new BudgetSettings.Unplanned(downtimeHours, costPerHour, rushFee, recoveryCost));
+            new BudgetSettings.Unplanned(downtimeHours, costPerHour, rushFee, recoveryCost), money.settings(command));
     }
 
     private static void require(CommandLine command, boolean met, String message) {

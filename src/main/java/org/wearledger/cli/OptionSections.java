@@ -22,6 +22,7 @@ final class OptionSections {
         headings.put(InputOptions.class, "%nWhat is read:%n");
         headings.put(JudgingOptions.class, "%nHow machines are judged:%n");
         headings.put(BudgetOptions.class, "%nMoney and plan:%n");
+        headings.put(MoneyOptions.class, "%nMoney and plan:%n");
         headings.put(EngineOptions.class, "%nHow it runs:%n");
         return headings;
     }

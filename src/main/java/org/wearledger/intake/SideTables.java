@@ -52,6 +52,8 @@ public final class SideTables {
     private static final int MOST_RATED_WRITES = 60_000;
     private static final List<String> OF_RATINGS = List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source");
     private static final List<String> OF_PRICES = List.of("item", "currency", "unitPrice");
+    private static final List<String> BESIDE_PRICES = List.of("labour", "disposalFee", "supplier", "priceDate", "exchangeRate", "packSize", "breakQuantity", "breakPrice", "stock", "account", "capexOrOpex");
+    private static final BigDecimal MOST_THINGS = BigDecimal.valueOf(1_000_000);
     private static final List<String> OF_INVENTORY = List.of("machineId");
     private static final List<String> BESIDE_INVENTORY = List.of("site", "shop", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment",
         "userSince", "driveReplacedOn", "ownership", "assetTag", "machineModel", "user", "refreshOn");
@@ -150,12 +152,24 @@ public final class SideTables {
         return memory.longValueExact();
     }
 
-    /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate}. */
+    /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate, exchangeRate, packSize, breakQuantity, breakPrice, stock, account, capexOrOpex}. */
     public static SideTable<Price> prices(ReportFile file) throws IOException {
-        return read(file, OF_PRICES, List.of("labour", "disposalFee", "supplier", "priceDate"), FieldMapping.none(), TableMapping.none(), row -> new Price(row.required("item"),
+        return read(file, OF_PRICES, BESIDE_PRICES, FieldMapping.none(), TableMapping.none(), row -> new Price(row.required("item"),
             row.required("currency"), row.requiredNumber("unitPrice"), row.numberUpTo("labour", SideTableRow.MOST),
-            row.numberUpTo("disposalFee", SideTableRow.MOST), row.text("supplier"), row.date("priceDate")),
+            row.numberUpTo("disposalFee", SideTableRow.MOST), row.text("supplier"), row.date("priceDate"), terms(row)),
             price -> DriveId.fold(price.item()) + " in " + price.currency().toUpperCase(Locale.ROOT));
+    }
+
+    private static Price.Terms terms(SideTableRow row) throws SideTableRow.Fault {
+        BigDecimal rate = row.numberUpTo("exchangeRate", SideTableRow.MOST);
+        return new Price.Terms(rate == null || rate.signum() == 0 ? null : rate, Math.max(1, whole(row, "packSize")), whole(row, "breakQuantity"), row.numberUpTo("breakPrice", SideTableRow.MOST),
+            whole(row, "stock"), row.text("account"), row.text("capexOrOpex"));
+    }
+
+    /** Of things, up to a million; 0 when it is empty. */
+    private static int whole(SideTableRow row, String column) throws SideTableRow.Fault {
+        BigDecimal number = row.numberUpTo(column, MOST_THINGS);
+        return number == null ? 0 : number.setScale(0, RoundingMode.CEILING).intValueExact();
     }
 
     /**

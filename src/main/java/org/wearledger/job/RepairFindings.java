@@ -39,7 +39,7 @@ record RepairFindings(FleetFindings found, List<DriveAssessment> drives, LocalDa
         Map<Repair, DriveId> driveOf = found.repaired().drives();
         Map<DriveId, DriveAssessment> assessments = drives.stream().collect(Collectors.toMap(DriveAssessment::id, Function.identity()));
         RepairSummary summary = Repairs.summary(repairs, tables.repairs().values().size() - repairs.size(), DeadDriveWear.of(repairs, driveOf, assessments), places(),
-            tables.prices().values(), until, request.budget().fiscalYearStartMonth());
+            tables.prices().values(), until, request.budget());
         Failures failures = new FailureRecords(summary.from(), until, driveOf, assessments).of(RepairedDrives.seen(ownStints(machines)),
             request.settings().recentDays(), tables.ratings().values(), machines.stream().filter(MachineAssessment::isOwn).map(machine -> machine.activeDrives().stream().map(DriveAssessment::id).toList()).toList());
         boolean hasCustomers = machines.stream().anyMatch(machine -> !machine.isOwn());

@@ -24,6 +24,7 @@ import org.wearledger.assess.Refusals;
 import org.wearledger.assess.SelfCheck;
 import org.wearledger.assess.WearModel;
 import org.wearledger.assess.WearPast;
+import org.wearledger.budget.BudgetFacts;
 import org.wearledger.budget.Budgets;
 import org.wearledger.budget.SweepComparison;
 import org.wearledger.budget.Warranties;
@@ -185,14 +186,15 @@ public final class Sweep {
                 .stream().filter(machine -> !found.repaired().machinesLeft().contains(DriveId.fold(machine.machine().id()))).toList();
 
         RepairSummary repairs = asOf == null ? RepairSummary.none() : new RepairFindings(found, drives, asOf).summary(request, assessed);
-        BudgetSettings budgeted = repairs.failures().isLearned() && request.budget().failuresFrom() == RateSource.ASSUMED
+        BudgetSettings failing = repairs.failures().isLearned() && request.budget().failuresFrom() == RateSource.ASSUMED
             ? request.budget().withFailures(repairs.failures().perMachineYear(), RateSource.LEARNED) : request.budget();
+        BudgetSettings budgeted = Budgets.learned(failing, tables.repairs().values(), asOf);
         FleetModel inNumbers = model == null ? null : model.summary(CommonShock.of(byBytes));
         List<MachineAssessment> own = assessed.stream().filter(MachineAssessment::isOwn).toList();
-        Budget budget = asOf == null || own.isEmpty() && !assessed.isEmpty() ? null
-            : Budgets.of(own, inNumbers, tables.prices().values(), asOf, settings, budgeted);
         List<WarrantyCheck> warranties = asOf == null ? List.of() : Warranties.check(own, asOf);
         Decisions decisions = asOf == null ? Decisions.none() : Decisions.of(tables.decisions().values(), own, asOf);
+        Budget budget = asOf == null || own.isEmpty() && !assessed.isEmpty() ? null : Budgets.of(own, inNumbers, new BudgetFacts(tables.prices().values(), decisions,
+            warranties.stream().filter(check -> check.finding().isToBeAsked()).map(check -> check.drive().id()).collect(Collectors.toSet()), repairs.costOfDrives()), asOf, settings, budgeted);
         MachineModels.Compared compared = MachineModels.of(assessed);
         List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(assessed);
 

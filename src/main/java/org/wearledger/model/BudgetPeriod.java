@@ -5,27 +5,27 @@ import java.math.BigDecimal;
 import java.time.LocalDate;
 
 /**
- * What one fiscal quarter, or several together, will cost. Quantiles of several quarters are not the sums of theirs.
+ * What one fiscal quarter, or several together, will cost. Quantiles of several quarters are not the sums of theirs; all money is.
  *
  * @param label such as {@code 2025-Q1}, {@code FY2025-Q1}, {@code 2025}, {@code all 8 quarters}
  * @param from first day, {@code until} last day
  * @param first index of its first quarter in the plan, {@code quarters} how many it has
  * @param years length, of a quarter begun already what is left of it
- * @param named lines of the plan that fall in it, with their amount
- * @param expected mean number of replacements for wear: the named when they are planned, or earlier if they cross before, and others
- *     when they cross; NaN without probabilities, then the next seven are {@code null} or 0
+ * @param named lines of the plan that are bought in it
+ * @param expected mean number of replacements for wear: the identified when they are planned, or earlier if they cross before, and others
+ *     when they cross; NaN without probabilities, then the next six are {@code null} or 0
  * @param counts how many, by probability, with a shock that all drives share
  * @param independentP90 the 90 % count if drives had nothing in common, for comparison: too small
- * @param priced every purchase that a machine may call for has a price; else there is no sense in quantiles of the cost
+ * @param priced every purchase that a machine may call for has a price; else what is asked for is incomplete
  * @param cost at the plan's prices
  * @param dearerCost at the dearer prices, where it is not settled what has to be bought
  * @param randomFailures number of random failures allowed for
- * @param allowance their cost
  * @param orderQuantity how many to have ready when costs of being short are given, else {@code null}
+ * @param funding the money, part by part
+ * @param spent in it until the as-of date; {@code null} where nothing tells it
  */
-public record BudgetPeriod(String label, LocalDate from, LocalDate until, int first, int quarters, double years, int named,
-                           BigDecimal namedAmount, double expected, Levels<Integer> counts, int independentP90, boolean priced, Cost cost, Cost dearerCost,
-                           double randomFailures, BigDecimal allowance, Integer orderQuantity) implements Serializable {
+public record BudgetPeriod(String label, LocalDate from, LocalDate until, int first, int quarters, double years, int named, double expected, Levels<Integer> counts,
+                           int independentP90, boolean priced, Cost cost, Cost dearerCost, double randomFailures, Integer orderQuantity, Funding funding, BigDecimal spent) implements Serializable {
     /** One value for each stated probability. */
     public record Levels<T extends Serializable>(T p50, T p80, T p90) implements Serializable {
     }
@@ -44,43 +44,43 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
         return quarters == 1;
     }
 
-    /**
-     * False while a machine may call for what has no price: then neither contingency nor cap can be worked out, and what is to be asked for is
-     * at least the rest. The straight line has none, which is known.
-     */
+    /** False while a machine may call for what has no price: then what is to be asked for is incomplete. */
     public boolean isContingencyKnown() {
-        return cost == null || priced;
+        return priced;
     }
 
-    private boolean hasQuantiles() {
-        return cost != null && priced;
+    /** What the identified lines cost, repairs and machines. */
+    public BigDecimal namedAmount() {
+        return funding.identified().add(funding.refresh());
     }
 
-    /** What is sure to be asked for: the named lines, or the P50 where that is more. */
+    /** Named replacements and expected further ones. */
     public BigDecimal plan() {
-        return !hasQuantiles() ? namedAmount : namedAmount.max(cost.amounts().p50());
+        return funding.plan();
     }
 
-    /** What the P80 asks beyond the plan, at the plan's prices: for more wear; {@code null} where {@linkplain #isContingencyKnown not known}. */
+    /** The risk reserve; {@code null} where {@linkplain #isContingencyKnown not known}. */
     public BigDecimal contingencyForWear() {
-        return !isContingencyKnown() ? null : cost == null ? ZERO : cost.amounts().p80().subtract(plan()).max(ZERO);
+        return isContingencyKnown() ? funding.reserve() : null;
     }
 
-    /** What the P80 asks beyond that at the dearer prices; {@code null} likewise. */
+    /** What boards that turn out to be machines cost more; {@code null} as well where it is not known. */
     public BigDecimal contingencyForPrices() {
-        return !isContingencyKnown() ? null : cost == null ? ZERO
-            : dearerCost.amounts().p80().subtract(plan()).max(ZERO).subtract(contingencyForWear()).max(ZERO);
+        return isContingencyKnown() ? funding.machines() : null;
     }
 
-    /** plan + contingency for wear + contingency for prices + allowance for random failures, as far as they are known. */
+    /** For random failures. */
+    public BigDecimal allowance() {
+        return funding.failures();
+    }
+
+    /** The funding request, as far as its parts are known. */
     public BigDecimal toAskFor() {
-        return plan().add(isContingencyKnown() ? contingencyForWear().add(contingencyForPrices()) : ZERO).add(allowance);
+        return funding.request();
     }
 
-    /** The P90 at the dearer prices and the allowance, not below what is asked for; {@code null} likewise. */
+    /** The worst case; {@code null} where it is not known. */
     public BigDecimal cap() {
-        return !isContingencyKnown() ? null : cost == null ? toAskFor() : dearerCost.amounts().p90().add(allowance).max(toAskFor());
+        return isContingencyKnown() ? funding.worstCase() : null;
     }
-
-    private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);
 }

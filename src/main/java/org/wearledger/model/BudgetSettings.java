@@ -17,10 +17,11 @@ import java.math.RoundingMode;
  * @param costOfShort extra cost of each replacement that is not in stock when needed; {@code null} when not given
  * @param costOfSpare cost of each one bought too early; {@code null} when not given
  * @param unplanned what an unplanned replacement costs beyond a planned one
+ * @param money assumptions about money
  */
 public record BudgetSettings(int quarters, int fiscalYearStartMonth, int installSlotDays, double plannedProbability,
                              double plannedProbabilitySoldered, double failuresPerMachineYear, RateSource failuresFrom, BigDecimal costOfShort,
-                             BigDecimal costOfSpare, Unplanned unplanned) implements Serializable {
+                             BigDecimal costOfSpare, Unplanned unplanned, MoneySettings money) implements Serializable {
     /**
      * Studies of large fleets saw from 0.3 % to 3.8 % of drives a year fail, by model, about 1 % in the middle (Han et al.,
      * FAST 2021; Lu et al., ATC 2022; figures at second hand).
@@ -41,13 +42,19 @@ public record BudgetSettings(int quarters, int fiscalYearStartMonth, int install
     public BudgetSettings(int quarters, int fiscalYearStartMonth, int installSlotDays, double plannedProbability, double plannedProbabilitySoldered,
                           double failuresPerMachineYear, BigDecimal costOfShort, BigDecimal costOfSpare, Unplanned unplanned) {
         this(quarters, fiscalYearStartMonth, installSlotDays, plannedProbability, plannedProbabilitySoldered, failuresPerMachineYear, RateSource.ASSUMED, costOfShort,
-            costOfSpare, unplanned);
+            costOfSpare, unplanned, MoneySettings.withDefaults());
     }
 
     /** The same with this rate of failures, to four decimals as the workbook has it. */
     public BudgetSettings withFailures(double perMachineYear, RateSource source) {
         return new BudgetSettings(quarters, fiscalYearStartMonth, installSlotDays, plannedProbability, plannedProbabilitySoldered,
-            BigDecimal.valueOf(perMachineYear).setScale(4, RoundingMode.HALF_UP).doubleValue(), source, costOfShort, costOfSpare, unplanned);
+            BigDecimal.valueOf(perMachineYear).setScale(4, RoundingMode.HALF_UP).doubleValue(), source, costOfShort, costOfSpare, unplanned, money);
+    }
+
+    /** The same with other assumptions about money. */
+    public BudgetSettings with(MoneySettings other) {
+        return new BudgetSettings(quarters, fiscalYearStartMonth, installSlotDays, plannedProbability, plannedProbabilitySoldered, failuresPerMachineYear, failuresFrom,
+            costOfShort, costOfSpare, unplanned, other);
     }
 
     /**

@@ -20,13 +20,13 @@ public record FundingDifference(SweepSnapshot.Ask before, SweepSnapshot.Ask now)
     }
 
     /**
-     * The parts that differ, such as {@code plan +46.50, allowance +0.66}; they add up to the whole. A contingency that could not be worked
+     * The parts that differ, such as {@code plan +46.50, random failures +0.66}; they add up to the whole. A part that could not be worked
      * out for want of a price counts 0, as in the whole, and that is said. Empty when the parts of either are not known.
      */
     public String parts() {
         return before.parts() == null || now.parts() == null ? ""
-            : Stream.of(part("plan", SweepSnapshot.Parts::plan), part("contingency for more wear", SweepSnapshot.Parts::contingencyForWear),
-                part("contingency for dearer choices", SweepSnapshot.Parts::contingencyForPrices), part("allowance", SweepSnapshot.Parts::allowance))
+            : Stream.of(part("plan", SweepSnapshot.Parts::plan), part("risk reserve", SweepSnapshot.Parts::contingencyForWear),
+                part("boards that turn out to be machines", SweepSnapshot.Parts::contingencyForPrices), part("random failures", SweepSnapshot.Parts::allowance), others())
                 .filter(part -> !part.isEmpty()).collect(Collectors.joining(", "));
     }
 
@@ -36,6 +36,17 @@ public record FundingDifference(SweepSnapshot.Ask before, SweepSnapshot.Ask now)
         BigDecimal delta = orZero(is).subtract(orZero(was));
         boolean alike = delta.signum() == 0 && (was == null) == (is == null);
         return alike ? "" : name + " " + signed(delta) + (was == null ? " (not known then)" : is == null ? " (not known now)" : "");
+    }
+
+    /** What the other parts leave of the difference. */
+    private String others() {
+        BigDecimal delta = others(now).subtract(others(before));
+        return delta.signum() == 0 ? "" : "other parts " + signed(delta);
+    }
+
+    private static BigDecimal others(SweepSnapshot.Ask ask) {
+        SweepSnapshot.Parts parts = ask.parts();
+        return Stream.of(parts.plan(), parts.contingencyForWear(), parts.contingencyForPrices(), parts.allowance()).map(FundingDifference::orZero).reduce(ask.amount(), BigDecimal::subtract);
     }
 
     private static BigDecimal orZero(BigDecimal part) {

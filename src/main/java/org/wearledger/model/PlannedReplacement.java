@@ -24,12 +24,39 @@ import java.time.LocalDate;
  * @param figuresOn the day of the latest report
  * @param staleBecause why that report is none of this sweep: what became of a later one; {@code null} when it is of this sweep
  * @param inInventory the machine is in the inventory, or none was given
+ * @param repair what the repair would take, and whether the machine is replaced instead
+ * @param claim a warranty claim is open for the drive
  */
 public record PlannedReplacement(Machine machine, DriveId drive, String driveModel, Attachment attachment, Standing standing,
                                  LocalDate needOn, String quarter, LocalDate orderByOn, boolean late, String replaces,
                                  String item, String upperItem, int quantity, Price price, BigDecimal amount,
                                  BigDecimal upperAmount, double probability, String reason, LocalDate figuresOn,
-                                 String staleBecause, boolean inInventory) implements Serializable {
+                                 String staleBecause, boolean inInventory, Repair repair, boolean claim, LineDecision decision) implements Serializable {
+    /**
+     * What a repair would take.
+     *
+     * @param item of the price list; {@code PlannedReplacement.item} unless the machine is replaced
+     * @param upperItem the dearer choice of the repair
+     * @param machineItem the price list's machine, {@code null} without one
+     * @param refresh why the machine is replaced, {@code null} for a repair
+     */
+    public record Repair(String item, String upperItem, String machineItem, RefreshReason refresh) implements Serializable {
+    }
+
+    /** The quarter in which it is bought; {@code null} when it is not, or was already. */
+    public String boughtIn() {
+        return switch (decision.choice()) {
+            case ACCEPT -> quarter;
+            case DEFER -> decision.deferredTo() == null ? quarter : decision.deferredTo();
+            case REJECT, BOUGHT -> null;
+        };
+    }
+
+    /** Whether the machine is replaced as a whole, for other reasons than its drive. */
+    public boolean isRefresh() {
+        return repair.refresh() != null;
+    }
+
     /** Whether the figures are older than this sweep. */
     public boolean stale() {
         return staleBecause != null;

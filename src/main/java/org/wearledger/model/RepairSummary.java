@@ -4,6 +4,8 @@ import java.io.Serializable;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
 
 /**
  * What the table of repairs says up to the as-of date.
@@ -80,6 +82,12 @@ public record RepairSummary(LocalDate from, String currency, List<Count> counts,
     /** Without a table of repairs. */
     public static RepairSummary none() {
         return new RepairSummary(null, "", List.of(), new DeadDrives(0, 0, 0, null), List.of(), Failures.none(Failures.Basis.TOO_FEW), 0, 0);
+    }
+
+    /** What repairs for the sake of a drive cost, by fiscal quarter. */
+    public Map<String, BigDecimal> costOfDrives() {
+        return counts.stream().filter(count -> count.quarter() != null && count.site() == null && (count.reason() == Repair.Reason.WORN || count.reason() == Repair.Reason.DEAD_DRIVE))
+            .collect(Collectors.groupingBy(Count::quarter, Collectors.reducing(BigDecimal.ZERO.setScale(2), Count::cost, BigDecimal::add)));
     }
 
     /** Whether there is nothing to tell. */

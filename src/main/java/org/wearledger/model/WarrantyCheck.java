@@ -2,11 +2,13 @@ package org.wearledger.model;
 
 import java.io.Serializable;
 import java.time.LocalDate;
+import java.util.Comparator;
+import java.util.stream.Stream;
 
 /**
  * One drive's warranty, which ends by date or by bytes written, whichever comes first.
  *
- * @param driveEndsOn the drive's, by its model's years; {@code null} when not known
+ * @param driveEndsOn the drive's, by its model's years; {@code null} when not known, and for a soldered drive: the machine's maker answers for that
  * @param machineEndsOn the machine's, as the inventory has it; {@code null} when not known
  * @param dateRestsOn how the drive's date was reached, or what is missing for it
  * @param passesRatingOn the middle date of the forecast; {@code null} when not known, passed, or more than ten years ahead
@@ -18,6 +20,16 @@ public record WarrantyCheck(MachineAssessment machine, DriveAssessment drive, Lo
     /** The later of the two dates: a claim may be open under either. */
     public LocalDate endsOn() {
         return driveEndsOn == null ? machineEndsOn : machineEndsOn == null || driveEndsOn.isAfter(machineEndsOn) ? driveEndsOn : machineEndsOn;
+    }
+
+    /** Of the two dates the next that has not passed; {@code null} for none. */
+    public LocalDate nextEndOn(LocalDate asOf) {
+        return Stream.of(driveEndsOn, machineEndsOn).filter(end -> end != null && !end.isBefore(asOf)).min(Comparator.naturalOrder()).orElse(null);
+    }
+
+    /** Whether the machine's maker gives the warranty whose date comes next. */
+    public boolean isOfMachine(LocalDate asOf) {
+        return machineEndsOn != null && machineEndsOn.equals(nextEndOn(asOf));
     }
 
     /** In printing order. */

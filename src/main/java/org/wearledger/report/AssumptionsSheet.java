@@ -2,96 +2,198 @@ package org.wearledger.report;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.IntStream;
 import org.apache.poi.ss.usermodel.Name;
+import org.apache.poi.xssf.streaming.SXSSFSheet;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.MoneySettings;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
 
-/** The one sheet to change: every amount of the workbook is worked out from it. Cells are known to formulas by name. */
+/**
+ * The one sheet to change: every amount of the workbook is worked out from it. Formulas know cells by name. What is typed and is no number is named beside
+ * it, and formulas go on with what was swept.
+ */
 final class AssumptionsSheet {
     static final String NAME = "Assumptions";
-    /** Per year; a stated guess, to be changed in the workbook. */
-    static final double COST_OF_MONEY = 0.05;
+    /** Behind these stand what only formulas read. */
+    private static final int COLUMNS_SHOWN = 12;
+    private static final int HIDDEN_COLUMNS = 13;
+    private static final String NO_CURRENCY = "(no prices)";
+    private static final String NO_NUMBER = "not a number: type one";
+
+    /** Of the upper part: what is typed, what formulas use, who set it and when. */
+    private static final String TYPED = "B";
+    private static final String USED = "C";
+    static final String SET_BY = "F";
+    static final String SET_ON = "G";
+    private static final String FAULT = "H";
+    private static final String ITEM_FAULT = "L";
 
     private final SXSSFWorkbook workbook;
     private final SheetWriter sheet;
     private final Budget budget;
     private final LocalDate asOf;
+    private final String faultsOfLines;
+    /** The currency of all amounts. */
+    private final String house;
+    private final Map<String, Integer> rows = new LinkedHashMap<>();
 
-    AssumptionsSheet(SXSSFWorkbook workbook, Styles styles, Budget budget, LocalDate asOf) {
+    /** @param quantities of the lines, each of which is to be a number */
+    AssumptionsSheet(SXSSFWorkbook workbook, Styles styles, Budget budget, LocalDate asOf, String quantities) {
+        faultsOfLines = budget.lines().isEmpty() ? "" : "+ROWS(" + quantities + ")-COUNT(" + quantities + ")";
         this.workbook = workbook;
         this.budget = budget;
         this.asOf = asOf;
+        house = budget.currency().isEmpty() ? NO_CURRENCY : budget.currency();
         sheet = new SheetWriter(workbook.createSheet(NAME), styles);
-        sheet.columnWidths(46, 13, 13, 13, 13, 13, 13, 13, 12, 20, 20);
+        sheet.columnWidths(42, 11, 11, 11, 17, 12, 12, 22, 10, 11, 11, 22, 12, 13, 22, 14, 12, 12, 12, 12, 12, 12, 8, 10, 8);
     }
 
     void write() {
         BudgetSettings settings = budget.settings();
         BudgetSettings.Unplanned unplanned = settings.unplanned();
-        sheet.above("Change what stands here: every amount and order date follows.");
-        sheet.note("Model outputs (need dates, probabilities, expected numbers) and the work list stay: for those, sweep again.");
-        sheet.note("In a frame: yours to change. Without one: worked out, or as the sweep found it.");
-        sheet.note(BudgetText.NEAR);
+        MoneySettings money = settings.money();
+        sheet.above("Type into the framed cells: every amount and order date follows.");
+        sheet.note("Dates of need, probabilities and expected numbers stay as swept: for those, sweep again.");
         sheet.gap();
-        sheet.line(true, "Assumption", "Value", "As swept", "Unit");
-        set(Names.AS_OF, "As-of date (frozen)", asOf, "");
+        sheet.line(true, "Assumption", "Value", "Used", "As swept", "Unit", "Set by", "On", "Fault");
+        int first = sheet.row() + 1;
+        frozen(Names.AS_OF, "As-of date", asOf);
+        frozen(Names.MACHINES_COVERED, "Machines that random failures are allowed for", budget.machines());
         set(Names.LEAD_TIME_DAYS, "Lead time, from order to delivery", budget.leadTimeDays(), "days");
         set(Names.INSTALL_SLOT_DAYS, "Install slot, from delivery to installation", settings.installSlotDays(), "days");
-        set(Names.MACHINES_COVERED, "Machines that the allowance covers, also those without a report", budget.machines(), "machines");
-        set(Names.FAILURES_PER_MACHINE_YEAR, "Random failures, which no wear figure foretells (" + settings.failuresFrom().name().toLowerCase(Locale.ROOT) + ", see Method)",
-            new Figure(settings.failuresPerMachineYear(), 4), "per machine and year");
+        set(Names.MACHINE_SHARE, "Share of boards that turn out to be machines" + from(money.machineShareFrom()), new Figure(money.machineShare(), 4), "of boards");
+        set(Names.REFRESH_SHARE, "Replace the machine where a board costs more than", new Figure(money.refreshShare(), 4), "of the machine");
+        set(Names.REFRESH_AGE, "Replace a machine that is older when its drive is due", new Figure(money.refreshAgeYears(), 2), "years");
+        set(Names.WARRANTY_SHARE, "Share of warranty claims that the maker meets", new Figure(money.warrantyShare(), 4), "of claims");
+        set(Names.FAILURES_PER_MACHINE_YEAR, "Random failures, which wear does not foretell" + from(settings.failuresFrom()), new Figure(settings.failuresPerMachineYear(), 4), "a machine and year");
+        set(Names.FAILURE_CHANCE_WHEN_WAITING, "Chance that a drive fails while it is put off", new Figure(settings.failuresPerMachineYear(), 4), "a year");
+        set(Names.VAT_PERCENT, "Value added tax", new Figure(money.vatPercent(), 2), "%");
         set(Names.DOWNTIME_HOURS, "Unplanned replacement: hours without the machine", orZero(unplanned.downtimeHours()), "hours");
         set(Names.DOWNTIME_COST_PER_HOUR, "Unplanned replacement: cost of such an hour", orZero(unplanned.costPerHour()), budget.currency());
         set(Names.RUSH_FEE, "Unplanned replacement: rush fee", orZero(unplanned.rushFee()), budget.currency());
         set(Names.RECOVERY_COST, "Unplanned replacement: data recovery", orZero(unplanned.recoveryCost()), budget.currency());
-        set(Names.EXTRA_WHEN_UNPLANNED, "Unplanned replacement: extra in all", new Formula("ROUND(" + Names.DOWNTIME_HOURS + "*"
+        List<String> currencies = currencies();
+        int firstRate = sheet.row() + 1;
+        currencies.forEach(currency -> set("Rate." + currency, "1 " + currency + " in " + house, new Figure(rate(currency), 6), currency));
+        int lastTyped = sheet.row();
+        workedOut(Names.EXTRA_WHEN_UNPLANNED, "Unplanned replacement: extra in all", new Formula("ROUND(" + Names.DOWNTIME_HOURS + "*"
             + Names.DOWNTIME_COST_PER_HOUR + "+" + Names.RUSH_FEE + "+" + Names.RECOVERY_COST + ",2)", unplanned.extra(), CellType.MONEY), budget.currency());
-        set(Names.FAILURE_CHANCE_WHEN_WAITING, "Chance that a drive kept a year beyond its plan fails (no source: set your own)",
-            new Figure(settings.failuresPerMachineYear(), 4), "per year");
-        set(Names.COST_OF_MONEY_PER_YEAR, "Cost of money (no source: set your own)", new Figure(COST_OF_MONEY, 4), "per year");
-        int first = sheet.row() + 5;
-        int last = first + Math.max(1, budget.items().size()) - 1;
-        set(Names.PRICES_MISSING, "Purchases without a price: until it is 0 there is no P50, P80 or P90", new Formula("COUNTIF(" + Names.COSTS_OF_ONE + ",0)",
-            (int) budget.items().stream().filter(item -> item.price() == null).count(), CellType.INTEGER), "purchases");
-        set(Names.MEAN_COST, "Mean cost of replacing any one machine's drive", new Formula("IF(SUM(" + Names.ITEM_MACHINES + ")=0,0,ROUND(SUMPRODUCT("
+        int firstItem = sheet.row() + 7;
+        int lastItem = firstItem + Math.max(1, budget.items().size()) - 1;
+        int missing = (int) budget.items().stream().filter(item -> item.price() == null).count();
+        workedOut(Names.PRICES_MISSING, "Purchases without a price", new Formula(budget.items().isEmpty() ? "0" : "ROWS(" + Names.UNIT_PRICES + ")-COUNT(" + Names.UNIT_PRICES + ")", missing, CellType.INTEGER), "purchases");
+        workedOut(Names.FAULTS, "Cells with a fault", new Formula("COUNTIF(" + FAULT + first + ":" + FAULT + lastTyped + ",\"?*\")+COUNTIF(" + ITEM_FAULT + firstItem + ":" + ITEM_FAULT + lastItem + ",\"?*\")" + faultsOfLines, missing, CellType.INTEGER), "cells");
+        workedOut(Names.INCOMPLETE, "The funding request is incomplete until this is 0", new Formula(Names.PRICES_MISSING + "+" + Names.FAULTS, 2 * missing, CellType.INTEGER), "");
+        workedOut(Names.MEAN_COST, "Mean cost of replacing any one machine's drive", new Formula("IF(SUM(" + Names.ITEM_MACHINES + ")=0,0,ROUND(SUMPRODUCT("
             + Names.ITEM_MACHINES + "," + Names.COSTS_OF_ONE + ")/SUM(" + Names.ITEM_MACHINES + "),2))", PricedItem.meanCost(budget.items()), CellType.MONEY), budget.currency());
         sheet.gap();
-        String unit = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
-        sheet.line(true, "What is bought", "Unit price" + unit, "As swept" + unit, "Labour" + unit, "Wiping, disposal" + unit, "Cost of one (worked out)" + unit,
-            "Cost of one, as swept" + unit, "Drives it would replace (model output)", "Price of", "Supplier", "Note");
-        Map.of('A', Names.ITEMS, 'B', Names.UNIT_PRICES, 'D', Names.LABOURS, 'E', Names.DISPOSAL_FEES, 'F', Names.COSTS_OF_ONE, 'H', Names.ITEM_MACHINES)
-            .entrySet().stream().sorted(Map.Entry.comparingByKey())
+        sheet.line(true, "What is bought", "Unit price", "Labour", "Wiping, disposal", "Currency", "Smallest pack", "Price break from", "Price then", "Stock on hand", "Cost of one (" + budget.currency() + ")",
+            "The same, as swept", "Fault", "Drives it would replace", "Price of", "Supplier", "Account", "Capex or opex", "Rate", "Unit cost", "Labour cost", "Disposal cost", "Unit cost at break", "Pack", "Break from", "Stock");
+        names(firstItem, lastItem);
+        name(Names.CURRENCIES, "$E$" + firstRate + ":$E$" + lastTyped);
+        name(Names.RATES, "$" + USED + "$" + firstRate + ":$" + USED + "$" + lastTyped);
+        budget.items().forEach(this::item);
+        SXSSFSheet cells = workbook.getSheet(NAME);
+        cells.createFreezePane(1, 0);
+        IntStream.range(COLUMNS_SHOWN, COLUMNS_SHOWN + HIDDEN_COLUMNS).forEach(column -> cells.setColumnHidden(column, true));
+        workbook.setPrintArea(workbook.getSheetIndex(NAME), 0, COLUMNS_SHOWN - 1, 0, sheet.row() - 1);
+    }
+
+    /** The row of an assumption, by its name: the page of the budget shows it. */
+    int rowOf(String name) {
+        return rows.get(name);
+    }
+
+    private static String from(BudgetSettings.RateSource source) {
+        return " (" + source.name().toLowerCase(Locale.ROOT) + ")";
+    }
+
+    private List<String> currencies() {
+        List<String> currencies = new ArrayList<>(List.of(house));
+        budget.items().stream().filter(item -> item.price() != null).map(item -> item.price().currency().toUpperCase(Locale.ROOT)).distinct().sorted().filter(currency -> !currencies.contains(currency))
+            .forEach(currencies::add);
+        return currencies;
+    }
+
+    private double rate(String currency) {
+        return budget.items().stream().map(PricedItem::price).filter(price -> price != null && price.currency().equalsIgnoreCase(currency)).findFirst().map(price -> price.rate().doubleValue()).orElse(1.0);
+    }
+
+    private void names(int first, int last) {
+        Map.ofEntries(Map.entry('A', Names.ITEMS), Map.entry('B', Names.UNIT_PRICES), Map.entry('W', Names.PACK_SIZES), Map.entry('X', Names.BREAK_QUANTITIES), Map.entry('Y', Names.STOCKS),
+                Map.entry('J', Names.COSTS_OF_ONE), Map.entry('M', Names.ITEM_MACHINES), Map.entry('S', Names.UNIT_COSTS), Map.entry('T', Names.LABOUR_COSTS), Map.entry('U', Names.DISPOSAL_COSTS),
+                Map.entry('V', Names.BREAK_COSTS)).entrySet().stream().sorted(Map.Entry.comparingByKey())
             .forEach(column -> name(column.getValue(), "$" + column.getKey() + "$" + first + ":$" + column.getKey() + "$" + last));
-        for (PricedItem item : budget.items()) {
-            item(item);
-        }
     }
 
     private void item(PricedItem item) {
         Price price = item.price();
+        Price.Terms terms = price == null ? Price.Terms.NONE : price.terms();
         int row = sheet.row() + 1;
-        BigDecimal unitPrice = price == null ? BigDecimal.ZERO : price.unitPrice();
-        sheet.line(false, item.item(), new Input(unitPrice), unitPrice, new Input(price == null ? BigDecimal.ZERO : orZero(price.labour())),
-            new Input(price == null ? BigDecimal.ZERO : orZero(price.disposalFee())),
-            new Formula("ROUND(B" + row + ",2)+ROUND(D" + row + ",2)+ROUND(E" + row + ",2)", item.costOfOne(), CellType.MONEY), item.costOfOne(), item.machines(),
-            price == null ? null : price.priceDate(), price == null ? null : price.supplier(),
-            price == null ? "NO PRICE: fill in; amounts lack it until then" : null);
+        String currency = price == null ? house : price.currency().toUpperCase(Locale.ROOT);
+        sheet.line(false, item.item(), input(price == null ? null : price.unitPrice()), input(price == null ? BigDecimal.ZERO : orZero(price.labour())),
+            input(price == null ? BigDecimal.ZERO : orZero(price.disposalFee())), currency, new Input(terms.packSize()), new Input(terms.breakQuantity()), input(terms.breakPrice()), new Input(terms.stock()),
+            new Formula("S" + row + "+T" + row + "+U" + row, item.costOfOne(), CellType.MONEY), item.costOfOne(),
+            new Formula("IF(NOT(ISNUMBER(B" + row + ")),\"no price: type one\",IF(COUNTA(C" + row + ":D" + row + ",F" + row + ":I" + row + ")<>COUNT(C" + row + ":D" + row + ",F" + row + ":I" + row
+                + "),\"" + NO_NUMBER + "\",IF(OR(COUNTIF(B" + row + ":D" + row + ",\"<0\")>0,COUNTIF(F" + row + ":I" + row + ",\"<0\")>0,F" + row + "<1),\"too small\",\"\")))", price == null ? "no price: type one" : "", CellType.TEXT),
+            item.machines(), price == null ? null : price.priceDate(), price == null ? null : price.supplier(), terms.account(), terms.capexOrOpex(),
+            new Formula("INDEX(" + Names.RATES + ",MATCH(E" + row + "," + Names.CURRENCIES + ",0))", price == null ? 1.0 : rate(currency), CellType.decimal(4)),
+            converted("B", row, price == null ? null : price.unitPrice(), price), converted("C", row, price == null ? null : price.labour(), price),
+            converted("D", row, price == null ? null : price.disposalFee(), price),
+            new Formula("IF(ISNUMBER(H" + row + "),ROUND(H" + row + "*R" + row + ",2),S" + row + ")",
+                price == null ? BigDecimal.ZERO : price.converted(terms.breakPrice() == null ? price.unitPrice() : terms.breakPrice()), CellType.MONEY),
+            new Formula("MAX(1," + BudgetTables.numberOr0("F" + row) + ")", terms.packSize(), CellType.INTEGER), new Formula(BudgetTables.numberOr0("G" + row), terms.breakQuantity(), CellType.INTEGER),
+            new Formula("MAX(0," + BudgetTables.numberOr0("I" + row) + ")", terms.stock(), CellType.INTEGER));
+    }
+
+    private static Formula converted(String column, int row, BigDecimal amount, Price price) {
+        return new Formula("ROUND(" + BudgetTables.numberOr0(column + row) + "*R" + row + ",2)", price == null ? BigDecimal.ZERO : price.converted(amount), CellType.MONEY);
+    }
+
+    /** An empty frame where nothing is known. */
+    private static Object input(BigDecimal value) {
+        return new Input(value, CellType.MONEY);
     }
 
     private static BigDecimal orZero(BigDecimal value) {
         return value == null ? BigDecimal.ZERO : value;
     }
 
+    private void frozen(String name, String label, Object value) {
+        sheet.line(false, label, null, value, value);
+        named(name);
+    }
+
+    private void workedOut(String name, String label, Formula formula, String unit) {
+        sheet.line(false, label + " (worked out)", null, formula, formula.result(), unit);
+        named(name);
+    }
+
     private void set(String name, String label, Object value, String unit) {
-        boolean workedOut = value instanceof Formula;
-        boolean frozen = name.equals(Names.AS_OF);
-        sheet.line(false, workedOut ? label + " (worked out)" : label, workedOut || frozen ? value : new Input(value), frozen ? null : workedOut ? ((Formula) value).result() : value, unit);
-        name(name, "$B$" + sheet.row());
+        int row = sheet.row() + 1;
+        sheet.line(false, label, new Input(value), new Formula("IF(ISNUMBER(" + TYPED + row + ")," + TYPED + row + ",D" + row + ")", value, type(value)), value, unit, new Input(null, CellType.TEXT), new Input(null, CellType.DATE),
+            new Formula("IF(NOT(ISNUMBER(" + TYPED + row + ")),\"" + NO_NUMBER + "\",IF(" + TYPED + row + "<0,\"too small\",\"\"))", "", CellType.TEXT));
+        named(name);
+    }
+
+    private static CellType type(Object value) {
+        return value instanceof Figure figure ? CellType.decimal(figure.decimals()) : value instanceof BigDecimal ? CellType.MONEY : CellType.INTEGER;
+    }
+
+    private void named(String name) {
+        rows.put(name, sheet.row());
+        if (!name.startsWith("Rate.")) {
+            name(name, "$" + USED + "$" + sheet.row());
+        }
     }
 
     private void name(String name, String cells) {

@@ -8,7 +8,7 @@ import java.util.stream.IntStream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 
-/** The money by quarter as a chart whose bars follow the sheet "Budget". */
+/** The money by quarter as a chart whose bars follow the sheet of figures. */
 final class BudgetPicture {
     private final Budget budget;
     private final BudgetTables tables;
@@ -23,24 +23,24 @@ final class BudgetPicture {
         List<BudgetPeriod> quarters = budget.quarters().subList(0, budget.settings().quarters());
         Periods periods = new Periods(tables.periodsOnTheSheet(), tables.firstRowOfMoney());
         String currency = budget.currency().isEmpty() ? "" : " (" + budget.currency() + ")";
-        charts.stacked("To ask for by fiscal quarter" + (quarters.stream().allMatch(BudgetPeriod::isContingencyKnown) ? "" : ", at least") + currency + "; hollow: beyond that, up to the cap", "Quarter",
+        charts.stacked("Funding request by fiscal quarter" + (quarters.stream().allMatch(BudgetPeriod::isContingencyKnown) ? "" : ", at least") + currency + "; hollow: beyond that, up to the worst case", "Quarter",
             "Cost" + currency, quarters.stream().map(BudgetPeriod::label).toList(), List.of(
                 series("Plan", periods, "{plan}", quarters, BudgetPeriod::plan),
-                series("Contingency (up to P80)", periods, "SUM({contingencyForWear},{contingencyForPrices})", quarters,
+                series("Risk reserve and boards as machines", periods, "SUM({contingencyForWear},{contingencyForPrices})", quarters,
                     p -> orZero(p, () -> p.contingencyForWear().add(p.contingencyForPrices()))),
                 series("Random failures", periods, "{allowance}", quarters, BudgetPeriod::allowance)),
-            series("Beyond it, up to the cap (P90)", periods, "IF({cap}=\"\",0,ROUND({cap}-{toAskFor},2))", quarters, p -> orZero(p, () -> p.cap().subtract(p.toAskFor()))));
+            series("Beyond it, up to the worst case", periods, "IF({cap}=\"\",0,ROUND({cap}-{toAskFor},2))", quarters, p -> orZero(p, () -> p.cap().subtract(p.toAskFor()))));
     }
 
     private static BigDecimal orZero(BudgetPeriod period, Supplier<BigDecimal> amount) {
         return period.isContingencyKnown() ? amount.get() : BigDecimal.ZERO;
     }
 
-    /** The sheet "Budget", and the row in which its quarters begin. */
+    /** The sheet of figures, and the row in which its quarters begin. */
     private record Periods(Table<BudgetPeriod> table, int firstRow) {
     }
 
-    /** @param formula of columns of the sheet "Budget" */
+    /** @param formula of columns of the sheet of figures */
     private static BarCharts.Series series(String name, Periods periods, String formula, List<BudgetPeriod> quarters,
                                            Function<BudgetPeriod, BigDecimal> value) {
         return new BarCharts.Series(name, quarters.stream().map(value).map(BigDecimal::doubleValue).toArray(Double[]::new),

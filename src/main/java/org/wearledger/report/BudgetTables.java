@@ -3,62 +3,73 @@ package org.wearledger.report;
 import static org.wearledger.report.Column.*;
 
 import java.math.BigDecimal;
-import java.time.LocalDate;
-import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.LineDecision;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
 import org.wearledger.model.SweepResult;
 
 /**
- * The budget as tables, with the formulas by which the workbook works its money out anew: amounts of lines from the prices on the
- * sheet "Assumptions", everything else from the lines. What the model says (dates, probabilities, expected numbers) is frozen.
+ * The budget as tables, with the formulas by which the workbook works its money out anew: what a line buys and costs from the sheet "Assumptions" and
+ * from what is decided about it, everything else from the lines. What the model says (dates, probabilities, expected numbers) is frozen.
  */
 final class BudgetTables {
-    static final String LINES = "Replacements";
-    static final String BUDGET = "Budget";
+    static final String LINES = "Purchases";
+    /** The sheet that holds every figure of the plan; the sheet "Budget" shows them on a page. */
+    static final String FIGURES = "Budget figures";
     static final String CHECK_FIRST = "Check first";
-    /** Columns that print legibly on one page's width. */
-    static final int BUDGET_COLUMNS_OF_ITS_FILE_PRINTED = 10;
-    static final int BUDGET_COLUMNS_PRINTED = BUDGET_COLUMNS_OF_ITS_FILE_PRINTED + 2;
-    static final int LINE_COLUMNS_PRINTED = 18;
     static final int HEADER_ROWS = 1;
-    private static final String LEAD = Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
-    private static final String LATEST_ORDER = "{needOn}-" + LEAD;
+    private static final double DAYS_PER_YEAR = 365.25;
+    private static final String LATEST_ORDER = "{needOn}-" + Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
+    /** In view on the sheet, in this order: what is decided, what it is, what it costs. */
+    private static final List<String> SHOWN = List.of("machineId", "decision", "deferredTo", "decisionReason", "site", "costCentre", "item", "refresh", "needOn", "boughtIn", "orderByOn",
+        "orderNow", "checkFirst", "quantity", "amount");
 
     private final Budget budget;
     private final OrderChecks checks;
-    private final Table<PlannedReplacement> lines;
-    private final ModelOutputs modelOutputs;
     private final Places places;
-    private final List<PlaceTotal> totals;
-    private final boolean hasChecks;
+    private final Table<PlannedReplacement> lines;
+    private final Table<PlannedReplacement> linesOnTheSheet;
+    private final ModelOutputs modelOutputs;
+    private final OrderTable orders;
 
     /** @param result with a budget */
     BudgetTables(SweepResult result) {
         budget = result.plan().budget();
         checks = new OrderChecks(result);
         places = new Places(budget.lines());
-        hasChecks = budget.lines().stream().anyMatch(checks::holds);
         lines = new Table<>(LINES, lineColumns(), budget.lines());
+        Stream<String> others = lines.columns().stream().map(Column::name).filter(name -> !SHOWN.contains(name));
+        linesOnTheSheet = new Table<>(LINES, Stream.concat(lines.showing(Stream.concat(SHOWN.stream(), others).toList()).columns().stream(), helpers().stream()).toList(), budget.lines());
         modelOutputs = new ModelOutputs(budget);
-        totals = PlaceTotal.of(budget.lines(), places, checks::holds);
+        orders = new OrderTable(budget, this);
     }
 
+    /** As its file has them. */
     Table<PlannedReplacement> lines() {
         return lines;
     }
 
+    /** What people decide about first, then the rest, then what only formulas read. */
+    Table<PlannedReplacement> linesOnTheSheet() {
+        return linesOnTheSheet;
+    }
+
+    Places places() {
+        return places;
+    }
+
     ModelOutputs modelOutputs() {
         return modelOutputs;
+    }
+
+    OrderTable orders() {
+        return orders;
     }
 
     private List<Column<PlannedReplacement>> lineColumns() {
@@ -70,7 +81,8 @@ final class BudgetTables {
             text("costCentre", "Cost centre", line -> Places.Place.of(line).costCentre()),
             text("standing", "Standing", line -> line.standing().label()),
             text("replaces", "What is replaced", PlannedReplacement::replaces),
-            text("item", "What is bought", PlannedReplacement::item),
+            Column.<PlannedReplacement>text("item", "What is bought", PlannedReplacement::item)
+                .workedOut(line -> line.repair().machineItem() == null ? null : "IF({refresh}=\"\",{repairItem},{machineItem})"),
             date("needOn", "Needed by (model output)", PlannedReplacement::needOn),
             text("needQuarter", "Need quarter", PlannedReplacement::quarter),
             Column.<PlannedReplacement>date("orderByOn", "Order by", PlannedReplacement::orderByOn)
@@ -79,16 +91,17 @@ final class BudgetTables {
                 .workedOut(line -> "IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"" + checks.atOnce(line) + "\",\"\")"),
             longText("checkFirst", CHECK_FIRST, checks::before),
             integer("quantity", "Quantity", "", PlannedReplacement::quantity),
-            text("currency", "Currency", line -> line.price() == null ? "NO PRICE" : line.price().currency()),
-            looked("unitPrice", "Unit price", currency, Price::unitPrice, Names.UNIT_PRICES),
-            looked("labour", "Labour", currency, Price::labour, Names.LABOURS),
-            looked("disposalFee", "Wiping and disposal fee", currency, Price::disposalFee, Names.DISPOSAL_FEES),
+            text("currency", "Currency", line -> line.price() == null ? "NO PRICE" : currency),
+            looked("unitPrice", "Unit price", currency, Price::unitPrice, Names.UNIT_COSTS),
+            looked("labour", "Labour", currency, Price::labour, Names.LABOUR_COSTS),
+            looked("disposalFee", "Wiping and disposal fee", currency, Price::disposalFee, Names.DISPOSAL_COSTS),
             Column.<PlannedReplacement>money("amount", "Amount", currency, PlannedReplacement::amount)
-                .workedOut("ROUND({quantity}*{unitPrice},2)+ROUND({quantity}*{labour},2)+ROUND({quantity}*{disposalFee},2)"),
+                .workedOut("ROUND(" + numberOr0("{quantity}") + "*({unitPrice}+{labour}+{disposalFee}),2)"),
             date("priceDate", "Price of", line -> line.price() == null ? null : line.price().priceDate()),
-            text("upperItem", "Dearer choice, if that is what it takes", PlannedReplacement::upperItem),
+            Column.<PlannedReplacement>text("upperItem", "Dearer choice, if that is what it takes", PlannedReplacement::upperItem)
+                .workedOut(line -> line.repair().machineItem() == null ? null : "IF({refresh}=\"\",\"" + line.repair().upperItem() + "\",{machineItem})"),
             Column.<PlannedReplacement>money("upperAmount", "Amount of the dearer choice", currency, PlannedReplacement::upperAmount)
-                .workedOut("ROUND({quantity}*" + Names.lookup(Names.COSTS_OF_ONE, "{upperItem}") + ",2)"),
+                .workedOut("ROUND(" + numberOr0("{quantity}") + "*" + Names.lookup(Names.COSTS_OF_ONE, "{upperItem}") + ",2)"),
             decimal("crossesByQuarterEndPercent", "Probability by the quarter's end (model output)", "%", 1, line -> 100 * line.probability()),
             date("figuresOn", "Figures of", PlannedReplacement::figuresOn),
             text("figures", "Figures are", line -> line.stale() ? "stale: " + line.staleBecause() : "of this sweep"),
@@ -98,7 +111,71 @@ final class BudgetTables {
             text("driveModel", "Drive model", PlannedReplacement::driveModel),
             text("driveSerial", "Drive serial", line -> line.drive().serial()),
             integer("placeNumber", "Place no. (for the sums)", "", line -> places.number(Places.Place.of(line))),
-            text("reason", "Reason", PlannedReplacement::reason));
+            text("reason", "Reason", PlannedReplacement::reason),
+            text("decision", "Decision", line -> line.decision().choice().label()),
+            text("deferredTo", "Defer to", line -> line.decision().deferredTo()),
+            longText("decisionReason", "Why so decided", line -> line.decision().reason()),
+            Column.<PlannedReplacement>text("boughtIn", "Bought in", line -> isInPlan(line) ? line.boughtIn() : "")
+                .workedOut("IF(NOT(ISNUMBER({quantity})),\"type a number as quantity\",IF({boughtIndex}=0,\"\",INDEX(" + Names.QUARTERS + ",{boughtIndex})))"),
+            Column.<PlannedReplacement>text("refresh", "Machine replaced because", line -> refresh(line)).workedOut(this::refreshFormula),
+            text("repairItem", "What a repair takes", line -> line.repair().item()),
+            text("machineItem", "Machine of the price list", line -> line.repair().machineItem()),
+            yesNo("claim", "Warranty claim open", PlannedReplacement::claim),
+            text("account", "Account", line -> line.price() == null ? null : line.price().terms().account()),
+            text("capexOrOpex", "Capex or opex", line -> line.price() == null ? null : line.price().terms().capexOrOpex()));
+    }
+
+    /** What formulas read. Numbers are added up, since a spreadsheet's criteria take signs in a text for more than a text. */
+    private List<Column<PlannedReplacement>> helpers() {
+        return List.of(
+            date("inServiceOn", "In service since", line -> line.machine().inServiceOn()),
+            date("refreshOn", "Refresh on", line -> line.machine().refreshOn()),
+            integer("needIndex", "Need quarter no.", "", line -> quarter(line.quarter())),
+            Column.<PlannedReplacement>integer("boughtIndex", "Bought in quarter no., 0 for none", "", line -> line.boughtIn() == null ? 0 : quarter(line.boughtIn()))
+                .workedOut("IF(OR({decision}=\"reject\",{decision}=\"bought\"),0,IF(AND({decision}=\"defer\",{deferredTo}<>\"\"),IFERROR(MATCH({deferredTo}," + Names.QUARTERS + ",0),0),{needIndex}))"),
+            Column.<PlannedReplacement>integer("isRefresh", "1: machine in place of a repair", "", line -> line.isRefresh() ? 1 : 0).workedOut("IF({refresh}=\"\",0,1)"),
+            Column.<PlannedReplacement>money("dearer", "More at the dearer choice", budget.currency(), line -> line.upperAmount().subtract(line.amount()).max(BigDecimal.ZERO))
+                .workedOut("MAX(0,{upperAmount}-{amount})"),
+            Column.<PlannedReplacement>money("atStake", "At stake while it is put off", budget.currency(), this::atStake)
+                .workedOut("IF({decision}=\"bought\",0,ROUND({amount}+" + numberOr0("{quantity}") + "*" + Names.EXTRA_WHEN_UNPLANNED + ",2))"),
+            Column.<PlannedReplacement>money("claimed", "Claimed from the maker", budget.currency(), line -> !line.claim() ? null : line.isRefresh() ? BigDecimal.ZERO : figure(line.price(), Price::unitPrice))
+                .workedOut(line -> line.claim() ? "IF({isRefresh}=0,ROUND(" + numberOr0("{quantity}") + "*{unitPrice},2),0)" : null));
+    }
+
+    private BigDecimal atStake(PlannedReplacement line) {
+        return line.decision().choice() == LineDecision.Choice.BOUGHT ? BigDecimal.ZERO : line.amount().add(budget.settings().unplanned().extra());
+    }
+
+    private int quarter(String label) {
+        return budget.quarters().subList(0, budget.settings().quarters()).stream().map(BudgetPeriod::label).toList().indexOf(label) + 1;
+    }
+
+    private boolean isInPlan(PlannedReplacement line) {
+        return line.boughtIn() != null && quarter(line.boughtIn()) > 0;
+    }
+
+    private static final String AT_DATE = "planned for refresh";
+    private static final String OLD = "beyond the refresh age";
+    private static final String DEAR = "board too dear";
+
+    static String refresh(PlannedReplacement line) {
+        return line.repair().refresh() == null ? "" : switch (line.repair().refresh()) {
+            case REFRESH_DATE -> AT_DATE;
+            case AGE -> OLD;
+            case BOARD_TOO_DEAR -> DEAR;
+        };
+    }
+
+    private String refreshFormula(PlannedReplacement line) {
+        String dear = !Price.isBoard(line.repair().item()) ? "\"\"" : "IF(" + Names.lookup(Names.COSTS_OF_ONE, "{repairItem}") + ">" + Names.REFRESH_SHARE + "*"
+            + Names.lookup(Names.COSTS_OF_ONE, "{machineItem}") + ",\"" + DEAR + "\",\"\")";
+        return line.repair().machineItem() == null ? null : "IF(AND(ISNUMBER({refreshOn}),{refreshOn}<={needOn}),\"" + AT_DATE + "\",IF(AND(ISNUMBER({inServiceOn}),{needOn}-{inServiceOn}>="
+            + Names.REFRESH_AGE + "*" + DAYS_PER_YEAR + "),\"" + OLD + "\"," + dear + "))";
+    }
+
+    /** A text or an empty cell counts 0: the sheet says so beside it, and does not break. */
+    static String numberOr0(String cell) {
+        return "IF(ISNUMBER(" + cell + ")," + cell + ",0)";
     }
 
     private static Column<PlannedReplacement> looked(String name, String heading, String currency, Function<Price, BigDecimal> figure,
@@ -107,24 +184,21 @@ final class BudgetTables {
             .workedOut(Names.lookup(prices, "{item}") + "+0");
     }
 
+    /** In the currency of the whole list. */
     private static BigDecimal figure(Price price, Function<Price, BigDecimal> figure) {
-        return price == null || figure.apply(price) == null ? BigDecimal.ZERO : figure.apply(price);
+        return price == null ? BigDecimal.ZERO : price.converted(figure.apply(price));
     }
 
     /** The lines by quarter, site and cost centre. */
     Table<PlaceTotal> totals() {
-        String criteria = criterion("needQuarter", "{quarter}") + "," + criterion("placeNumber", "{placeNumber}") + ")";
         return new Table<>("Totals", List.of(
             text("quarter", "Need quarter", PlaceTotal::quarter),
             text("site", "Site", row -> row.place().site()),
             text("costCentre", "Cost centre", row -> row.place().costCentre()),
-            Column.<PlaceTotal>integer("replacements", "Replacements", "", PlaceTotal::lines)
-                .workedOut("COUNTIFS(" + criteria),
-            Column.<PlaceTotal>money("amount", "Amount", budget.currency(), PlaceTotal::amount)
-                .workedOut("SUMIFS(" + lineColumn("amount") + "," + criteria),
+            integer("replacements", "Replacements", "", PlaceTotal::lines),
+            money("amount", "Amount", budget.currency(), PlaceTotal::amount),
             integer("placeNumber", "Place no. (for the sums)", "", PlaceTotal::placeNumber),
-            Column.<PlaceTotal>money("amountToCheck", "Of it to be checked first", budget.currency(), PlaceTotal::amountToCheck)
-                .workedOut("SUMIFS(" + lineColumn("amount") + "," + toCheck() + "," + criteria)), totals);
+            money("amountToCheck", "Of it to be checked first", budget.currency(), PlaceTotal::amountToCheck)), PlaceTotal.of(budget.lines(), places, checks::holds));
     }
 
     /** Of the lines: those with a text. */
@@ -134,14 +208,13 @@ final class BudgetTables {
 
     /** What stands above the sheets of money, {@code null} for nothing. */
     Object aboveMoney() {
-        String quarter = budget.quarters().get(0).label();
         String all = "SUMIFS(" + lineColumn("amount") + "," + toCheck();
-        return checks.above(all + "," + criterion("needQuarter", "\"" + quarter + "\"") + ")", all + ")");
+        return checks.above(all + "," + criterion("boughtIndex", "1") + ")", all + "," + criterion("boughtIndex", "\">0\"") + ")");
     }
 
-    /** The number of the first row below the heading, on the sheets of money; the first row of a sheet is 1. */
+    /** The number of the first row below the heading of the sheet of figures; the first row of a sheet is 1. */
     int firstRowOfMoney() {
-        return HEADER_ROWS + 1 + (hasChecks ? 1 : 0);
+        return HEADER_ROWS + 1;
     }
 
     /** Of the lines. */
@@ -150,14 +223,14 @@ final class BudgetTables {
     }
 
     String lineColumn(String column) {
-        return range(lines, column);
+        return range(linesOnTheSheet, column);
     }
 
     static String range(Table<?> table, String column) {
         return range(table, column, 0, Math.max(table.rows().size(), 1) - 1);
     }
 
-    /** @param first index of a row of the table, likewise {@code last}, which is in it */
+    /** @param first index of a row of the table, as is {@code last}, which is in it */
     static String range(Table<?> table, String column, int first, int last) {
         String letter = "$" + table.letter(column) + "$";
         return "'" + table.name() + "'!" + letter + (HEADER_ROWS + 1 + first) + ":" + letter + (HEADER_ROWS + 1 + last);
@@ -165,72 +238,24 @@ final class BudgetTables {
 
     /** One row for each quarter, then the fiscal years and the whole. */
     Table<BudgetPeriod> periods() {
-        return new PeriodTable(budget, this, totals).table();
+        return new PeriodTable(budget, this, checks).table();
     }
 
-    /** The same as the sheet "Budget" has it, which tells what changed since the sweep. */
+    /** The same as the sheet of figures has it, which tells what changed since the sweep. */
     Table<BudgetPeriod> periodsOnTheSheet() {
-        return new PeriodTable(budget, this, totals).onTheSheet();
+        return new PeriodTable(budget, this, checks).onTheSheet();
     }
 
     /** What a machine may call for, planned or not; the workbook has it on the sheet "Assumptions". */
     Table<PricedItem> items() {
         return new Table<>("Items", List.of(
             text("item", "What is bought", PricedItem::item),
-            text("currency", "Currency", item -> item.price() == null ? "NO PRICE" : item.price().currency()),
+            text("currency", "Currency", item -> item.price() == null ? "NO PRICE" : budget.currency()),
             money("costOfOne", "Cost of one, with labour and disposal", budget.currency(), item -> item.price() == null ? null : item.costOfOne()),
             integer("machines", "Machines whose replacement it would be", "", PricedItem::machines)), budget.items());
     }
 
-    /** What to buy: the lines by quarter and item. */
-    Table<Purchase> purchases() {
-        Map<List<String>, List<PlannedReplacement>> groups = new TreeMap<>(Comparator.comparing((List<String> key) -> key.get(0))
-            .thenComparing(key -> key.get(1)));
-        budget.lines().forEach(line -> groups.computeIfAbsent(List.of(line.quarter(), line.item()), key -> new ArrayList<>()).add(line));
-        List<Purchase> purchases = new ArrayList<>();
-        groups.forEach((key, own) -> purchases.add(new Purchase(key.get(0), key.get(1), own)));
-        return new Table<>("Purchases", List.of(
-            text("needQuarter", "Need quarter", Purchase::quarter),
-            text("item", "What is bought", Purchase::item),
-            text("supplier", "Supplier", row -> row.lines().get(0).price() == null ? null : row.lines().get(0).price().supplier()),
-            Column.<Purchase>integer("quantity", "Quantity", "", row -> row.lines().size())
-                .workedOut("COUNTIFS(" + criterion("needQuarter", "{needQuarter}") + "," + criterion("item", "{item}") + ")"),
-            Column.<Purchase>money("amount", "Amount", budget.currency(), row -> sumOf(row.lines().stream()))
-                .workedOut("SUMIFS(" + lineColumn("amount") + "," + criterion("needQuarter", "{needQuarter}") + "," + criterion("item", "{item}") + ")"),
-            date("firstNeedOn", "First needed by (model output)", row -> first(row, PlannedReplacement::needOn)),
-            Column.<Purchase>date("firstOrderOn", "First to be ordered by", row -> first(row, PlannedReplacement::orderByOn))
-                .workedOut("MAX(" + Names.AS_OF + ",{firstNeedOn}-" + LEAD + ")")), purchases);
-    }
-
-    private static LocalDate first(Purchase purchase, Function<PlannedReplacement, LocalDate> day) {
-        return purchase.lines().stream().map(day).min(Comparator.naturalOrder()).orElseThrow();
-    }
-
-    record Purchase(String quarter, String item, List<PlannedReplacement> lines) {
-    }
-
-    /** Orders to place, by the quarter in which they fall; moves with the lead time. */
-    Table<BudgetPeriod> orders() {
-        List<BudgetPeriod> quarters = budget.quarters().subList(0, budget.settings().quarters());
-        return new Table<>("Orders", List.of(
-            text("quarter", "Order in", BudgetPeriod::label),
-            date("from", "From", BudgetPeriod::from),
-            date("until", "Until", BudgetPeriod::until),
-            Column.<BudgetPeriod>integer("orders", "Orders to place", "", p -> (int) ordered(p).count())
-                .workedOut("COUNTIFS(" + within() + ")"),
-            Column.<BudgetPeriod>money("amount", "Amount", budget.currency(), p -> sumOf(ordered(p)))
-                .workedOut("SUMIFS(" + lineColumn("amount") + "," + within() + ")")), quarters);
-    }
-
-    private Stream<PlannedReplacement> ordered(BudgetPeriod period) {
-        return budget.lines().stream().filter(line -> !line.orderByOn().isBefore(period.from()) && !line.orderByOn().isAfter(period.until()));
-    }
-
     static BigDecimal sumOf(Stream<PlannedReplacement> lines) {
         return lines.map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
-    }
-
-    private String within() {
-        return criterion("orderByOn", "\">=\"&{from}") + "," + criterion("orderByOn", "\"<=\"&{until}");
     }
 }

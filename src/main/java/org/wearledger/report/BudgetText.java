@@ -26,18 +26,10 @@ import org.wearledger.model.WarrantyCheck;
 /** The budget in words. */
 final class BudgetText {
     private static final String NOT_KNOWN = "not known";
-    /** Said wherever a quarter and a year stand together. */
-    static final String ADDING_UP = "plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not every "
-        + "quarter has its bad case at once. Named replacements and the allowance do add up";
-
-    private static final String CAP = "suffices for wear in nine of ten cases, with the dearer choices and the allowance";
-
-    /** Of the workbook, which prices anew what was bought at each probability. */
-    static final String NEAR = "P50, P80 and P90 are the purchases that the sweep found to cost them (sheet Model outputs), at the prices of the sheet Assumptions. A change of prices "
-        + "so large that other purchases would make them up, or that another choice would be the dearer one, makes them near, not exact: a new sweep works them out anew.";
+    private static final String CAP = "suffices in nine of ten cases, also if all boards turn out to be machines";
 
     /**
-     * A column of money of the sheet "Budget".
+     * A part of the money.
      *
      * @param heading in the summary's table; {@code null} where it stands elsewhere
      */
@@ -46,13 +38,11 @@ final class BudgetText {
 
     /** In the order to read them. */
     static final List<MoneyColumn> MONEY = List.of(
-        new MoneyColumn("plan", "plan", "what the sheet Replacements adds up to, or the P50 where that is more: the amount that suffices in half of all cases, "
-            + "which also counts those that cannot be named"),
-        new MoneyColumn("contingencyForWear", "more wear", "so that it suffices in four of five cases, should more drives wear out"),
-        new MoneyColumn("contingencyForPrices", "dearer choices",
-            "so that it suffices if boards turn out to be machines, and unknown drives to be soldered; dearer boards or drives lessen it, since it is the difference"),
-        new MoneyColumn("allowance", "allowance", "for drives that fail without having worn out, as most do: machines x rate x mean cost"),
-        new MoneyColumn("toAskFor", null, "the sum of these"),
+        new MoneyColumn("plan", "plan", "identified replacements and expected further ones"),
+        new MoneyColumn("contingencyForPrices", "boards as machines", "some boards turn out to be whole machines, at the share on the sheet Assumptions"),
+        new MoneyColumn("contingencyForWear", "risk reserve", "so that it suffices in four of five quarters, and for what was put off"),
+        new MoneyColumn("allowance", "random failures", "drives that fail without having worn out: machines x rate x mean cost"),
+        new MoneyColumn("toAskFor", null, "the sum of these, less stock and expected warranty recovery, with whole packs and tax"),
         new MoneyColumn("cap", null, CAP));
 
     private final SweepResult result;
@@ -110,9 +100,6 @@ final class BudgetText {
     /** What must be known with the amounts; it names none, since the workbook's follow other prices. */
     List<MethodNotes.Note> notes() {
         List<MethodNotes.Note> notes = new ArrayList<>();
-        if (!budget.currency().isEmpty()) {
-            note(notes, "Adding up", ADDING_UP);
-        }
         years().forEach(year -> howMany(notes, year));
         note(notes, "How sure", Wording.calibration(result));
         prices(notes);
@@ -128,7 +115,7 @@ final class BudgetText {
         }
         BudgetSettings.Unplanned unplanned = budget.settings().unplanned();
         if (unplanned.isGiven()) {
-            note(notes, "Not planned", "each replacement that is not planned costs more: the extra stands on the sheet Assumptions (see also Cost of waiting)");
+            note(notes, "Not planned", "each replacement that is not planned costs more: the extra stands on the sheet Assumptions, and counts for what is put off");
         }
         return notes;
     }
@@ -136,27 +123,23 @@ final class BudgetText {
     private void howMany(List<MethodNotes.Note> notes, BudgetPeriod year) {
         String topic = "How many in " + nameOfSum(year);
         if (year.counts() == null) {
-            note(notes, topic, year.named() + " named; by the method of the straight line there is no P50, P80 or P90");
+            note(notes, topic, year.named() + " identified; the method of the straight line knows no further ones");
         } else {
-            note(notes, topic, String.format(Locale.ROOT, "%s named. With those that are not: at most %d in half of all cases, %d in four of five, "
-                + "%d in nine of ten%s", Wording.count(year.named(), "replacement"), year.counts().p50(), year.counts().p80(), year.counts().p90(),
-                year.independentP90() >= year.counts().p90() ? "" : " (" + year.independentP90() + " if drives had nothing in common: too low, since a "
-                    + "change of work or software speeds many up at once)"));
+            note(notes, topic, Wording.count(year.named(), "replacement") + " identified; " + (year.counts().p90() <= year.named() ? "no more in the worst case"
+                : String.format(Locale.ROOT, "with further ones %d in half of all cases, %d in the worst case", year.counts().p50(), year.counts().p90())));
         }
     }
 
     private void prices(List<MethodNotes.Note> notes) {
         if (unpriced() > 0) {
             note(notes, "Without a price", Wording.count(unpriced(), "purchase") + " of the plan: " + budget.lines().stream().filter(line -> line.price() == null)
-                .map(PlannedReplacement::item).distinct().sorted().collect(Collectors.joining(", ")) + ". The amounts lack them, and there is no P50, P80 or P90 of the cost, until "
-                + "the sheet Assumptions or the price list has their prices");
+                .map(PlannedReplacement::item).distinct().sorted().collect(Collectors.joining(", ")) + ". The funding request is incomplete until the sheet Assumptions or the price list has their prices");
         }
         if (!lackingPrices().isEmpty()) {
-            note(notes, "No contingency", "there is no price for " + String.join(", ", lackingPrices()) + ", which machines may call for, in the plan or beyond it. So neither "
-                + "contingency nor cap can be worked out, and what is to be asked for is the least: give the prices");
+            note(notes, "Incomplete", "no price for " + String.join(", ", lackingPrices()) + ", which machines may call for: give the prices. Until then there is no reserve and no worst case");
         }
         if (lacksAllowance()) {
-            note(notes, "No allowance", "nothing is known of what replacing a drive would cost here, so random failures stand at 0");
+            note(notes, "No random failures", "nothing is known of what replacing a drive would cost here, so random failures stand at 0");
         }
         List<String> refused = result.problems().stream().filter(BudgetText::refusesPrice)
             .map(problem -> problem.subject().isEmpty() ? problem.source().place() : problem.subject()).distinct().sorted().toList();
@@ -176,14 +159,14 @@ final class BudgetText {
         long boards = budget.lines().stream().filter(line -> line.price() != null && Price.isBoard(line.item()) && line.upperItem().equals(line.item())).count();
         if (boards > 0) {
             note(notes, "No price of a machine", Wording.count(boards, "board") + " of the plan may turn out to be " + (boards == 1 ? "a machine" : "machines")
-                + ", and the price list has no \"machine\" dearer than a board: what that would cost is not in the amounts");
+                + ": the price list has no dearer \"machine\", so the amounts lack it");
         }
     }
 
     private void attachments(List<MethodNotes.Note> notes) {
         List<MachineRow> unknown = MachineRow.of(result.ownMachines()).stream().filter(row -> row.drive() != null && row.attachment() == Attachment.UNKNOWN).toList();
         if (!unknown.isEmpty() && budget.quarters().stream().anyMatch(period -> period.isContingencyKnown() && period.contingencyForPrices().signum() > 0)) {
-            note(notes, "Dearer choices", InputGaps.unknownAttachments(unknown));
+            note(notes, "Not known whether soldered", InputGaps.unknownAttachments(unknown));
         }
     }
 
@@ -219,21 +202,22 @@ final class BudgetText {
             lines.bullet("no price list was given: " + Wording.count(budget.lines().size(), "replacement") + " named, no amounts");
         } else {
             lines.table(table());
-            lines.bullet("ask for = plan + contingency for more wear and for dearer choices + allowance");
-            MONEY.stream().filter(column -> column.heading() != null).forEach(column -> lines.bullet((column.name().startsWith("contingency") ? "contingency for " : "") + column.heading()
-                + ": " + column.meaning()));
+            MONEY.stream().filter(column -> column.heading() != null).forEach(column -> lines.bullet(column.heading() + ": " + column.meaning()));
+            lines.bullet("funding request: " + MONEY.get(MONEY.size() - 2).meaning());
             if (sums().stream().allMatch(BudgetPeriod::priced)) {
-                lines.bullet(caps());
+                lines.bullet("worst case: " + CAP + ". " + sums().stream().map(sum -> nameOfSum(sum) + " (" + sum.from() + " to " + sum.until() + ") "
+                    + money(sum.cap())).collect(Collectors.joining("; ")));
+                years().stream().filter(sum -> sum.funding().allMachines().signum() > 0)
+                    .forEach(sum -> lines.bullet("if whole machines are bought instead of boards, " + nameOfSum(sum) + ": + " + money(sum.funding().allMachines())));
+                years().stream().filter(sum -> sum.funding().refresh().signum() > 0)
+                    .forEach(sum -> lines.bullet("of the plan, machines replaced in place of a repair, " + nameOfSum(sum) + ": " + money(sum.funding().refresh())));
             }
-            nextQuarters().stream().filter(BudgetText::isAboveNamed).forEach(quarter -> lines.bullet(nameOf(quarter) + ": the plan is the P50; the named cost "
-                + money(quarter.namedAmount())));
-            sums().stream().filter(BudgetText::isAboveNamed).forEach(sum -> lines.bullet(nameOfSum(sum) + ": the plan is the P50; the named cost " + money(sum.namedAmount())));
         }
         NamedReplacementsText named = new NamedReplacementsText(budget);
-        nextQuarters().forEach(quarter -> lines.bullet("named items of " + nameOf(quarter) + ", by the day of need: " + named.of(quarter)));
+        nextQuarters().forEach(quarter -> lines.bullet("identified for " + nameOf(quarter) + ", by the day of need: " + named.of(quarter)));
         String later = named.after(nextQuarters());
         if (!later.isEmpty()) {
-            lines.bullet("named after " + nextQuarters().get(nextQuarters().size() - 1).label() + ", by the day of need: " + later);
+            lines.bullet("identified after " + nextQuarters().get(nextQuarters().size() - 1).label() + ", by the day of need: " + later);
         }
         notes().stream().filter(note -> !note.topic().equals("How sure"))
             .forEach(note -> lines.bullet(Character.toLowerCase(note.topic().charAt(0)) + note.topic().substring(1) + ": " + note.text()));
@@ -260,7 +244,8 @@ final class BudgetText {
         List<List<String>> rows = new ArrayList<>();
         List<String> headings = new ArrayList<>(List.of((lackingPrices().isEmpty() ? "in " : "at least, in ") + budget.currency()));
         MONEY.stream().map(MoneyColumn::heading).filter(Objects::nonNull).forEach(headings::add);
-        headings.add("ask for");
+        headings.add("less, and tax");
+        headings.add("funding request");
         rows.add(headings);
         nextQuarters().forEach(quarter -> rows.add(row(nameOf(quarter), quarter)));
         sums().forEach(sum -> rows.add(row(nameOfSum(sum), sum)));
@@ -268,22 +253,17 @@ final class BudgetText {
     }
 
     private static List<String> row(String name, BudgetPeriod period) {
-        return List.of(name, plain(period.plan()), plain(period.contingencyForWear()), plain(period.contingencyForPrices()), plain(period.allowance()), plain(period.toAskFor()));
+        return List.of(name, plain(period.plan()), plain(period.contingencyForPrices()), plain(period.contingencyForWear()), plain(period.allowance()),
+            plain(others(period)), plain(period.toAskFor()));
+    }
+
+    /** What the other parts leave of the request: stock, packs, warranty and tax. */
+    private static BigDecimal others(BudgetPeriod period) {
+        return period.toAskFor().subtract(period.plan()).subtract(period.funding().machines()).subtract(period.funding().reserve()).subtract(period.allowance());
     }
 
     private static String plain(BigDecimal amount) {
         return amount == null ? NOT_KNOWN : Wording.amount(amount, "");
-    }
-
-    /** With the days of each, which a fiscal year's name does not tell. */
-    private String caps() {
-        return "cap, which " + CAP + ": " + sums().stream().map(sum -> nameOfSum(sum) + " (" + sum.from() + " to " + sum.until() + ") "
-            + money(sum.cap())).collect(Collectors.joining("; "));
-    }
-
-    /** A reader who adds the named lines up must not wonder where the rest comes from. */
-    private static boolean isAboveNamed(BudgetPeriod period) {
-        return period.plan().compareTo(period.namedAmount()) != 0;
     }
 
     private String money(BigDecimal amount) {

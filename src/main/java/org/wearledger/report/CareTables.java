@@ -72,7 +72,7 @@ final class CareTables {
             text("site", "Site", SweepDifference::site),
             longText("before", "Then", SweepDifference::before),
             longText("now", "Now", SweepDifference::now),
-            money("costDelta", "Change of the planned cost, or of what to ask for", result.plan().budget() == null ? "" : result.plan().budget().currency(), SweepDifference::costDelta),
+            money("costDelta", "Change of the planned cost, or of the funding request", result.plan().budget() == null ? "" : result.plan().budget().currency(), SweepDifference::costDelta),
             text("item", "Item, or period of the budget, whose amount changed", SweepDifference::item)),
             result.plan().comparison() == null ? List.of() : result.plan().comparison().differences());
     }

@@ -51,11 +51,11 @@ final class ComparisonText {
         }
         List<FundingDifference> asks = result.plan().comparison().asks();
         names.forEach((period, name) -> asks.stream().filter(ask -> ask.now().period().equals(period)).findFirst()
-            .ifPresent(ask -> lines.bullet("to ask for, " + name + ": then " + ask(ask.before(), ask) + ", now " + ask(ask.now(), ask) + " (" + FundingDifference.signed(ask.delta()) + ")"
+            .ifPresent(ask -> lines.bullet("funding request, " + name + ": then " + ask(ask.before(), ask) + ", now " + ask(ask.now(), ask) + " (" + FundingDifference.signed(ask.delta()) + ")"
                 + (ask.parts().isEmpty() ? "" : ": " + ask.parts()))));
         long others = asks.stream().filter(ask -> !names.containsKey(ask.now().period())).count();
         if (others > 0) {
-            lines.bullet("to ask for, " + Wording.count(others, "other period") + ": " + SweepWriter.CHANGES_CSV);
+            lines.bullet("funding request, " + Wording.count(others, "other period") + ": " + SweepWriter.CHANGES_CSV);
         }
     }
 

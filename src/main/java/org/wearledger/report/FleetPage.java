@@ -153,7 +153,7 @@ final class FleetPage {
         if (result.plan().budget() == null || result.plan().budget().currency().isEmpty()) {
             return;
         }
-        List<List<String>> rows = new ArrayList<>(List.of(List.of("Quarter", "Replacements", "Plan", "To ask for", "Worst case")));
+        List<List<String>> rows = new ArrayList<>(List.of(List.of("Quarter", "Replacements", "Plan", "Funding request", "Worst case")));
         result.plan().budget().quarters().forEach(period -> rows.add(List.of(period.label(), Integer.toString(period.named()), amount(period.plan()), amount(period.toAskFor()), worst(period))));
         add("money", "Money by quarter", PageTable.of("In " + result.plan().budget().currency() + "; " + SweepWriter.SWEEP_XLSX + " has how each is made up", rows, 1, 5));
     }

@@ -111,7 +111,7 @@ final class MethodNotes {
             add("Budget: P50, P80, P90", model.sharedShockPerQuarter(), Wording.count(model.shockPairs(), "pair"));
         }
         add("Budget: random failures", FailureTable.rate(result));
-        add("Budget: cost of waiting");
+        add("Budget: what is put off");
         add("Coverage, Changes, Warranty");
         addAs("Budget: to have ready", settings.costOfShort() == null ? "-without-costs" : "", settings.costOfShort(), settings.costOfSpare());
     }

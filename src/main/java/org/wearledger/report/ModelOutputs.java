@@ -3,6 +3,7 @@ package org.wearledger.report;
 import static org.wearledger.report.Column.*;
 
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.List;
 import java.util.function.Function;
 import org.wearledger.model.Budget;
@@ -32,6 +33,12 @@ final class ModelOutputs {
         return BudgetTables.range(table, column, periods.indexOf(period.label()), periods.lastIndexOf(period.label()));
     }
 
+    /** What numbers of a period cost. */
+    BigDecimal cost(BudgetPeriod period, Function<ItemDemand, Double> number) {
+        return table.rows().stream().filter(row -> row.period().equals(period.label())).map(row -> BigDecimal.valueOf(number.apply(row)).multiply(costOfOne(row.item())))
+            .reduce(BigDecimal.ZERO, BigDecimal::add).setScale(2, RoundingMode.HALF_UP);
+    }
+
     private List<Column<ItemDemand>> columns() {
         String currency = budget.currency();
         return List.of(
@@ -50,7 +57,10 @@ final class ModelOutputs {
             Column.<ItemDemand>money("costOfDearer", "Cost of one, dearer choice", currency, row -> costOfOne(row.upperItem()))
                 .workedOut(Names.lookup(Names.COSTS_OF_ONE, "{upperItem}")),
             bought("dearerBoughtP80", "Dearer choices bought at the P80", row -> row.dearerBought().p80()),
-            bought("dearerBoughtP90", "Dearer choices bought at the P90", row -> row.dearerBought().p90()));
+            bought("dearerBoughtP90", "Dearer choices bought at the P90", row -> row.dearerBought().p90()),
+            bought("further", "Expected beyond the lines", ItemDemand::further),
+            bought("reserve", "Reserve beyond lines and expected further ones", ItemDemand::reserve),
+            bought("worst", "Dearer choices beyond the lines, in nine of ten cases", ItemDemand::worst));
     }
 
     private static Column<ItemDemand> bought(String name, String heading, Function<ItemDemand, Double> number) {

@@ -1,13 +1,21 @@
 package org.wearledger.report;
 
-/** The names that formulas use: cells and columns of the sheet "Assumptions". */
+/** The names that formulas use: cells and columns of the sheet "Assumptions", and the quarters of the plan. */
 final class Names {
     static final String AS_OF = "AsOf";
     static final String LEAD_TIME_DAYS = "LeadTimeDays";
     static final String INSTALL_SLOT_DAYS = "InstallSlotDays";
     static final String FAILURES_PER_MACHINE_YEAR = "FailuresPerMachineYear";
     static final String MACHINES_COVERED = "MachinesCovered";
+    static final String MACHINE_SHARE = "MachineShare";
+    static final String REFRESH_SHARE = "RefreshShare";
+    static final String REFRESH_AGE = "RefreshAge";
+    static final String WARRANTY_SHARE = "WarrantyShare";
+    static final String VAT_PERCENT = "VatPercent";
     static final String PRICES_MISSING = "PricesMissing";
+    static final String FAULTS = "Faults";
+    /** Above 0 while a price is missing or a cell holds no number. */
+    static final String INCOMPLETE = "Incomplete";
     static final String MEAN_COST = "MeanCost";
     static final String DOWNTIME_HOURS = "DowntimeHours";
     static final String DOWNTIME_COST_PER_HOUR = "DowntimeCostPerHour";
@@ -15,11 +23,18 @@ final class Names {
     static final String RECOVERY_COST = "RecoveryCost";
     static final String EXTRA_WHEN_UNPLANNED = "ExtraWhenUnplanned";
     static final String FAILURE_CHANCE_WHEN_WAITING = "FailureChanceWhenWaiting";
-    static final String COST_OF_MONEY_PER_YEAR = "CostOfMoneyPerYear";
+    static final String QUARTERS = "PlanQuarters";
+    static final String CURRENCIES = "Currencies";
+    static final String RATES = "ExchangeRates";
     static final String ITEMS = "PriceItems";
     static final String UNIT_PRICES = "UnitPrices";
-    static final String LABOURS = "Labours";
-    static final String DISPOSAL_FEES = "DisposalFees";
+    static final String UNIT_COSTS = "UnitCosts";
+    static final String LABOUR_COSTS = "LabourCosts";
+    static final String DISPOSAL_COSTS = "DisposalCosts";
+    static final String BREAK_COSTS = "BreakCosts";
+    static final String BREAK_QUANTITIES = "BreakQuantities";
+    static final String PACK_SIZES = "PackSizes";
+    static final String STOCKS = "Stocks";
     static final String COSTS_OF_ONE = "CostsOfOne";
     static final String ITEM_MACHINES = "ItemMachines";
 

@@ -34,7 +34,7 @@ final class OrderChecks {
         Set<DriveId> replaced = budget.lines().stream().map(PlannedReplacement::drive).collect(Collectors.toSet());
         result.machines().forEach(machine -> machine.activeDrives().stream().filter(drive -> replaced.contains(drive.id()))
             .forEach(drive -> toCheck.put(drive.id(), drivesToCheck.whatToCheck(drive))));
-        result.plan().warranties().stream().filter(check -> check.finding().isToBeAsked()).forEach(check -> toAsk.put(check.drive().id(), "the maker's warranty, until " + check.endsOn()));
+        result.plan().warranties().stream().filter(check -> check.finding().isToBeAsked()).forEach(check -> toAsk.put(check.drive().id(), (check.isOfMachine(result.asOf()) ? "the machine's" : "the drive's") + " warranty, until " + check.nextEndOn(result.asOf())));
     }
 
     /** Figures in doubt, why two measures disagree, whether the maker pays; {@code null} for nothing. */

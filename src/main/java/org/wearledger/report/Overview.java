@@ -57,7 +57,7 @@ public final class Overview {
             + Arrays.stream(Standing.values()).filter(standing -> counts.get(standing) > 0).map(standing -> counts.get(standing) + " " + standing.label()).collect(Collectors.joining(", "));
     }
 
-    /** Example: {@code this quarter (2025-Q1): plan 1,470.00, ask for 2,361.48 EUR; 2025: plan ..., ask for ...}; empty without a budget. */
+    /** Example: {@code this quarter (2025-Q1): plan 1,470.00, funding request 1,405.38 EUR; 2025: plan ..., funding request ...}; empty without a budget. */
     public String money() {
         if (result.plan().budget() == null) {
             return "";
@@ -67,7 +67,7 @@ public final class Overview {
         }
         BudgetText words = new BudgetText(result);
         String least = words.lackingPrices().isEmpty() ? "" : "at least ";
-        Function<BudgetPeriod, String> amounts = period -> ": plan " + Wording.amount(period.plan(), "") + ", ask for " + least + Wording.amount(period.toAskFor(), result.plan().budget().currency());
+        Function<BudgetPeriod, String> amounts = period -> ": plan " + Wording.amount(period.plan(), "") + ", funding request " + least + Wording.amount(period.toAskFor(), result.plan().budget().currency());
         BudgetPeriod quarter = words.nextQuarters().get(0);
         BudgetPeriod year = words.years().get(0);
         return words.nameOf(quarter) + amounts.apply(quarter) + (year.label().equals(quarter.label()) ? "" : "; " + words.nameOfSum(year) + amounts.apply(year))

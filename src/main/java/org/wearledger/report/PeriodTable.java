@@ -2,51 +2,54 @@ package org.wearledger.report;
 
 import static org.wearledger.report.Column.*;
 
+import java.io.Serializable;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Set;
 import java.util.function.Function;
-import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.Funding;
+import org.wearledger.model.ItemDemand;
+import org.wearledger.model.PlannedReplacement;
 
 /** The budget by quarter, fiscal year and in all, as the formulas by which it follows the lines and the model's outputs. */
 final class PeriodTable {
+    static final String INCOMPLETE = "incomplete";
+
     private final Budget budget;
     private final BudgetTables tables;
-    private final List<PlaceTotal> totals;
+    private final OrderChecks checks;
 
-    /** @param totals of the lines by quarter */
-    PeriodTable(Budget budget, BudgetTables tables, List<PlaceTotal> totals) {
+    PeriodTable(Budget budget, BudgetTables tables, OrderChecks checks) {
         this.budget = budget;
         this.tables = tables;
-        this.totals = totals;
+        this.checks = checks;
     }
 
     /** One row for each quarter, then the fiscal years and the whole. */
     Table<BudgetPeriod> table() {
         String currency = budget.currency();
-        return new Table<>(BudgetTables.BUDGET, List.of(
+        return new Table<>(BudgetTables.FIGURES, List.of(
             text("period", "Fiscal period", BudgetPeriod::label),
             date("from", "From", BudgetPeriod::from),
             date("until", "Until", BudgetPeriod::until),
-            Column.<BudgetPeriod>integer("named", "Named replacements", "", BudgetPeriod::named)
-                .workedOut(p -> p.isOneQuarter() ? "COUNTIFS(" + tables.criterion("needQuarter", "{period}") + ")" : sum("named", p)),
-            Column.<BudgetPeriod>money("plan", "Plan (named, or P50 with those not named)", currency, BudgetPeriod::plan)
-                .workedOut(unless("{namedAmount}", "MAX({namedAmount},{costP50})")),
-            Column.<BudgetPeriod>money("contingencyForWear", "Contingency up to P80: more wear than planned", currency, BudgetPeriod::contingencyForWear)
-                .workedOut(p -> p.cost() == null ? null : unless("\"\"", "MAX(0,{costP80}-{plan})")),
-            Column.<BudgetPeriod>money("contingencyForPrices", "Contingency up to P80: dearer choices", currency, BudgetPeriod::contingencyForPrices)
-                .workedOut(p -> p.cost() == null ? null : unless("\"\"", "MAX(0,MAX(0,{dearerCostP80}-{plan})-{contingencyForWear})")),
-            Column.<BudgetPeriod>money("allowance", "Allowance for random failures", currency, BudgetPeriod::allowance)
+            Column.<BudgetPeriod>integer("named", "Identified replacements", "", BudgetPeriod::named)
+                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("quantity") + "," + bought() + ")" : sum("named", p)),
+            Column.<BudgetPeriod>money("plan", "Plan: identified and expected further replacements", currency, BudgetPeriod::plan)
+                .workedOut("{identified}+{refresh}+{further}"),
+            Column.<BudgetPeriod>money("contingencyForWear", "Risk reserve", currency, BudgetPeriod::contingencyForWear)
+                .workedOut(p -> p.cost() == null ? unless("\"\"", putOff(p)) : p.isOneQuarter() ? unless("\"\"", "{reserveForWear}+" + putOff(p)) : unless("\"\"", sum("contingencyForWear", p))),
+            Column.<BudgetPeriod>money("contingencyForPrices", "Boards that turn out to be machines", currency, BudgetPeriod::contingencyForPrices)
+                .workedOut(p -> unless("\"\"", p.isOneQuarter() ? "ROUND(" + Names.MACHINE_SHARE + "*" + machines(p) + ",2)" : sum("contingencyForPrices", p))),
+            Column.<BudgetPeriod>money("allowance", "Random failures", currency, BudgetPeriod::allowance)
                 .workedOut(p -> p.isOneQuarter() ? "ROUND({randomFailures}*" + Names.MEAN_COST + ",2)" : sum("allowance", p)),
-            Column.<BudgetPeriod>money("toAskFor", "To ask for", currency, BudgetPeriod::toAskFor)
-                .workedOut("SUM({plan},{contingencyForWear},{contingencyForPrices},{allowance})"),
-            Column.<BudgetPeriod>money("cap", "Cap (P90)", currency, BudgetPeriod::cap)
-                .workedOut(p -> p.cost() == null ? "{toAskFor}" : unless("\"\"", "MAX({dearerCostP90}+{allowance},{toAskFor})")),
-            Column.<BudgetPeriod>money("namedAmount", "Cost of named replacements", currency, BudgetPeriod::namedAmount)
-                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("needQuarter", "{period}") + ")" : sum("namedAmount", p)),
+            Column.<BudgetPeriod>money("toAskFor", "Funding request", currency, BudgetPeriod::toAskFor)
+                .workedOut(unless("\"" + INCOMPLETE + "\"", "ROUND({net}+{vat}-{relief},2)")),
+            Column.<BudgetPeriod>money("cap", "Worst case (90 %)", currency, BudgetPeriod::cap)
+                .workedOut(p -> unless("\"\"", "MAX({toAskFor}," + worst(p) + ")")),
+            Column.<BudgetPeriod>money("namedAmount", "Cost of identified replacements", currency, BudgetPeriod::namedAmount).workedOut("{identified}+{refresh}"),
             decimal("expected", "Expected replacements for wear, named or not (model output)", "", 4, BudgetPeriod::expected),
             integer("countP50", "Replacements, P50 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p50)),
             integer("countP80", "Replacements, P80 (model output)", "", level(BudgetPeriod::counts, BudgetPeriod.Levels::p80)),
@@ -63,26 +66,95 @@ final class PeriodTable {
             expected("expectedUpperAmount", "Expected cost, dearer choices", BudgetPeriod::dearerCost),
             quantile("dearerCostP80", "Cost, P80, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p80, "costOfDearer", "dearerBoughtP80"),
             quantile("dearerCostP90", "Cost, P90, dearer choices", BudgetPeriod::dearerCost, BudgetPeriod.Levels::p90, "costOfDearer", "dearerBoughtP90"),
-            Column.<BudgetPeriod>money("amountToCheck", "Cost of named replacements, to be checked first", currency, this::amountToCheck)
-                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.toCheck() + "," + tables.criterion("needQuarter", "{period}") + ")"
-                    : sum("amountToCheck", p))),
-            budget.quarters());
+            Column.<BudgetPeriod>money("amountToCheck", "Cost of identified replacements, to be checked first", currency, this::amountToCheck)
+                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.toCheck() + "," + bought() + ")"
+                    : sum("amountToCheck", p)),
+            part("identified", "Identified repairs", Funding::identified, "SUMIFS(" + tables.lineColumn("amount") + "," + bought() + "," + tables.criterion("isRefresh", "0") + ")"),
+            part("refresh", "Machines replaced in place of a repair", Funding::refresh, "SUMIFS(" + tables.lineColumn("amount") + "," + bought() + "," + tables.criterion("isRefresh", "1") + ")"),
+            Column.<BudgetPeriod>money("further", "Expected further replacements", currency, p -> p.funding().further())
+                .workedOut(p -> p.isOneQuarter() ? unless("0", numbers(p, "further", "costOfOne")) : sum("further", p)),
+            part("stock", "Stock on hand", Funding::stock, tables.orders().sumOf("saved")),
+            part("packs", "Whole packs and price breaks", Funding::packs, tables.orders().sumOf("packs")),
+            part("warranty", "Expected warranty recovery", Funding::warranty, "ROUND(" + Names.WARRANTY_SHARE + "*SUMIFS(" + tables.lineColumn("claimed") + "," + bought() + "),2)"),
+            Column.<BudgetPeriod>money("net", "Net", currency, p -> p.funding().net())
+                .workedOut("SUM({plan},{contingencyForPrices},{contingencyForWear},{allowance},{packs})-{stock}-{warranty}"),
+            part("vat", "Value added tax", Funding::vat, "ROUND({net}*" + Names.VAT_PERCENT + "/100,2)"),
+            Column.<BudgetPeriod>money("relief", "Less for a year: not every quarter has its bad case", currency, p -> p.funding().relief()).workedOut(this::relief),
+            Column.<BudgetPeriod>money("ifMachines", "More, if every such board were a machine", currency, p -> p.isContingencyKnown() ? p.funding().allMachines() : null)
+                .workedOut(p -> unless("\"\"", p.isOneQuarter() ? "ROUND((ROUND(" + machines(p) + ",2)-{contingencyForPrices})*" + WITH_TAX + ",2)" : sum("ifMachines", p))),
+            money("spent", "Spent", currency, BudgetPeriod::spent)), budget.quarters());
     }
+
+    private static final String WITH_TAX = "(1+" + Names.VAT_PERCENT + "/100)";
 
     /** On the sheet, beside what is asked for now stands what the sweep asked for. */
     Table<BudgetPeriod> onTheSheet() {
         Table<BudgetPeriod> table = table();
         List<Column<BudgetPeriod>> columns = new ArrayList<>(table.columns());
-        columns.addAll(BudgetTables.BUDGET_COLUMNS_OF_ITS_FILE_PRINTED, List.of(
-            money("toAskForAsSwept", "To ask for, as swept", budget.currency(), BudgetPeriod::toAskFor),
-            Column.<BudgetPeriod>money("typedSince", "Changed since, by what was typed on Assumptions", budget.currency(), p -> BigDecimal.ZERO)
-                .workedOut("ROUND({toAskFor}-{toAskForAsSwept},2)")));
+        columns.replaceAll(column -> !column.name().equals("toAskFor") ? column
+            : new Column<>(column.name(), column.heading(), column.unit(), column.type(), p -> p.priced() ? column.valueOf(p) : INCOMPLETE, column.formula()));
+        columns.addAll(List.of(
+            integer("index", "Quarter no.", "", p -> p.isOneQuarter() ? p.first() + 1 : null),
+            Column.<BudgetPeriod>money("reserveForWear", "Reserve for wear, of the period by itself", budget.currency(), this::reserveForWear)
+                .workedOut(p -> p.cost() == null ? null : unless("0", "MAX(0," + numbers(p, "reserve", "costOfOne") + ")")),
+            money("toAskForAsSwept", "Funding request, as swept", budget.currency(), BudgetPeriod::toAskFor),
+            Column.<BudgetPeriod>money("typedSince", "Changed since, by what was typed", budget.currency(), p -> BigDecimal.ZERO)
+                .workedOut("IF(ISNUMBER({toAskFor}),ROUND({toAskFor}-{toAskForAsSwept},2),0)")));
         return new Table<>(table.name(), columns, table.rows());
     }
 
-    /** Quantiles of a cost make sense only when every purchase has its price. */
-    private static String unless(String pricesMissing, String otherwise) {
-        return "IF(" + Names.PRICES_MISSING + ">0," + pricesMissing + "," + otherwise + ")";
+    private BigDecimal reserveForWear(BudgetPeriod p) {
+        return !p.priced() ? BigDecimal.ZERO : tables.modelOutputs().cost(p, ItemDemand::reserve).max(BigDecimal.ZERO);
+    }
+
+    /** Of the whole that of its years. */
+    private String relief(BudgetPeriod p) {
+        List<BudgetPeriod> years = budget.quarters().subList(budget.settings().quarters(), Math.max(budget.settings().quarters(), budget.quarters().size() - 1));
+        String letter = onTheSheet().letter("relief");
+        int firstYear = tables.firstRowOfMoney() + budget.settings().quarters();
+        return p.isOneQuarter() || p.cost() == null ? "0" : !years.isEmpty() && !years.contains(p) ? "SUM(" + letter + firstYear + ":" + letter + (firstYear + years.size() - 1) + ")"
+            : "ROUND(MAX(0," + sum("reserveForWear", p) + "-{reserveForWear})*" + WITH_TAX + ",2)";
+    }
+
+    /** Of the lines: those bought in the row's quarter. */
+    private String bought() {
+        return tables.criterion("boughtIndex", "{index}");
+    }
+
+    /** A part of the money of a quarter; of several, their sum. */
+    private Column<BudgetPeriod> part(String name, String heading, Function<Funding, BigDecimal> part, String formula) {
+        return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> part.apply(p.funding())).workedOut(p -> p.isOneQuarter() ? formula : sum(name, p));
+    }
+
+    /** Frozen numbers at their prices. */
+    private String numbers(BudgetPeriod p, String number, String price) {
+        return p.cost() == null || budget.demand().isEmpty() ? "0" : "ROUND(" + unrounded(p, number, price) + ",2)";
+    }
+
+    private String unrounded(BudgetPeriod p, String number, String price) {
+        return p.cost() == null || budget.demand().isEmpty() ? "0" : "SUMPRODUCT(" + tables.modelOutputs().cells(p, price) + "," + tables.modelOutputs().cells(p, number) + ")";
+    }
+
+    /** What all boards of a quarter would cost more as machines. */
+    private String machines(BudgetPeriod p) {
+        return "(SUMIFS(" + tables.lineColumn("dearer") + "," + bought() + ")+" + unrounded(p, "further", "costOfDearer") + "-" + unrounded(p, "further", "costOfOne") + ")";
+    }
+
+    private String putOff(BudgetPeriod p) {
+        String needed = "SUMIFS(" + tables.lineColumn("atStake") + "," + tables.criterion("needIndex", "\"<=\"&{index}") + ",";
+        return !p.isOneQuarter() ? sum("contingencyForWear", p) : "ROUND((" + needed + tables.criterion("boughtIndex", "\">\"&{index}") + ")+" + needed + tables.criterion("boughtIndex", "0") + "))*"
+            + Names.FAILURE_CHANCE_WHEN_WAITING + "*{years},2)";
+    }
+
+    private String worst(BudgetPeriod p) {
+        String lines = Stream.of("amount", "dearer").map(column -> "SUMIFS(" + tables.lineColumn(column) + "," + tables.criterion("boughtIndex", "\">=" + (p.first() + 1) + "\"") + ","
+            + tables.criterion("boughtIndex", "\"<=" + (p.first() + p.quarters()) + "\"") + ")").reduce((one, other) -> one + "+" + other).orElseThrow();
+        return "ROUND((" + unrounded(p, "worst", "costOfDearer") + "+" + lines + "+{allowance})*" + WITH_TAX + ",2)";
+    }
+
+    /** There is no sense in it before every purchase has its price, and every cell its number. */
+    private static String unless(String incomplete, String otherwise) {
+        return "IF(" + Names.INCOMPLETE + ">0," + incomplete + "," + otherwise + ")";
     }
 
     private Column<BudgetPeriod> expected(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost) {
@@ -94,12 +166,10 @@ final class PeriodTable {
     private Column<BudgetPeriod> quantile(String name, String heading, Function<BudgetPeriod, BudgetPeriod.Cost> cost,
                                           Function<BudgetPeriod.Levels<BigDecimal>, BigDecimal> level, String price, String bought) {
         return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> cost.apply(p) == null ? null : level.apply(cost.apply(p).amounts()))
-            .workedOut(p -> cost.apply(p) == null ? null : budget.demand().isEmpty() ? "0"
-                : "ROUND(SUMPRODUCT(" + tables.modelOutputs().cells(p, price) + "," + tables.modelOutputs().cells(p, bought) + "),2)");
+            .workedOut(p -> cost.apply(p) == null ? null : numbers(p, bought, price));
     }
 
-    private static <L extends java.io.Serializable> Function<BudgetPeriod, L> level(Function<BudgetPeriod, BudgetPeriod.Levels<L>> levels,
-                                                                                    Function<BudgetPeriod.Levels<L>, L> level) {
+    private static <L extends Serializable> Function<BudgetPeriod, L> level(Function<BudgetPeriod, BudgetPeriod.Levels<L>> levels, Function<BudgetPeriod.Levels<L>, L> level) {
         return period -> levels.apply(period) == null ? null : level.apply(levels.apply(period));
     }
 
@@ -116,7 +186,8 @@ final class PeriodTable {
 
     /** Over the period's quarters. */
     private BigDecimal amountToCheck(BudgetPeriod period) {
-        Set<String> quarters = budget.quarters().subList(period.first(), period.first() + period.quarters()).stream().map(BudgetPeriod::label).collect(Collectors.toSet());
-        return totals.stream().filter(row -> quarters.contains(row.quarter())).map(PlaceTotal::amountToCheck).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
+        List<String> quarters = budget.quarters().subList(period.first(), period.first() + period.quarters()).stream().map(BudgetPeriod::label).toList();
+        Stream<PlannedReplacement> lines = budget.lines().stream().filter(line -> line.boughtIn() != null && quarters.contains(line.boughtIn()) && checks.holds(line));
+        return BudgetTables.sumOf(lines);
     }
 }

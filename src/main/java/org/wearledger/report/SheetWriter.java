@@ -27,6 +27,7 @@ final class SheetWriter {
     /** Height of a line of text, and the room above and below all lines of a row: text that touches a rule is hard to read. */
     private static final float LINE_POINTS = 15;
     private static final float ROOM_POINTS = 4;
+    private static final float TIGHT_POINTS = 13.5f;
     /** The format's limit for a row. */
     private static final float MOST_POINTS = 409;
     private static final int CELL_LIMIT = SpreadsheetVersion.EXCEL2007.getMaxTextLength();
@@ -125,7 +126,9 @@ final class SheetWriter {
         for (int i = 0; i < values.length; i++) {
             put(row, i, valueOf(values[i]), styles.cell(typeOf(values[i]), bold));
             if (values[i] instanceof Input) {
-                row.getCell(i).setCellStyle(styles.input(typeOf(values[i])));
+                row.getCell(i, Row.MissingCellPolicy.CREATE_NULL_AS_BLANK).setCellStyle(styles.input(typeOf(values[i])));
+            } else if (values[i] instanceof Heading) {
+                row.getCell(i).setCellStyle(styles.cell(CellType.MONEY, true));
             }
         }
         fitHeight(row);
@@ -199,6 +202,14 @@ final class SheetWriter {
         sheet.getPrintSetup().setLandscape(false);
     }
 
+    /** All of it on one page across. */
+    void fillOnePage() {
+        sheet.getPrintSetup().setFitHeight((short) 1);
+        sheet.setDefaultRowHeightInPoints(TIGHT_POINTS);
+        List.of(PageMargin.LEFT, PageMargin.RIGHT, PageMargin.TOP, PageMargin.BOTTOM).forEach(side -> sheet.setMargin(side, 0.4));
+        List.of(PageMargin.HEADER, PageMargin.FOOTER).forEach(side -> sheet.setMargin(side, 0.2));
+    }
+
     /** The number of the last row written; the first is 1. */
     int row() {
         return nextRow;
@@ -220,11 +231,11 @@ final class SheetWriter {
     }
 
     private static Object valueOf(Object value) {
-        return value instanceof Input input ? input.value() : value;
+        return value instanceof Input input ? input.value() : value instanceof Heading heading ? heading.text() : value;
     }
 
     private static CellType typeOf(Object value) {
-        return value instanceof Input input ? typeOf(input.value())
+        return value instanceof Input input ? input.type() != null ? input.type() : typeOf(input.value())
             : value instanceof Formula formula ? formula.type()
             : value instanceof Figure figure ? CellType.decimal(figure.decimals())
             : value instanceof BigDecimal ? CellType.MONEY

@@ -48,7 +48,8 @@ class BudgetsTest {
         assertThat(first.counts()).isEqualTo(new BudgetPeriod.Levels<>(2, 2, 2));
         assertThat(first.plan()).isEqualTo("621.00");
         assertThat(first.contingencyForWear()).isEqualTo("0.00");
-        assertThat(first.contingencyForPrices()).as("the machine instead of the board").isEqualTo("428.50");
+        assertThat(first.contingencyForPrices()).as("a fifth of 428.50: the machine instead of the board").isEqualTo("85.70");
+        assertThat(first.funding().allMachines()).as("the other four fifths").isEqualTo("342.80");
     }
 
     /** At 0.1 of the rating a quarter, 0.4 is reached after about four quarters; a soldered drive is planned for earlier. */

@@ -9,6 +9,7 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.Price;
 import org.wearledger.model.Repair;
 import org.wearledger.model.Repair.Reason;
@@ -18,6 +19,8 @@ import org.wearledger.model.RepairSummary.DeadDrives;
 import org.wearledger.model.RepairSummary.StockNeed;
 
 class RepairsTest {
+    /** The month in which the fiscal year begins. */
+    private static final BudgetSettings APRIL = new BudgetSettings(8, 4, 14, 0.5, 0.25, 0.01, null, null, BudgetSettings.Unplanned.unknown());
     private static final DeadDrives NONE = new DeadDrives(0, 0, 0, null);
 
     private static Repair repair(String ticket, String site, String date, Reason reason, String action, String cost) {
@@ -26,7 +29,7 @@ class RepairsTest {
 
     private static RepairSummary summary(Repair... repairs) {
         return Repairs.summary(List.of(repairs), 2, NONE, new Repairs.Places(Map.of("LT-1", "Harbour"), Map.of("LT-1", "Torvane 14")), List.of(new Price("Drive 512 GB", "EUR", BigDecimal.TEN, null, null, null, null)),
-            LocalDate.of(2025, 6, 30), 4);
+            LocalDate.of(2025, 6, 30), APRIL);
     }
 
     /** A ticket of two rows is one repair; the fiscal year begins in April. First what answers a question by itself, then its parts. */
@@ -59,7 +62,7 @@ class RepairsTest {
     @Test
     void boardsOfOneModelAreCountedTogetherHoweverItIsSpelt() {
         List<Repair> boards = List.of(new Repair("R-1", "LT-1", null, null, LocalDate.of(2025, 1, 2), Reason.DEAD_DRIVE, "board", null), new Repair("R-2", "LT-2", null, null, LocalDate.of(2025, 1, 3), Reason.DEAD_DRIVE, "board", null));
-        RepairSummary repairs = Repairs.summary(boards, 0, NONE, new Repairs.Places(Map.of(), Map.of("LT-1", "TORVANE 14", "LT-2", "Torvane  14")), List.of(), LocalDate.of(2025, 6, 30), 4);
+        RepairSummary repairs = Repairs.summary(boards, 0, NONE, new Repairs.Places(Map.of(), Map.of("LT-1", "TORVANE 14", "LT-2", "Torvane  14")), List.of(), LocalDate.of(2025, 6, 30), APRIL);
         assertThat(repairs.stock()).filteredOn(need -> need.machineModel() != null).singleElement().satisfies(need -> {
             assertThat(need.machineModel()).isEqualTo("TORVANE 14");
             assertThat(need.fitted()).isEqualTo(2);
@@ -71,7 +74,7 @@ class RepairsTest {
     @CsvSource({"drive 256 GB, Drive 512 GB, false", "drive 256 GB, drive, true", "board, board Torvane 14, true", "board, board Torvane 15, false", "machine, board, false"})
     void whatThePriceListLacksIsNamed(String fitted, String priced, boolean inList) {
         RepairSummary repairs = Repairs.summary(List.of(repair("R-1", "North", "2025-01-02", Reason.DEAD_DRIVE, fitted, null)), 0, NONE,
-            new Repairs.Places(Map.of(), Map.of("LT-1", "Torvane 14")), List.of(new Price(priced, "EUR", BigDecimal.TEN, null, null, null, null)), LocalDate.of(2025, 6, 30), 4);
+            new Repairs.Places(Map.of(), Map.of("LT-1", "Torvane 14")), List.of(new Price(priced, "EUR", BigDecimal.TEN, null, null, null, null)), LocalDate.of(2025, 6, 30), APRIL);
         assertThat(repairs.stock().stream().filter(need -> need.site() == null).reduce((one, later) -> later).orElseThrow().inPriceList()).isEqualTo(inList);
     }
 

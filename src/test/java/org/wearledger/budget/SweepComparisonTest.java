@@ -189,7 +189,7 @@ class SweepComparisonTest {
         assertThat(snapshot.costs()).containsExactly(new SweepSnapshot.Cost("board", new BigDecimal("533.50"), true, 0), new SweepSnapshot.Cost("machine", new BigDecimal("962.00"), true, 1),
             new SweepSnapshot.Cost("drive 256 GB", new BigDecimal("87.50"), false, 0));
         assertThat(snapshot.asks().get(0).amount()).isEqualTo(budget.quarters().get(0).toAskFor());
-        assertThat(snapshot.asks().get(0).parts()).isEqualTo(new SweepSnapshot.Parts(new BigDecimal("533.50"), new BigDecimal("0.00"), new BigDecimal("0.00"),
+        assertThat(snapshot.asks().get(0).parts()).isEqualTo(new SweepSnapshot.Parts(new BigDecimal("533.50"), new BigDecimal("0.00"), new BigDecimal("85.70"),
             budget.quarters().get(0).allowance()));
     }
 

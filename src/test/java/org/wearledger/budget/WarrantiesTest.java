@@ -98,6 +98,16 @@ class WarrantiesTest {
         assertThat(check.dateRestsOn()).isEqualTo(restsOn);
     }
 
+    /** Its own years are for a drive that is bought alone. */
+    @Test
+    void forASolderedDriveTheMachinesMakerAnswers() {
+        WarrantyCheck check = check(drive("S1", Attachment.SOLDERED, Standing.URGENT, 5, new Projection.None("-"), null), AS_OF);
+        assertThat(check.driveEndsOn()).isNull();
+        assertThat(check.endsOn()).isEqualTo("2025-06-30");
+        assertThat(check.dateRestsOn()).isEqualTo("soldered: the machine's maker answers for it");
+        assertThat(check(drive("S1", Attachment.SOLDERED, Standing.URGENT, 5, new Projection.None("-"), null), LocalDate.of(2025, 7, 1)).finding()).isEqualTo(WarrantyCheck.Finding.ENDED);
+    }
+
     @Test
     void aDriveOfWhichNothingIsRatedIsCheckedByItsMachinesDate() {
         DriveAssessment d = drive("S1", Attachment.SOCKETED, Standing.URGENT, 50, new Projection.None("-"), null);

@@ -55,7 +55,8 @@ class WorkListsTest {
     void aFailingDriveIsBackedUpThenClaimedThenReplaced() {
         assertThat(work(null, machine("LT-1", drive("S1", Attachment.SOCKETED, Standing.URGENT, 5, new Projection.None("-"), null)))).containsExactly(
             "2025-01-06 LT-1 back up: back up now, before anything else, and check that the backup can be read",
-            "2025-01-06 LT-1 ask maker: ask the maker for a replacement under warranty, which by date ends on 2027-01-06, before buying one; the drive goes with the data on it",
+            "2025-01-06 LT-1 ask maker: ask the machine's maker for a replacement under warranty before buying one: it ends in 175 days, on 2025-06-30; the drive's maker answers until "
+                + "2027-01-06; data leave with the drive: back up first, and ask how it is wiped",
             "2025-01-06 LT-1 order: ask the maker first; if it declines, order: drive 256 GB, in place of S1",
             "2025-02-19 LT-1 replace: back up first, then replace socketed drive S1; opening it, batteries, soldering, and wiping or destroying the old drive are for qualified "
                 + "people under local rules");

@@ -19,7 +19,7 @@ import org.apache.poi.ss.util.CellReference;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 
 /** Somebody changes cells of a workbook by name and has it worked out anew: by POI, or by an office program. */
-interface Recalculation {
+public interface Recalculation {
     /** Has the workbook worked out again and gives it back with its results. */
     XSSFWorkbook of(XSSFWorkbook changed, Path folder) throws Exception;
 
@@ -31,7 +31,7 @@ interface Recalculation {
 
     /** A LibreOffice at the path given by the system property {@code soffice}, told to work everything out when it loads. */
     static XSSFWorkbook byOffice(XSSFWorkbook changed, Path folder) throws Exception {
-        Path in = folder.resolve("changed.xlsx");
+        Path in = Files.createDirectories(folder).resolve("changed.xlsx");
         try (OutputStream out = Files.newOutputStream(in)) {
             changed.write(out);
         }

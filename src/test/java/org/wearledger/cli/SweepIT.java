@@ -59,20 +59,20 @@ class SweepIT {
 
     @Test
     void withoutThePriceOfAMachineTheDearerChoiceIsToldToBeMissing() throws IOException {
-        assertThat(summaryWithoutThePriceOf("machine").replace("\n  ", " ")).contains("- no price of a machine: 4 boards of the plan may turn out to be machines, and the price "
-            + "list has no \"machine\" dearer than a board: what that would cost is not in the amounts\n");
-        assertThat(SAMPLE.run().out()).doesNotContain("no price of a machine", "no contingency");
+        assertThat(summaryWithoutThePriceOf("machine").replace("\n  ", " ")).contains("- no price of a machine: 4 boards of the plan may turn out to be machines: the price "
+            + "list has no dearer \"machine\", so the amounts lack it\n");
+        assertThat(SAMPLE.run().out()).doesNotContain("no price of a machine", "incomplete");
     }
 
-    /** One missing price leaves no contingency to be worked out: 0.00 would read as none needed. */
+    /** One missing price leaves no reserve to be worked out: 0.00 would read as none needed. */
     @Test
     void withoutOnePriceTheAmountsAreTheLeast() throws IOException {
         String summary = summaryWithoutThePriceOf("drive 1000");
         assertThat(summary.lines().filter(line -> line.startsWith("| at least") || line.startsWith("| this quarter")))
-            .containsExactly("| at least, in EUR       |     plan | more wear | dearer choices | allowance |  ask for |",
-                "| this quarter (2025-Q1) | 1,329.50 | not known |      not known |     32.07 | 1,361.57 |");
-        assertThat(summary.replace("\n  ", " ")).contains("- no contingency: there is no price for drive 1000 GB, which machines may call for, in the plan or beyond it. So neither "
-            + "contingency nor cap can be worked out, and what is to be asked for is the least: give the prices\n");
+            .containsExactly("| at least, in EUR       |     plan | boards as machines | risk reserve | random failures | less, and tax | funding request |",
+                "| this quarter (2025-Q1) | 1,329.50 |          not known |    not known |           32.07 |       -224.50 |        1,137.07 |");
+        assertThat(summary.replace("\n  ", " ")).contains("- incomplete: no price for drive 1000 GB, which machines may call for: give the prices. Until then there is no reserve "
+            + "and no worst case\n");
     }
 
     @Test
@@ -90,7 +90,7 @@ class SweepIT {
         Runs run = Runs.of("sweep", "sample-reports", "--out", folder.resolve("screen"));
         assertThat(run.out().lines()).hasSizeLessThanOrEqualTo(40).allSatisfy(line -> assertThat(line.length()).isLessThanOrEqualTo(120))
             .contains("60 machines, as of 2025-01-06: 3 urgent, 2 past rating, 1 due, 2 watch, 49 within rating, 3 no verdict",
-                "this quarter (2025-Q1): plan 1,470.00, ask for 2,361.48 EUR; 2025: plan 2,091.00, ask for 3,522.55 EUR",
+                "this quarter (2025-Q1): plan 1,470.00, funding request 1,405.38 EUR; 2025: plan 2,519.50, funding request 2,566.45 EUR",
                 "LT-020   South    within rating  2025-01-20           not reported since 2024-10-07: collect a report",
                 "Done, with files or records refused: exit code 3, see problems.csv");
     }
@@ -265,7 +265,7 @@ class SweepIT {
             "newly urgent,LT-004,North,within rating,urgent,,", "newly past rating,LT-003,Harbour,due,past rating,,",
             "not reported,LT-020,South,last seen 2024-10-07,no report since,,", "cost added,LT-004,North,not planned,2025-Q1: 140.50,140.50,",
             "quarter moved,LT-043,North,\"2026-Q3, order by 2026-06-25\",\"2026-Q4: 87.50, order by 2026-11-04\",0.00,");
-        assertThat(byFolder.out()).contains("## Changes since the sweep in " + earlier, "- named replacements: then 2,038.00 EUR, now 2,712.00 EUR (+674.00)\n");
+        assertThat(byFolder.out()).contains("## Changes since the sweep in " + earlier, "- named replacements: then 2,466.50 EUR, now 3,140.50 EUR (+674.00)\n");
         assertThat(byHistory.out()).contains("## Changes since the same reports as of 2024-10-07");
         assertThat(Runs.of("sweep", "sample-reports", "--compare-with", "2025-01-06", "--out", folder.resolve("no")).err())
             .isEqualTo("wearledger: --compare-with 2025-01-06 is not before the as-of date, 2025-01-06\n");
@@ -281,12 +281,12 @@ class SweepIT {
         List<String> prices = Files.readAllLines(Path.of("sample-reports/prices.csv"));
         assertThat(changesSincePrices(prices.stream().map(row -> row.replace("drive 256 GB,EUR,39.00", "drive 256 GB,EUR,27.00")).toList()))
             .containsExactly("price changed,,,\"75.50 each, with labour and disposal\",\"87.50 each, with labour and disposal, in 5 lines of both plans, 3 of them this quarter (+36.00)\",60.00,drive 256 GB",
-                "ask changed,,,3472.31,3522.55,50.24,2025", "ask changed,,,2324.95,2361.48,36.53,2025-Q1", "ask changed,,,4655.62,4720.13,64.51,all 8 quarters");
+                "ask changed,,,2522.21,2566.45,44.24,2025", "ask changed,,,1374.85,1405.38,30.53,2025-Q1", "ask changed,,,3363.37,3421.88,58.51,all 8 quarters");
         assertThat(changesSincePrices(prices.stream().filter(row -> !row.startsWith("drive")).toList())).containsExactly(
             "price changed,,,no price,\"140.50 each, with labour and disposal, in 1 line of both plans, this quarter\",140.50,drive 1000 GB",
             "price changed,,,no price,\"87.50 each, with labour and disposal, in 5 lines of both plans, 3 of them this quarter (+262.50)\",437.50,drive 256 GB",
             "price changed,,,no price,\"106.50 each, with labour and disposal, in no line of both plans\",0.00,drive 512 GB",
-            "ask changed,,,1705.66,3522.55,1816.89,2025", "ask changed,,,1091.83,2361.48,1269.65,2025-Q1", "ask changed,,,2345.77,4720.13,2374.36,all 8 quarters");
+            "ask changed,,,1929.16,2566.45,637.29,2025", "ask changed,,,886.83,1405.38,518.55,2025-Q1", "ask changed,,,2569.27,3421.88,852.61,all 8 quarters");
     }
 
     private List<String> changesSincePrices(List<String> rows) throws IOException {
@@ -306,6 +306,9 @@ class SweepIT {
         --rush-fee 75,50         | Invalid value for option '--rush-fee': '75,50' is not a plain number, such as 99.50
         --fiscal-year-start 13   | --fiscal-year-start lies from 1 to 12, the month, not 13
         --downtime-cost 75       | --downtime-hours and --downtime-cost are given together
+        --vat 190                | --vat lies from 0 to 100, such as 19, not 190.0
+        --machine-share 20       | --machine-share lies from 0 to 1, such as 0.2 for one in five, not 20.0
+        --year-name Year         | --year-name holds {end}, {end2}, {start} or {start2}, and few other letters, such as FY{end2}, not Year
         --cost-short 75          | --cost-short and --cost-spare are given together
         """)
     void aWrongBudgetOptionSaysWhatIsAllowed(String options, String sentence) {

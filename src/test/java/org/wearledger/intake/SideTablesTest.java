@@ -243,9 +243,11 @@ class SideTablesTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-        item,currency,unitPrice,labor       | prices.csv, whole file: a column "labor"; expected the columns item, currency, unitPrice, labour, disposalFee, supplier, priceDate; \
+        item,currency,unitPrice,labor       | prices.csv, whole file: a column "labor"; expected the columns item, currency, unitPrice, labour, disposalFee, supplier, priceDate, \
+        exchangeRate, packSize, breakQuantity, breakPrice, stock, account, capexOrOpex; \
         the column is not used; the nearest is "labour"; correct its heading, or ignore this if it is your own
-        item,currency,unitPrice,remark      | prices.csv, whole file: a column "remark"; expected the columns item, currency, unitPrice, labour, disposalFee, supplier, priceDate; \
+        item,currency,unitPrice,remark      | prices.csv, whole file: a column "remark"; expected the columns item, currency, unitPrice, labour, disposalFee, supplier, priceDate, \
+        exchangeRate, packSize, breakQuantity, breakPrice, stock, account, capexOrOpex; \
         the column is not used; correct its heading, or ignore this if it is your own
         """)
     void aColumnThatTheTableDoesNotHaveIsTold(String header, String sentence) throws IOException {

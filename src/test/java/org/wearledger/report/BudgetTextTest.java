@@ -56,17 +56,13 @@ class BudgetTextTest {
     void theSummaryAndTheFirstSheetBeginWithTheSameYear() throws IOException {
         SweepResult result = sweep(LATE_IN_THE_YEAR, 8, 4);
         assertThat(SummaryText.of(result).replace("\n  ", " ")).contains("| the rest of FY2027, Q3 to Q4 | 962.00 |", "the rest of FY2027, Q3 to Q4 (2026-11-25 to 2027-03-31) ",
-            "- adding up: plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities",
-            "- how many in the rest of FY2027, Q3 to Q4: 1 replacement named.", "- how many in FY2028: 0 replacements named.", "- stale figures: 1 replacement rests on reports older than this sweep");
+            "- how many in the rest of FY2027, Q3 to Q4: 1 replacement identified;", "- how many in FY2028: 0 replacements identified;", "- stale figures: 1 replacement rests on reports older than this sweep");
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         WorkbookWriter.write(result, out, Integer.MAX_VALUE);
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
             Map<String, Row> money = new HashMap<>();
             book.getSheet("Summary").forEach(row -> money.put(row.getCell(4) == null ? "" : row.getCell(4).toString(), row));
-            assertThat(money).containsKeys("This quarter (FY2027-Q3): plan", "This quarter (FY2027-Q3): to ask for", "The rest of FY2027, Q3 to Q4: to ask for");
-            assertThat(book.getSheet("Budget")).extracting(row -> row.getCell(0) == null ? "" : row.getCell(0).getStringCellValue())
-                .containsSubsequence("Plan, contingency and cap of a year are not the sums of its quarters: each period goes by its own probabilities, and not",
-                    "every quarter has its bad case at once. Named replacements and the allowance do add up.");
+            assertThat(money).containsKeys("This quarter (FY2027-Q3): plan", "This quarter (FY2027-Q3): funding request", "The rest of FY2027, Q3 to Q4: funding request");
             BudgetPeriod rest = result.plan().budget().quarters().get(8);
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             assertThat(money.get("The rest of FY2027, Q3 to Q4: plan").getCell(6).getNumericCellValue())
@@ -74,19 +70,15 @@ class BudgetTextTest {
         }
     }
 
-    /** Thirty drives, all named for the third quarter; a few will cross in the second, and nobody knows which. */
+    /** Thirty drives, all identified for the third quarter; a few will cross in the second, and nobody knows which: the reserve is for them. */
     @Test
-    void aPlanAboveTheNamedSaysSoBesideItsFigure() {
+    void whatMayComeEarlierIsReserved() {
         SweepResult result = Sweeps.with(IntStream.range(0, 30).mapToObj(i -> Sweeps.machine("LT-" + i, Standing.DUE, crossing("KX-" + i))).toList());
         BudgetPeriod next = result.plan().budget().quarters().get(1);
-        assertThat(next.plan()).isGreaterThan(next.namedAmount());
-        assertThat(SummaryText.of(result).replace("\n  ", " ")).contains("\n- next quarter (2025-Q2): the plan is the P50; the named cost " + amount(next.namedAmount())
-            + "\n", "\n- named items of next quarter (2025-Q2), by the day of need: none\n",
-            "\n- named after 2025-Q2, by the day of need: LT-0 (machine, needed by " + result.plan().budget().lines().get(0).needOn() + "), LT-1 (", " and 18 more in replacements.csv\n").doesNotContain("2025: the plan is the P50");
-    }
-
-    private static String amount(BigDecimal amount) {
-        return Wording.amount(amount, "EUR");
+        assertThat(next.namedAmount()).isZero();
+        assertThat(next.contingencyForWear()).isEqualTo(next.cost().amounts().p80()).isPositive();
+        assertThat(SummaryText.of(result).replace("\n  ", " ")).contains("\n- identified for next quarter (2025-Q2), by the day of need: none\n",
+            "\n- identified after 2025-Q2, by the day of need: LT-0 (machine, needed by " + result.plan().budget().lines().get(0).needOn() + "), LT-1 (", " and 18 more in replacements.csv\n");
     }
 
     private static DriveAssessment crossing(String serial) {

@@ -86,7 +86,7 @@ class SummaryTextTest {
     private static SweepResult compared(List<FundingDifference> asks, SweepDifference... changes) {
         SweepResult r = Sweeps.small();
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), r.problems(), r.files(),
-            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), new ComparedSweeps("the sweep in old", List.of(changes), asks, null, BigDecimal.ZERO, BigDecimal.ZERO), r.plan().decisions()));
+            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), new ComparedSweeps("the sweep in old", List.of(changes), asks, List.of(), null, BigDecimal.ZERO, BigDecimal.ZERO), r.plan().decisions()));
     }
 
     @Test
@@ -121,11 +121,11 @@ class SummaryTextTest {
             new FundingDifference(asked("all 8 quarters", "2026-09-30", "1.00", null), asked("all 8 quarters", "2026-12-31", "2.00", null))));
         assertThat(SummaryText.of(r).replace("\n  ", " ")).contains("""
             - named replacements: then 0.00 EUR, now 0.00 EUR (+0.00)
-            - to ask for, this quarter (2025-Q1): then 1,032.80 EUR, now 1,009.96 EUR (-22.84): plan +46.50, contingency for dearer choices -70.00, allowance +0.66
-            - to ask for, next quarter (2025-Q2): then 1,200.00 EUR, now 0.50 EUR (-1,199.50): allowance -1,199.50
-            - to ask for, 2025: then 1,124.71 EUR, now 1,109.14 EUR (-15.57): plan -100.00, contingency for more wear +84.43 (not known then), contingency for dearer choices +0.00 (not known then)
-            - to ask for, all 8 quarters: then 1.00 EUR until 2026-09-30, now 2.00 EUR until 2026-12-31 (+1.00)
-            - to ask for, 1 other period: changes.csv
+            - funding request, this quarter (2025-Q1): then 1,032.80 EUR, now 1,009.96 EUR (-22.84): plan +46.50, boards that turn out to be machines -70.00, random failures +0.66
+            - funding request, next quarter (2025-Q2): then 1,200.00 EUR, now 0.50 EUR (-1,199.50): random failures -1,199.50
+            - funding request, 2025: then 1,124.71 EUR, now 1,109.14 EUR (-15.57): plan -100.00, risk reserve +84.43 (not known then), boards that turn out to be machines +0.00 (not known then)
+            - funding request, all 8 quarters: then 1.00 EUR until 2026-09-30, now 2.00 EUR until 2026-12-31 (+1.00)
+            - funding request, 1 other period: changes.csv
             """).doesNotContain("ask changed");
     }
 
@@ -233,26 +233,26 @@ class SummaryTextTest {
         assertThat(SummaryText.of(Sweeps.small())).contains("""
             ## Budget
 
-            | in EUR                 |   plan | more wear | dearer choices | allowance |  ask for |
-            | ---------------------- | -----: | --------: | -------------: | --------: | -------: |
-            | this quarter (2025-Q1) | 962.00 |      0.00 |           0.00 |      0.10 |   962.10 |
-            | next quarter (2025-Q2) |   0.00 |      0.00 |           0.00 |      7.22 |     7.22 |
-            | 2025                   | 962.00 |      0.00 |           0.00 |     21.94 |   983.94 |
-            | 2026                   |   0.00 |      0.00 |           0.00 |     28.96 |    28.96 |
-            | all 8 quarters         | 962.00 |      0.00 |           0.00 |     50.90 | 1,012.90 |
+            | in EUR                 |   plan | boards as machines | risk reserve | random failures | less, and tax | funding request |
+            | ---------------------- | -----: | -----------------: | -----------: | --------------: | ------------: | --------------: |
+            | this quarter (2025-Q1) | 962.00 |               0.00 |         0.00 |            0.10 |          0.00 |          962.10 |
+            | next quarter (2025-Q2) |   0.00 |               0.00 |         0.00 |            7.22 |          0.00 |            7.22 |
+            | 2025                   | 962.00 |               0.00 |         0.00 |           21.94 |          0.00 |          983.94 |
+            | 2026                   |   0.00 |               0.00 |         0.00 |           28.96 |          0.00 |           28.96 |
+            | all 8 quarters         | 962.00 |               0.00 |         0.00 |           50.90 |          0.00 |        1,012.90 |
 
-            - ask for = plan + contingency for more wear and for dearer choices + allowance
-            - plan: what the sheet Replacements adds up to, or the P50 where that is more: the amount that
-              suffices in half of all cases, which also counts those that cannot be named
-            - contingency for more wear: so that it suffices in four of five cases, should more drives wear out
-            - contingency for dearer choices: so that it suffices if boards turn out to be machines, and unknown
-              drives to be soldered; dearer boards or drives lessen it, since it is the difference
-            - allowance: for drives that fail without having worn out, as most do: machines x rate x mean cost
-            - cap, which suffices for wear in nine of ten cases, with the dearer choices and the allowance: 2025
+            - plan: identified replacements and expected further ones
+            - boards as machines: some boards turn out to be whole machines, at the share on the sheet
+              Assumptions
+            - risk reserve: so that it suffices in four of five quarters, and for what was put off
+            - random failures: drives that fail without having worn out: machines x rate x mean cost
+            - funding request: the sum of these, less stock and expected warranty recovery, with whole packs and
+              tax
+            - worst case: suffices in nine of ten cases, also if all boards turn out to be machines. 2025
               (2025-03-31 to 2025-12-31) 983.94 EUR; 2026 (2026-01-01 to 2026-12-31) 28.96 EUR; all 8 quarters
               (2025-03-31 to 2026-12-31) 1,012.90 EUR
-            - named items of this quarter (2025-Q1), by the day of need: 1 x machine
-            - named items of next quarter (2025-Q2), by the day of need: none
+            - identified for this quarter (2025-Q1), by the day of need: 1 x machine
+            - identified for next quarter (2025-Q2), by the day of need: none
             """);
     }
 

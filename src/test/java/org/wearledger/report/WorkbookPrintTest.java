@@ -81,9 +81,11 @@ class WorkbookPrintTest {
         return IntStream.rangeClosed(0, last).filter(i -> !sheet.isColumnHidden(i)).mapToDouble(i -> sheet.getColumnWidth(i) / 256.0 * 5.25).sum();
     }
 
-    /** Down to the last cell, or the last chart. */
+    /** Down to the last cell, or the last chart, as far as it is printed. */
     private static double height(XSSFSheet sheet) {
+        String area = sheet.getWorkbook().getPrintArea(sheet.getWorkbook().getSheetIndex(sheet));
+        int printed = area == null ? Integer.MAX_VALUE : new AreaReference(area, SpreadsheetVersion.EXCEL2007).getLastCell().getRow();
         int charts = sheet.getDrawingPatriarch() == null ? 0 : sheet.getDrawingPatriarch().getShapes().stream().mapToInt(shape -> ((org.apache.poi.xssf.usermodel.XSSFClientAnchor) shape.getAnchor()).getRow2()).max().orElse(0);
-        return IntStream.rangeClosed(0, Math.max(sheet.getLastRowNum(), charts)).mapToDouble(i -> sheet.getRow(i) == null ? sheet.getDefaultRowHeightInPoints() : sheet.getRow(i).getHeightInPoints()).sum();
+        return IntStream.rangeClosed(0, Math.min(printed, Math.max(sheet.getLastRowNum(), charts))).mapToDouble(i -> sheet.getRow(i) == null ? sheet.getDefaultRowHeightInPoints() : sheet.getRow(i).getHeightInPoints()).sum();
     }
 }

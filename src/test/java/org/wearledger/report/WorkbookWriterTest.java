@@ -110,7 +110,7 @@ class WorkbookWriterTest {
     @Test
     void theSheetsStandInTheAgreedOrder() throws IOException {
         assertThat(sheets(small)).containsExactly("Summary", "To do", "Budget", "Assumptions", "Purchases", "Machines", "Models", "Repairs", "Stock", "Data quality",
-            "(Replacements)", "(Totals)", "(Orders)", "(Cost of waiting)", "(Model outputs)", "(Failures)", "(Method and assumptions)", "(Chart figures)");
+            "(Budget figures)", "(Orders)", "(Model outputs)", "(Failures)", "(Method and assumptions)", "(Chart figures)");
         assertThat(sheets(bytes(Sweeps.empty()))).containsExactly("Summary", "To do", "Machines", "Models", "Data quality", "(Method and assumptions)", "(Chart figures)");
     }
 
@@ -169,7 +169,7 @@ class WorkbookWriterTest {
     @Test
     void dataSheetsAreFrozenAndReadyToPrint() throws IOException {
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(small))) {
-            for (String name : List.of("Purchases", "Replacements", "To do", "Machines")) {
+            for (String name : List.of("Purchases", "Budget figures", "To do", "Machines")) {
                 XSSFSheet sheet = book.getSheet(name);
                 assertThat(sheet.getPaneInformation().isFreezePane()).isTrue();
                 assertThat(sheet.getNumMergedRegions()).isZero();
@@ -189,7 +189,7 @@ class WorkbookWriterTest {
             List<XSSFTable> tables = new ArrayList<>();
             book.forEach(sheet -> tables.addAll(((XSSFSheet) sheet).getTables()));
             assertThat(tables).extracting(XSSFTable::getDisplayName).doesNotHaveDuplicates().contains("ToDoTable", "ToDoFirstTable", "MachinesTable", "ModelsTable", "MachineModelsTable", "MemoryAndWritesTable",
-                "CoverageTable", "RulesTable", "ProblemsTable", "PurchasesTable", "ReplacementsTable");
+                "CoverageTable", "RulesTable", "ProblemsTable", "PurchasesTable", "BudgetFiguresTable");
             for (XSSFTable table : tables) {
                 List<String> headings = table.getColumns().stream().map(column -> column.getName()).toList();
                 XSSFRow header = table.getXSSFSheet().getRow(table.getStartRowIndex());
@@ -275,7 +275,7 @@ class WorkbookWriterTest {
         List<String> amounts = new ArrayList<>();
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()))) {
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
-            for (String sheet : List.of("Summary", "Budget", "Replacements", "Purchases", "Totals", "Orders", "Cost of waiting", "Model outputs", "Assumptions")) {
+            for (String sheet : List.of("Summary", "Budget", "Budget figures", "Purchases", "Orders", "Model outputs", "Assumptions")) {
                 book.getSheet(sheet).forEach(row -> row.forEach(cell -> {
                     if (cell.getCellType() == org.apache.poi.ss.usermodel.CellType.FORMULA) {
                         amounts.add(sheet + "!" + cell.getAddress() + "=" + cell.getCellFormula() + "=" + (cell.getCachedFormulaResultType() == org.apache.poi.ss.usermodel.CellType.NUMERIC
@@ -293,7 +293,7 @@ class WorkbookWriterTest {
         try (XSSFWorkbook book = new XSSFWorkbook(new ByteArrayInputStream(small))) {
             for (int row = 1; row < 3; row++) {
                 for (int column = 1; column < 3; column++) {
-                    XSSFCellStyle style = book.getSheet("Cost of waiting").getRow(row).getCell(column).getCellStyle();
+                    XSSFCellStyle style = book.getSheet("Budget figures").getRow(row - 1).getCell(column + 2).getCellStyle();
                     assertThat(style.getAlignment()).isEqualTo(HorizontalAlignment.RIGHT);
                     assertThat(style.getIndention()).isEqualTo((short) 1);
                 }
@@ -309,7 +309,7 @@ class WorkbookWriterTest {
             assertThat(charts.get(0).getGrouping().getVal()).isEqualTo(STBarGrouping.STACKED);
             assertThat(charts.get(0).xmlText()).contains("overlap val=\"100\"");
             assertThat(charts.get(0).getSerList()).extracting(series -> series.getTx().getStrRef() == null ? series.getTx().getV() : series.getTx().getStrRef().getStrCache().getPtArray(0).getV())
-                .containsExactly("Plan", "Contingency (up to P80)", "Random failures", "Beyond it, up to the cap (P90)");
+                .containsExactly("Plan", "Risk reserve and boards as machines", "Random failures", "Beyond it, up to the worst case");
             List<CTBarChart> ranges = charts.stream().filter(chart -> chart.getSerArray(0).isSetErrBars()).toList();
             assertThat(ranges).isNotEmpty().allSatisfy(chart -> {
                 assertThat(chart.getSerList()).hasSizeLessThanOrEqualTo(2);
@@ -354,7 +354,7 @@ class WorkbookWriterTest {
                     assertThat(chart.isPlotOnlyVisibleCells()).isFalse();
                 });
             }
-            assertThat(titles).containsExactly("Summary: Consumed endurance of the fleet", "Summary: Machines past rating", "Budget: To ask for by fiscal quarter (EUR); hollow: beyond that, up to the cap",
+            assertThat(titles).containsExactly("Summary: Consumed endurance of the fleet", "Summary: Machines past rating", "Budget: Funding request by fiscal quarter (EUR); hollow: beyond that, up to the worst case",
                 "Models: Typical wear by drive model, with its 95 % interval", "Models: Written per power-on hour by machine model, among machines alike, with its 95 % interval; hollow: not adjusted");
             assertThat(charts(book, "Summary").get(0).getCTChart().getPlotArea().getBarChartArray(0).getSerArray(1).getVal().getNumRef().getNumCache().getPtList()).extracting(point -> point.getV())
                 .containsExactly("92.0", "101.0");
@@ -384,16 +384,13 @@ class WorkbookWriterTest {
                     (cell.getCellStyle().getBorderTop() == org.apache.poi.ss.usermodel.BorderStyle.THIN ? framed : plain).add(row.getCell(0).getStringCellValue());
                 }
             }));
-            assertThat(book.getSheet("Assumptions").getRow(3).getCell(0).getStringCellValue()).startsWith("P50, P80 and P90 are the purchases that the sweep found to cost them");
             org.apache.poi.ss.usermodel.Row machine = java.util.stream.StreamSupport.stream(book.getSheet("Assumptions").spliterator(), false)
                 .filter(row -> row.getCell(0) != null && row.getCell(0).getStringCellValue().equals("machine")).findFirst().orElseThrow();
-            assertThat(List.of(1, 2, 5, 6)).extracting(i -> machine.getCell(i).getNumericCellValue()).as("unit price, cost of one; beside each, as swept")
-                .containsExactly(890.0, 890.0, 962.0, 962.0);
+            assertThat(List.of(1, 9, 10)).extracting(i -> machine.getCell(i).getNumericCellValue()).as("unit price, cost of one, the same as swept").containsExactly(890.0, 962.0, 962.0);
             assertThat(machine.getCell(2).getCellType()).isEqualTo(org.apache.poi.ss.usermodel.CellType.NUMERIC);
             assertThat(machine.getCell(1).getCellStyle().getVerticalAlignment()).isEqualTo(org.apache.poi.ss.usermodel.VerticalAlignment.CENTER);
-            assertThat(framed).contains("Lead time, from order to delivery", "machine").hasSize(11);
-            assertThat(plain).hasSize(4).first().isEqualTo("As-of date (frozen)");
-            assertThat(plain.subList(1, 4)).allMatch(label -> label.endsWith("(worked out)"));
+            assertThat(framed).contains("Lead time, from order to delivery", "machine").hasSize(15);
+            assertThat(plain).as("what is worked out stands beside").isEmpty();
         }
     }
 
@@ -402,7 +399,7 @@ class WorkbookWriterTest {
     void aPlanOfMoreLinesThanASheetHasRowsIsRefused() {
         Budget b = Sweeps.small().plan().budget();
         SweepResult large = Sweeps.with(Sweeps.small(), List.of(), new Budget(b.settings(), b.leadTimeDays(), b.currency(), Collections.nCopies(1_048_575, b.lines().get(0)), b.quarters(),
-            b.demand(), b.items(), b.machines(), b.sharedShockPerQuarter()));
+            b.demand(), b.orders(), b.items(), b.machines(), b.sharedShockPerQuarter()));
         assertThatThrownBy(() -> WorkbookWriter.write(large, OutputStream.nullOutputStream(), 100)).isInstanceOf(OutputRefusedException.class)
             .hasMessage("the plan has 1,048,575 replacements, and a sheet of the workbook holds 1,048,574: sweep the sites apart, or plan fewer --budget-quarters");
     }

@@ -1,0 +1,123 @@
+package org.wearledger.budget;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.List;
+import java.util.function.BiPredicate;
+import java.util.function.Function;
+import java.util.function.Predicate;
+import java.util.stream.IntStream;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.Funding;
+import org.wearledger.model.ItemDemand;
+import org.wearledger.model.ItemOrder;
+import org.wearledger.model.LineDecision;
+import org.wearledger.model.PlannedReplacement;
+
+/** The money of each quarter and of several together. Whatever is rounded here the workbook rounds, in the same place. */
+final class Funds {
+    private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);
+    private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
+
+    private final List<PlannedReplacement> lines;
+    private final List<ItemOrder> orders;
+    private final List<String> quarters;
+    private final PriceBook prices;
+    private final BudgetSettings settings;
+    private final BigDecimal withTax;
+
+    Funds(List<PlannedReplacement> lines, List<ItemOrder> orders, List<String> quarters, PriceBook prices, BudgetSettings settings) {
+        this.lines = lines;
+        this.orders = orders;
+        this.quarters = quarters;
+        this.prices = prices;
+        this.settings = settings;
+        withTax = BigDecimal.ONE.add(BigDecimal.valueOf(settings.money().vatPercent()).divide(HUNDRED));
+    }
+
+    /**
+     * @param failures cost of random failures
+     * @param demand of the quarter; empty without probabilities
+     * @param priced whether all has its price: what a missing one makes unknown counts 0
+     */
+    Funding quarter(int quarter, double years, BigDecimal failures, List<ItemDemand> demand, boolean priced) {
+        List<PlannedReplacement> bought = bought(quarter, quarter);
+        BigDecimal identified = sum(bought, line -> !line.isRefresh(), PlannedReplacement::amount);
+        BigDecimal refresh = sum(bought, PlannedReplacement::isRefresh, PlannedReplacement::amount);
+        BigDecimal further = cents(numbers(demand, ItemDemand::further, ItemDemand::item));
+        BigDecimal all = sum(bought, line -> true, Funds::dearer)
+            .add(numbers(demand, ItemDemand::further, ItemDemand::upperItem)).subtract(numbers(demand, ItemDemand::further, ItemDemand::item));
+        BigDecimal machines = !priced ? ZERO : cents(all.multiply(BigDecimal.valueOf(settings.money().machineShare())));
+        BigDecimal reserve = !priced ? ZERO : forWear(demand).add(putOff(quarter, years));
+        BigDecimal stock = total(orders, order -> order.quarter() == quarter, ItemOrder::saved);
+        BigDecimal packs = total(orders, order -> order.quarter() == quarter, ItemOrder::packs);
+        BigDecimal warranty = cents(sum(bought, line -> line.claim() && !line.isRefresh(), line -> prices.costOfUnit(line.item()))
+            .multiply(BigDecimal.valueOf(settings.money().warrantyShare())));
+        Funding net = new Funding(identified, refresh, further, machines, reserve, failures, stock, packs, warranty, ZERO, ZERO,
+            cents(cents(all).subtract(machines).multiply(withTax)), worst(quarter, quarter, failures, demand));
+        return new Funding(identified, refresh, further, machines, reserve, failures, stock, packs, warranty, cents(net.net().multiply(withTax.subtract(BigDecimal.ONE))), ZERO,
+            net.allMachines(), net.worst());
+    }
+
+    private BigDecimal forWear(List<ItemDemand> demand) {
+        return cents(numbers(demand, ItemDemand::reserve, ItemDemand::item)).max(ZERO);
+    }
+
+    /**
+     * What a year needs less than its quarters.
+     *
+     * @param year its demand, {@code quarters} that of each of its quarters; empty without probabilities or prices
+     */
+    BigDecimal relief(List<ItemDemand> year, List<List<ItemDemand>> quarters) {
+        return cents(quarters.stream().map(this::forWear).reduce(ZERO, BigDecimal::add).subtract(forWear(year)).max(ZERO).multiply(withTax));
+    }
+
+    /** With the dearer choice of every line and of what comes beyond them, in nine of ten cases. */
+    BigDecimal worst(int first, int last, BigDecimal failures, List<ItemDemand> demand) {
+        return cents(numbers(demand, ItemDemand::worst, ItemDemand::upperItem).add(sum(bought(first, last), line -> true, line -> line.amount().add(dearer(line)))).add(failures).multiply(withTax));
+    }
+
+    /** A machine that takes the place of one has no dearer choice. */
+    private static BigDecimal dearer(PlannedReplacement line) {
+        return line.upperAmount().subtract(line.amount()).max(ZERO);
+    }
+
+    /** The chance that what is put off fails meanwhile, at its cost and the extra of what is not planned. */
+    private BigDecimal putOff(int quarter, double years) {
+        BigDecimal extra = settings.unplanned().extra();
+        BigDecimal atStake = sum(lines, line -> line.decision().choice() != LineDecision.Choice.BOUGHT && isBetween(line, (need, bought) -> need <= quarter && bought > quarter), line -> line.amount().add(extra));
+        return cents(atStake.multiply(BigDecimal.valueOf(settings.failuresPerMachineYear())).multiply(BigDecimal.valueOf(years)));
+    }
+
+    private boolean isBetween(PlannedReplacement line, BiPredicate<Integer, Integer> test) {
+        return test.test(quarters.indexOf(line.quarter()), boughtIn(line));
+    }
+
+    /** A line that is not bought comes after all. */
+    private int boughtIn(PlannedReplacement line) {
+        int index = line.boughtIn() == null ? -1 : quarters.indexOf(line.boughtIn());
+        return index < 0 ? quarters.size() : index;
+    }
+
+    /** Lines that are bought from one quarter to another. */
+    List<PlannedReplacement> bought(int first, int last) {
+        return lines.stream().filter(line -> boughtIn(line) >= first && boughtIn(line) <= last).toList();
+    }
+
+    private BigDecimal numbers(List<ItemDemand> demand, Function<ItemDemand, Double> number, Function<ItemDemand, String> item) {
+        return IntStream.range(0, demand.size()).mapToObj(k -> BigDecimal.valueOf(number.apply(demand.get(k))).multiply(prices.costOfOne(item.apply(demand.get(k)))))
+            .reduce(BigDecimal.ZERO, BigDecimal::add);
+    }
+
+    private static BigDecimal sum(List<PlannedReplacement> lines, Predicate<PlannedReplacement> which, Function<PlannedReplacement, BigDecimal> amount) {
+        return total(lines, which, amount);
+    }
+
+    private static <T> BigDecimal total(List<T> all, Predicate<T> which, Function<T, BigDecimal> amount) {
+        return all.stream().filter(which).map(amount).reduce(ZERO, BigDecimal::add);
+    }
+
+    private static BigDecimal cents(BigDecimal amount) {
+        return amount.setScale(2, RoundingMode.HALF_UP);
+    }
+}

@@ -1,0 +1,5 @@
+package org.wearledger.report;
+
+/** A text above figures, on their side. */
+record Heading(String text) {
+}

@@ -1,0 +1,170 @@
+package org.wearledger.budget;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.wearledger.budget.Fleets.AS_OF;
+import static org.wearledger.budget.Fleets.drive;
+import static org.wearledger.budget.Fleets.machine;
+
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.model.Attachment;
+import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.Decision;
+import org.wearledger.model.Decisions;
+import org.wearledger.model.Funding;
+import org.wearledger.model.ItemOrder;
+import org.wearledger.model.Machine;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.MoneySettings;
+import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Price;
+import org.wearledger.model.Projection;
+import org.wearledger.model.RefreshReason;
+import org.wearledger.model.Repair;
+import org.wearledger.model.Standing;
+import org.wearledger.model.SweepSettings;
+
+/** What the funding request is the sum of. A drive costs 87.50, a board 533.50, a machine 962.00; as of 2025-01-06. */
+class FundingTest {
+    private static final List<Function<Funding, BigDecimal>> PARTS = List.of(Funding::identified, Funding::refresh, Funding::further, Funding::machines, Funding::reserve, Funding::failures,
+        Funding::stock, Funding::packs, Funding::warranty, Funding::vat, Funding::allMachines, Funding::plan, Funding::net);
+
+    private static Budget budget(List<MachineAssessment> machines, List<Price> prices, List<Decision> decisions, BudgetSettings settings) {
+        return Budgets.of(machines, Fleets.FLEET, new BudgetFacts(prices, Decisions.of(decisions, machines, AS_OF), Set.of(machines.get(0).activeDrives().get(0).id()), Map.of()), AS_OF,
+            SweepSettings.withDefaults(), settings);
+    }
+
+    private static MachineAssessment past(String id, Attachment attachment) {
+        return machine(id, drive("S-" + id, attachment, Standing.PAST_RATING, 120, new Projection.None("-"), null));
+    }
+
+    /** Whatever the prices and decisions are, quarters add up to years and years to the whole, and a line that leaves the plan takes its amount along. */
+    @Test
+    void twoHundredPriceListsAndDecisionsAddUpToTheCent() {
+        Random random = new Random(7);
+        List<MachineAssessment> machines = IntStream.range(0, 12).mapToObj(i -> i < 4 ? past("LT-" + i, i % 2 == 0 ? Attachment.SOLDERED : Attachment.SOCKETED)
+            : machine("LT-" + i, drive("S" + i, i % 3 == 0 ? Attachment.UNKNOWN : i % 2 == 0 ? Attachment.SOLDERED : Attachment.SOCKETED, 0.1 + 0.06 * i))).toList();
+        for (int run = 0; run < 200; run++) {
+            List<Price> prices = List.of(price("drive 256 GB", random), price("board", random), price("machine", random));
+            List<Decision> decisions = new ArrayList<>();
+            for (int i = 0; i < 6; i++) {
+                Decision.State state = Decision.State.values()[random.nextInt(Decision.State.values().length)];
+                decisions.add(new Decision("LT-" + random.nextInt(12), state, AS_OF, state.hasEnd() ? AS_OF.plusDays(random.nextInt(900)) : null, null, cents(random, 900), null));
+            }
+            BudgetSettings settings = BudgetSettings.withDefaults().with(new MoneySettings(random.nextInt(101) / 100.0, BudgetSettings.RateSource.GIVEN, random.nextInt(101) / 100.0, 1 + random.nextInt(10),
+                random.nextInt(101) / 100.0, random.nextInt(26), null));
+            Budget budget = budget(machines, prices, decisions, settings);
+            List<Funding> quarters = fundings(budget, 0, 8);
+            Funding whole = budget.quarters().get(10).funding();
+            PARTS.forEach(part -> {
+                assertThat(sum(quarters, part)).isEqualTo(part.apply(whole));
+                assertThat(sum(fundings(budget, 8, 10), part)).isEqualTo(part.apply(whole));
+            });
+            assertThat(whole.request()).isEqualTo(whole.identified().add(whole.refresh()).add(whole.further()).add(whole.machines()).add(whole.reserve()).add(whole.failures()).subtract(whole.stock())
+                .add(whole.packs()).subtract(whole.warranty()).add(whole.vat()).subtract(whole.relief()));
+            assertThat(whole.request()).isEqualTo(sum(quarters, Funding::request).subtract(whole.relief())).isEqualTo(sum(fundings(budget, 8, 10), Funding::request));
+            assertThat(whole.identified().add(whole.refresh())).isEqualTo(budget.lines().stream().filter(line -> line.boughtIn() != null && line.boughtIn().compareTo("2026-Q4") <= 0)
+                .map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add));
+            assertThat(budget.orders().stream().mapToInt(ItemOrder::needed).sum()).isEqualTo(budget.quarters().get(10).named());
+        }
+    }
+
+    private static List<Funding> fundings(Budget budget, int from, int until) {
+        return budget.quarters().subList(from, until).stream().map(BudgetPeriod::funding).toList();
+    }
+
+    private static BigDecimal sum(List<Funding> each, Function<Funding, BigDecimal> part) {
+        return each.stream().map(part).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add);
+    }
+
+    private static Price price(String item, Random random) {
+        boolean foreign = !item.equals("board") && random.nextBoolean();
+        return new Price(item, foreign ? "USD" : "EUR", cents(random, 1_000), cents(random, 90), cents(random, 9), null, null,
+            new Price.Terms(foreign ? BigDecimal.valueOf(random.nextInt(20_000) + 1, 4) : null, 1 + random.nextInt(5), random.nextInt(4), random.nextBoolean() ? cents(random, 900) : null, random.nextInt(4), null, null));
+    }
+
+    private static BigDecimal cents(Random random, int most) {
+        return BigDecimal.valueOf(random.nextInt(100 * most) + 1, 2);
+    }
+
+    /** Earlier the plan was the larger of lines and a frozen figure, so that nothing followed. */
+    @ParameterizedTest(name = "{0}: named {1}, plan {2}, spent {3}")
+    @CsvSource(nullValues = "-", value = {
+        "-,        2, 621.00, -",
+        "rejected, 1, 533.50, -",
+        "ordered,  1, 533.50, 81.00",
+        "claimed,  2, 621.00, -"})
+    void whatIsDecidedChangesPlanAndRequest(String state, int named, String plan, String spent) {
+        List<Decision> decisions = state == null ? List.of() : List.of(new Decision("LT-2", Decision.State.of(state).orElseThrow(), AS_OF, null, null, new BigDecimal("81.00"), "PO 7"));
+        BudgetPeriod quarter = budget(List.of(past("LT-1", Attachment.SOLDERED), past("LT-2", Attachment.SOCKETED)), Fleets.PRICES, decisions, BudgetSettings.withDefaults()).quarters().get(0);
+        assertThat(quarter.named()).isEqualTo(named);
+        assertThat(quarter.plan()).isEqualTo(plan);
+        assertThat(quarter.spent()).isEqualTo(spent == null ? null : new BigDecimal(spent));
+    }
+
+    /** Put off until the end of September, bought in the fourth quarter; in the meantime 1 % a year x 85 days (0.2327 years) of 533.50 is at risk. */
+    @Test
+    void whatIsDeferredMovesAndLeavesItsRiskBehind() {
+        Budget budget = budget(List.of(past("LT-1", Attachment.SOLDERED)), Fleets.PRICES, List.of(new Decision("LT-1", Decision.State.DEFERRED, AS_OF, LocalDate.of(2025, 9, 30), null, null, null)),
+            BudgetSettings.withDefaults());
+        assertThat(budget.quarters().subList(0, 4)).extracting(period -> period.plan().toPlainString()).containsExactly("0.00", "0.00", "0.00", "533.50");
+        assertThat(budget.quarters().subList(0, 4)).extracting(period -> period.contingencyForWear().toPlainString()).containsExactly("1.24", "1.33", "1.34", "0.00");
+    }
+
+    @ParameterizedTest(name = "in service {0}, refresh on {1}, board at {2}: {3}")
+    @CsvSource(nullValues = "-", value = {
+        "2022-03-01, -,          410, -,              board",
+        "2018-01-06, -,          410, AGE,            machine",
+        "2018-01-08, -,          410, -,              board",
+        "2022-03-01, 2025-01-06, 410, REFRESH_DATE,   machine",
+        "2022-03-01, 2025-01-07, 410, -,              board",
+        "2022-03-01, -,          454, BOARD_TOO_DEAR, machine"})
+    void aMachineThatIsNotWorthARepairIsReplaced(LocalDate inServiceOn, LocalDate refreshOn, String board, RefreshReason reason, String item) {
+        MachineAssessment m = past("LT-1", Attachment.SOLDERED);
+        Machine machine = new Machine("LT-1", null, null, null, null, null, null, inServiceOn, null, null, refreshOn);
+        MachineAssessment known = new MachineAssessment(machine, m.attachment(), m.activeDrives(), m.standing(), m.reason(), m.lastSeenAt(), true, null, null, true);
+        Budget budget = budget(List.of(known), List.of(Fleets.price("board", board, "120.00", "3.50"), Fleets.PRICES.get(2)), List.of(), BudgetSettings.withDefaults());
+        assertThat(budget.lines().get(0).repair().refresh()).isEqualTo(reason);
+        assertThat(budget.lines().get(0).item()).isEqualTo(item);
+        assertThat(budget.quarters().get(0).funding().refresh()).isEqualTo(reason == null ? "0.00" : "962.00");
+        assertThat(budget.quarters().get(0).plan()).as("either way in the plan").isEqualTo(reason == null ? "533.50" : "962.00");
+    }
+
+    /** Five drives are needed: two from stock, the other three in packs of two at 39.00, or at 36.00 from four on. */
+    @ParameterizedTest(name = "price break from {0}: {1} for packs and breaks")
+    @CsvSource({"5, 39.00", "4, 27.00"})
+    void stockIsTakenFirstThenWholePacks(int breakFrom, String packs) {
+        List<MachineAssessment> machines = IntStream.range(0, 5).mapToObj(i -> past("LT-" + i, Attachment.SOCKETED)).toList();
+        Price drive = new Price("drive 256 GB", "EUR", new BigDecimal("39.00"), new BigDecimal("45.00"), null, null, null, new Price.Terms(null, 2, breakFrom, new BigDecimal("36.00"), 2, null, null));
+        Budget budget = budget(machines, List.of(drive), List.of(), BudgetSettings.withDefaults());
+        assertThat(budget.orders().get(0)).isEqualTo(new ItemOrder("drive 256 GB", 0, 5, 2, 4, new BigDecimal("78.00"), new BigDecimal(packs)));
+        assertThat(budget.quarters().get(0).funding().warranty()).as("half of one claim").isEqualTo("19.50");
+    }
+
+    @Test
+    void theShareOfMachinesIsLearnedFromTenFitted() {
+        List<Repair> repairs = IntStream.range(0, 10).mapToObj(i -> new Repair("R-" + i, "LT-1", null, null, AS_OF, Repair.Reason.DEAD_DRIVE, i < 3 ? "machine" : "Board Torvane 14", null)).toList();
+        BudgetSettings settings = BudgetSettings.withDefaults();
+        assertThat(Budgets.learned(settings, repairs, AS_OF).money().machineShare()).isEqualTo(0.3);
+        assertThat(Budgets.learned(settings, repairs.subList(1, 10), AS_OF)).as("nine").isEqualTo(settings);
+        assertThat(Budgets.learned(settings, repairs, AS_OF.minusDays(1))).as("before them").isEqualTo(settings);
+    }
+
+    @ParameterizedTest(name = "{0} from April: {1}")
+    @CsvSource({"FY{end2}, FY25-Q4", "{start}/{end2}, 2024/25-Q4", "{start}, 2024-Q4"})
+    void aFiscalYearIsNamedAsTheHouseNamesIt(String name, String label) {
+        assertThat(new FiscalCalendar(4, name).of(AS_OF).label()).isEqualTo(label);
+    }
+}

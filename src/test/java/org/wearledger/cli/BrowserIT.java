@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.apache.commons.text.StringEscapeUtils;
@@ -23,7 +24,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** How a browser shows the pages: {@code mvn -Pbrowser -Daxe=.../axe.min.js verify}. */
 @EnabledIfSystemProperty(named = "chromium", matches = ".+")
 class BrowserIT {
-    private static final List<String> MACHINES = List.of("LT-001", "LT-004", "LT-005", "LT-008", "LT-014", "LT-019");
+    private static final List<String> MACHINES = List.of("LT-004", "LT-005", "LT-008", "LT-019");
     private static final String DARK = "--blink-settings=preferredColorScheme=0";
 
     @TempDir
@@ -51,11 +52,13 @@ class BrowserIT {
     void everybodyCanReadIt(String page, int width, String look) throws Exception {
         String axe = Files.readString(Path.of(System.getProperty("axe"))).replace("</script", "<\\/script");
         // The audit's own script would be refused by the page's policy.
-        String audited = Files.readString(pages.resolve(page)).replaceFirst("<meta http-equiv[^>]*>", "").replace("</body>", "<script>" + axe + "</script><script>"
+        String audited = Files.readString(pages.resolve(page)).replaceFirst("<meta http-equiv[^>]*>", "").replace("<details>", "<details open>").replace("</body>", "<script>" + axe + "</script><script>"
             + "axe.run().then(r => parent.document.title = 'violations=' + r.violations.map(v => v.id + ': ' + v.nodes.map(n => n.html).join(' ')).join('; ')"
             + " + ' passes=' + r.passes.length + ' width=' + document.documentElement.scrollWidth);</script></body>");
         Path frame = Files.writeString(folder.resolve("frame.html"), "<iframe width=" + width + " height=3000 style=border:0 srcdoc=\"" + audited.replace("&", "&amp;").replace("\"", "&quot;") + "\"></iframe>");
-        String title = StringEscapeUtils.unescapeHtml4(chromium(look, "--dump-dom", "--virtual-time-budget=30000", frame.toUri().toString())).replaceAll("(?s).*<title>(.*?)</title>.*", "$1");
+        // The frame's own title comes later, within its attribute.
+        Matcher titles = Pattern.compile("(?s)<title>(.*?)</title>").matcher(chromium(look, "--dump-dom", "--virtual-time-budget=30000", frame.toUri().toString()));
+        String title = titles.find() ? StringEscapeUtils.unescapeHtml4(titles.group(1)) : "";
         assertThat(title).matches("violations= passes=[1-9][0-9]+ width=\\d+");
         assertThat(Integer.parseInt(title.replaceAll(".*width=", ""))).isLessThanOrEqualTo(width);
     }
@@ -68,7 +71,7 @@ class BrowserIT {
     }
 
     @ParameterizedTest(name = "{0}")
-    @ValueSource(strings = {"LT-001", "LT-004", "LT-005", "LT-008", "LT-014", "LT-019"})
+    @ValueSource(strings = {"LT-004", "LT-005", "LT-008", "LT-019"})
     void aMachinesPageIsPrintedOnTwoPages(String machine) throws Exception {
         Path pdf = folder.resolve("page.pdf");
         chromium("--print-to-pdf=" + pdf, "--no-pdf-header-footer", pages.resolve(machine + ".html").toUri().toString());

@@ -19,6 +19,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** Names that hide, steer, compute, load or mark up, in every place where input may hold one; and every output of every command. */
 class SafeOutputsIT {
+    /** From sheet to sheet: nothing of the input stands in it. */
+    private static final Pattern OWN_LINK = Pattern.compile("<f>HYPERLINK\\(&quot;#'(Machines|To do)'!A(1&quot;,&quot;and \\d+ more on the sheet To do&quot;|&quot;&amp;MATCH\\(A\\d+,'\\1'!A:A,0\\),&quot;\\1&quot;)\\)</f>");
     /** A turn of the writing direction, a zero-width blank, a terminal's escape, a line separator and a line end. */
     private static final String HIDDEN = "\u202e\u200b\u001b31m\u2028\r\u0085\u2066";
     private static final String MARKUP = "</title></text><script src=//x.example></script><img src=http://x.example/a.png>&#x202e;";
@@ -121,11 +123,12 @@ class SafeOutputsIT {
                     }
                 }
             } else if (output.getKey().contains("!xl/worksheets/")) {
-                Matcher formula = Pattern.compile("<f[ >].*?</f>").matcher(output.getValue());
+                String others = OWN_LINK.matcher(output.getValue()).replaceAll("");
+                Matcher formula = Pattern.compile("<f[ >].*?</f>").matcher(others);
                 while (formula.find()) {
                     assertThat(formula.group()).as(output.getKey()).doesNotContain("HYPERLINK", "x.example");
                 }
-                texts += output.getValue().contains("HYPERLINK") ? 1 : 0;
+                texts += others.contains("HYPERLINK") ? 1 : 0;
             }
         }
         assertThat(texts).as("cells that would compute").isGreaterThan(20);

@@ -1,4 +1,5 @@
 @echo off
+rem Not run on Windows so far: only its line ends, its characters and what it gives to Java are checked by a test.
 rem Starts Wearledger with the Java found in JAVA_HOME, else on the PATH. Options for Java: WEARLEDGER_JAVA_OPTS.
 setlocal
 set "JAVA=java"

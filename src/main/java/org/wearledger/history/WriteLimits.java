@@ -9,7 +9,7 @@ import org.wearledger.model.Reading;
 /** How much a drive can have written. Generous throughout: what lies beyond is a wrong figure, most often a wrong unit. */
 final class WriteLimits {
     private static final long HUNDRED_UNITS_BYTES = 51_200_000;
-    /** No drive for client machines sustains more than 20 writes of its whole capacity a day; a wrong unit does. */
+    /** Our own limit, no source: no drive for client machines should sustain more writes of its whole capacity a day; a wrong unit does. */
     private static final BigInteger MOST_CAPACITY_WRITES_PER_DAY = BigInteger.valueOf(20);
     private static final BigInteger MOST_CAPACITY_WRITES_PER_POWERED_DAY = BigInteger.valueOf(100);
     private static final BigInteger HOURS_PER_DAY = BigInteger.valueOf(24);
@@ -19,7 +19,7 @@ final class WriteLimits {
     /** Four lanes of PCI Express 6.0 carry 32 GB a second each way (from memory); no drive has written faster. */
     private static final BigInteger LINK_BYTES_PER_SECOND = BigInteger.valueOf(32_000_000_000L);
     /**
-     * Writes of the whole capacity that all 100 % of percentage used stand for: ratings are near 600 and flash bears some thousands;
+     * Writes of the whole capacity that all 100 % of percentage used stand for: ratings are near 600 and flash bears some thousands (from memory);
      * write amplification takes a tenth of that, a generous controller gives ten times. Beyond 5 to 30,000 a figure is wrong.
      */
     private static final long FEWEST_LIFETIME_WRITES = 5;

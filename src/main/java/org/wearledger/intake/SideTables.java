@@ -47,7 +47,7 @@ public final class SideTables {
 
     private static final BigDecimal BYTES_PER_GIBIBYTE = BigDecimal.valueOf(1L << 30);
 
-    /** Drives for servers are rated at up to 30 writes of the capacity a day over five years, 54,750; beyond both a unit is wrong. */
+    /** Drives for servers are rated at up to 30 writes of the capacity a day over five years (from memory), 54,750; beyond both a unit is wrong. */
     private static final int FEWEST_RATED_WRITES = 5;
     private static final int MOST_RATED_WRITES = 60_000;
     private static final List<String> OF_RATINGS = List.of("driveModel", "nominalCapacityGigabytes", "ratedTerabytesWritten", "source");

@@ -62,7 +62,7 @@ final class FleetPage {
         return PageFrame.of("Fleet wear" + (result.asOf() == null ? "" : ", as of " + result.asOf()), machinesInWords(), main(counts(isOfAChain), settleFirst(),
                 nav(each(sections, section -> a(section.heading).withHref("#" + section.id))).attr("aria-label", "On this page"),
                 each(sections, section -> section(h2(section.heading), each(section.content, part -> part)).withId(section.id))),
-            "Wearledger " + result.version() + ". TB = 1,000,000,000,000 bytes. Reaching the rating is not failure, and most drives that fail give no warning: back up always.", "fleet.js");
+            "Wearledger " + result.version() + ". TB = 1,000,000,000,000 bytes. Reaching the rating is not failure, and drives often fail without warning: back up always.", "fleet.js");
     }
 
     private void add(String id, String heading, DomContent... content) {

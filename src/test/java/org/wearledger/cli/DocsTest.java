@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -15,6 +16,8 @@ import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.ReportReader;
 import org.wearledger.intake.WholeFile;
@@ -128,5 +131,30 @@ class DocsTest {
         assertThat(reading.health().percentageUsed()).isEqualTo(12);
         assertThat(reading.health().bytesWritten()).isEqualTo("25000000000000");
         assertThat(reading.health().powerOnHours()).isEqualTo(3100);
+    }
+
+    /** By the beginnings of the imports; what a library brings of its own is not named. */
+    @ParameterizedTest(name = "{0}")
+    @ValueSource(strings = {"model", "intake", "history", "stats", "assess", "budget", "report", "simulate", "job", "cli"})
+    void eachPackageUsesTheLibrariesOfItsRow(String name) throws IOException {
+        Map<String, String> libraries = Map.ofEntries(Map.entry("com.fasterxml.jackson", "Jackson"), Map.entry("org.apache.commons.csv", "Commons CSV"), Map.entry("org.apache.commons.io", "Commons IO"),
+            Map.entry("org.apache.commons.text", "Commons Text"), Map.entry("org.apache.commons.compress", "Commons Compress"), Map.entry("org.apache.commons.math3", "Commons Math"),
+            Map.entry("org.apache.commons.numbers", "Commons Numbers"), Map.entry("org.apache.commons.statistics", "Commons Statistics"), Map.entry("org.apache.poi", "POI"),
+            Map.entry("org.jfree", "JFreeChart"), Map.entry("org.apache.batik", "Batik"), Map.entry("j2html", "j2html"), Map.entry("org.apache.spark", "Spark"), Map.entry("picocli", "picocli"),
+            Map.entry("me.tongfei", "progressbar"));
+        Set<String> used = new TreeSet<>();
+        try (Stream<Path> sources = Files.walk(Path.of("src/main/java/org/wearledger", name))) {
+            for (Path source : sources.filter(path -> path.toString().endsWith(".java")).toList()) {
+                String text = Files.readString(source);
+                libraries.forEach((start, library) -> {
+                    if (text.contains("\nimport " + start + ".") || text.contains("\nimport static " + start + ".")) {
+                        used.add(library);
+                    }
+                });
+            }
+        }
+        String row = Files.readAllLines(Path.of("DEVELOPERS.md")).stream().filter(line -> line.startsWith("| `" + name + "` |")).findFirst().orElseThrow();
+        String[] cells = row.split("\\s*\\|\\s*");
+        assertThat(Set.of(cells[cells.length - 1].split(", "))).isEqualTo(used.isEmpty() ? Set.of("\u2013") : used);
     }
 }

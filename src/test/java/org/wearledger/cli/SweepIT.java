@@ -81,7 +81,7 @@ class SweepIT {
         Runs run = Runs.of("sweep", export.toString(), "--out", folder.resolve("nothing"));
         assertThat(run.exitCode()).isEqualTo(ExitCode.DONE_WITH_REFUSALS);
         assertThat(run.out()).contains("delete it\n    field-missing (record refused): " + export + ", lines 1 to 2: a record without any value; expected a report\n")
-            .contains("file-has-no-reading (file refused): ").endsWith("Done, but no reading was kept: exit code 3, see problems.csv\n");
+            .contains("    broken-json (record refused): ").endsWith("Done, but no reading was kept: exit code 3, see problems.csv\n");
     }
 
     /** A busy person reads no more. */

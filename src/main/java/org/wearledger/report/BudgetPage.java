@@ -47,14 +47,14 @@ final class BudgetPage {
 
     /** @param assumptions written already, for the rows of who set what */
     void write(AssumptionsSheet assumptions, Object toCheck) {
-        sheet.columnWidths(IntStream.rangeClosed(0, periods.size()).map(i -> i == 0 ? 54 : Math.max(13, width + 3)).toArray());
+        sheet.columnWidths(IntStream.rangeClosed(0, periods.size()).map(i -> i == 0 ? 58 : Math.max(13, width + 3)).toArray());
         approval();
         sheet.gap();
         places();
         parts();
         assumptions(assumptions, toCheck);
         sheet.gap();
-        sheet.line(true, "Approved by: ______________________________", "on: ____________");
+        sheet.line(true, "Approved by: __________________________  on: ____________");
     }
 
     /** How many it has. */

@@ -38,7 +38,7 @@ public final class CheckText {
         ProblemKind.IMPLAUSIBLE_INCREASE, ProblemKind.CAPACITY_DOUBTFUL, ProblemKind.LATEST_REPORT_SET_ASIDE, ProblemKind.NO_REPORT_BELIEVED, ProblemKind.MEMORY_DIFFERS);
     /** Faults that all files of one folder have alike. */
     private static final Set<Finding> OF_A_FOLDER = EnumSet.of(Finding.RECORDS_INSIDE, Finding.FOREIGN, Finding.HEADER_LACKS_MAPPED, Finding.HEADER_GARBLED, Finding.ALL_RECORDS_REFUSED, Finding.ONLY_RECORD_REFUSED);
-    /** What follows from records that are told one by one. */
+    /** What follows from records that have lines of their own. */
     private static final Set<Finding> IN_CONSEQUENCE = EnumSet.of(Finding.ALL_RECORDS_REFUSED, Finding.ONLY_RECORD_REFUSED);
     private static final int MOST_ALIKE = 2;
     private static final int MOST_CHARACTERS = 160;

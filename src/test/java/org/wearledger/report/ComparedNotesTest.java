@@ -62,7 +62,7 @@ class ComparedNotesTest {
         assertThat(of(List.of(), List.of(laptops("L1", 2.5, 3.3, more, more), laptops("L2", 2.2, 2.8, more, more), laptops("L3", 1.3, 1.7, more, more), laptops("L4", 1.01, 1.3, more, Separation.EXPLAINED_BY_SITE),
             laptops("L5", 0.9, 1.1, same, same), laptops("L7", 1.3, 1.5, more, more), laptops("L6", 0.8, 0.99, Separation.LESS_THAN_TYPICAL, same)), List.of()))
             .contains("alike in memory and shop: L1 2.9 (2.5 to 3.3), L2 2.5 (2.2 to 2.8), L3 1.5 (1.3 to 1.7), L7 1.4 (1.3 to 1.5); n 50 to 50 each; by chance about 1 of 7; machine-models.csv\n",
-                "Machine models not told apart: of 7: 1 explained by site (not adjusted L4 1.2), 2 cannot be told from the typical, the first 2 above overlap: no sure order\n",
+                "Machine models not told apart: of 7: 1 explained by site (not adjusted L4 1.2), 2 like the typical, the first 2 above overlap: no sure order\n",
                 "Stands out as better: none.");
     }
 
@@ -77,6 +77,6 @@ class ComparedNotesTest {
     @Test
     void theStepOfMemoryThatCannotBeToldApartIsNamed() {
         assertThat(of(List.of(), List.of(), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, 8), 0.02, Separation.MORE_THAN_TYPICAL), new MemoryContrast(16, 32, 9, 11, 0.2, new Interval(-1, 1.4), 0.7, Separation.CANNOT_BE_SEPARATED))))
-            .contains("Memory: 95 %: 8 against 16 GiB +4.5 GB a day (1.0 to 8.0): a cause to check, no proof; cannot be told apart: 16 against 32 GiB\n");
+            .contains("Memory: 95 %: 8 against 16 GiB +4.5 GB a day (1.0 to 8.0): a cause to check, no proof; no clear difference: 16 against 32 GiB\n");
     }
 }

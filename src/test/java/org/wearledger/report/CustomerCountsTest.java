@@ -47,7 +47,7 @@ class CustomerCountsTest {
         SweepResult mixed = Sweeps.with(List.of(Sweeps.machine("LT-1", Standing.PAST_RATING), customers("C-3", Standing.NO_VERDICT, "North", null),
             customers("C-4", Standing.PAST_RATING, "North", null)));
         String summary = SummaryText.of(mixed);
-        assertThat(summary).contains("## Own machines by standing\n\n- urgent: 0\n- past rating: 1 (1 not reported this sweep)\n", "- all own machines: 1\n", "## Past rating\n\n- LT-1 at North",
+        assertThat(summary).contains("\n- 1 own machine, as of 2025-03-31: 1 past rating\n", "## Past rating\n\n- LT-1 at North",
             "## Not reported this sweep\n\n- LT-1 at North", "- Customers' machines: 2, in no plan: ", "- Owners to tell, past rating: C-4 at North: no report\n").doesNotContain("C-3");
         assertThat(CareTables.coverage(mixed).rows()).extracting(machine -> machine.machine().id()).containsExactly("LT-1");
         assertThat(SweepWriter.filesOf(mixed)).contains("customers.csv", "coverage.csv", "work-list.csv", "replacements.csv");
@@ -55,7 +55,7 @@ class CustomerCountsTest {
 
     /** One own and two customers' machines, then two own and one: who has more of them stands first. */
     @ParameterizedTest
-    @CsvSource({"1, 'What machines and repairs say', Own machines by standing", "2, Own machines by standing, Customers' machines"})
+    @CsvSource({"1, 'What machines and repairs say', Watch", "2, Watch, Customers' machines"})
     void aChainReadsOfItsCustomersMachinesFirst(int own, String first, String later) {
         List<MachineAssessment> machines = new ArrayList<>();
         IntStream.range(0, 3).forEach(i -> machines.add(i < own ? Sweeps.machine("LT-" + i, Standing.WATCH) : customers("C-" + i, Standing.WATCH, "North", null)));

@@ -52,7 +52,7 @@ class InDoubtSentenceTest {
         """)
     void whatRestsOnFiguresInDoubt(String drives, String sentence) throws IOException {
         SweepResult doubted = sweep(ProblemKind.WRITTEN_CONTRADICTS_USED, drives.split(" "));
-        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("\n\n- in doubt: " + sentence + "\n- " );
+        assertThat(SummaryText.of(doubted).replace("\n  ", " ")).contains("\n- in doubt: " + sentence + "\n- " );
         assertThat(GlanceText.doubt(doubted)).as("the end of a sweep").isEqualTo(drives.split(" ").length + " of 4 drives " + (drives.length() == 1 ? "is" : "are")
             + " in doubt: before ordering check what " + (drives.length() == 1 ? "it reports" : "they report") + "; problems.csv names the readings, and under a mapping the headings");
         assertThat(firstSheet(doubted)).containsSubsequence("Drives in doubt: " + drives.split(" ").length + ": " + Wording.sentenceCase(sentence), "Standing");
@@ -96,7 +96,7 @@ class InDoubtSentenceTest {
         List<Problem> problems = new ArrayList<>(r.problems());
         problems.add(Problem.of(Finding.ALL_DISBELIEVED, SourcePlace.wholeFile("b.json"), "KESTREL K2 / KX-5"));
         assertThat(new InDoubtSentence(Sweeps.with(r, problems, r.plan().budget())).sentence()).startsWith("of 2 of 5 drives the figures contradict themselves, or no report could be believed, "
-            + "most often by a wrong unit in the export or its mapping: settle that before ordering; 1 (962.00 EUR) of the named");
+            + "most often by a wrong unit in the export or its mapping: settle that before ordering; 1 (962.00 EUR) of this quarter");
     }
 
     @Test

@@ -50,11 +50,11 @@ class ModelsTextTest {
         assertThat(summary(SMALL, CONTRADICTED, LARGE)).contains("""
             ## Drive models by wear per year
 
-            | Drive model  |   GB | Drives |       By the rating | By its controllers | Result                                                 |
-            | ------------ | ---: | -----: | ------------------: | -----------------: | ------------------------------------------------------ |
-            | Godwit Q1    |  512 |     40 |  5.4 % (4.4 to 6.4) |             10.8 % | no clear difference; rating assumed                    |
-            | Dunlin S1    |  256 |     40 | 9.4 % (8.4 to 10.4) |                    | faster than the rest; its small capacity explains that |
-            | Whimbrel P7  | 1000 |     40 |  2.7 % (1.7 to 3.7) |              1.6 % | slower than the rest; its large capacity explains that |
+            | Drive model |   GB | Drives |       By the rating | By its controllers | Result                                                 |
+            | ----------- | ---: | -----: | ------------------: | -----------------: | ------------------------------------------------------ |
+            | Godwit Q1   |  512 |     40 |  5.4 % (4.4 to 6.4) |             10.8 % | no clear difference; rating assumed                    |
+            | Dunlin S1   |  256 |     40 | 9.4 % (8.4 to 10.4) |                    | faster than the rest; its small capacity explains that |
+            | Whimbrel P7 | 1000 |     40 |  2.7 % (1.7 to 3.7) |              1.6 % | slower than the rest; its large capacity explains that |
             """);
     }
 

@@ -179,7 +179,7 @@ final class BudgetText {
         List<WarrantyCheck> open = claims();
         if (!open.isEmpty()) {
             note(notes, "Ask first", Wording.count(open.size(), "drive") + (open.size() == 1 ? " fails or is" : " that fail or are") + " used up before "
-                + (open.size() == 1 ? "its" : "their") + " warranty date: ask the maker before buying (sheet Warranty)");
+                + (open.size() == 1 ? "its" : "their") + " warranty date: ask the maker before buying (sheet To do)");
         }
     }
 

@@ -2,10 +2,13 @@ package org.wearledger.report;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -13,8 +16,11 @@ import org.wearledger.model.Accounting;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.Decision;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Effect;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.Problem;
+import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WorkItem;
@@ -24,6 +30,8 @@ public final class Overview {
     private static final int MOST_NOTES = 8;
     private static final int MOST_COLUMNS = 2;
     private static final int MOST_NAMES = 3;
+    /** A tenth of the records. */
+    private static final int MANY_REFUSED = 10;
     static final String BY = "By";
     static final String COST = "Cost";
 
@@ -67,11 +75,16 @@ public final class Overview {
         }
         BudgetText words = new BudgetText(result);
         String least = words.lackingPrices().isEmpty() ? "" : "at least ";
-        Function<BudgetPeriod, String> amounts = period -> ": plan " + Wording.amount(period.plan(), "") + ", funding request " + least + Wording.amount(period.toAskFor(), result.plan().budget().currency());
+        Function<BudgetPeriod, String> amounts = period -> ": plan " + Wording.amount(period.plan(), "") + ", funding request " + least + Wording.amount(period.toAskFor(), result.plan().budget().currency()) + lessWarranty(period);
         BudgetPeriod quarter = words.nextQuarters().get(0);
         BudgetPeriod year = words.years().get(0);
         return words.nameOf(quarter) + amounts.apply(quarter) + (year.label().equals(quarter.label()) ? "" : "; " + words.nameOfSum(year) + amounts.apply(year))
             + (least.isEmpty() ? "" : "; no price for " + words.lackingPrices().stream().limit(MOST_NAMES).collect(Collectors.joining(", ")));
+    }
+
+    /** Who sees a request below the plan asks why. */
+    private static String lessWarranty(BudgetPeriod period) {
+        return period.funding() == null || period.funding().warranty().signum() == 0 ? "" : " (less " + Wording.amount(period.funding().warranty(), "") + " expected from warranty)";
     }
 
     /** How many machines there is something to do for. */
@@ -130,17 +143,36 @@ public final class Overview {
         if (columns.size() > MOST_COLUMNS) {
             warnings.add("columns missing: " + (columns.size() - MOST_COLUMNS) + " more, see " + SweepWriter.PROBLEMS_CSV);
         }
+        refused().ifPresent(warnings::add);
         DoubtfulSites.sentence(result).lines().map(VisibleText::of).forEach(warnings::add);
         GlanceText.doubt(result).lines().forEach(warnings::add);
         return warnings;
     }
 
+    /** A site whose export cannot be read is missed by nobody who reads the table. */
+    private Optional<String> refused() {
+        Accounting sums = result.accounting();
+        if (sums.recordsRefused() * MANY_REFUSED < sums.recordsFound() || sums.recordsRefused() == 0) {
+            return Optional.empty();
+        }
+        Map<String, Long> folders = result.problems().stream().filter(problem -> problem.kind().effect() == Effect.RECORD_REFUSED)
+            .collect(Collectors.groupingBy(problem -> folder(problem.source().file()), TreeMap::new, Collectors.summingLong(Problem::count)));
+        return folders.entrySet().stream().max(Map.Entry.comparingByValue()).map(most -> "correct the export or its mapping first: " + sums.recordsRefused() + " of " + sums.recordsFound()
+            + " records were refused" + (most.getKey().isEmpty() ? "" : ", " + most.getValue() + " of them in " + VisibleText.of(most.getKey())) + ", so machines are missing below; see " + SweepWriter.PROBLEMS_CSV);
+    }
+
+    private static String folder(String file) {
+        return file.contains("/") ? file.substring(0, file.lastIndexOf('/')) : "";
+    }
+
     /** At most eight lines: what was read and refused, and who is silent; each with a number and where to look. */
     public List<String> notes() {
         List<String> notes = new ArrayList<>(accounting(result.accounting()));
+        Stream.of(SummaryText.silentOnErrors(result)).filter(silent -> !silent.isEmpty()).forEach(notes::add);
         add(notes, "not reported this sweep", SweepWriter.COVERAGE_CSV, result.ownMachines().stream().filter(machine -> !machine.reportedThisSweep()).toList());
         add(notes, "latest report set aside", SweepWriter.PROBLEMS_CSV, result.ownMachines().stream().filter(machine -> machine.latestSetAsideBy() != null).toList());
         add(notes, "not in the inventory", SweepWriter.COVERAGE_CSV, result.ownMachines().stream().filter(machine -> !machine.inInventory()).toList());
+        later(notes);
         decided(notes);
         assumed(notes);
         if (!result.customersMachines().isEmpty()) {
@@ -174,6 +206,16 @@ public final class Overview {
         if (!unknown.isEmpty()) {
             notes.add("decisions for machines that are not known: " + unknown.size() + " (" + unknown.stream().limit(MOST_NAMES).map(VisibleText::of).collect(Collectors.joining(", "))
                 + (unknown.size() > MOST_NAMES ? ", ..." : "") + "), correct decisions.csv");
+        }
+    }
+
+    /** What the plan has and the table has not yet. */
+    private void later(List<String> notes) {
+        Set<String> now = work.stream().filter(row -> !row.orders().isEmpty()).map(row -> row.row().machineId()).collect(Collectors.toSet());
+        List<PlannedReplacement> lines = result.plan().budget() == null ? List.of() : result.plan().budget().lines().stream()
+            .filter(line -> line.orderByOn().isAfter(result.asOf()) && !now.contains(line.machine().id())).sorted(Comparator.comparing(PlannedReplacement::orderByOn).thenComparing(line -> line.machine().id())).toList();
+        if (!lines.isEmpty()) {
+            notes.add("later orders: " + lines.size() + ", the next by " + lines.get(0).orderByOn() + " (" + VisibleText.of(lines.get(0).machine().id()) + ": " + lines.get(0).item() + "), see " + SweepWriter.REPLACEMENTS_CSV);
         }
     }
 

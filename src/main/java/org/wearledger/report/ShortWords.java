@@ -94,7 +94,7 @@ final class ShortWords {
                 case BACK_UP -> "back up now";
                 case CHECK_BACKUP -> "check the backup";
                 case CHECK_FIGURES -> "check the figures";
-                case ASK_MAKER -> work.decision() != null ? "ask the maker about it" : "ask the maker" + (actions.contains(Action.ORDER) ? ", else order " + work.items() : "");
+                case ASK_MAKER -> work.decision() != null ? "ask the maker about it" : "ask the maker" + (work.claimBy() == null ? "" : " by " + work.claimBy()) + (actions.contains(Action.ORDER) ? ", else order " + work.items() : "");
                 case ORDER -> actions.contains(Action.ASK_MAKER) ? null : "order " + work.items();
                 case GET_REPORT -> machine.driveNowIn() == null ? "collect a report" : "check whether it was renamed " + machine.driveNowIn();
                 case INVENTORY -> work.former() != null ? "check whether it was " + work.former() + " before"

@@ -156,8 +156,8 @@ public final class SummaryText {
     private void toDo() {
         Overview overview = new Overview(result);
         lines.bullet(overview.counts());
-        if (!silentOnErrors().isEmpty()) {
-            lines.bullet(silentOnErrors());
+        if (!silentOnErrors(result).isEmpty()) {
+            lines.bullet(silentOnErrors(result));
         }
         if (!overview.money().isEmpty()) {
             lines.bullet(overview.money());
@@ -186,6 +186,7 @@ public final class SummaryText {
         }
         lines.bullet("side tables: " + result.accounting().sideTables() + " (" + result.files().ratings() + " ratings, "
             + result.files().inventoryMachines() + " inventory machines, " + result.files().prices() + " prices" + (result.files().repairs() == 0 ? "" : ", " + Wording.count(result.files().repairs(), "repair")) + ")");
+        lines.bullet("form of the tables: " + SweepWriter.FORM);
         InputGaps.unusedRows(result.problems()).forEach(lines::bullet);
         InputGaps.nearRatings(result).ifPresent(lines::bullet);
         String unchecked = GlanceText.unchecked(result);
@@ -195,7 +196,7 @@ public final class SummaryText {
     }
 
     /** Of drives that tell none of it no failing state can be seen. */
-    private String silentOnErrors() {
+    static String silentOnErrors(SweepResult result) {
         List<Health> healths = result.ownMachines().stream().flatMap(machine -> machine.activeDrives().stream()).map(drive -> drive.latest().health()).toList();
         long silent = healths.stream().filter(health -> health.criticalWarning() == null && health.availableSparePercent() == null
             && health.mediaAndDataIntegrityErrors() == null).count();

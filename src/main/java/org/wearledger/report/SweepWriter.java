@@ -16,6 +16,8 @@ import org.wearledger.model.SweepResult;
 
 /** Writes all outputs of a sweep. */
 public final class SweepWriter {
+    /** Of the tables and their columns; columns are only added at the end. */
+    static final int FORM = 2;
     static final String SWEEP_XLSX = "sweep.xlsx";
     static final String MACHINES_CSV = "machines.csv";
     static final String MODELS_CSV = "models.csv";

@@ -3,6 +3,7 @@ package org.wearledger.report;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
@@ -25,31 +26,37 @@ import org.wearledger.model.WorkItem.Action;
  * @param orders of the plan, as far as they are steps
  * @param decision of people that still stands for it, the latest; {@code null} for none
  * @param former a machine of the inventory whose drive this one now has, so that it may be the same under another name; {@code null} for none
+ * @param claimBy the end of a warranty that may pay, where it is within 60 days; else {@code null}
  */
-record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> orders, String former, Decision decision) {
+record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> orders, String former, Decision decision, LocalDate claimBy) {
+    private static final int DAYS_TO_CLAIM = 60;
     private static final Comparator<WorkRow> WORST_FIRST = Comparator.comparing(WorkRow::standing).thenComparing(WorkRow::byOn)
-        .thenComparing(WorkRow::sign, Comparator.nullsLast(Comparator.naturalOrder())).thenComparing(work -> work.row.usedPercent(), Comparator.reverseOrder()).thenComparing(work -> work.row.machineId());
+        .thenComparing(WorkRow::claimBy, Comparator.nullsLast(Comparator.naturalOrder())).thenComparing(WorkRow::sign, Comparator.nullsLast(Comparator.naturalOrder())).thenComparing(work -> work.row.usedPercent(), Comparator.reverseOrder()).thenComparing(work -> work.row.machineId());
 
-    /** Worst first, then by day, then by what the drive reports, then the most worn, then by machine. */
+    /** Worst first, then by day, then by the end of a warranty, then by what the drive reports, then the most worn, then by machine. */
     static List<WorkRow> of(SweepResult result) {
         Map<String, List<WorkItem>> steps = result.plan().work().stream().collect(Collectors.groupingBy(item -> item.machine().id()));
         Map<String, List<PlannedReplacement>> lines = result.plan().budget() == null ? Map.of()
             : result.plan().budget().lines().stream().collect(Collectors.groupingBy(line -> line.machine().id()));
+        Map<String, LocalDate> claims = new HashMap<>();
+        result.plan().warranties().stream().filter(check -> check.finding().isToBeAsked() && check.nextEndOn(result.asOf()) != null).map(check -> Map.entry(check.machine().machine().id(), check.nextEndOn(result.asOf())))
+            .filter(claim -> !claim.getValue().isAfter(result.asOf().plusDays(DAYS_TO_CLAIM))).forEach(claim -> claims.merge(claim.getKey(), claim.getValue(), (one, other) -> one.isBefore(other) ? one : other));
         Map<String, String> former = MachineAssessment.formerNames(result.machines());
         return result.ownMachines().stream().filter(machine -> steps.containsKey(machine.machine().id()))
-            .map(machine -> of(machine, steps.get(machine.machine().id()), lines.getOrDefault(machine.machine().id(), List.of()), former.get(machine.machine().id()), result.plan().decisions().latest(machine.machine().id()))).sorted(WORST_FIRST).toList();
+            .map(machine -> of(machine, steps.get(machine.machine().id()), lines.getOrDefault(machine.machine().id(), List.of()), former.get(machine.machine().id()), result.plan().decisions().latest(machine.machine().id()), claims.get(machine.machine().id()))).sorted(WORST_FIRST).toList();
     }
 
-    private static WorkRow of(MachineAssessment machine, List<WorkItem> steps, List<PlannedReplacement> lines, String former, Decision decision) {
+    private static WorkRow of(MachineAssessment machine, List<WorkItem> steps, List<PlannedReplacement> lines, String former, Decision decision,
+                              LocalDate claimBy) {
         List<LocalDate> ordered = steps.stream().filter(step -> step.action() == Action.ORDER).map(WorkItem::byOn).toList();
         return new WorkRow(MachineRow.of(List.of(machine)).stream().min(MachineRow.WORST_FIRST).orElseThrow(),
             steps.stream().sorted(Comparator.comparing(WorkItem::action).thenComparing(WorkItem::byOn)).toList(),
-            lines.stream().filter(line -> ordered.contains(line.orderByOn())).toList(), former, decision);
+            lines.stream().filter(line -> ordered.contains(line.orderByOn())).toList(), former, decision, claimBy);
     }
 
     /** Of a machine that there is nothing to do for. */
     static WorkRow nothing(MachineRow row) {
-        return new WorkRow(row, List.of(), List.of(), null, null);
+        return new WorkRow(row, List.of(), List.of(), null, null, null);
     }
 
     boolean has(Action action) {

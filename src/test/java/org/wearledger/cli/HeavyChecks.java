@@ -28,7 +28,7 @@ final class HeavyChecks {
     /** @param folders each checked by itself, one after another */
     public static void main(String[] folders) throws IOException {
         for (String folder : folders) {
-            Runs check = Runs.of("check", folder);
+            Runs check = Runs.of("check", folder, "--format", "json");
             System.err.print(check.err());
             Files.writeString(outcome(Path.of(folder)), check.out());
         }

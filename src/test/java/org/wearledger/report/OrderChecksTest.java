@@ -22,6 +22,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.wearledger.budget.WorkLists;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.Endurance;
@@ -76,7 +77,24 @@ class OrderChecksTest {
             "UNLIKE | check the figures first | the ratings row and the unit of percentage used; the machine's warranty, until 2026-01-01");
         assertThat(cells("totals.csv", "amountToCheck")).containsExactly("2886.00");
         assertThat(SummaryText.of(claimed).replace("\n  ", " ")).contains("\n- order at once: 1 replacement; ask the maker first, then order: 1; check the figures first, then order: 2; "
-            + "replacements.csv and the work list say which\n", "\n- ask first: 2 drives that fail or are used up before their warranty date: ask the maker before buying (sheet Warranty)\n");
+            + "replacements.csv and the work list say which\n", "\n- ask first: 2 drives that fail or are used up before their warranty date: ask the maker before buying (sheet To do)\n");
+    }
+
+    /** As of 2025-03-31. A warranty that ends within 60 days comes before the others of one standing and day. */
+    @ParameterizedTest(name = "until {0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        2025-05-30 | SURE    | check the backup; ask the maker by 2025-05-30, else order machine
+        2025-05-31 | DOUBTED | check the backup; check the figures; order machine
+        """)
+    void aWarrantyThatEndsSoonIsAskedForFirst(LocalDate end, String firstPastRating, String what) {
+        SweepResult r = sweep();
+        List<WarrantyCheck> claims = r.machines().stream().filter(machine -> machine.machine().id().equals("SURE"))
+            .map(machine -> new WarrantyCheck(machine, machine.activeDrives().get(0), null, end, "test", null, null, WarrantyCheck.Finding.CLAIM_TO_ASK)).toList();
+        SweepResult claimed = new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), r.problems(), r.files(), new SweepResult.Plan(r.plan().budget(), claims,
+            WorkLists.of(r.machines(), r.plan().budget(), claims, List.of(), DrivesToCheck.of(r.problems()), r.plan().decisions(), r.asOf()), null, r.plan().decisions()));
+        WorkRow first = WorkRow.of(claimed).stream().filter(row -> row.standing() == Standing.PAST_RATING).findFirst().orElseThrow();
+        assertThat(first.row().machineId()).isEqualTo(firstPastRating);
+        assertThat(ShortWords.what(first)).isEqualTo(what);
     }
 
     /** Only a rating that was given stands in a row of the ratings table. */

@@ -42,6 +42,14 @@ class OverviewTest {
         assertThat(overview.more(2)).isEmpty();
     }
 
+    /** A site whose export cannot be read leaves no row in the table: it is said above it. */
+    @Test
+    void whereATenthOfTheRecordsIsRefusedTheWorstFolderIsNamedFirst() {
+        SweepResult refused = Sweeps.with(result, List.of(Problem.of(Finding.EMPTY_RECORD, SourcePlace.line("hamburg/a.csv", 2), "")), result.plan().budget());
+        assertThat(new Overview(refused).warnings()).startsWith("correct the export or its mapping first: 1 of 5 records were refused, 1 of them in hamburg, so machines are missing below; see problems.csv");
+        assertThat(overview.warnings()).isEmpty();
+    }
+
     @Test
     void whoHasTheMachineIsNamedWhereTheInventoryTells() {
         MachineAssessment m = Sweeps.machine("LT-9", Standing.NO_VERDICT);

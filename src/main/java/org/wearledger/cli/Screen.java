@@ -33,10 +33,15 @@ final class Screen {
         while (table.size() > MOST_LINES && rows > 1) {
             table = table(overview.table(--rows), columns);
         }
-        Stream<String> money = Stream.of(overview.money()).filter(line -> !line.isEmpty());
+        Stream<String> money = wrapped(Stream.of(overview.money()).filter(line -> !line.isEmpty()));
         Stream<String> more = Stream.of(overview.more(rows)).filter(line -> !line.isEmpty());
         Stream<String> work = rows == 0 ? Stream.of("No machine needs anything now.") : Stream.concat(table.stream(), more);
-        return Stream.of(overview.warnings().stream(), Stream.of(overview.counts()), money, Stream.of(""), work, Stream.of(""), overview.notes().stream().map(note -> "- " + note)).flatMap(lines -> lines).toList();
+        return Stream.of(wrapped(overview.warnings().stream()), Stream.of(overview.counts()), money, Stream.of(""), work, Stream.of(""), wrapped(overview.notes().stream().map(note -> "- " + note)))
+            .flatMap(lines -> lines).toList();
+    }
+
+    private Stream<String> wrapped(Stream<String> lines) {
+        return lines.flatMap(line -> laidOut(List.of(List.of(line)), columns).stream());
     }
 
     /** What to do wraps in the last column; where there is no room for it beside the reason, both stand in one. */

@@ -84,7 +84,7 @@ public final class Overview {
 
     /** Who sees a request below the plan asks why. */
     private static String lessWarranty(BudgetPeriod period) {
-        return period.funding() == null || period.funding().warranty().signum() == 0 ? "" : " (less " + Wording.amount(period.funding().warranty(), "") + " expected from warranty)";
+        return period.funding() == null || period.funding().warranty().signum() == 0 ? "" : " (less " + Wording.amount(period.funding().warranty(), "") + " from warranty)";
     }
 
     /** How many machines there is something to do for. */

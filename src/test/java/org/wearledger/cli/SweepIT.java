@@ -90,7 +90,7 @@ class SweepIT {
         Runs run = Runs.of("sweep", "sample-reports", "--out", folder.resolve("screen"));
         assertThat(run.out().lines()).hasSizeLessThanOrEqualTo(40).allSatisfy(line -> assertThat(line.length()).isLessThanOrEqualTo(120))
             .contains("60 machines, as of 2025-01-06: 3 urgent, 2 past rating, 1 due, 2 watch, 49 within rating, 3 no verdict",
-                "this quarter (2025-Q1): plan 1,470.00, funding request 1,405.38 EUR; 2025: plan 2,519.50, funding request 2,566.45 EUR",
+                "this quarter (2025-Q1): plan 1,470.00, funding request 1,405.38 EUR (less 270.50 from warranty); 2025: plan 2,519.50,", "  funding request 2,566.45 EUR (less 270.50 from warranty)",
                 "LT-020   South    within rating  2025-01-20           not reported since 2024-10-07: collect a report",
                 "Done, with files or records refused: exit code 3, see problems.csv");
     }

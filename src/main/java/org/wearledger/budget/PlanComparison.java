@@ -157,7 +157,7 @@ final class PlanComparison {
             .forEach(was -> addPrice(each(was.amount()), NO_PRICE + ": no more in the price list", was.item()));
     }
 
-    /** What is asked for next is this quarter's: how many of the lines are needed in it, and what the new price does to them. */
+    /** How many of the lines are needed this quarter, and what the new price does to them. */
     private String thisQuarter(List<Pair> pairs) {
         List<Pair> own = pairs.stream().filter(pair -> current.contains(pair.is().needOn())).toList();
         return pairs.size() == 1 ? own.isEmpty() ? "not this quarter" : "this quarter"

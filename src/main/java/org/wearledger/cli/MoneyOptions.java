@@ -23,7 +23,7 @@ final class MoneyOptions {
     @Option(names = "--warranty-share", defaultValue = "0.5", paramLabel = "SHARE", description = "Share of warranty claims that you expect the maker to meet (default: ${DEFAULT-VALUE}).")
     private double warrantyShare;
 
-    @Option(names = "--vat", defaultValue = "0", paramLabel = "PERCENT", description = "Value added tax on what is asked for (default: ${DEFAULT-VALUE}).")
+    @Option(names = "--vat", defaultValue = "0", paramLabel = "PERCENT", description = "Value added tax on the funding request (default: ${DEFAULT-VALUE}).")
     private double vatPercent;
 
     @Option(names = "--year-name", paramLabel = "NAME", description = "How you name a fiscal year, with {start} and {end} for its years or {start2} and {end2} for two digits, such as "

@@ -16,7 +16,7 @@ import java.time.LocalDate;
  *     when they cross; NaN without probabilities, then the next six are {@code null} or 0
  * @param counts how many, by probability, with a shock that all drives share
  * @param independentP90 the 90 % count if drives had nothing in common, for comparison: too small
- * @param priced every purchase that a machine may call for has a price; else what is asked for is incomplete
+ * @param priced every purchase that a machine may call for has a price; else the funding request is incomplete
  * @param cost at the plan's prices
  * @param dearerCost at the dearer prices, where it is not settled what has to be bought
  * @param randomFailures number of random failures allowed for

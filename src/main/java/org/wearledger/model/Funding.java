@@ -19,7 +19,7 @@ import java.math.RoundingMode;
  * @param vat on all that
  * @param relief of a fiscal year, with tax, what it needs less than its quarters: not every quarter has its bad case; 0 for a quarter
  * @param allMachines what it would cost more, with tax, if every such board were a machine
- * @param worst what suffices for wear in nine of ten cases if it were, with tax; before what is asked for is held against it
+ * @param worst what suffices for wear in nine of ten cases if it were, with tax; before the funding request is held against it
  */
 public record Funding(BigDecimal identified, BigDecimal refresh, BigDecimal further, BigDecimal machines, BigDecimal reserve, BigDecimal failures, BigDecimal stock, BigDecimal packs,
                       BigDecimal warranty, BigDecimal vat, BigDecimal relief, BigDecimal allMachines, BigDecimal worst) implements Serializable {

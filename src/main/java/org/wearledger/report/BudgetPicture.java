@@ -18,7 +18,7 @@ final class BudgetPicture {
         this.tables = tables;
     }
 
-    /** What is asked for, as the parts that it is the sum of, and how far beyond that it may go. */
+    /** The funding request by its parts, and the worst case above it. */
     void draw(BarCharts charts) {
         List<BudgetPeriod> quarters = budget.quarters().subList(0, budget.settings().quarters());
         Periods periods = new Periods(tables.periodsOnTheSheet(), tables.firstRowOfMoney());

@@ -87,7 +87,7 @@ final class PeriodTable {
 
     private static final String WITH_TAX = "(1+" + Names.VAT_PERCENT + "/100)";
 
-    /** On the sheet, beside what is asked for now stands what the sweep asked for. */
+    /** On the sheet, the request of the sweep stands beside that of now. */
     Table<BudgetPeriod> onTheSheet() {
         Table<BudgetPeriod> table = table();
         List<Column<BudgetPeriod>> columns = new ArrayList<>(table.columns());

@@ -80,7 +80,7 @@ class CheckOfColumnsTest {
         assertThat(text.lines().filter(line -> line.startsWith("    "))).hasSize(1);
     }
 
-    /** A day that cannot be is told with the order in which it can; so is a count since 1970 in the other unit. */
+    /** An impossible day names the order in which it is possible; so does a count since 1970 in the other unit. */
     @ParameterizedTest(name = "{0}: {1}")
     @CsvSource(delimiter = '|', textBlock = """
         dd/MM/yyyy   | 01/13/2025    | MM/dd/yyyy

@@ -2,6 +2,7 @@ package org.wearledger.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -244,6 +245,17 @@ class LauncherIT {
         // In a place with a blank no archive is made, so that nothing is waited for.
         Started run = standIn(SHOWN, Map.of("WEARLEDGER_CACHE", folder.resolve("a cache").toString()), arguments.toArray());
         assertThat(run.out()).startsWith("-XX:TieredStopAtLevel=1 -XX:+UseSerialGC");
+    }
+
+    /** Each library once, whatever machines it has jars for. */
+    @Test
+    void theBillOfMaterialsListsWhatIsShippedAndNothingElse() throws Exception {
+        List<String> listed = new ArrayList<>();
+        new ObjectMapper().readTree(Started.HOME.resolve("bom.json").toFile()).get("components")
+            .forEach(library -> listed.add(library.get("name").asText() + "-" + library.get("version").asText()));
+        List<String> shipped = files(Started.HOME.resolve("lib")).stream().map(file -> file.getFileName().toString()).filter(name -> name.endsWith(".jar") && !name.startsWith("wearledger-"))
+            .map(name -> name.replaceFirst("(-(linux|osx)-\\w+)?\\.jar$", "")).distinct().toList();
+        assertThat(listed).containsExactlyInAnyOrderElementsOf(shipped);
     }
 
     @Test

@@ -96,7 +96,7 @@ class LauncherIT {
 
     /** Java 17 crashes when it records, or is watched by an agent, while it takes classes from an archive. */
     @ParameterizedTest
-    @ValueSource(strings = {"-XX:StartFlightRecording=filename=a.jfr", "-javaagent:a.jar", "-agentlib:a"})
+    @ValueSource(strings = {"-XX:StartFlightRecording=filename=a.jfr", "-javaagent:a.jar", "-agentlib:a", "-XX:ArchiveClassesAtExit=a.jsa"})
     void whereJavaIsWatchedItDoesWithout(String option) throws Exception {
         standIn(ARCHIVED, "sweep", "sample-reports");
         assertThat(standIn(SHOWN, Map.of("WEARLEDGER_CACHE", cache().toString(), "WEARLEDGER_JAVA_OPTS", option), "check", "sample-reports").out())

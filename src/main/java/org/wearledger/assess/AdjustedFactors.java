@@ -46,8 +46,8 @@ final class AdjustedFactors {
         static <T> Levels of(Grouping<T> grouping, List<T> drives) {
             List<String> ofEach = drives.stream().map(grouping.name).toList();
             Map<String, Long> counts = ofEach.stream().collect(Collectors.groupingBy(Function.identity(), HashMap::new, Collectors.counting()));
-            List<String> names = counts.entrySet().stream().sorted(Map.Entry.<String, Long>comparingByValue().reversed().thenComparing(Map.Entry.comparingByKey()))
-                .limit(MOST_GROUPS).map(Map.Entry::getKey).sorted().toList();
+            List<String> names = counts.entrySet().stream()
+                .sorted(Map.Entry.<String, Long>comparingByValue().reversed().thenComparing(Map.Entry.comparingByKey())).limit(MOST_GROUPS).map(Map.Entry::getKey).sorted().toList();
             Map<String, Integer> numbers = new HashMap<>();
             names.forEach(name -> numbers.put(name, numbers.size()));
             return new Levels(grouping.explanation, grouping.drawn, names, Math.min(counts.size(), MOST_GROUPS + 1),
@@ -55,7 +55,8 @@ final class AdjustedFactors {
         }
 
         MixedModel.Factor factor() {
-            return new MixedModel.Factor(!drawn ? MixedModel.Kind.FREE : size < LEAST_GROUPS_DRAWN ? MixedModel.Kind.VAGUE : MixedModel.Kind.DRAWN, size);
+            MixedModel.Kind ofDrawn = size < LEAST_GROUPS_DRAWN ? MixedModel.Kind.VAGUE : MixedModel.Kind.DRAWN;
+            return new MixedModel.Factor(drawn ? ofDrawn : MixedModel.Kind.FREE, size);
         }
 
         int[] counts() {
@@ -110,15 +111,22 @@ final class AdjustedFactors {
 
     private static ModelFactor factor(int drives, Estimate raw, Estimate adjusted, Separation explanation) {
         Bounds bounds = adjusted.bounds95();
-        Separation separation = bounds.excludesZero() ? adjusted.mean() > 0 ? Separation.MORE_THAN_TYPICAL : Separation.LESS_THAN_TYPICAL
-            : raw.bounds95().excludesZero() && Math.abs(adjusted.mean()) <= LEFT_WHEN_EXPLAINED * Math.abs(raw.mean()) ? explanation : Separation.CANNOT_BE_SEPARATED;
-        return new ModelFactor(drives, Math.exp(raw.mean()), Math.exp(adjusted.mean()), new Interval(Math.exp(bounds.low()), Math.exp(bounds.high())), separation);
+        return new ModelFactor(drives, Math.exp(raw.mean()), Math.exp(adjusted.mean()), new Interval(Math.exp(bounds.low()), Math.exp(bounds.high())),
+            separation(raw, adjusted, explanation));
+    }
+
+    private static Separation separation(Estimate raw, Estimate adjusted, Separation explanation) {
+        if (adjusted.bounds95().excludesZero()) {
+            return adjusted.mean() > 0 ? Separation.MORE_THAN_TYPICAL : Separation.LESS_THAN_TYPICAL;
+        }
+        boolean explained = raw.bounds95().excludesZero() && Math.abs(adjusted.mean()) <= LEFT_WHEN_EXPLAINED * Math.abs(raw.mean());
+        return explained ? explanation : Separation.CANNOT_BE_SEPARATED;
     }
 
     /** What moves the group furthest in the direction in which it differs. */
     private static Separation explanation(Map<Separation, double[]> explained, int level, double raw) {
-        return explained.entrySet().stream().max(Comparator.comparingDouble(each -> each.getValue()[level] * raw)).filter(most -> most.getValue()[level] * raw > 0)
-            .map(Map.Entry::getKey).orElse(Separation.CANNOT_BE_SEPARATED);
+        return explained.entrySet().stream().max(Comparator.comparingDouble(each -> each.getValue()[level] * raw))
+            .filter(most -> most.getValue()[level] * raw > 0).map(Map.Entry::getKey).orElse(Separation.CANNOT_BE_SEPARATED);
     }
 
     /** By other grouping: the mean effect over each group's drives less that over all. */

@@ -1,8 +1,5 @@
 package org.wearledger.assess;
 
-import java.time.Instant;
-import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
@@ -33,13 +30,12 @@ public final class Backtest {
     private Backtest() {
     }
 
-    /** One reading a calendar quarter, the last; by quarter number (4 x year + quarter). */
+    /** One reading a calendar quarter, the last; by number of the {@linkplain WearPast#calendarQuarter quarter}. */
     record Sampled(WearPast past, TreeMap<Integer, Integer> readingByQuarter) {
         static Sampled of(WearPast past) {
             TreeMap<Integer, Integer> byQuarter = new TreeMap<>();
             for (int i = 0; i < past.atMillis().length; i++) {
-                LocalDate on = LocalDate.ofInstant(Instant.ofEpochMilli(past.atMillis()[i]), ZoneOffset.UTC);
-                byQuarter.put(4 * on.getYear() + (on.getMonthValue() - 1) / 3, i);
+                byQuarter.put(WearPast.calendarQuarter(past.atMillis()[i]), i);
             }
             return new Sampled(past, byQuarter);
         }

@@ -1,8 +1,5 @@
 package org.wearledger.assess;
 
-import java.time.Instant;
-import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
@@ -57,7 +54,7 @@ public record CommonShock(double sigma, int pairs) {
     private static void add(WearPast drive, Map<Integer, List<Change>> changes) {
         TreeMap<Integer, Integer> lastOfQuarter = new TreeMap<>();
         for (int i = 0; i < drive.wear().length; i++) {
-            lastOfQuarter.put(quarterOf(drive.atMillis()[i]), i);
+            lastOfQuarter.put(WearPast.calendarQuarter(drive.atMillis()[i]), i);
         }
         double rateBefore = Double.NaN;
         int stepBefore = 0;
@@ -77,10 +74,5 @@ public record CommonShock(double sigma, int pairs) {
             }
             from = to;
         }
-    }
-
-    private static int quarterOf(long millis) {
-        LocalDate day = LocalDate.ofInstant(Instant.ofEpochMilli(millis), ZoneOffset.UTC);
-        return 4 * day.getYear() + (day.getMonthValue() - 1) / 3;
     }
 }

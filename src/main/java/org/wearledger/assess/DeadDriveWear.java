@@ -1,7 +1,6 @@
 package org.wearledger.assess;
 
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.Collection;
 import java.util.HashSet;
@@ -42,7 +41,8 @@ public final class DeadDriveWear {
             }
         }
         int dead = counted.size();
-        Interval share = dead == 0 ? null : new Interval(Scores.clopperPearson(worn, dead, CONFIDENCE).low(), Scores.clopperPearson(worn + dead - read, dead, CONFIDENCE).high());
+        Interval share = dead == 0 ? null
+            : new Interval(Scores.clopperPearson(worn, dead, CONFIDENCE).low(), Scores.clopperPearson(worn + dead - read, dead, CONFIDENCE).high());
         return new DeadDrives(dead, read, worn, share);
     }
 
@@ -59,7 +59,7 @@ public final class DeadDriveWear {
         if (rate == null || written == null || written <= 0) {
             return percent;
         }
-        long days = Math.max(0, ChronoUnit.DAYS.between(LocalDate.ofInstant(drive.latest().collectedAt(), ZoneOffset.UTC), day));
+        long days = Math.max(0, ChronoUnit.DAYS.between(drive.latest().collectedOn(), day));
         return percent * (1 + rate * days / 1_000 / written);
     }
 }

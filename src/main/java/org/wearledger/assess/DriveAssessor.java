@@ -4,7 +4,6 @@ import java.math.BigDecimal;
 import java.math.BigInteger;
 import java.math.MathContext;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
@@ -48,7 +47,7 @@ public final class DriveAssessor {
         Drive latest = history.latest().reading().drive();
         drive = new Drive(latest.serial(), latest.model(), latest.firmware(), history.capacityBytes(), latest.attachment());
         endurance = ratings.enduranceFor(drive);
-        boolean known = firstDriveOfMachine && inServiceOn != null && !inServiceOn.isAfter(on(history.first()));
+        boolean known = firstDriveOfMachine && inServiceOn != null && !inServiceOn.isAfter(history.first().collectedOn());
         startOfService = known ? inServiceOn : null;
         doubts = ratings.missedByUnit(drive) == null ? history.doubts() : history.doubted(ProblemKind.CAPACITY_DOUBTFUL).doubts();
     }
@@ -63,28 +62,49 @@ public final class DriveAssessor {
      */
     public DriveAssessment assess(WearModel model, LocalDate asOf, SweepSettings settings) {
         List<HistoryPoint> written = history.points().stream().filter(point -> point.totalBytesWritten() != null).toList();
-        BigInteger bytesWritten = written.isEmpty() ? null : written.get(written.size() - 1).totalBytesWritten();
-        int epochs = history.latest().epoch() + 1;
-        Integer percentageUsed = history.latest().reading().health().percentageUsed();
-        WriteRates rates = written.isEmpty() ? WriteRates.NONE : WriteRates.of(written, on(history.first()), firstDriveOfMachine ? inServiceOn : null,
+        WriteRates rates = written.isEmpty() ? WriteRates.NONE : WriteRates.of(written, history.first().collectedOn(), firstDriveOfMachine ? inServiceOn : null,
             model == null ? PowerOnShare.ASSUMED : model.powerOn());
-        Projection projection = bytesWritten == null ? new Projection.None("bytes written not reported")
-            : endurance == null ? new Projection.None("neither a rating nor a capacity is known")
-            : Projections.project(written, endurance.ratedTerabytesWritten().movePointRight(BYTES_TO_TERABYTES).toBigInteger(), rates, noRateWords(written.size()));
-        Double consumed = bytesWritten == null || endurance == null ? null : consumedPercent(bytesWritten, endurance.ratedTerabytesWritten());
-        WarningSigns signs = WarningSigns.of(history);
+        DriveAssessment.Wear wear = wear(written);
         Forecasts forecasts = settings.method() == ProjectionMethod.POOLED ? new Forecasts(model, history, endurance, startOfService, asOf, settings) : null;
-        Double rate = rates.best();
-        DriveAssessment.Wear wear = new DriveAssessment.Wear(bytesWritten, endurance, consumed,
-            consumed == null ? null : remainingTerabytes(bytesWritten, endurance.ratedTerabytesWritten()), epochs > 1 ? null : impliedEnduranceTerabytes(bytesWritten, percentageUsed));
-        DriveAssessment.Outlook outlook = new DriveAssessment.Outlook(projection, forecasts == null ? null : forecasts.ofRating(consumed), forecasts == null ? null : forecasts.ofController());
+        DriveAssessment.Outlook outlook = new DriveAssessment.Outlook(projection(written, rates), forecasts == null ? null : forecasts.ofRating(wear.consumedPercent()),
+            forecasts == null ? null : forecasts.ofController());
+        WarningSigns signs = WarningSigns.of(history);
         DriveAssessment judged = new DriveAssessment(history.id(), history.latest().reading(),
-            new DriveAssessment.Seen(startOfService, history.first().reading().collectedAt(), history.points().size(), epochs), wear,
-            new DriveAssessment.Pace(rates.lately(), rates.overLife(),
-                rate == null || drive.capacityBytes() == null || drive.capacityBytes() <= 0 ? null : rate / (drive.capacityBytes() / 1e9)),
-            outlook, standing(signs, consumed, lastPercentageUsed(), outlook, asOf, settings), "", signs.urgent());
+            new DriveAssessment.Seen(startOfService, history.first().reading().collectedAt(), history.points().size(), epochs()), wear,
+            new DriveAssessment.Pace(rates.lately(), rates.overLife(), driveWritesPerDay(rates.best())),
+            outlook, standing(signs, wear.consumedPercent(), outlook, asOf, settings), "", signs.urgent());
         WritingChange change = forecasts == null ? null : forecasts.writingChange();
         return judged.because(Reasons.of(judged, signs, controllerCrossing(), leftOut(change), doubts, asOf, settings));
+    }
+
+    private int epochs() {
+        return history.latest().epoch() + 1;
+    }
+
+    private DriveAssessment.Wear wear(List<HistoryPoint> written) {
+        BigInteger bytesWritten = written.isEmpty() ? null : written.get(written.size() - 1).totalBytesWritten();
+        Interval implied = epochs() > 1 ? null : impliedEnduranceTerabytes(bytesWritten, history.latest().reading().health().percentageUsed());
+        if (bytesWritten == null || endurance == null) {
+            return new DriveAssessment.Wear(bytesWritten, endurance, null, null, implied);
+        }
+        BigDecimal rated = endurance.ratedTerabytesWritten();
+        return new DriveAssessment.Wear(bytesWritten, endurance, consumedPercent(bytesWritten, rated), remainingTerabytes(bytesWritten, rated), implied);
+    }
+
+    private Projection projection(List<HistoryPoint> written, WriteRates rates) {
+        if (written.isEmpty()) {
+            return new Projection.None("bytes written not reported");
+        }
+        if (endurance == null) {
+            return new Projection.None("neither a rating nor a capacity is known");
+        }
+        BigInteger ratedBytes = endurance.ratedTerabytesWritten().movePointRight(BYTES_TO_TERABYTES).toBigInteger();
+        return Projections.project(written, ratedBytes, rates, noRateWords(written.size()));
+    }
+
+    private Double driveWritesPerDay(Double gigabytesPerDay) {
+        Long capacity = drive.capacityBytes();
+        return gigabytesPerDay == null || capacity == null || capacity <= 0 ? null : gigabytesPerDay / (capacity / 1e9);
     }
 
     /** 100 x bytes / (rated x 10^12), exact before the last rounding. Example: 1,171,875,000 units of 600 TB is 100. */
@@ -113,7 +133,8 @@ public final class DriveAssessor {
         return new Interval(low, high);
     }
 
-    private static Standing standing(WarningSigns signs, Double consumed, Integer percentageUsed, DriveAssessment.Outlook outlook, LocalDate asOf, SweepSettings settings) {
+    private Standing standing(WarningSigns signs, Double consumed, DriveAssessment.Outlook outlook, LocalDate asOf, SweepSettings settings) {
+        Integer percentageUsed = lastPercentageUsed();
         if (!signs.urgent().isEmpty()) {
             return Standing.URGENT;
         }
@@ -123,19 +144,23 @@ public final class DriveAssessor {
         if (consumed == null && percentageUsed == null) {
             return Standing.NO_VERDICT;
         }
-        boolean due;
-        boolean watch;
-        if (settings.method() == ProjectionMethod.POOLED) {
-            // NaN, no forecast, compares false.
-            due = outlook.probabilityWithin(Forecast::withinLeadTime) >= settings.dueProbability();
-            watch = outlook.probabilityWithin(Forecast::within4Quarters) >= settings.watchProbability();
-        } else {
-            LocalDate date = outlook.projection().dateOrNull();
-            long daysAhead = date == null ? Long.MAX_VALUE : ChronoUnit.DAYS.between(asOf, date);
-            due = daysAhead <= settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER;
-            watch = daysAhead <= WATCH_DAYS;
+        return settings.method() == ProjectionMethod.POOLED ? byProbability(outlook, settings) : byDate(outlook.projection().dateOrNull(), asOf, settings);
+    }
+
+    private static Standing byProbability(DriveAssessment.Outlook outlook, SweepSettings settings) {
+        // NaN, no forecast, compares false.
+        if (outlook.probabilityWithin(Forecast::withinLeadTime) >= settings.dueProbability()) {
+            return Standing.DUE;
         }
-        return due ? Standing.DUE : watch ? Standing.WATCH : Standing.WITHIN_RATING;
+        return outlook.probabilityWithin(Forecast::within4Quarters) >= settings.watchProbability() ? Standing.WATCH : Standing.WITHIN_RATING;
+    }
+
+    private static Standing byDate(LocalDate reached, LocalDate asOf, SweepSettings settings) {
+        long daysAhead = reached == null ? Long.MAX_VALUE : ChronoUnit.DAYS.between(asOf, reached);
+        if (daysAhead <= settings.leadTimeDays() + SweepSettings.DAYS_PER_QUARTER) {
+            return Standing.DUE;
+        }
+        return daysAhead <= WATCH_DAYS ? Standing.WATCH : Standing.WITHIN_RATING;
     }
 
     /** As last reported since the counters last went back: an estimate that only rises is not undone by a gap. */
@@ -161,17 +186,13 @@ public final class DriveAssessor {
         }
         HistoryPoint written = last(p -> p.totalBytesWritten() != null);
         if (written != null && written != history.latest()) {
-            clauses.add("the latest report leaves out bytes written; they are as of " + on(written));
+            clauses.add("the latest report leaves out bytes written; they are as of " + written.collectedOn());
         }
         HistoryPoint used = last(p -> p.reading().health().percentageUsed() != null);
         if (used != null && used != history.latest()) {
-            clauses.add("the latest report leaves out percentage used; it was " + used.reading().health().percentageUsed() + " % on " + on(used));
+            clauses.add("the latest report leaves out percentage used; it was " + used.reading().health().percentageUsed() + " % on " + used.collectedOn());
         }
         return clauses;
-    }
-
-    private static LocalDate on(HistoryPoint point) {
-        return LocalDate.ofInstant(point.reading().collectedAt(), ZoneOffset.UTC);
     }
 
     /** {@code "between D1 and D2"} for the readings between which the controller passed 100 %, {@code null} when it did not. */
@@ -179,7 +200,7 @@ public final class DriveAssessor {
         LocalDate below = null;
         for (HistoryPoint point : history.points()) {
             Integer used = point.reading().health().percentageUsed();
-            LocalDate on = on(point);
+            LocalDate on = point.collectedOn();
             if (used != null && used >= 100) {
                 return below == null ? "before the first reading, " + on : "between " + below + " and " + on;
             }
@@ -207,8 +228,9 @@ public final class DriveAssessor {
 
     private String noRateWords(int readings) {
         String count = readings == 1 ? "one reading with bytes written" : "no two readings a week apart within the last year";
-        return inServiceOn == null ? count + (readings == 1 ? ", no in-service date and no power-on hours" : " and no in-service date")
-            : !firstDriveOfMachine ? count + ", and the machine's in-service date is not this drive's"
-            : count + ", and the in-service date does not precede it";
+        if (inServiceOn == null) {
+            return count + (readings == 1 ? ", no in-service date and no power-on hours" : " and no in-service date");
+        }
+        return count + (firstDriveOfMachine ? ", and the in-service date does not precede it" : ", and the machine's in-service date is not this drive's");
     }
 }

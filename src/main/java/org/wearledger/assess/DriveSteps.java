@@ -10,11 +10,11 @@ import org.wearledger.stats.Steps;
  *
  * @param id its model is the family that it is pooled with
  */
-public record DriveSteps(DriveId id, Steps steps) implements Serializable {
+record DriveSteps(DriveId id, Steps steps) implements Serializable {
     /** Below this share of the drive's own mean, a quarter is idle. */
     private static final double IDLE_SHARE = 0.02;
 
-    public DriveSteps {
+    DriveSteps {
         steps = steps.idleJoined(IDLE_SHARE);
     }
 }

@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.BinaryOperator;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DriveId;
@@ -66,32 +67,44 @@ public final class FailureRecords {
      * @param inUse drives in use now, machine by machine
      */
     public Failures of(Collection<SeenDrive> seen, int recentDays, Collection<Rating> ratings, Collection<List<DriveId>> inUse) {
-        List<Observed> observed = observed(seen, recentDays);
         Map<String, Long> inField = ratings.stream().filter(rating -> rating.inField() != null)
             .collect(Collectors.groupingBy(rating -> DriveId.fold(rating.driveModel()), TreeMap::new, Collectors.summingLong(Rating::inField)));
-        Set<DriveId> repaired = Set.copyOf(driveOf.values());
-        List<SeenDrive> unharmed = seen.stream().filter(drive -> !repaired.contains(drive.drive()) && !drive.last().isBefore(from)).toList();
-        long recent = unharmed.stream().filter(drive -> !drive.last().plusDays(recentDays).isBefore(until)).count();
-        Basis basis = !inField.isEmpty() ? Basis.IN_FIELD : unharmed.isEmpty() || 2 * recent < unharmed.size() ? Basis.NOT_FOLLOWED : Basis.FOLLOWED;
-        if (basis == Basis.NOT_FOLLOWED) {
-            return Failures.none(basis);
+        if (inField.isEmpty() && !areFollowed(seen, recentDays)) {
+            return Failures.none(Basis.NOT_FOLLOWED);
         }
-        Map<String, Exposure> exposures = basis == Basis.IN_FIELD ? inField(inField) : followed(observed);
+        List<Observed> observed = observed(seen, recentDays);
+        Map<String, Exposure> exposures = inField.isEmpty() ? followed(observed) : inField(inField);
+        List<Failures.Incidence> incidences = inField.isEmpty() ? FailureAges.incidences(observed) : List.of();
         int failures = exposures.values().stream().mapToInt(Exposure::events).sum();
-        List<Failures.Incidence> incidences = basis == Basis.IN_FIELD ? List.of() : FailureAges.incidences(observed);
         if (failures < Failures.LEAST) {
             return new Failures(Basis.TOO_FEW, failures, 0, Double.NaN, List.of(), incidences);
         }
         EventRates rates = EventRates.of(List.copyOf(exposures.values()));
+        double years = exposures.values().stream().mapToDouble(Exposure::time).sum();
+        return new Failures(inField.isEmpty() ? Basis.FOLLOWED : Basis.IN_FIELD, failures, years, perMachine(inUse, exposures, rates), ofModels(exposures, rates), incidences);
+    }
+
+    /** At least half of the drives that came in for nothing, and reported since the repairs began, still report. */
+    private boolean areFollowed(Collection<SeenDrive> seen, int recentDays) {
+        Set<DriveId> repaired = Set.copyOf(driveOf.values());
+        List<SeenDrive> unharmed = seen.stream().filter(drive -> !repaired.contains(drive.drive()) && !drive.last().isBefore(from)).toList();
+        long recent = unharmed.stream().filter(drive -> !drive.last().plusDays(recentDays).isBefore(until)).count();
+        return !unharmed.isEmpty() && 2 * recent >= unharmed.size();
+    }
+
+    private static List<Failures.OfModel> ofModels(Map<String, Exposure> exposures, EventRates rates) {
         List<Failures.OfModel> models = new ArrayList<>();
         exposures.forEach((model, exposure) -> {
             Bounds bounds = rates.bounds(exposure, CONFIDENCE);
             models.add(new Failures.OfModel(model, exposure.events(), rates.rate(exposure), new Interval(bounds.low(), bounds.high())));
         });
-        double perMachine = inUse.stream().filter(drives -> !drives.isEmpty())
-            .mapToDouble(drives -> drives.stream().mapToDouble(drive -> exposures.containsKey(drive.model()) ? rates.rate(exposures.get(drive.model())) : rates.mean()).sum())
-            .average().orElse(rates.mean());
-        return new Failures(basis, failures, exposures.values().stream().mapToDouble(Exposure::time).sum(), perMachine, models, incidences);
+        return models;
+    }
+
+    /** The mean over machines of the sum of their drives' rates; a model that was never observed has the mean rate. */
+    private static double perMachine(Collection<List<DriveId>> inUse, Map<String, Exposure> exposures, EventRates rates) {
+        ToDoubleFunction<DriveId> rate = drive -> exposures.containsKey(drive.model()) ? rates.rate(exposures.get(drive.model())) : rates.mean();
+        return inUse.stream().filter(drives -> !drives.isEmpty()).mapToDouble(drives -> drives.stream().mapToDouble(rate).sum()).average().orElse(rates.mean());
     }
 
     private List<Observed> observed(Collection<SeenDrive> seen, int recentDays) {
@@ -101,7 +114,8 @@ public final class FailureRecords {
         for (SeenDrive drive : seen) {
             LocalDate entry = drive.first().isBefore(from) ? from : drive.first();
             Repair repair = firstRepair.get(drive.drive());
-            LocalDate exit = repair != null ? repair.date() : drive.last().plusDays(recentDays).isBefore(until) ? drive.last() : until;
+            LocalDate lastInUse = drive.last().plusDays(recentDays).isBefore(until) ? drive.last() : until;
+            LocalDate exit = repair != null ? repair.date() : lastInUse;
             if (exit.isAfter(entry)) {
                 observed.add(new Observed(drive, entry, exit, repair == null ? null : cause(repair)));
             }

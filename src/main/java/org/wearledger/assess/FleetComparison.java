@@ -8,7 +8,6 @@ import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.Iterator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
@@ -17,6 +16,7 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.wearledger.model.AgainstRest;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Endurance;
 import org.wearledger.model.ImpliedRating;
 import org.wearledger.model.Interval;
 import org.wearledger.model.MachineAssessment;
@@ -70,12 +70,13 @@ public final class FleetComparison {
 
     /** Percent of the rated endurance that a year at the drive's rate consumes; {@code null} without rate or rating. */
     static Double consumedPercentPerYear(DriveAssessment drive) {
-        if (drive.pace().gigabytesPerDay() == null || drive.wear().endurance() == null
-            || drive.wear().endurance().ratedTerabytesWritten().signum() <= 0) {
+        Double gigabytesPerDay = drive.pace().gigabytesPerDay();
+        Endurance endurance = drive.wear().endurance();
+        if (gigabytesPerDay == null || endurance == null || endurance.ratedTerabytesWritten().signum() <= 0) {
             return null;
         }
-        double terabytesPerYear = drive.pace().gigabytesPerDay() * DAYS_PER_YEAR / GIGABYTES_PER_TERABYTE;
-        return terabytesPerYear / drive.wear().endurance().ratedTerabytesWritten().doubleValue() * 100;
+        double terabytesPerYear = gigabytesPerDay * DAYS_PER_YEAR / GIGABYTES_PER_TERABYTE;
+        return terabytesPerYear / endurance.ratedTerabytesWritten().doubleValue() * 100;
     }
 
     private static ModelSummary summary(List<DriveAssessment> drives, ModelRates.Rate rate, ModelFactor atEqualCapacity,
@@ -121,7 +122,10 @@ public final class FleetComparison {
     }
 
     private static Separation separation(RankSum ranks, double adjustedP, Bounds bounds) {
-        return adjustedP >= SIGNIFICANT_P || !bounds.excludesZero() ? Separation.CANNOT_BE_SEPARATED : ranks.shift() > 0 ? Separation.MORE_THAN_TYPICAL : Separation.LESS_THAN_TYPICAL;
+        if (adjustedP >= SIGNIFICANT_P || !bounds.excludesZero()) {
+            return Separation.CANNOT_BE_SEPARATED;
+        }
+        return ranks.shift() > 0 ? Separation.MORE_THAN_TYPICAL : Separation.LESS_THAN_TYPICAL;
     }
 
     private static Against against(String model, Map<String, double[]> percentsByModel) {
@@ -220,9 +224,5 @@ public final class FleetComparison {
     private static Spread spread(double[] values) {
         Quartiles q = Quartiles.of(values);
         return new Spread(q.size(), q.least(), q.lower(), q.median(), q.upper(), q.most());
-    }
-
-    private static String text(String format, Object... values) {
-        return String.format(Locale.ROOT, format, values);
     }
 }

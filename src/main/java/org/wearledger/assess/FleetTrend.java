@@ -4,8 +4,6 @@ import java.io.Serializable;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.LocalDate;
-import java.time.Month;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -54,10 +52,10 @@ public final class FleetTrend implements Serializable {
         Double consumed = null;
         Integer used = null;
         int next = 0;
-        for (LocalDate from = quarterOf(on(points.get(0))); !from.isAfter(end); from = from.plusMonths(3)) {
+        for (LocalDate from = quarterOf(points.get(0).collectedOn()); !from.isAfter(end); from = from.plusMonths(3)) {
             LocalDate following = from.plusMonths(3);
             HistoryPoint written = null;
-            for (; next < points.size() && on(points.get(next)).isBefore(following); next++) {
+            for (; next < points.size() && points.get(next).collectedOn().isBefore(following); next++) {
                 HistoryPoint point = points.get(next);
                 written = point.totalBytesWritten() == null ? written : point;
                 used = point.reading().health().percentageUsed() == null ? used : point.reading().health().percentageUsed();
@@ -72,7 +70,7 @@ public final class FleetTrend implements Serializable {
     }
 
     private LocalDate lastQuarter(DriveHistory history, boolean isActive) {
-        LocalDate last = on(history.latest());
+        LocalDate last = history.latest().collectedOn();
         return quarterOf(isActive && !last.isBefore(asOf.minusDays(recentDays)) ? asOf : last);
     }
 
@@ -110,11 +108,6 @@ public final class FleetTrend implements Serializable {
     }
 
     private static LocalDate quarterOf(LocalDate day) {
-        Month first = day.getMonth().firstMonthOfQuarter();
-        return LocalDate.of(day.getYear(), first, 1);
-    }
-
-    private static LocalDate on(HistoryPoint point) {
-        return LocalDate.ofInstant(point.reading().collectedAt(), ZoneOffset.UTC);
+        return LocalDate.of(day.getYear(), day.getMonth().firstMonthOfQuarter(), 1);
     }
 }

@@ -1,6 +1,7 @@
 package org.wearledger.assess;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -9,8 +10,8 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.wearledger.model.Interval;
 import org.wearledger.stats.Bounds;
-import org.wearledger.stats.RandomEffects.Estimate;
 import org.wearledger.stats.RandomEffects;
+import org.wearledger.stats.RandomEffects.Estimate;
 
 /**
  * Wear per year of each drive model, on the logarithmic scale, drawn towards the fleet's: a model of few drives says little by
@@ -35,13 +36,13 @@ final class ModelRates {
         Map<String, double[]> logs = new TreeMap<>();
         percentPerYear.forEach((model, values) -> {
             if (values.length > 0) {
-                logs.put(model, java.util.Arrays.stream(values).map(v -> Math.log(Math.max(v, LEAST_PERCENT))).sorted().toArray());
+                logs.put(model, Arrays.stream(values).map(v -> Math.log(Math.max(v, LEAST_PERCENT))).sorted().toArray());
             }
         });
         double deviation = deviationWithin(logs);
         Map<String, Estimate> estimates = new TreeMap<>();
         logs.forEach((model, values) -> estimates.put(model,
-            new Estimate(java.util.Arrays.stream(values).average().orElseThrow(), deviation / Math.sqrt(values.length))));
+            new Estimate(Arrays.stream(values).average().orElseThrow(), deviation / Math.sqrt(values.length))));
         if (estimates.isEmpty()) {
             return Map.of();
         }
@@ -55,8 +56,8 @@ final class ModelRates {
         double squares = 0;
         int degrees = 0;
         for (double[] values : logs.values()) {
-            double mean = java.util.Arrays.stream(values).average().orElseThrow();
-            squares += java.util.Arrays.stream(values).map(v -> (v - mean) * (v - mean)).sum();
+            double mean = Arrays.stream(values).average().orElseThrow();
+            squares += Arrays.stream(values).map(v -> (v - mean) * (v - mean)).sum();
             degrees += values.length - 1;
         }
         return degrees == 0 || squares == 0 ? DEFAULT_DEVIATION : Math.sqrt(squares / degrees);

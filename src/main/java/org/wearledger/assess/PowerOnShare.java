@@ -1,6 +1,7 @@
 package org.wearledger.assess;
 
 import java.io.Serializable;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
@@ -19,15 +20,14 @@ import org.wearledger.stats.RandomEffects.Estimate;
  * @param meanLog mean of the logarithm of the share
  * @param deviation of that logarithm between machines
  * @param byMachineModel mean and deviation for the models that tell their own, by name
- * @param drives that told both
  */
-public record PowerOnShare(double meanLog, double deviation, Map<String, Estimate> byMachineModel, int drives) implements Serializable {
+record PowerOnShare(double meanLog, double deviation, Map<String, Estimate> byMachineModel) implements Serializable {
     /** Nothing told: a quarter of the day, within a factor of e^0.5, 1.65, in two cases of three. */
-    public static final PowerOnShare ASSUMED = new PowerOnShare(Math.log(0.25), 0.5, Map.of(), 0);
+    static final PowerOnShare ASSUMED = new PowerOnShare(Math.log(0.25), 0.5, Map.of());
     private static final int ASSUMED_DRIVES = 5;
     private static final int LEAST_DRIVES_OF_MODEL = 2;
 
-    public PowerOnShare {
+    PowerOnShare {
         byMachineModel = Map.copyOf(byMachineModel);
     }
 
@@ -44,7 +44,7 @@ public record PowerOnShare(double meanLog, double deviation, Map<String, Estimat
         for (WearPast past : telling) {
             squares += square(log(past) - mean);
         }
-        return new PowerOnShare(mean, Math.sqrt(squares / count), byModel(telling), telling.size());
+        return new PowerOnShare(mean, Math.sqrt(squares / count), byModel(telling));
     }
 
     private static Map<String, Estimate> byModel(List<WearPast> telling) {
@@ -59,7 +59,7 @@ public record PowerOnShare(double meanLog, double deviation, Map<String, Estimat
         int degrees = 0;
         Map<String, Double> means = new TreeMap<>();
         for (Map.Entry<String, double[]> own : logs.entrySet()) {
-            double mean = java.util.Arrays.stream(own.getValue()).sum() / own.getValue().length;
+            double mean = Arrays.stream(own.getValue()).sum() / own.getValue().length;
             means.put(own.getKey(), mean);
             for (double log : own.getValue()) {
                 squares += square(log - mean);

@@ -50,7 +50,7 @@ public final class Ratings implements Serializable {
      * row when the drive does not report a capacity; else 0.6 TB per whole decimal GB. {@code null} when neither a row
      * nor a capacity is known.
      */
-    public Endurance enduranceFor(Drive drive) {
+    Endurance enduranceFor(Drive drive) {
         List<Rating> rows = byModel.getOrDefault(DriveId.fold(drive.model()), new ArrayList<>());
         if (drive.capacityBytes() == null) {
             return rows.size() == 1 ? rated(rows.get(0)) : null;
@@ -73,7 +73,11 @@ public final class Ratings implements Serializable {
             return null;
         }
         double gigabytes = gigabytes(drive.capacityBytes()).doubleValue();
-        return rows.stream().filter(row -> UNIT_RATIOS.stream().anyMatch(ratio -> isNear(gigabytes / row.nominalCapacityGigabytes().doubleValue(), ratio))).findFirst().orElse(null);
+        return rows.stream().filter(row -> isUnitApart(gigabytes / row.nominalCapacityGigabytes().doubleValue())).findFirst().orElse(null);
+    }
+
+    private static boolean isUnitApart(double ratio) {
+        return UNIT_RATIOS.stream().anyMatch(unit -> isNear(ratio, unit));
     }
 
     private static boolean isNear(double ratio, double unit) {

@@ -58,8 +58,9 @@ public final class SelfCheck {
         List<Calibration.Check> checks = new ArrayList<>();
         for (Measure measure : Measure.values()) {
             List<Tried> own = tried.stream().filter(each -> each.measure == measure).toList();
-            HORIZONS.stream().filter(horizon -> !own.isEmpty())
-                .forEach(horizon -> checks.add(new Calibration.Check(measure, horizon, origins(own.stream().filter(each -> each.horizon == horizon).toList()))));
+            if (!own.isEmpty()) {
+                HORIZONS.forEach(horizon -> checks.add(new Calibration.Check(measure, horizon, origins(own.stream().filter(each -> each.horizon == horizon).toList()))));
+            }
         }
         return new Calibration(checks);
     }

@@ -10,7 +10,6 @@ import java.util.TreeSet;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.HistoryPoint;
-import org.wearledger.model.Machine;
 import org.wearledger.model.Reading;
 import org.wearledger.stats.Discount;
 import org.wearledger.stats.RateBelief;
@@ -32,13 +31,12 @@ public final class UserChanges {
     public static DriveHistory told(DriveHistory history, LocalDate userSince) {
         HistoryPoint latest = history.latest();
         Reading r = latest.reading();
-        Machine m = r.machine();
-        if (userSince == null || m.userSince() != null) {
+        if (userSince == null || r.machine().userSince() != null) {
             return history;
         }
         List<HistoryPoint> points = new ArrayList<>(history.points());
-        points.set(points.size() - 1, new HistoryPoint(new Reading(r.source(), r.collectedAt(), new Machine(m.id(), m.assetTag(), m.site(), m.costCentre(), m.model(),
-            m.memoryBytes(), m.swapUsedBytes(), m.inServiceOn(), userSince), r.drive(), r.health()), latest.epoch(), latest.totalBytesWritten()));
+        Reading told = new Reading(r.source(), r.collectedAt(), r.machine().usedSince(userSince), r.drive(), r.health());
+        points.set(points.size() - 1, new HistoryPoint(told, latest.epoch(), latest.totalBytesWritten()));
         return new DriveHistory(history.id(), points, history.doubts());
     }
 

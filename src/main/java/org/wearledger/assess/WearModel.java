@@ -66,7 +66,7 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
     }
 
     /** Fits the fleet; the order of the drives changes no digit. No drive gives the stated default. */
-    public static WearModel fit(Collection<DriveSteps> fleet) {
+    static WearModel fit(Collection<DriveSteps> fleet) {
         List<DriveSteps> drives = inUse(fleet.stream().filter(drive -> drive.steps().size() > 0)
             .sorted(Comparator.comparing(DriveSteps::id)).toList());
         Map<String, List<Steps>> families = drives.stream().collect(Collectors.groupingBy(drive -> drive.id().model(),
@@ -85,7 +85,8 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
             ShortPasts both = ShortPasts.of(some(alike, MOST_DRIVES_FOR_SHORT_PASTS), DEFAULT_POPULATION);
             return new WearModel(both.population(), atLeast(LEAST_DRIFT, both.drift()), offsets, false, drives.size());
         }
-        return new WearModel(population, atLeast(typicalSteps < LONG_HISTORY ? LEAST_DRIFT : 0, Drift.chosenFor(some(alike, MOST_DRIVES_FOR_DRIFT), population)), offsets, false, drives.size());
+        Drift drift = Drift.chosenFor(some(alike, MOST_DRIVES_FOR_DRIFT), population);
+        return new WearModel(population, atLeast(typicalSteps < LONG_HISTORY ? LEAST_DRIFT : 0, drift), offsets, false, drives.size());
     }
 
     /** Without the drives that all but never write: a spare in a drawer says nothing of how drives in use scatter. */
@@ -111,11 +112,6 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
     private static Steps scaled(Steps steps, double logFactor) {
         double factor = Math.exp(logFactor);
         return new Steps(steps.durations(), Arrays.stream(steps.increments()).map(d -> d * factor).toArray());
-    }
-
-    /** The belief about a drive of this model after its steps; with none, that of its family. */
-    RateBelief beliefAfter(String driveModel, Steps steps) {
-        return drift.after(familyPrior(driveModel), population.eta(), steps);
     }
 
     RateBelief familyPrior(String driveModel) {

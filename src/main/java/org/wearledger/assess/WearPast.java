@@ -111,9 +111,9 @@ public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] w
         HistoryPoint last = points.get(points.size() - 1);
         double before = powerOnQuarters(first);
         double rise = last.epoch() == first.epoch() ? powerOnQuarters(last) - before : 0;
-        double share = startMillis != null && before > 0 ? share(before, quarters(startMillis, at(first)))
-            : before > 0 ? share(rise, quarters(at(first), at(last))) : 0;
-        return new PowerOn(before, share, first.reading().machine().model());
+        double sinceStart = startMillis == null ? 0 : share(before, quarters(startMillis, at(first)));
+        double betweenReadings = before > 0 ? share(rise, quarters(at(first), at(last))) : 0;
+        return new PowerOn(before, startMillis != null ? sinceStart : betweenReadings, first.reading().machine().model());
     }
 
     private static double share(double underPower, double quarters) {
@@ -127,6 +127,12 @@ public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] w
 
     static double quarters(long fromMillis, long toMillis) {
         return (toMillis - fromMillis) / MILLIS_PER_QUARTER;
+    }
+
+    /** The calendar quarter in UTC: 4 x year + 0 to 3. */
+    static int calendarQuarter(long millis) {
+        LocalDate day = LocalDate.ofInstant(Instant.ofEpochMilli(millis), ZoneOffset.UTC);
+        return 4 * day.getYear() + (day.getMonthValue() - 1) / 3;
     }
 
     private static long at(HistoryPoint point) {
@@ -166,7 +172,7 @@ public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] w
     }
 
     /** As one of a fleet, by all its readings. */
-    public DriveSteps asOfNow() {
+    DriveSteps asOfNow() {
         return asOf(atMillis.length);
     }
 

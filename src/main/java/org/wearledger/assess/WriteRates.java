@@ -3,7 +3,6 @@ package org.wearledger.assess;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import org.wearledger.model.HistoryPoint;
@@ -43,9 +42,10 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
             written.stream().filter(p -> !p.reading().collectedAt().isBefore(since)).toList();
         Duration span = Duration.between(recent.get(0).reading().collectedAt(), latest.reading().collectedAt());
         Double lately = span.compareTo(LEAST_SPAN) < 0 ? null : slope(recent);
-        LocalDate latestOn = LocalDate.ofInstant(latest.reading().collectedAt(), ZoneOffset.UTC);
+        LocalDate latestOn = latest.reading().collectedOn();
         boolean known = startOfService != null && !startOfService.isAfter(firstSeenOn) && startOfService.isBefore(latestOn);
-        LocalDate start = known ? startOfService : lately == null && written.size() == 1 ? inferredStart(latest, latestOn, shares) : null;
+        LocalDate inferred = lately == null && written.size() == 1 ? inferredStart(latest, latestOn, shares) : null;
+        LocalDate start = known ? startOfService : inferred;
         Double overLife = start == null ? null : latest.totalBytesWritten().doubleValue() / BYTES_PER_GIGABYTE / ChronoUnit.DAYS.between(start, latestOn);
         return new WriteRates(lately, recent.size(), overLife, start, start != null && !known);
     }
@@ -71,8 +71,9 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
     }
 
     String basis() {
-        return lately != null
-            ? "straight line, Theil-Sen over " + latelyReadings + " readings of the last year"
-            : ageInferred ? "straight line, average over an age inferred from power-on hours" : "straight line, average since in service";
+        if (lately != null) {
+            return "straight line, Theil-Sen over " + latelyReadings + " readings of the last year";
+        }
+        return ageInferred ? "straight line, average over an age inferred from power-on hours" : "straight line, average since in service";
     }
 }

@@ -1,7 +1,6 @@
 package org.wearledger.budget;
 
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
@@ -71,7 +70,7 @@ record Candidate(MachineAssessment machine, DriveAssessment drive, Attachment at
     }
 
     LocalDate figuresOn() {
-        return LocalDate.ofInstant(drive.latest().collectedAt(), ZoneOffset.UTC);
+        return drive.latest().collectedOn();
     }
 
     /** One measure's earliest tenth lies behind the other's latest: it never decides. */

@@ -2,7 +2,6 @@ package org.wearledger.history;
 
 import java.io.Serializable;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -34,7 +33,7 @@ public final class FleetSteps implements Serializable {
     /** Of one file and month. */
     record Batch(String file, int month) implements Serializable {
         static Batch of(Reading reading) {
-            LocalDate day = LocalDate.ofInstant(reading.collectedAt(), ZoneOffset.UTC);
+            LocalDate day = reading.collectedOn();
             return new Batch(reading.source().file(), 12 * day.getYear() + day.getMonthValue());
         }
     }

@@ -1,7 +1,5 @@
 package org.wearledger.history;
 
-import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -35,8 +33,8 @@ final class SharedSerials {
                 continue;
             }
             // Neighbours suffice: if one day holds two machines, two neighbours of that day differ.
-            if (day(before).equals(day(after))) {
-                return problem(Finding.SHARED_ON_ONE_DAY, id, before, after).with(Fact.AT, day(after));
+            if (before.collectedOn().equals(after.collectedOn())) {
+                return problem(Finding.SHARED_ON_ONE_DAY, id, before, after).with(Fact.AT, after.collectedOn());
             }
             left.add(from);
             returnedTo = returnedTo == null && left.contains(to) ? to : returnedTo;
@@ -61,9 +59,5 @@ final class SharedSerials {
 
     private static String machine(Reading reading) {
         return DriveId.fold(reading.machine().id());
-    }
-
-    private static LocalDate day(Reading reading) {
-        return LocalDate.ofInstant(reading.collectedAt(), ZoneOffset.UTC);
     }
 }

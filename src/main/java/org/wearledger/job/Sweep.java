@@ -181,8 +181,8 @@ public final class Sweep {
         List<DriveAssessment> drives = judged.drives();
         List<DriveAssessment> active = drives.stream().filter(drive -> found.placements().isActive(drive.id(), DriveId.fold(drive.latest().machine().id()))).toList();
         List<MachineAssessment> assessed = asOf == null && tables.inventory().values().isEmpty() ? List.of()
-            : MachineAssessor.assess(active, map(machines, LatestReport::machine), map(machines, LatestReport::at), setAside(machines, found.problems()),
-                Refusals.byMachine(found.problems()), found.placements().lastDriveNowIn(), found.repaired().endedIn(), tables.inventory().values(), asOf, settings)
+            : MachineAssessor.assess(active, new MachineAssessor.Known(map(machines, LatestReport::machine), map(machines, LatestReport::at), setAside(machines, found.problems()),
+                Refusals.byMachine(found.problems()), found.placements().lastDriveNowIn(), found.repaired().endedIn()), tables.inventory().values(), asOf, settings)
                 .stream().filter(machine -> !found.repaired().machinesLeft().contains(DriveId.fold(machine.machine().id()))).toList();
 
         RepairSummary repairs = asOf == null ? RepairSummary.none() : new RepairFindings(found, drives, asOf).summary(request, assessed);

@@ -2,6 +2,7 @@ package org.wearledger.model;
 
 import java.io.Serializable;
 import java.math.BigInteger;
+import java.time.LocalDate;
 
 /**
  * One kept reading in a drive's history.
@@ -10,4 +11,8 @@ import java.math.BigInteger;
  * @param totalBytesWritten host bytes since the first reading's counters began: last value of every earlier epoch plus this reading's; {@code null} when not reported
  */
 public record HistoryPoint(Reading reading, int epoch, BigInteger totalBytesWritten) implements Serializable {
+    /** The day of the reading, in UTC. */
+    public LocalDate collectedOn() {
+        return reading.collectedOn();
+    }
 }

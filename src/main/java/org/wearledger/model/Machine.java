@@ -22,6 +22,11 @@ public record Machine(String id, String assetTag, String site, String costCentre
         this(id, assetTag, site, costCentre, model, memoryBytes, swapUsedBytes, inServiceOn, userSince, null, null);
     }
 
+    /** The same machine, whose user took it over on that day. */
+    public Machine usedSince(LocalDate day) {
+        return new Machine(id, assetTag, site, costCentre, model, memoryBytes, swapUsedBytes, inServiceOn, day, user, refreshOn);
+    }
+
     /** One that does not tell since when it has its user. */
     public Machine(String id, String assetTag, String site, String costCentre, String model, Long memoryBytes, Long swapUsedBytes,
                    LocalDate inServiceOn) {

@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
+import java.util.stream.LongStream;
 
 /**
  * What a random number of purchases of several kinds costs.
@@ -102,7 +103,7 @@ public record AmountDistribution(long[] amounts, double[] probabilities) {
                 sum[i] += given[i];
             }
         }
-        return new AmountDistribution(java.util.stream.LongStream.range(0, size).map(i -> base + i * step).toArray(), sum);
+        return new AmountDistribution(LongStream.range(0, size).map(i -> base + i * step).toArray(), sum);
     }
 
     private static double[] plus(double[] amounts, Kind kind, int node, long step) {
@@ -123,13 +124,8 @@ public record AmountDistribution(long[] amounts, double[] probabilities) {
         return (int) Math.round((double) count * cost / step);
     }
 
-    /** Sum of amount x probability, in the smallest unit of money. */
-    public double mean() {
-        double sum = 0;
-        for (int i = 0; i < amounts.length; i++) {
-            sum += amounts[i] * probabilities[i];
-        }
-        return sum;
+    double mean() {
+        return IntStream.range(0, amounts.length).mapToDouble(i -> amounts[i] * probabilities[i]).sum();
     }
 
     /** The smallest amount that is not exceeded with probability p, for p between 0 and 1. */

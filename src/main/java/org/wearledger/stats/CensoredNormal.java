@@ -26,7 +26,7 @@ public record CensoredNormal(Map<String, Estimate> means, double deviation) {
      * The fit; its sums go through the groups by name and through each group's values in the order given.
      *
      * @param groups none empty; low below high, infinite where open; at least one of each group's values closed on both sides
-     * @param leastDeviation of single values: where all bounds leave room for one value, likelihood alone says 0, and then nothing of how sure that is
+     * @param leastDeviation of single values: likelihood alone gives 0 where all bounds leave room for one value, and the error would be 0 too
      */
     public static CensoredNormal of(Map<String, List<Bounds>> groups, double leastDeviation) {
         Map<String, double[]> found = new TreeMap<>();
@@ -61,7 +61,8 @@ public record CensoredNormal(Map<String, Estimate> means, double deviation) {
     }
 
     private static double start(List<Bounds> values) {
-        return values.stream().filter(each -> !Double.isInfinite(each.low()) && !Double.isInfinite(each.high())).mapToDouble(each -> (each.low() + each.high()) / 2).average()
+        return values.stream().filter(each -> !Double.isInfinite(each.low()) && !Double.isInfinite(each.high()))
+            .mapToDouble(each -> (each.low() + each.high()) / 2).average()
             .orElseThrow(() -> new IllegalArgumentException("a group with no value that is bounded on both sides"));
     }
 

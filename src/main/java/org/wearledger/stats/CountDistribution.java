@@ -47,12 +47,17 @@ public record CountDistribution(int first, double[] probabilities) {
             }
         }
         CountDistribution counts = variance >= MOST_EXACT_VARIANCE ? edgeworth(n, mean, variance, third, fourth)
-            : mean <= n / 2.0 ? exact(Arrays.copyOf(open, n), mean, variance)
-            : exact(Arrays.stream(open, 0, n).map(p -> 1 - p).toArray(), n - mean, variance).outOf(n);
+            : exact(Arrays.copyOf(open, n), mean, variance);
         return new CountDistribution(counts.first + certain, counts.probabilities);
     }
 
+    /** Where most events happen, those that do not are counted: fewer terms. */
     private static CountDistribution exact(double[] open, double mean, double variance) {
+        int n = open.length;
+        return mean <= n / 2.0 ? added(open, mean, variance) : added(Arrays.stream(open).map(p -> 1 - p).toArray(), n - mean, variance).outOf(n);
+    }
+
+    private static CountDistribution added(double[] open, double mean, double variance) {
         // Poisson-like tails reach further than normal ones, hence the constant.
         int most = (int) Math.min(open.length, Math.ceil(mean + REACH * Math.sqrt(variance) + 30));
         double[] counts = new double[most + 1];
@@ -122,13 +127,13 @@ public record CountDistribution(int first, double[] probabilities) {
     }
 
     /** P(exactly count); 0 outside. */
-    public double probability(int count) {
+    double probability(int count) {
         int k = count - first;
         return k < 0 || k >= probabilities.length ? 0 : probabilities[k];
     }
 
     /** P(at most count). */
-    public double cdf(int count) {
+    double cdf(int count) {
         double sum = 0;
         for (int k = 0; k < Math.min(count - first + 1, probabilities.length); k++) {
             sum += probabilities[k];
@@ -146,7 +151,7 @@ public record CountDistribution(int first, double[] probabilities) {
     }
 
     /** Sum of (count - mean)^2 x probability. */
-    public double variance() {
+    double variance() {
         double mean = mean();
         double sum = 0;
         for (int k = 0; k < probabilities.length; k++) {

@@ -16,7 +16,7 @@ import java.util.TreeMap;
  *
  * <ul>
  *   <li>no subjects, or an age before the first end: survival 1, incidence 0, deviation 0
- *   <li>all at risk end at one age: survival is 0 from there on, even if others enter later; start later with {@link #after}
+ *   <li>all at risk end at one age: survival is 0 from there on, even if others enter later; give subjects a later entry then
  * </ul>
  *
  * <p>Andersen, Borgan, Gill and Keiding, Statistical Models Based on Counting Processes (1993), IV.3 and IV.4, with ties as in 4.1.20; entry after
@@ -114,13 +114,8 @@ public final class CumulativeIncidence {
         return new CumulativeIncidence(causes, ends);
     }
 
-    /** The same for subjects that have come unharmed to an age: survival is 1 and each incidence 0 there. */
-    public CumulativeIncidence after(double age) {
-        return new CumulativeIncidence(causes, ends.stream().filter(next -> next.age > age).toList());
-    }
-
     /** Probability of no end up to an age. */
-    public Estimate survival(double age) {
+    Estimate survival(double age) {
         return estimate(0, age);
     }
 

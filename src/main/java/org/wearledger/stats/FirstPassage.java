@@ -99,7 +99,8 @@ public final class FirstPassage {
             double high = times[above];
             time = between(low, high, i % 4 == 3 ? Double.NaN : interpolated(above, logit));
             // Between two known points each guess is far nearer than the one before.
-            if (low > 0 && CAUTION * Math.min(time - low, high - time) < Math.min(toMark(time, mark, unit), time / 4) || high - low < SAME * high) {
+            boolean near = low > 0 && CAUTION * Math.min(time - low, high - time) < Math.min(toMark(time, mark, unit), time / 4);
+            if (near || high - low < SAME * high) {
                 return time;
             }
             int at = knownAt(time);
@@ -116,7 +117,10 @@ public final class FirstPassage {
 
     /** The middle where the guess does not lie between them. */
     private static double between(double low, double high, double guess) {
-        return guess > low && guess < high ? guess : low == 0 ? high / 4 : Math.sqrt(low * high);
+        if (guess > low && guess < high) {
+            return guess;
+        }
+        return low == 0 ? high / 4 : Math.sqrt(low * high);
     }
 
     /** By the points on both sides and the nearer of the next two; NaN where they do not tell. */

@@ -1,7 +1,6 @@
 package org.wearledger.stats;
 
 import org.apache.commons.numbers.gamma.RegularizedGamma;
-import org.apache.commons.statistics.distribution.GammaDistribution;
 
 /**
  * A gamma process fitted to one unit alone: X(t) ~ Gamma(shape c t, rate u), mean c t / u. The baseline that pooling is
@@ -43,16 +42,14 @@ public record GammaProcess(double shapePerTime, double rate) {
 
     /** P(T &lt;= t) for the first passage of a level that lies {@code remaining} further on: Q(c t, u remaining). */
     public double probabilityOfReaching(double time, double remaining) {
-        return remaining <= 0 ? 1 : time <= 0 ? 0 : RegularizedGamma.Q.value(shapePerTime * time, rate * remaining);
+        if (remaining <= 0) {
+            return 1;
+        }
+        return time <= 0 ? 0 : RegularizedGamma.Q.value(shapePerTime * time, rate * remaining);
     }
 
     /** P(increment over {@code time} &lt;= x). */
     public double cdf(double time, double x) {
         return x <= 0 ? 0 : RegularizedGamma.P.value(shapePerTime * time, rate * x);
-    }
-
-    /** The x with P(increment over {@code time} &lt;= x) = p. */
-    public double quantile(double time, double p) {
-        return GammaDistribution.of(shapePerTime * time, 1 / rate).inverseCumulativeProbability(p);
     }
 }

@@ -1,5 +1,6 @@
 package org.wearledger.stats;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -16,45 +17,34 @@ public final class GroupOffsets {
     private GroupOffsets() {
     }
 
-    /** The offset of each group's log rate; 0 for all when there is one group or nothing tells them apart. */
+    /** A group's mean log rate, and se^2. */
+    private record Known(double[] logRates, double mean, double variance) {
+        static Known of(List<Steps> units, RandomRateGamma population) {
+            List<Steps> seen = units.stream().filter(unit -> unit.size() > 0).toList();
+            double[] logRates = seen.stream().mapToDouble(unit -> Math.log(unit.totalIncrement() / unit.totalDuration())).sorted().toArray();
+            double within = seen.stream().mapToDouble(unit -> Trigamma.value(population.eta() * unit.totalDuration())).sorted().average().orElse(Double.NaN);
+            double variance = (Trigamma.value(population.delta0()) + within) / logRates.length;
+            return new Known(logRates, Arrays.stream(logRates).sum() / logRates.length, variance);
+        }
+    }
+
+    /** The offset of each group's log rate; 0 for all when there is one group or nothing tells them apart, and for one without steps. */
     public static Map<String, Double> of(Map<String, List<Steps>> groups, RandomRateGamma population) {
-        Map<String, double[]> estimates = new TreeMap<>();
+        Map<String, Known> known = new TreeMap<>();
+        groups.forEach((name, units) -> known.put(name, Known.of(units, population)));
+        known.values().removeIf(group -> group.logRates.length == 0);
         double sum = 0;
         long units = 0;
-        for (Map.Entry<String, List<Steps>> group : groups.entrySet()) {
-            double[] logs = group.getValue().stream().filter(s -> s.size() > 0)
-                .mapToDouble(s -> Math.log(s.totalIncrement() / s.totalDuration())).sorted().toArray();
-            if (logs.length > 0) {
-                double within = group.getValue().stream().filter(s -> s.size() > 0)
-                    .mapToDouble(s -> Trigamma.value(population.eta() * s.totalDuration())).sorted().average().orElseThrow();
-                double total = java.util.Arrays.stream(logs).sum();
-                estimates.put(group.getKey(), new double[] {total / logs.length,
-                    (Trigamma.value(population.delta0()) + within) / logs.length});
-                sum += total;
-                units += logs.length;
-            }
+        for (Known group : known.values()) {
+            sum += Arrays.stream(group.logRates).sum();
+            units += group.logRates.length;
         }
         double mean = sum / units;
-        double weights = 0;
-        double squaredWeights = 0;
-        double weighted = 0;
-        double squares = 0;
-        for (double[] estimate : estimates.values()) {
-            double weight = 1 / estimate[1];
-            double b = estimate[0] - mean;
-            weights += weight;
-            squaredWeights += weight * weight;
-            weighted += weight * b;
-            squares += weight * b * b;
-        }
-        double q = squares - weighted * weighted / weights;
-        double between = estimates.size() < 2 ? 0
-            : Math.max(0, (q - (estimates.size() - 1)) / (weights - squaredWeights / weights));
+        double between = RandomEffects.between(known.values().stream().mapToDouble(group -> group.mean - mean).toArray(),
+            known.values().stream().mapToDouble(Known::variance).toArray());
         Map<String, Double> offsets = new TreeMap<>();
-        groups.keySet().forEach(name -> {
-            double[] estimate = estimates.get(name);
-            offsets.put(name, estimate == null ? 0 : between / (between + estimate[1]) * (estimate[0] - mean));
-        });
+        groups.keySet().forEach(name -> offsets.put(name, 0.0));
+        known.forEach((name, group) -> offsets.put(name, between / (between + group.variance) * (group.mean - mean)));
         return offsets;
     }
 }

@@ -1,25 +1,12 @@
 package org.wearledger.stats;
 
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
-import org.apache.commons.math3.analysis.UnivariateFunction;
-import org.apache.commons.math3.exception.MathIllegalStateException;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
 import org.apache.commons.math3.linear.RealVector;
-import org.apache.commons.math3.optim.InitialGuess;
-import org.apache.commons.math3.optim.MaxEval;
-import org.apache.commons.math3.optim.SimpleBounds;
-import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
-import org.apache.commons.math3.optim.nonlinear.scalar.ObjectiveFunction;
-import org.apache.commons.math3.optim.nonlinear.scalar.noderiv.BOBYQAOptimizer;
-import org.apache.commons.math3.optim.univariate.BrentOptimizer;
-import org.apache.commons.math3.optim.univariate.SearchInterval;
-import org.apache.commons.math3.optim.univariate.UnivariateObjectiveFunction;
 import org.wearledger.stats.RandomEffects.Estimate;
 
 /**
@@ -36,7 +23,6 @@ import org.wearledger.stats.RandomEffects.Estimate;
  */
 public final class MixedModel {
     private static final double MOST = 50;
-    private static final int MOST_EVALUATIONS = 400;
     private static final double ACCURACY = 1e-5;
 
     /** How a factor's effects are taken. */
@@ -132,7 +118,7 @@ public final class MixedModel {
         if (freedom(sums) < 1) {
             return Optional.empty();
         }
-        double[] best = least(drawn.length, ratios -> {
+        double[] best = Minimum.upTo(MOST, drawn.length, ratios -> {
             double penalty = 0;
             for (int i = 0; i < drawn.length; i++) {
                 all[drawn[i]] = ratios[i];
@@ -147,17 +133,17 @@ public final class MixedModel {
     }
 
     /** The mean, all effects at 0. */
-    public Estimate mean() {
+    Estimate mean() {
         return estimate(solution.length - 1);
     }
 
     /** Deviation of the noise. */
-    public double noise() {
+    double noise() {
         return sigma;
     }
 
     /** Deviation of a drawn factor's effects. */
-    public double deviation(int factor) {
+    double deviation(int factor) {
         return theta[factor] * sigma;
     }
 
@@ -229,38 +215,5 @@ public final class MixedModel {
             logDeterminant += 2 * Math.log(solved.system.getL().getEntry(i, i));
         }
         return logDeterminant + freedom(sums) * Math.log(Math.max(solved.squares, Double.MIN_NORMAL));
-    }
-
-    /** Where a function of so many ratios is least, or the least seen when the search gives up. */
-    private static double[] least(int dimensions, ToDoubleFunction<double[]> function) {
-        double[] best = filled(dimensions, 1);
-        double[] value = {function.applyAsDouble(best)};
-        ToDoubleFunction<double[]> kept = ratios -> {
-            double here = function.applyAsDouble(ratios);
-            if (here < value[0]) {
-                value[0] = here;
-                System.arraycopy(ratios, 0, best, 0, dimensions);
-            }
-            return here;
-        };
-        try {
-            if (dimensions == 1) {
-                UnivariateFunction one = ratio -> kept.applyAsDouble(new double[] {ratio});
-                new BrentOptimizer(ACCURACY, ACCURACY).optimize(new MaxEval(MOST_EVALUATIONS), GoalType.MINIMIZE, new UnivariateObjectiveFunction(one),
-                    new SearchInterval(0, MOST, 1));
-            } else if (dimensions > 1) {
-                new BOBYQAOptimizer(2 * dimensions + 1, 0.3, ACCURACY).optimize(new MaxEval(MOST_EVALUATIONS), GoalType.MINIMIZE,
-                    new ObjectiveFunction(kept::applyAsDouble), new InitialGuess(best.clone()), new SimpleBounds(new double[dimensions], filled(dimensions, MOST)));
-            }
-        } catch (MathIllegalStateException e) {
-            return best;
-        }
-        return best;
-    }
-
-    private static double[] filled(int length, double value) {
-        double[] values = new double[length];
-        Arrays.fill(values, value);
-        return values;
     }
 }

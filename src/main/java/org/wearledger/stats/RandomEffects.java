@@ -1,6 +1,7 @@
 package org.wearledger.stats;
 
 import java.io.Serializable;
+import java.util.Collection;
 import java.util.Map;
 import java.util.TreeMap;
 
@@ -33,28 +34,33 @@ public record RandomEffects(int groups, double mean, double meanDeviation, doubl
      * @throws IllegalArgumentException when a standard error is not above 0
      */
     public static RandomEffects of(Map<String, Estimate> groups) {
-        double weights = 0;
-        double squaredWeights = 0;
-        double weighted = 0;
-        double squares = 0;
-        for (Estimate group : new TreeMap<>(groups).values()) {
-            double weight = 1 / variance(group);
-            weights += weight;
-            squaredWeights += weight * weight;
-            weighted += weight * group.mean;
-            squares += weight * group.mean * group.mean;
-        }
-        double q = squares - weighted * weighted / weights;
-        double between = groups.size() < 2 ? 0
-            : Math.max(0, (q - (groups.size() - 1)) / (weights - squaredWeights / weights));
+        Collection<Estimate> byName = new TreeMap<>(groups).values();
+        double between = between(byName.stream().mapToDouble(Estimate::mean).toArray(), byName.stream().mapToDouble(RandomEffects::variance).toArray());
         double total = 0;
         double sum = 0;
-        for (Estimate group : new TreeMap<>(groups).values()) {
+        for (Estimate group : byName) {
             double weight = 1 / (between + variance(group));
             total += weight;
             sum += weight * group.mean;
         }
         return new RandomEffects(groups.size(), sum / total, Math.sqrt(1 / total), between);
+    }
+
+    /** tau^2 by the moments of the means and their variances; 0 for fewer than two groups. */
+    static double between(double[] means, double[] variances) {
+        double weights = 0;
+        double squaredWeights = 0;
+        double weighted = 0;
+        double squares = 0;
+        for (int i = 0; i < means.length; i++) {
+            double weight = 1 / variances[i];
+            weights += weight;
+            squaredWeights += weight * weight;
+            weighted += weight * means[i];
+            squares += weight * means[i] * means[i];
+        }
+        double q = squares - weighted * weighted / weights;
+        return means.length < 2 ? 0 : Math.max(0, (q - (means.length - 1)) / (weights - squaredWeights / weights));
     }
 
     /**

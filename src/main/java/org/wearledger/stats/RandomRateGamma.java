@@ -44,18 +44,18 @@ public record RandomRateGamma(double eta, double delta0, double gamma0) implemen
     }
 
     /** Belief about a unit of which nothing was seen. */
-    public RateBelief prior() {
+    RateBelief prior() {
         return new RateBelief(delta0, gamma0);
     }
 
     /** The marginal log-likelihood of the units' steps; 0 for none. */
-    public double logLikelihood(List<Steps> units) {
+    double logLikelihood(List<Steps> units) {
         List<Summary> summaries = summaries(units);
         return ofShares(summaries, eta) + Sums.of(summaries, eta).logLikelihood(this);
     }
 
     /** Maximum likelihood alone, eta from 0.05 to 1,000; needs several units with several steps each to be identified. */
-    public static RandomRateGamma fit(List<Steps> units, RandomRateGamma start) {
+    static RandomRateGamma fit(List<Steps> units, RandomRateGamma start) {
         List<Summary> summaries = summaries(units);
         double eta = highestShape(shape -> ofShares(summaries, shape) + Sums.of(summaries, shape).logLikelihood(betweenUnits(summaries, shape, start, 0)));
         return betweenUnits(summaries, eta, start, 0);

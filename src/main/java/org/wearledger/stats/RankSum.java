@@ -51,7 +51,7 @@ public final class RankSum {
     }
 
     /** Mann-Whitney U of a; statistics packages also call it W. */
-    public double u() {
+    double u() {
         return u;
     }
 

@@ -53,7 +53,7 @@ public record RateBelief(double shape, double rate) implements Serializable {
     }
 
     /** Logarithm of the increment's density at x above 0. */
-    public double logDensity(double eta, double tau, double x) {
+    double logDensity(double eta, double tau, double x) {
         double a = eta * tau;
         return (a - 1) * Math.log(x) + shape * Math.log(rate) - (a + shape) * Math.log(x + rate) - LogBeta.value(a, shape);
     }
@@ -73,7 +73,10 @@ public record RateBelief(double shape, double rate) implements Serializable {
 
     /** P(T &lt;= tau) for a level that lies {@code remaining} further on; 1 when nothing remains, 0 for tau 0. */
     public double probabilityOfReaching(double eta, double tau, double remaining) {
-        return remaining <= 0 ? 1 : tau <= 0 ? 0 : RegularizedBeta.value(rate / (remaining + rate), shape, eta * tau);
+        if (remaining <= 0) {
+            return 1;
+        }
+        return tau <= 0 ? 0 : RegularizedBeta.value(rate / (remaining + rate), shape, eta * tau);
     }
 
     /**

@@ -85,7 +85,7 @@ class ForecastCalibrationTest {
         double crps = 0;
         double crpsAlone = 0;
         for (int i = 0; i < DRIVES; i++) {
-            RateBelief now = model.beliefAfter("KESTREL", pasts.get(i).steps());
+            RateBelief now = model.drift().after(model.familyPrior("KESTREL"), model.population().eta(), pasts.get(i).steps());
             RateBelief ahead = model.drift().ahead(now, horizon);
             double eta = model.population().eta();
             below += futures[i] < ahead.quantile(eta, horizon, 0.05) ? 1 : 0;

@@ -28,6 +28,7 @@ import org.wearledger.model.SweepSettings;
 
 class MachineAssessorTest {
     private static final LocalDate AS_OF = LocalDate.of(2025, 1, 1);
+    private static final MachineAssessor.Known NOTHING_KNOWN = new MachineAssessor.Known(Map.of(), Map.of(), Map.of(), Map.of(), Map.of(), Map.of());
 
     @Test
     void theWorstDriveSpeaksForItsMachine() {
@@ -70,9 +71,8 @@ class MachineAssessorTest {
     void aSeenMachineWithoutActiveDriveHasNoVerdict() {
         Machine seen = new Machine("PC-7", null, null, null, null, null, null, null);
         InventoryEntry other = new InventoryEntry("PC-1", null, null, null, null, null, null);
-        List<MachineAssessment> machines = MachineAssessor.assess(List.of(), Map.of("PC-7", seen, "PC-8", seen),
-            Map.of("PC-7", Instant.parse("2025-01-01T08:00:00Z"), "PC-8", Instant.parse("2025-01-01T08:00:00Z")),
-            Map.of("PC-8", ProblemKind.SERIAL_PLACEHOLDER), Map.of(), Map.of(), List.of(other), AS_OF, SweepSettings.withDefaults());
+        List<MachineAssessment> machines = MachineAssessor.assess(List.of(), new MachineAssessor.Known(Map.of("PC-7", seen, "PC-8", seen), Map.of("PC-7", Instant.parse("2025-01-01T08:00:00Z"), "PC-8", Instant.parse("2025-01-01T08:00:00Z")), Map.of("PC-8", ProblemKind.SERIAL_PLACEHOLDER), Map.of(), Map.of(), Map.of()),
+            List.of(other), AS_OF, SweepSettings.withDefaults());
         assertThat(machines).extracting(MachineAssessment::reason)
             .containsExactly("in the inventory, but no report found", "no active drive: the drive it reported was in another machine later",
                 "its latest report was set aside (serial-placeholder)");
@@ -87,15 +87,15 @@ class MachineAssessorTest {
         "2025-01-02, no active drive: the drive it reported was in another machine later"})
     void aDriveThatTheInventoryCallsReplacedIsNotMissed(LocalDate replacedOn, String reason) {
         InventoryEntry entry = new InventoryEntry("PC-7", null, null, null, null, null, null, null, replacedOn, null, null, null, null, null);
-        assertThat(MachineAssessor.assess(List.of(), Map.of("PC-7", machine("PC-7")), Map.of("PC-7", Instant.parse("2024-11-26T08:00:00Z")), Map.of(), Map.of(), Map.of(),
+        assertThat(MachineAssessor.assess(List.of(), new MachineAssessor.Known(Map.of("PC-7", machine("PC-7")), Map.of("PC-7", Instant.parse("2024-11-26T08:00:00Z")), Map.of(), Map.of(), Map.of(), Map.of()),
             List.of(entry), AS_OF, SweepSettings.withDefaults()).get(0).reason()).isEqualTo(reason);
     }
 
     @Test
     void aDriveThatCameInDeadIsNotMissed() {
         Repair dead = new Repair("R-1", "PC-7", null, null, LocalDate.of(2024, 12, 20), Repair.Reason.DEAD_DRIVE, null, null);
-        assertThat(MachineAssessor.assess(List.of(), Map.of("PC-7", machine("PC-7")), Map.of("PC-7", Instant.parse("2024-12-17T08:00:00Z")), Map.of(), Map.of(), Map.of(),
-            Map.of("PC-7", dead), List.of(), AS_OF, SweepSettings.withDefaults()).get(0).reason())
+        assertThat(MachineAssessor.assess(List.of(), new MachineAssessor.Known(Map.of("PC-7", machine("PC-7")), Map.of("PC-7", Instant.parse("2024-12-17T08:00:00Z")), Map.of(), Map.of(), Map.of(), Map.of("PC-7", dead)),
+            List.of(), AS_OF, SweepSettings.withDefaults()).get(0).reason())
             .isEqualTo("drive replaced on 2024-12-20 (dead drive), not read since");
     }
 
@@ -105,7 +105,8 @@ class MachineAssessorTest {
         List<InventoryEntry> inventory = "none".equals(inInventory) ? List.of()
             : List.of(new InventoryEntry("PC-1", null, null, null, null, null, null, null, null, inInventory == null ? null : Ownership.valueOf(inInventory), null, null, null, null));
         SweepSettings settings = new SweepSettings(AS_OF, 30, 45, ProjectionMethod.POOLED, 0.5, 0.1, ofAll);
-        assertThat(MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 10)), Map.of(), Map.of(), Map.of(), Map.of(), Map.of(), inventory, AS_OF, settings))
+        assertThat(MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 10)), NOTHING_KNOWN,
+            inventory, AS_OF, settings))
             .extracting(MachineAssessment::ownership).containsExactly(ownership);
     }
 
@@ -114,17 +115,17 @@ class MachineAssessorTest {
     void theMachineThatNowHasTheDriveIsNamed() {
         Map<String, Machine> seen = Map.of("PC-7", machine("PC-7"), "PC-7-NEW", machine("PC-7-new"));
         Instant at = Instant.parse("2025-01-01T08:00:00Z");
-        MachineAssessment inventoried = MachineAssessor.assess(List.of(), seen, Map.of("PC-7", at), Map.of(), Map.of(), Map.of("PC-7", "PC-7-NEW"),
+        MachineAssessment inventoried = MachineAssessor.assess(List.of(), new MachineAssessor.Known(seen, Map.of("PC-7", at), Map.of(), Map.of(), Map.of("PC-7", "PC-7-NEW"), Map.of()),
             List.of(new InventoryEntry("PC-7", null, null, null, null, null, null)), AS_OF, SweepSettings.withDefaults()).get(0);
         assertThat(inventoried.reason()).isEqualTo("no active drive: the drive it reported is now in PC-7-new");
         assertThat(inventoried.ifRenamed()).isEqualTo("if it was renamed PC-7-new, change its name in inventory.csv; if its drive was moved there, collect a report of its new drive");
         assertThat(MachineAssessment.formerNames(List.of(inventoried))).isEqualTo(Map.of("PC-7-new", "PC-7"));
-        MachineAssessment stray = MachineAssessor.assess(List.of(), seen, Map.of("PC-7", at), Map.of(), Map.of(), Map.of("PC-7", "PC-7-NEW"),
+        MachineAssessment stray = MachineAssessor.assess(List.of(), new MachineAssessor.Known(seen, Map.of("PC-7", at), Map.of(), Map.of(), Map.of("PC-7", "PC-7-NEW"), Map.of()),
             List.of(new InventoryEntry("PC-7-NEW", null, null, null, null, null, null)), AS_OF, SweepSettings.withDefaults()).get(0);
         assertThat(stray.ifRenamed()).as("once the inventory has the new name")
             .isEqualTo("if it was renamed PC-7-new, nothing is to be done; else enter it in the inventory, or find out whose it is");
-        assertThat(MachineAssessor.assess(List.of(), seen, Map.of("PC-7", at), Map.of("PC-7", ProblemKind.SERIAL_PLACEHOLDER), Map.of(), Map.of("PC-7", "PC-7-NEW"), List.of(), AS_OF,
-            SweepSettings.withDefaults()).get(0).driveNowIn()).as("its latest report shows another drive").isNull();
+        assertThat(MachineAssessor.assess(List.of(), new MachineAssessor.Known(seen, Map.of("PC-7", at), Map.of("PC-7", ProblemKind.SERIAL_PLACEHOLDER), Map.of(), Map.of("PC-7", "PC-7-NEW"), Map.of()),
+            List.of(), AS_OF, SweepSettings.withDefaults()).get(0).driveNowIn()).as("its latest report shows another drive").isNull();
     }
 
     private static Machine machine(String id) {
@@ -135,17 +136,18 @@ class MachineAssessorTest {
     @Test
     void aMachineWhoseReportsAreRefusedIsNotCalledSilent() {
         String refused = "3 records of it were refused (field-missing)";
-        List<MachineAssessment> machines = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 10)), Map.of(), Map.of(), Map.of(),
-            Map.of("PC-9", refused, "PC-1", refused), Map.of(), List.of(new InventoryEntry("pc-9", null, null, null, null, null, null)), AS_OF, SweepSettings.withDefaults());
+        List<MachineAssessment> machines = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 10)), new MachineAssessor.Known(Map.of(), Map.of(), Map.of(), Map.of("PC-9", refused, "PC-1", refused), Map.of(), Map.of()),
+            List.of(new InventoryEntry("pc-9", null, null, null, null, null, null)), AS_OF, SweepSettings.withDefaults());
         assertThat(machines).extracting(MachineAssessment::refused).containsExactly(null, refused);
         assertThat(machines.get(0).reason()).doesNotContain("refused");
         assertThat(machines.get(1).reason()).isEqualTo("in the inventory, but no usable report found; " + refused);
-        assertThat(MachineAssessor.assess(List.of(drive("2024-11-16", "KX-0001", 10)), Map.of(), Map.of(), Map.of(), Map.of("PC-1", refused), Map.of(), List.of(), AS_OF,
-            SweepSettings.withDefaults()).get(0).reason()).endsWith("; last report is 46 days old; " + refused);
+        assertThat(MachineAssessor.assess(List.of(drive("2024-11-16", "KX-0001", 10)), new MachineAssessor.Known(Map.of(), Map.of(), Map.of(), Map.of("PC-1", refused), Map.of(), Map.of()),
+            List.of(), AS_OF, SweepSettings.withDefaults()).get(0).reason()).endsWith("; last report is 46 days old; " + refused);
     }
 
     private static List<MachineAssessment> assess(List<DriveAssessment> drives, List<InventoryEntry> inventory) {
-        return MachineAssessor.assess(drives, Map.of(), Map.of(), Map.of(), Map.of(), Map.of(), inventory, AS_OF, SweepSettings.withDefaults());
+        return MachineAssessor.assess(drives, NOTHING_KNOWN,
+            inventory, AS_OF, SweepSettings.withDefaults());
     }
 
     private static DriveAssessment drive(String at, String serial, int percentageUsed) {
@@ -159,18 +161,19 @@ class MachineAssessorTest {
     void whatTheReportSaysWinsOverTheInventory() {
         InventoryEntry entry = new InventoryEntry("PC-1", "South", "420", LocalDate.of(2022, 5, 1), LocalDate.of(2027, 5, 1), 16L << 30, null);
         Machine reported = new Machine("PC-1", "A-1", "North", "410", "Torvane 14", 8L << 30, 1L, LocalDate.of(2023, 1, 1));
-        MachineAssessment machine = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 10)), Map.of("PC-1", reported), Map.of(), Map.of(), Map.of(), Map.of(), List.of(entry),
-            AS_OF, SweepSettings.withDefaults()).get(0);
+        MachineAssessment machine = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 10)), new MachineAssessor.Known(Map.of("PC-1", reported), Map.of(), Map.of(), Map.of(), Map.of(), Map.of()),
+            List.of(entry), AS_OF, SweepSettings.withDefaults()).get(0);
         assertThat(machine.machine()).isEqualTo(reported);
         assertThat(machine.warrantyEndsOn()).isEqualTo("2027-05-01");
-        assertThat(MachineAssessor.assess(List.of(), Map.of("PC-1", reported), Map.of(), Map.of(), Map.of(), Map.of(), List.of(), AS_OF, SweepSettings.withDefaults()).get(0).machine())
+        assertThat(MachineAssessor.assess(List.of(), new MachineAssessor.Known(Map.of("PC-1", reported), Map.of(), Map.of(), Map.of(), Map.of(), Map.of()),
+            List.of(), AS_OF, SweepSettings.withDefaults()).get(0).machine())
             .as("without an inventory").isEqualTo(reported);
     }
 
     /** Of one drive its reason, of several whose; a later report that was set aside is named with the day that is judged by instead. */
     @Test
     void aReportSetAsideIsSaidBesideTheVerdict() {
-        List<MachineAssessment> machines = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 40)), Map.of(), Map.of(), Map.of("PC-1", ProblemKind.SERIAL_PLACEHOLDER), Map.of(), Map.of(),
+        List<MachineAssessment> machines = MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 40)), new MachineAssessor.Known(Map.of(), Map.of(), Map.of("PC-1", ProblemKind.SERIAL_PLACEHOLDER), Map.of(), Map.of(), Map.of()),
             List.of(), AS_OF, SweepSettings.withDefaults());
         assertThat(machines.get(0).reason()).startsWith("the controller itself reports 40 % used; ")
             .endsWith("; the machine's latest report was set aside (serial-placeholder), this is judged by 2025-01-01");

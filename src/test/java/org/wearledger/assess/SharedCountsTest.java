@@ -57,7 +57,7 @@ class SharedCountsTest {
         Drift shared = new Drift(CommonShock.of(pasts).sigma());
         Drift own = new Drift(Math.sqrt(Math.max(0, Math.pow(model.drift().sigma(), 2) - Math.pow(shared.sigma(), 2))));
         List<WearPast> below = pasts.stream().filter(past -> past.wear()[past.wear().length - 1] < 1).toList();
-        List<RateBelief> ahead = below.stream().map(past -> own.ahead(model.beliefAfter(past.id().model(), past.steps()), quarters)).toList();
+        List<RateBelief> ahead = below.stream().map(past -> own.ahead(model.drift().after(model.familyPrior(past.id().model()), model.population().eta(), past.steps()), quarters)).toList();
         double deviation = Math.sqrt(shared.varianceOverHorizon(quarters));
         return SharedShock.counts(node -> CountDistribution.of(IntStream.range(0, below.size()).mapToDouble(i ->
             new RateBelief(ahead.get(i).shape(), ahead.get(i).rate() * Math.exp(SharedShock.node(node) * deviation))

@@ -59,7 +59,7 @@ class UserChangesTest {
 
     @Test
     void aChangeThatIsNotKnownYetChangesNothing() {
-        assertThat(after(QUARTER, past(2 * QUARTER))).isEqualTo(MODEL.beliefAfter("KESTREL", past().steps()));
+        assertThat(after(QUARTER, past(2 * QUARTER))).isEqualTo(MODEL.drift().after(MODEL.familyPrior("KESTREL"), MODEL.population().eta(), past().steps()));
     }
 
     /** scipy 1.17.1: {@code m = .5*(psi(20) - log(.5)) + .5*(psi(3) - log(.03)); v = .25*polygamma(1,20) + .75*polygamma(1,3); d = brentq(lambda x: polygamma(1,x) - v, .1, 100); d, exp(psi(d) - m)}. */

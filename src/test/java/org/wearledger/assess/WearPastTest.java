@@ -68,7 +68,7 @@ class WearPastTest {
         WearPast inferred = past(null, only);
         assertThat(inferred.isAgeInferred()).isTrue();
         assertThat(inferred.inferredQuarters(PowerOnShare.ASSUMED)).isCloseTo(8, EXACT);
-        assertThat(inferred.inferredQuarters(new PowerOnShare(0, 0.5, Map.of(), 9))).as("never fewer than the hours").isCloseTo(2, EXACT);
+        assertThat(inferred.inferredQuarters(new PowerOnShare(0, 0.5, Map.of()))).as("never fewer than the hours").isCloseTo(2, EXACT);
         assertThat(inferred.steps().size()).as("by what is known alone").isZero();
         // The age is known within a factor of e^0.5: the step is shorter, so that it tells of ln u with 0.25 more of variance, and the same in the mean.
         Steps step = inferred.steps(PowerOnShare.ASSUMED);

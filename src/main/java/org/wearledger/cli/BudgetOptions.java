@@ -1,11 +1,12 @@
 package org.wearledger.cli;
 
+import static org.wearledger.cli.OptionBounds.require;
+
 import java.math.BigDecimal;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.BudgetSettings.RateSource;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine;
 
 /** What may be set of the budget; all of it, but the quarters and probabilities, can also be changed in the workbook. */
@@ -65,7 +66,8 @@ final class BudgetOptions {
         require(command, installSlotDays >= 0, "--install-days takes 0 or more, not " + installSlotDays);
         require(command, isProbability(plannedProbability), "--plan-probability lies above 0 and below 1, not " + plannedProbability);
         require(command, isProbability(plannedProbabilitySoldered), "--plan-probability-soldered lies above 0 and below 1, not " + plannedProbabilitySoldered);
-        require(command, failuresPerMachineYear == null || failuresPerMachineYear >= 0 && failuresPerMachineYear <= 1, "--failure-rate lies from 0 to 1, such as 0.01 for 1 % a year, not " + failuresPerMachineYear);
+        require(command, failuresPerMachineYear == null || failuresPerMachineYear >= 0 && failuresPerMachineYear <= 1,
+            "--failure-rate lies from 0 to 1, such as 0.01 for 1 % a year, not " + failuresPerMachineYear);
         require(command, (costOfShort == null) == (costOfSpare == null), "--cost-short and --cost-spare are given together");
         require(command, costOfShort == null || costOfShort.signum() > 0 && costOfSpare.signum() > 0, "--cost-short and --cost-spare are above 0");
         require(command, (downtimeHours == null) == (costPerHour == null), "--downtime-hours and --downtime-cost are given together");
@@ -76,12 +78,6 @@ final class BudgetOptions {
             failuresPerMachineYear == null ? BudgetSettings.DEFAULT_FAILURES_PER_MACHINE_YEAR : failuresPerMachineYear, failuresPerMachineYear == null ? RateSource.ASSUMED : RateSource.GIVEN,
             costOfShort, costOfSpare,
             new BudgetSettings.Unplanned(downtimeHours, costPerHour, rushFee, recoveryCost), money.settings(command));
-    }
-
-    private static void require(CommandLine command, boolean met, String message) {
-        if (!met) {
-            throw new ParameterException(command, message);
-        }
     }
 
     private static boolean isNotNegative(BigDecimal amount) {

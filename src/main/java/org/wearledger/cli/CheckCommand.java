@@ -52,7 +52,8 @@ final class CheckCommand implements Callable<Integer> {
             InputGaps.missingColumns(result.problems()).forEach(console::println);
         }
         console.flush();
-        return ExitCode.missesColumns(result.problems()) || result.filesReadInPart() > 0 || result.filesRefused() > 0 || result.recordsRefused() > 0 || result.rowsRefused() > 0
-            || result.readingsKept() + result.readingsInPacks() == 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
+        boolean refused = result.filesReadInPart() > 0 || result.filesRefused() > 0 || result.recordsRefused() > 0 || result.rowsRefused() > 0;
+        boolean nothingKept = result.readingsKept() + result.readingsInPacks() == 0;
+        return refused || nothingKept || ExitCode.missesColumns(result.problems()) ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
     }
 }

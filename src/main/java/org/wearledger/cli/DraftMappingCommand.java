@@ -9,6 +9,7 @@ import java.nio.file.StandardOpenOption;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Check;
 import org.wearledger.job.Drafting;
@@ -82,7 +83,7 @@ final class DraftMappingCommand implements Callable<Integer> {
     }
 
     private String check() throws IOException {
-        SweepRequest request = new SweepRequest(List.of(exports.toString()), null, null, null, null, null, out == null ? null : out.toString(), null, SweepSettings.withDefaults(),
+        SweepRequest request = new SweepRequest(List.of(exports.toString()), Map.of(), out == null ? null : out.toString(), null, SweepSettings.withDefaults(),
             BudgetSettings.withDefaults(), null, null, Instant.now(), Version.text());
         try {
             return CheckText.of(out == null ? Check.run(request) : Check.underItsMappingAlone(request));

@@ -1,11 +1,12 @@
 package org.wearledger.cli;
 
+import static org.wearledger.cli.OptionBounds.require;
+
 import java.util.regex.Pattern;
 import org.wearledger.job.Engine;
 import org.wearledger.model.Progress;
 import picocli.CommandLine;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 
 /** Where a command's job runs. */
 final class EngineOptions {
@@ -21,12 +22,9 @@ final class EngineOptions {
 
     /** @throws MachineException when an engine would find no place for its temporary files */
     Engine engine(CommandLine command, Progress progress) throws MachineException {
-        if (master != null && !MASTER.matcher(master).matches()) {
-            throw new ParameterException(command, "--master takes local[*], local[4], spark://host:7077, yarn or k8s://https://host:6443, not " + master);
-        }
-        if (partitions != null && partitions < 1) {
-            throw new ParameterException(command, "--partitions takes 1 or more, not " + partitions);
-        }
+        require(command, master == null || MASTER.matcher(master).matches(),
+            "--master takes local[*], local[4], spark://host:7077, yarn or k8s://https://host:6443, not " + master);
+        require(command, partitions == null || partitions >= 1, "--partitions takes 1 or more, not " + partitions);
         TemporaryFolders.require();
         return new Engine(master, partitions, progress);
     }

@@ -1,8 +1,7 @@
 package org.wearledger.cli;
 
+import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -31,22 +30,31 @@ final class ExitCode {
     /** What to print last for {@link #DONE_WITH_REFUSALS}. */
     static String refusals(Accounting sums, List<Problem> problems, List<String> sites) {
         String done = done(sums, problems);
-        return done + (sites.isEmpty() ? "" : (done.equals("Done") ? ", with " : ", and ") + VisibleText.of(String.join(", ", sites)) + " in doubt") + ": exit code 3, see problems.csv";
+        String inDoubt = (done.equals("Done") ? ", with " : ", and ") + VisibleText.of(String.join(", ", sites)) + " in doubt";
+        return done + (sites.isEmpty() ? "" : inDoubt) + ": exit code 3, see problems.csv";
     }
 
     /** What to print last for {@link #STANDING_REACHED}, which must not hide that something was refused. */
     static String reached(FailOn standing, Accounting sums, List<Problem> problems) {
-        return done(sums, problems) + (of(sums, problems) == DONE_WITH_REFUSALS ? ": see problems.csv" : "") + "; a machine is at \"" + standing + "\" or worse: exit code 4";
+        String refused = of(sums, problems) == DONE_WITH_REFUSALS ? ": see problems.csv" : "";
+        return done(sums, problems) + refused + "; a machine is at \"" + standing + "\" or worse: exit code 4";
     }
 
     private static String done(Accounting sums, List<Problem> problems) {
         if (sums.readingsKept() == 0) {
             return "Done, but no reading was kept";
         }
-        String rows = sums.rowsRefused() == 0 ? "" : sums.rowsRefused() + (sums.rowsRefused() == 1 ? " row" : " rows") + " of side tables";
-        String refused = !refusesReports(sums) ? (rows.isEmpty() ? "" : rows + " refused") : "files or records refused" + (rows.isEmpty() ? "" : ", and " + rows);
-        String all = Stream.of(refused, missesColumns(problems) ? "columns missing" : "").filter(words -> !words.isEmpty()).collect(Collectors.joining(", and "));
-        return "Done" + (all.isEmpty() ? "" : ", with " + all);
+        List<String> clauses = new ArrayList<>();
+        if (refusesReports(sums)) {
+            clauses.add("files or records refused");
+        }
+        if (sums.rowsRefused() > 0) {
+            clauses.add(sums.rowsRefused() + (sums.rowsRefused() == 1 ? " row" : " rows") + " of side tables" + (clauses.isEmpty() ? " refused" : ""));
+        }
+        if (missesColumns(problems)) {
+            clauses.add("columns missing");
+        }
+        return "Done" + (clauses.isEmpty() ? "" : ", with " + String.join(", and ", clauses));
     }
 
     private static boolean refusesReports(Accounting sums) {

@@ -142,10 +142,11 @@ final class ExplainCommand implements Callable<Integer> {
         progress.close();
         OutputFile.write(out, overwrite, shared.access(), reader.page(story, day(request)));
         PrintWriter console = spec.commandLine().getOut();
-        console.println(VisibleText.of(story.machine().machine().id() + ": " + story.machine().standing().label() + "; " + story.machine().reason()));
+        MachineAssessment machine = story.machine();
+        console.println(VisibleText.of(machine.machine().id() + ": " + machine.standing().label() + "; " + machine.reason()));
         story.drives().stream().map(drive -> DrivesToCheck.of(drive.problems()).checkFirst(drive.drive())).filter(Objects::nonNull).distinct()
             .forEach(first -> console.println("Before anything is ordered, " + first + "."));
-        if (story.machine().lastSeenAt() == null) {
+        if (machine.lastSeenAt() == null) {
             story.refusals().stream().filter(problem -> problem.kind().effect() == Effect.FILE_REFUSED).findFirst()
                 .ifPresent(problem -> console.println(VisibleText.of("Files were refused, and its reports may be among them: " + ProblemWords.of(problem).sentence())));
         }

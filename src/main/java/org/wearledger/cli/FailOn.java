@@ -1,5 +1,6 @@
 package org.wearledger.cli;
 
+import java.util.Locale;
 import org.wearledger.model.Standing;
 
 /** The standings that a scheduler may ask for; each stands for itself and all that are worse. */
@@ -18,6 +19,6 @@ enum FailOn {
 
     @Override
     public String toString() {
-        return name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 }

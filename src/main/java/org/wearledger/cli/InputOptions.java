@@ -3,7 +3,10 @@ package org.wearledger.cli;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import org.wearledger.job.SweepRequest;
 import org.wearledger.model.BudgetSettings;
 import org.wearledger.model.SweepSettings;
@@ -57,7 +60,18 @@ final class InputOptions {
     }
 
     SweepRequest request(SweepSettings settings, BudgetSettings budget, String earlier, LocalDate compareWith) {
-        return new SweepRequest(reports, ratings, inventory, prices, repairs, decisions, mapping,
-            pseudonymKey == null ? null : PseudonymKey.read(pseudonymKey, mixee.commandLine()), settings, budget, earlier, compareWith, Instant.now(), Version.text());
+        byte[] key = pseudonymKey == null ? null : PseudonymKey.read(pseudonymKey, mixee.commandLine());
+        return new SweepRequest(reports, sideTables(), mapping, key, settings, budget, earlier, compareWith, Instant.now(), Version.text());
+    }
+
+    private Map<String, String> sideTables() {
+        Map<String, String> named = new HashMap<>();
+        named.put("ratings", ratings);
+        named.put("inventory", inventory);
+        named.put("prices", prices);
+        named.put("repairs", repairs);
+        named.put("decisions", decisions);
+        named.values().removeIf(Objects::isNull);
+        return named;
     }
 }

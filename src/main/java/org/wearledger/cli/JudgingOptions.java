@@ -1,5 +1,7 @@
 package org.wearledger.cli;
 
+import static org.wearledger.cli.OptionBounds.require;
+
 import java.time.LocalDate;
 import org.wearledger.model.Ownership;
 import org.wearledger.model.ProjectionMethod;
@@ -40,14 +42,11 @@ final class JudgingOptions {
             + "but not planned for or missed (default: ${DEFAULT-VALUE}).")
     private Ownership ownership;
 
-    /** @throws ParameterException when a value lies outside its bounds */
+    /** @throws CommandLine.ParameterException when a value lies outside its bounds */
     SweepSettings settings(CommandLine command) {
-        if (!(dueProbability > 0 && dueProbability <= 1 && watchProbability > 0 && watchProbability <= 1)) {
-            throw new ParameterException(command, "--due-probability and --watch-probability lie above 0, up to 1, not " + dueProbability + " and " + watchProbability);
-        }
-        if (leadTimeDays < 0 || recentDays < 0) {
-            throw new ParameterException(command, "--lead-time-days and --recent-days take 0 or more, not " + leadTimeDays + " and " + recentDays);
-        }
+        require(command, dueProbability > 0 && dueProbability <= 1 && watchProbability > 0 && watchProbability <= 1,
+            "--due-probability and --watch-probability lie above 0, up to 1, not " + dueProbability + " and " + watchProbability);
+        require(command, leadTimeDays >= 0 && recentDays >= 0, "--lead-time-days and --recent-days take 0 or more, not " + leadTimeDays + " and " + recentDays);
         return new SweepSettings(asOf, leadTimeDays, recentDays, method, dueProbability, watchProbability, ownership);
     }
 }

@@ -37,8 +37,13 @@ final class MachineFault {
                 return "Spark was ended from outside: the cluster of --master went away, or threw the sweep out; see what the cluster logged" + NOTHING_WRITTEN;
             }
         }
-        return thrown instanceof FileSystemException file && file.getFile() != null ? file.getFile() + ": "
-            + (file instanceof AccessDeniedException ? "access denied" : file.getReason() == null ? file.getClass().getSimpleName() : file.getReason())
-            + NOTHING_WRITTEN : null;
+        return thrown instanceof FileSystemException file && file.getFile() != null ? file.getFile() + ": " + reason(file) + NOTHING_WRITTEN : null;
+    }
+
+    private static String reason(FileSystemException file) {
+        if (file instanceof AccessDeniedException) {
+            return "access denied";
+        }
+        return file.getReason() == null ? file.getClass().getSimpleName() : file.getReason();
     }
 }

@@ -1,9 +1,10 @@
 package org.wearledger.cli;
 
+import static org.wearledger.cli.OptionBounds.require;
+
 import org.wearledger.model.BudgetSettings.RateSource;
 import org.wearledger.model.MoneySettings;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine;
 
 /** Assumptions about money; all can also be changed in the workbook, but the names of years. */
@@ -45,11 +46,5 @@ final class MoneyOptions {
 
     private static void requireShare(CommandLine command, double share, String option) {
         require(command, share >= 0 && share <= 1, option + " lies from 0 to 1, such as 0.2 for one in five, not " + share);
-    }
-
-    private static void require(CommandLine command, boolean met, String message) {
-        if (!met) {
-            throw new ParameterException(command, message);
-        }
     }
 }

@@ -47,11 +47,14 @@ final class PackCommand implements Callable<Integer> {
         progress.close();
         PackResult packed = result[0];
         PrintWriter console = spec.commandLine().getOut();
-        console.println(FileSum.of(packed.files(), packed.count(Effect.FILE_READ_IN_PART), packed.count(Effect.FILE_REFUSED)));
-        console.println("records: " + packed.records() + " found = " + packed.readings() + " readings + " + packed.count(Effect.RECORD_REFUSED) + " refused");
+        long inPart = packed.count(Effect.FILE_READ_IN_PART);
+        long refused = packed.count(Effect.FILE_REFUSED);
+        long recordsRefused = packed.count(Effect.RECORD_REFUSED);
+        console.println(FileSum.of(packed.files(), inPart, refused));
+        console.println("records: " + packed.records() + " found = " + packed.readings() + " readings + " + recordsRefused + " refused");
         console.println("side tables packed: " + (packed.tables().isEmpty() ? "none" : String.join(", ", packed.tables())));
         console.println("Packed into " + out + "; give this folder to any command in place of those reports");
         console.flush();
-        return packed.count(Effect.FILE_READ_IN_PART) + packed.count(Effect.FILE_REFUSED) + packed.count(Effect.RECORD_REFUSED) > 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
+        return inPart + refused + recordsRefused > 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
     }
 }

@@ -1,8 +1,10 @@
 package org.wearledger.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.wearledger.job.Sweep;
@@ -94,18 +96,8 @@ final class SweepCommand implements Callable<Integer> {
         progress.at("writing", 0, 1);
         OutputFolder.write(out, overwrite, output.access(), folder -> SweepWriter.write(result, folder, workbookRows, csv.form()));
         progress.close();
-        int exitCode = exitCode(result);
         PrintWriter console = spec.commandLine().getOut();
-        if (!full && result.machines().isEmpty()) {
-            Overview.nothingRead(result).forEach(console::println);
-        } else if (full || !Overview.isUseful(result)) {
-            console.println(SweepWriter.summary(out));
-            GlanceText.doubt(result).lines().forEach(console::println);
-            InputGaps.missingColumns(result.problems()).forEach(console::println);
-        } else {
-            new Screen(new Overview(result), Integer.getInteger(Screen.COLUMNS)).lines().forEach(console::println);
-            console.println();
-        }
+        summary(result, out).forEach(console::println);
         List<String> files = SweepWriter.filesOf(result);
         List<String> toRead = files.stream().filter(name -> !name.endsWith(".csv")).toList();
         console.println("Written to " + out + ": " + String.join(", ", toRead) + " and " + (files.size() - toRead.size()) + " tables");
@@ -113,6 +105,7 @@ final class SweepCommand implements Callable<Integer> {
         if (result.accounting().readingsKept() == 0) {
             CheckText.first(result.problems(), MOST_PROBLEMS_SHOWN).forEach(console::println);
         }
+        int exitCode = exitCode(result);
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
             console.println(ExitCode.refusals(result.accounting(), result.problems(), DoubtfulSites.of(result)));
         } else if (exitCode == ExitCode.STANDING_REACHED) {
@@ -120,6 +113,22 @@ final class SweepCommand implements Callable<Integer> {
         }
         console.flush();
         return exitCode;
+    }
+
+    /** One screen, or the whole summary where it is wished for or there is too little for a screen. */
+    private List<String> summary(SweepResult result, Path out) throws IOException {
+        if (!full && result.machines().isEmpty()) {
+            return Overview.nothingRead(result);
+        }
+        if (full || !Overview.isUseful(result)) {
+            List<String> lines = new ArrayList<>(List.of(SweepWriter.summary(out)));
+            GlanceText.doubt(result).lines().forEach(lines::add);
+            lines.addAll(InputGaps.missingColumns(result.problems()));
+            return lines;
+        }
+        List<String> lines = new ArrayList<>(new Screen(new Overview(result), Integer.getInteger(Screen.COLUMNS)).lines());
+        lines.add("");
+        return lines;
     }
 
     private int exitCode(SweepResult result) {

@@ -1,6 +1,7 @@
 package org.wearledger.cli;
 
 import java.io.PrintWriter;
+import java.nio.file.FileSystemException;
 import org.wearledger.job.InputRefusedException;
 import org.wearledger.report.OutputRefusedException;
 import org.wearledger.report.VisibleText;
@@ -15,8 +16,8 @@ final class UserErrors implements CommandLine.IExecutionExceptionHandler {
         String sentence = refused ? e.getMessage() : MachineFault.sentence(e);
         if (sentence != null) {
             // A file's name may name a machine.
-            command.getErr().println("wearledger: " + VisibleText.of(named || refused || !(e instanceof java.nio.file.FileSystemException) ? sentence
-                : "a file cannot be read or written; without " + InputOptions.PSEUDONYMISE + " it is said which"));
+            boolean mayName = !named && !refused && e instanceof FileSystemException;
+            command.getErr().println("wearledger: " + (mayName ? "a file cannot be read or written; without " + InputOptions.PSEUDONYMISE + " it is said which" : VisibleText.of(sentence)));
         } else if (named) {
             e.printStackTrace(command.getErr());
         } else {

@@ -54,8 +54,13 @@ final class Capacities {
     /** The unit that a decimal one was read as, by the size; {@code null} where none explains it. */
     private static BinaryUnit unitSlip(long bytes) {
         double gigabytes = bytes / BYTES_PER_GIGABYTE;
-        return !isCredible(bytes) || Drive.isSold(gigabytes, SAME) ? null : Drive.isSold(gigabytes / GIBIBYTE_FOR_GIGABYTE, EXACT) ? BinaryUnit.GIBIBYTE
-            : Drive.isSold(gigabytes / TEBIBYTE_FOR_TERABYTE, EXACT) ? BinaryUnit.TEBIBYTE : null;
+        if (!isCredible(bytes) || Drive.isSold(gigabytes, SAME)) {
+            return null;
+        }
+        if (Drive.isSold(gigabytes / GIBIBYTE_FOR_GIGABYTE, EXACT)) {
+            return BinaryUnit.GIBIBYTE;
+        }
+        return Drive.isSold(gigabytes / TEBIBYTE_FOR_TERABYTE, EXACT) ? BinaryUnit.TEBIBYTE : null;
     }
 
     private static boolean isNear(double one, double other, double share) {

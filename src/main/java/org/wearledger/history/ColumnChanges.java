@@ -44,7 +44,9 @@ public final class ColumnChanges implements Serializable {
     private record Change(long drives, long changed, double ratio, boolean mixed, BinaryUnit unit) implements Serializable {
         Problem problem(Reading reading, String subject) {
             boolean fell = ratio < 1;
-            Finding finding = fell ? mixed ? Finding.COLUMN_FELL_UNEQUALLY : Finding.COLUMN_FELL : mixed ? Finding.COLUMN_JUMPED_UNEQUALLY : Finding.COLUMN_JUMPED;
+            Finding alike = fell ? Finding.COLUMN_FELL : Finding.COLUMN_JUMPED;
+            Finding unequal = fell ? Finding.COLUMN_FELL_UNEQUALLY : Finding.COLUMN_JUMPED_UNEQUALLY;
+            Finding finding = mixed ? unequal : alike;
             Problem problem = Problem.of(finding, reading.source(), subject).with(Fact.COUNT, changed).with(Fact.OF, drives).with(Fact.RATIO, ratio);
             return unit == null ? problem
                 : problem.with(Fact.UNIT, fell ? unit.binary() : unit.decimal()).with(Fact.OTHER_UNIT, fell ? unit.decimal() : unit.binary());
@@ -85,9 +87,11 @@ public final class ColumnChanges implements Serializable {
         if (steps.odd() >= FEWEST_ODD && steps.odd() >= LEAST_SHARE_ODD * steps.count()) {
             boolean spread = quantile(steps.ratios(), 1 - LOW_SHARE) - quantile(steps.ratios(), LOW_SHARE) > MOST_SPREAD_BINS;
             double ratio = Math.exp(quantile(steps.ratios(), MIDDLE_SHARE) / FleetSteps.BINS_PER_UNIT);
-            return Optional.of(new Change(steps.count(), steps.odd(), ratio, spread, spread ? null : unit(Math.exp(quantile(steps.ratios(), LOW_SHARE) / FleetSteps.BINS_PER_UNIT))));
+            BinaryUnit unit = spread ? null : unit(Math.exp(quantile(steps.ratios(), LOW_SHARE) / FleetSteps.BINS_PER_UNIT));
+            return Optional.of(new Change(steps.count(), steps.odd(), ratio, spread, unit));
         }
-        return UnitJump.of(steps.growths()).map(ratio -> new Change(steps.count(), steps.growths().values().stream().mapToLong(Long::longValue).sum(), ratio, false, unit(ratio)));
+        long grown = steps.growths().values().stream().mapToLong(Long::longValue).sum();
+        return UnitJump.of(steps.growths()).map(ratio -> new Change(steps.count(), grown, ratio, false, unit(ratio)));
     }
 
     /** The unit whose ratio to the decimal one is near; {@code null} when none is. */

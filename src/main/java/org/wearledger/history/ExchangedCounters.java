@@ -1,8 +1,8 @@
 package org.wearledger.history;
 
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
@@ -19,34 +19,46 @@ final class ExchangedCounters {
     /** @param sorted readings in time order */
     static List<Reading> setAside(DriveId id, List<Reading> sorted, List<Problem> problems) {
         List<Reading> counted = new ArrayList<>();
-        List<Boolean> exchanged = new ArrayList<>();
         List<Reading> kept = new ArrayList<>();
         for (Reading reading : sorted) {
-            if (reading.health().dataUnitsRead() == null || reading.health().dataUnitsWritten() == null) {
-                kept.add(reading);
-            } else if (commandsContradict(reading.health())) {
-                Health h = reading.health();
-                problems.add(Problem.of(Finding.MEANS_EXCHANGED, reading.source(), id.toString()).with(Fact.READ, mean(h, HealthField.DATA_UNITS_READ, HealthField.HOST_READ_COMMANDS))
-                    .with(Fact.WRITTEN, mean(h, HealthField.DATA_UNITS_WRITTEN, HealthField.HOST_WRITE_COMMANDS))
-                    .with(Fact.READ_BEFORE, mean(h, HealthField.DATA_UNITS_WRITTEN, HealthField.HOST_READ_COMMANDS))
-                    .with(Fact.WRITTEN_BEFORE, mean(h, HealthField.DATA_UNITS_READ, HealthField.HOST_WRITE_COMMANDS)));
-            } else {
-                kept.add(reading);
-                boolean crossed = !counted.isEmpty() && cross(counted.get(counted.size() - 1).health(), reading.health());
-                exchanged.add(!counted.isEmpty() && (exchanged.get(counted.size() - 1) ^ crossed));
+            boolean reported = reading.health().dataUnitsRead() != null && reading.health().dataUnitsWritten() != null;
+            if (reported && commandsContradict(reading.health())) {
+                problems.add(byCommands(id, reading));
+                continue;
+            }
+            kept.add(reading);
+            if (reported) {
                 counted.add(reading);
             }
         }
+        List<Boolean> exchanged = exchanged(counted);
         if (exchanged.contains(true)) {
             boolean usual = MostAgree.of(exchanged);
-            for (int i = 0; i < counted.size(); i++) {
-                if (exchanged.get(i) != usual) {
-                    kept.remove(counted.get(i));
-                    problems.add(crossing(id, counted.get(i), counted.get(i > 0 ? i - 1 : exchanged.indexOf(usual))));
-                }
-            }
+            IntStream.range(0, counted.size()).filter(i -> exchanged.get(i) != usual).forEach(i -> {
+                kept.remove(counted.get(i));
+                problems.add(crossing(id, counted.get(i), counted.get(i > 0 ? i - 1 : exchanged.indexOf(usual))));
+            });
         }
         return kept;
+    }
+
+    /** Whether each is exchanged against the first. */
+    private static List<Boolean> exchanged(List<Reading> counted) {
+        List<Boolean> exchanged = new ArrayList<>();
+        for (int i = 0; i < counted.size(); i++) {
+            boolean crossed = i > 0 && cross(counted.get(i - 1).health(), counted.get(i).health());
+            exchanged.add(i > 0 && exchanged.get(i - 1) ^ crossed);
+        }
+        return exchanged;
+    }
+
+    private static Problem byCommands(DriveId id, Reading reading) {
+        Health h = reading.health();
+        return Problem.of(Finding.MEANS_EXCHANGED, reading.source(), id.toString())
+            .with(Fact.READ, MeanCommand.bytes(h, HealthField.DATA_UNITS_READ, HealthField.HOST_READ_COMMANDS))
+            .with(Fact.WRITTEN, MeanCommand.bytes(h, HealthField.DATA_UNITS_WRITTEN, HealthField.HOST_WRITE_COMMANDS))
+            .with(Fact.READ_BEFORE, MeanCommand.bytes(h, HealthField.DATA_UNITS_WRITTEN, HealthField.HOST_READ_COMMANDS))
+            .with(Fact.WRITTEN_BEFORE, MeanCommand.bytes(h, HealthField.DATA_UNITS_READ, HealthField.HOST_WRITE_COMMANDS));
     }
 
     /** As they stand one of the two falls; exchanged, both go on. A reset lets both fall. */
@@ -58,10 +70,6 @@ final class ExchangedCounters {
     private static boolean commandsContradict(Health h) {
         return MeanCommand.isImpossible(h.dataUnitsRead(), h.hostReadCommands()) && MeanCommand.isImpossible(h.dataUnitsWritten(), h.hostWriteCommands())
             && MeanCommand.isPossible(h.dataUnitsWritten(), h.hostReadCommands()) && MeanCommand.isPossible(h.dataUnitsRead(), h.hostWriteCommands());
-    }
-
-    private static BigDecimal mean(Health health, HealthField dataUnits, HealthField commands) {
-        return MeanCommand.bytes(health, dataUnits, commands);
     }
 
     private static Problem crossing(DriveId id, Reading wrong, Reading other) {

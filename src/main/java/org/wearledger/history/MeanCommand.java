@@ -14,10 +14,16 @@ final class MeanCommand {
     static BigDecimal bytes(Health h, HealthField dataUnits, HealthField commands) {
         Long units = h.get(dataUnits);
         Long times = h.get(commands);
-        return !isKnown(units, times) ? null : new BigDecimal(h.exact(dataUnits).multiply(Health.BYTES_PER_DATA_UNIT))
-            // What lies outside by a hair must not read as lying on the bound.
-            .divide(new BigDecimal(h.exact(commands)), 1, isBelowSmallest(units, times) ? RoundingMode.DOWN
-                : isAboveLargest(units, times) ? RoundingMode.UP : RoundingMode.HALF_UP);
+        return !isKnown(units, times) ? null
+            : new BigDecimal(h.exact(dataUnits).multiply(Health.BYTES_PER_DATA_UNIT)).divide(new BigDecimal(h.exact(commands)), 1, rounding(units, times));
+    }
+
+    /** What lies outside by a hair must not read as lying on the bound. */
+    private static RoundingMode rounding(long dataUnits, long commands) {
+        if (isBelowSmallest(dataUnits, commands)) {
+            return RoundingMode.DOWN;
+        }
+        return isAboveLargest(dataUnits, commands) ? RoundingMode.UP : RoundingMode.HALF_UP;
     }
 
     /** False also where it is not known. */

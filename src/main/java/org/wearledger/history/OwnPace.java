@@ -51,8 +51,10 @@ final class OwnPace {
         if (now < LEAST_GROWTH * run.units().value() || writesPerDay <= COMMON_WRITES_PER_DAY || hoursAgree(run, reading) || usedAgrees(run, reading)) {
             return false;
         }
-        return run.steps() == 0 ? now >= MOST_GROWTH * run.units().value() && writesPerDay > MUCH_WRITES_PER_DAY
-            : run.perDay(reading) > (run.steps() == 1 ? MOST_OF_ONE_STEP : MOST_OF_STEPS) * run.fastestPerDay();
+        if (run.steps() == 0) {
+            return now >= MOST_GROWTH * run.units().value() && writesPerDay > MUCH_WRITES_PER_DAY;
+        }
+        return run.perDay(reading) > (run.steps() == 1 ? MOST_OF_ONE_STEP : MOST_OF_STEPS) * run.fastestPerDay();
     }
 
     /** More than the fastest link carries in the time between; a clock to the minute is allowed for. */

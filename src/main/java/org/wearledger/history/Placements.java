@@ -43,7 +43,7 @@ public final class Placements implements Serializable {
     }
 
     /** The drive's consecutive runs per machine, in time order. */
-    public static List<Stint> stintsOf(DriveHistory history) {
+    static List<Stint> stintsOf(DriveHistory history) {
         List<Stint> stints = new ArrayList<>();
         for (HistoryPoint point : history.points()) {
             Reading reading = point.reading();
@@ -81,23 +81,10 @@ public final class Placements implements Serializable {
         return stint.machineId().equals(DriveId.fold(reading.machine().id()));
     }
 
-    /** As {@link #of(Collection, Map)}, where nobody says that a drive was replaced. */
-    public static Placements of(Collection<Stint> stints) {
-        return of(stints, Map.of());
-    }
-
     /**
      * Where the drives of these stints sit and sat; their order does not matter.
      *
      * @param replacedOn by folded machine id, the day on which its drive was replaced, of those of which it is known
-     */
-    public static Placements of(Collection<Stint> stints, Map<String, LocalDate> replacedOn) {
-        return of(stints, replacedOn, Map.of());
-    }
-
-    /**
-     * The same, where repairs ended the use of drives.
-     *
      * @param ended as {@link RepairedDrives#ended}
      */
     public static Placements of(Collection<Stint> stints, Map<String, LocalDate> replacedOn, Map<DriveId, Repair> ended) {
@@ -133,14 +120,24 @@ public final class Placements implements Serializable {
     /** @param end the repair that ended the drive's use, {@code null} when none did */
     private void place(Stint latest, Stint latestInMachine, Replacements replacements, Repair end) {
         boolean silent = latest.last().plus(ACTIVE_WITHIN).isBefore(latestInMachine.last());
-        Problem replaced = end != null ? Problem.of(Finding.ENDED_BY_REPAIR, latest.lastSource(), latest.drive().toString()).with(Fact.AT, end.date()).with(Fact.RULE, end.reason().label())
-            : silent ? Problem.of(Finding.SILENT, latest.lastSource(), latest.drive().toString()).with(Fact.AT, latestInMachine.last())
-            .with(Fact.DRIVE, latestInMachine.drive()).with(Fact.MOST, ACTIVE_WITHIN.toDays()) : replacements.evidence(latest);
+        Problem replaced;
+        if (end != null) {
+            replaced = problem(Finding.ENDED_BY_REPAIR, latest).with(Fact.AT, end.date()).with(Fact.RULE, end.reason().label());
+        } else if (silent) {
+            replaced = problem(Finding.SILENT, latest).with(Fact.AT, latestInMachine.last()).with(Fact.DRIVE, latestInMachine.drive())
+                .with(Fact.MOST, ACTIVE_WITHIN.toDays());
+        } else {
+            replaced = replacements.evidence(latest);
+        }
         if (replaced == null) {
             activeMachines.put(latest.drive(), latest.machineId());
         } else {
             problems.add(replaced.with(Fact.MACHINE, latest.machineId()).with(Fact.SINCE, latest.last()));
         }
+    }
+
+    private static Problem problem(Finding finding, Stint latest) {
+        return Problem.of(finding, latest.lastSource(), latest.drive().toString());
     }
 
     /**

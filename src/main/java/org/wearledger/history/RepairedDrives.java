@@ -25,11 +25,6 @@ public final class RepairedDrives {
     private final Map<DriveId, Repair> ended = new HashMap<>();
     private final Set<String> machinesLeft = new HashSet<>();
 
-    /** Of no repair. */
-    public static RepairedDrives none() {
-        return of(List.of(), List.of());
-    }
-
     /**
      * The drive is the one with the serial of the repair. Without one it is the drive that the machine reported last up to the day; not a drive that
      * reports later although it came in dead or worn, nor one that is new on that day.

@@ -40,8 +40,10 @@ public record Stint(DriveId drive, String machineId, Instant first, Instant last
 
     /** The run where the drive was also seen at this time, by a reading that tells no more. */
     Stint seenAt(Instant at, SourcePlace source) {
-        return at.isAfter(last) ? new Stint(drive, machineId, first, at, source, counters, firstHours, lastHours, attachment)
-            : at.isBefore(first) ? new Stint(drive, machineId, at, last, lastSource, counters, firstHours, lastHours, attachment) : this;
+        if (at.isAfter(last)) {
+            return new Stint(drive, machineId, first, at, source, counters, firstHours, lastHours, attachment);
+        }
+        return at.isBefore(first) ? new Stint(drive, machineId, at, last, lastSource, counters, firstHours, lastHours, attachment) : this;
     }
 
     private static Long hoursOf(Reading reading) {

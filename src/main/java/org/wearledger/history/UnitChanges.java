@@ -59,13 +59,17 @@ final class UnitChanges {
         if (Math.abs(Long.numberOfLeadingZeros(earlier) - Long.numberOfLeadingZeros(later)) < 8) {
             return 1;
         }
-        boolean rose = later > earlier;
-        if (rose ? !isImpossibleRise(before, after, reset) && !hasPlaceAmong(counted, later) : Overrun.bits(earlier) > 0 || wasReset(before.health(), after.health())) {
+        boolean credible = later > earlier ? !isImpossibleRise(before, after, reset) && !hasPlaceAmong(counted, later)
+            : Overrun.bits(earlier) > 0 || wasReset(before.health(), after.health());
+        if (credible) {
             return 1;
         }
         WrongUnit laterUnit = WrongUnit.ofLater(earlier, later);
+        if (laterUnit != null) {
+            return laterUnit.factor();
+        }
         WrongUnit earlierUnit = WrongUnit.ofEarlier(earlier, later);
-        return laterUnit != null ? laterUnit.factor() : earlierUnit != null ? 1 / earlierUnit.factor() : 1;
+        return earlierUnit != null ? 1 / earlierUnit.factor() : 1;
     }
 
     /** By time and capacity, by the write commands, or by what else one of the two readings says. */

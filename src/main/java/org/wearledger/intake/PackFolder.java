@@ -36,6 +36,8 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
     /** 3: problems are kept as values, not as sentences. */
     private static final int VERSION = 3;
     private static final ObjectMapper JSON = JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT)
+        // An unordered map has another order in each run of Java.
+        .enable(SerializationFeature.ORDER_MAP_ENTRIES_BY_KEYS)
         // A record's questions about itself are no components of it.
         .disable(MapperFeature.AUTO_DETECT_IS_GETTERS).build();
 

@@ -48,14 +48,15 @@ final class EarlierColumns {
         if (lastOfDrives.size() < FEWEST_DRIVES || !ofAnExport && 2L * lastOfDrives.size() <= seenBefore) {
             return List.of();
         }
-        String file = drivesByFile.entrySet().stream().max(Map.Entry.<String, Long>comparingByValue().thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder())))
-            .orElseThrow().getKey();
+        String file = drivesByFile.entrySet().stream()
+            .max(Map.Entry.<String, Long>comparingByValue().thenComparing(Map.Entry.comparingByKey(Comparator.reverseOrder()))).orElseThrow().getKey();
         LocalDate last = LocalDate.ofInstant(lastOfDrives.stream().max(Comparator.naturalOrder()).orElseThrow(), ZoneOffset.UTC);
         // Beside those of the drives counted, earlier files of drives that are gone, or whose latest report was set aside.
         Set<String> files = new TreeSet<>(lacking.keySet());
         files.retainAll(mapped);
         MissingColumns.recent(latest).forEach(stint -> files.remove(stint.lastSource().file()));
         files.addAll(drivesByFile.keySet());
-        return List.of(MissingColumns.missing(files.size() == 1 ? Finding.COLUMN_MISSING_ONCE : Finding.COLUMN_MISSING_BEFORE, file, lacking.get(file)).with(Fact.COUNT, files.size()).with(Fact.OF, mapped.size()).with(Fact.AT, last));
+        Finding finding = files.size() == 1 ? Finding.COLUMN_MISSING_ONCE : Finding.COLUMN_MISSING_BEFORE;
+        return List.of(MissingColumns.missing(finding, file, lacking.get(file)).with(Fact.COUNT, files.size()).with(Fact.OF, mapped.size()).with(Fact.AT, last));
     }
 }

@@ -56,7 +56,8 @@ final class ReadingRows {
             .add("machineMemoryBytes", WHOLE).add("machineSwapUsedBytes", WHOLE).add("machineInServiceOn", DataTypes.DateType)
             .add("driveSerial", TEXT).add("driveModel", TEXT).add("driveFirmware", TEXT).add("driveCapacityBytes", WHOLE).add("driveAttachment", TEXT);
         for (HealthField field : HealthField.ALL) {
-            schema = schema.add(field.ownName(), field.isList() ? DataTypes.createArrayType(SMALL) : isSmall(field) ? SMALL : WHOLE);
+            DataType number = isSmall(field) ? SMALL : WHOLE;
+            schema = schema.add(field.ownName(), field.isList() ? DataTypes.createArrayType(SMALL) : number);
         }
         // The last since version 2 of packs.
         return schema.add("largeCounters", DataTypes.createMapType(TEXT, TEXT)).add("machineUserSince", DataTypes.DateType);

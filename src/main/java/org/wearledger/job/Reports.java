@@ -54,8 +54,10 @@ final class Reports {
         boolean small = partitions == null && inFiles + packed < BYTES_OF_A_SMALL_INPUT;
         List<Tuple2<Integer, ReadingBatch>> readHere = small ? here(parts, mappings) : List.of();
         JavaSparkContext spark = session.spark();
-        int tasks = small ? 1 : partitions != null ? partitions : (int) Math.max(spark.defaultParallelism(), (inFiles + packed) / BYTES_PER_TASK);
-        JavaPairRDD<Integer, ReadingBatch> batches = small ? spark.parallelizePairs(readHere, 1) : files(spark, work(parts, bytes, Math.max(1, inFiles / tasks)), mappings, tasks);
+        int bySize = small ? 1 : (int) Math.max(spark.defaultParallelism(), (inFiles + packed) / BYTES_PER_TASK);
+        int tasks = partitions != null ? partitions : bySize;
+        JavaPairRDD<Integer, ReadingBatch> batches = small ? spark.parallelizePairs(readHere, 1)
+            : files(spark, work(parts, bytes, Math.max(1, inFiles / tasks)), mappings, tasks);
         for (PackFolder pack : inputs.packs()) {
             batches = batches.union(Packs.read(spark, pack, mappings.pseudonyms(), tasks));
         }

@@ -31,12 +31,11 @@ final class Session implements AutoCloseable {
         try {
             return opening.join();
         } catch (CompletionException e) {
-            throw e.getCause() instanceof RuntimeException cause ? cause : e.getCause() instanceof Error error ? thrown(error) : e;
+            if (e.getCause() instanceof Error error) {
+                throw error;
+            }
+            throw e.getCause() instanceof RuntimeException cause ? cause : e;
         }
-    }
-
-    private static RuntimeException thrown(Error error) {
-        throw error;
     }
 
     @Override

@@ -22,6 +22,7 @@ import org.wearledger.intake.FoundFiles;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.intake.Mappings;
 import org.wearledger.intake.PackFolder;
+import org.wearledger.intake.Pseudonyms;
 import org.wearledger.intake.ReportFile;
 import org.wearledger.intake.SideTable;
 import org.wearledger.intake.SideTables;
@@ -50,16 +51,15 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
     }
 
     static SideTableSet load(SweepRequest request, FoundFiles found, Mappings mappings) throws IOException {
-        List<String> names = new ArrayList<>();
-        Map<String, ReportFile> files = new TreeMap<>();
-        return new SideTableSet(
-            load("ratings", request, request.ratings(), found, names, files, mappings, (file, mapping) -> SideTables.ratings(file)),
-            pseudonymised(load("inventory", request, request.inventory(), found, names, files, mappings, (file, mapping) -> SideTables.inventory(file, latestService(request), mapping)), request.pseudonyms()::of),
-            usable(load("prices", request, request.prices(), found, names, files, mappings, (file, mapping) -> SideTables.prices(file))),
-            pseudonymised(load("repairs", request, request.repairs(), found, names, files, mappings, (file, mapping) -> SideTables.repairs(file, mapping, day(request.now()))),
-                request.pseudonyms()::of),
-            pseudonymised(load("decisions", request, request.decisions(), found, names, files, mappings, (file, mapping) -> SideTables.decisions(file, mapping, day(request.now()))), request.pseudonyms()::of),
-            names, files);
+        Search search = new Search(request, found, mappings, new ArrayList<>(), new TreeMap<>());
+        Pseudonyms pseudonyms = request.pseudonyms();
+        LocalDate today = day(request.now());
+        return new SideTableSet(search.load("ratings", (file, mapping) -> SideTables.ratings(file)),
+            pseudonymised(search.load("inventory", (file, mapping) -> SideTables.inventory(file, latestService(request), mapping)), pseudonyms::of),
+            usable(search.load("prices", (file, mapping) -> SideTables.prices(file))),
+            pseudonymised(search.load("repairs", (file, mapping) -> SideTables.repairs(file, mapping, today)), pseudonyms::of),
+            pseudonymised(search.load("decisions", (file, mapping) -> SideTables.decisions(file, mapping, today)), pseudonyms::of),
+            search.names, search.files);
     }
 
     /** The as-of date, else the day of the sweep. */
@@ -103,33 +103,43 @@ record SideTableSet(SideTable<Rating> ratings, SideTable<InventoryEntry> invento
         return all;
     }
 
-    private static <T extends Serializable> SideTable<T> load(String table, SweepRequest request, String named, FoundFiles found, List<String> names,
-                                                            Map<String, ReportFile> files, Mappings mappings, Loader<T> loader) throws IOException {
-        List<ReportFile> candidates = found.sideTables().getOrDefault(table + ".csv", PackFolder.tables(found.packs(), table + ".csv"));
-        if (named == null && candidates.isEmpty()) {
-            return SideTable.none();
+    /** Finds and reads the tables of one request, one after another; {@code names} and {@code files} are those found so far. */
+    private record Search(SweepRequest request, FoundFiles found, Mappings mappings, List<String> names, Map<String, ReportFile> files) {
+        <T extends Serializable> SideTable<T> load(String table, Loader<T> loader) throws IOException {
+            ReportFile file = file(table);
+            if (file == null) {
+                return SideTable.none();
+            }
+            files.put(table + ".csv", file);
+            FieldMapping mapping = mappings.of(file.name());
+            if (request.pseudonyms().isNone()) {
+                names.add(file.name());
+                return loader.load(file, mapping);
+            }
+            names.add(table + ".csv");
+            try {
+                SideTable<T> loaded = loader.load(new ReportFile(file.path(), table + ".csv"), mapping);
+                return new SideTable<>(loaded.values(), loaded.places(), request.pseudonyms().problemsOfTable(loaded.problems()), loaded.rows());
+            } catch (InputMissingException e) {
+                throw new InputMissingException("the table of " + table + " cannot be used; without --pseudonymise it is said why");
+            }
         }
-        if (named == null && candidates.size() > 1) {
-            throw new InputMissingException("several tables of " + table + ": "
-                + String.join(", ", candidates.stream().map(ReportFile::name).toList()) + "; name one with --" + table);
-        }
-        if (named != null && !Files.isRegularFile(Path.of(named))) {
-            throw new InputMissingException("no such file: " + named);
-        }
-        ReportFile file = named == null ? candidates.get(0)
-            : new ReportFile(Path.of(named).toAbsolutePath().toString(), named.replace('\\', '/'));
-        files.put(table + ".csv", file);
-        FieldMapping mapping = mappings.of(file.name());
-        if (request.pseudonyms().isNone()) {
-            names.add(file.name());
-            return loader.load(file, mapping);
-        }
-        names.add(table + ".csv");
-        try {
-            SideTable<T> loaded = loader.load(new ReportFile(file.path(), table + ".csv"), mapping);
-            return new SideTable<>(loaded.values(), loaded.places(), request.pseudonyms().problemsOfTable(loaded.problems()), loaded.rows());
-        } catch (InputMissingException e) {
-            throw new InputMissingException("the table of " + table + " cannot be used; without --pseudonymise it is said why");
+
+        /** {@code null} for none. */
+        private ReportFile file(String table) throws IOException {
+            String named = request.sideTables().get(table);
+            if (named != null && !Files.isRegularFile(Path.of(named))) {
+                throw new InputMissingException("no such file: " + named);
+            }
+            if (named != null) {
+                return new ReportFile(Path.of(named).toAbsolutePath().toString(), named.replace('\\', '/'));
+            }
+            List<ReportFile> candidates = found.sideTables().getOrDefault(table + ".csv", PackFolder.tables(found.packs(), table + ".csv"));
+            if (candidates.size() > 1) {
+                throw new InputMissingException("several tables of " + table + ": "
+                    + String.join(", ", candidates.stream().map(ReportFile::name).toList()) + "; name one with --" + table);
+            }
+            return candidates.isEmpty() ? null : candidates.get(0);
         }
     }
 

@@ -3,68 +3,27 @@ package org.wearledger.job;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
-import java.util.Collection;
-import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.function.Consumer;
-import java.util.function.Function;
 import java.util.function.Predicate;
-import java.util.stream.Collectors;
-import org.wearledger.assess.AssumedRatings;
 import org.wearledger.assess.Backtest;
 import org.wearledger.assess.BacktestSummary;
-import org.wearledger.assess.CommonShock;
-import org.wearledger.assess.FleetComparison;
-import org.wearledger.assess.MachineAssessor;
-import org.wearledger.assess.MachineModels;
-import org.wearledger.assess.Refusals;
-import org.wearledger.assess.SelfCheck;
-import org.wearledger.assess.WearModel;
 import org.wearledger.assess.WearPast;
-import org.wearledger.budget.BudgetFacts;
-import org.wearledger.budget.Budgets;
 import org.wearledger.budget.SweepComparison;
-import org.wearledger.budget.Warranties;
-import org.wearledger.budget.WorkLists;
 import org.wearledger.intake.EarlierSweep;
 import org.wearledger.intake.InputMissingException;
 import org.wearledger.model.BacktestRun;
-import org.wearledger.model.Budget;
-import org.wearledger.model.BudgetSettings;
-import org.wearledger.model.BudgetSettings.RateSource;
-import org.wearledger.model.Calibration;
 import org.wearledger.model.ComparedSweeps;
-import org.wearledger.model.Decisions;
-import org.wearledger.model.DriveAssessment;
-import org.wearledger.model.DriveId;
-import org.wearledger.model.DrivesToCheck;
-import org.wearledger.model.Effect;
-import org.wearledger.model.FleetModel;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineStory;
-import org.wearledger.model.MemoryContrast;
 import org.wearledger.model.Price;
-import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
-import org.wearledger.model.ProjectionMethod;
-import org.wearledger.model.RepairSummary;
-import org.wearledger.model.SourcePlace;
 import org.wearledger.model.SweepResult;
-import org.wearledger.model.SweepSettings;
 import org.wearledger.model.SweepSnapshot;
-import org.wearledger.model.WarrantyCheck;
 
 /** One sweep, from report files to its result; and the backtest of its forecasts. */
 public final class Sweep {
-    /** Drives that the fleet's model is fitted on, at most. */
-    private static final int MOST_DRIVES_FITTED = 20_000;
     /** Drives that a backtest forecasts, at most. */
     private static final int MOST_DRIVES_BACKTESTED = 2_000;
-    /** Drives behind the one line on calibration that a sweep prints, at most. */
-    private static final int MOST_DRIVES_CALIBRATED = 500;
 
 
     private interface Work<T> {
@@ -82,7 +41,7 @@ public final class Sweep {
     public static SweepResult run(SweepRequest request, Engine engine) throws IOException {
         SweepSnapshot earlier = earlier(request);
         return joined(request, engine, fleet -> {
-            SweepResult result = assess(fleet, request);
+            SweepResult result = Assessing.of(fleet, request);
             if (earlier == null && request.compareWith() == null) {
                 return result;
             }
@@ -92,20 +51,27 @@ public final class Sweep {
             if (result.plan().budget() == null) {
                 return result;
             }
+            List<Price> prices = fleet.findings.inputs().tables().prices().values();
             if (earlier != null) {
-                return compared(result, earlier, fleet.findings.inputs().tables().prices().values(), request.pseudonyms().isNone() ? "the sweep in " + request.earlier() : "an earlier sweep");
+                return compared(result, earlier, prices, request.pseudonyms().isNone() ? "the sweep in " + request.earlier() : "an earlier sweep");
             }
-            if (!request.compareWith().isBefore(result.asOf())) {
-                throw new InputMissingException("--compare-with " + request.compareWith() + " is not before the as-of date, " + result.asOf());
-            }
-            SweepRequest then = request.on(request.compareWith());
-            SweepResult before = assess(fleet.under(then), then);
-            if (before.accounting().readingsKept() == 0 || before.plan().budget() == null) {
-                throw new InputMissingException("--compare-with " + request.compareWith() + ": there is no reading up to that date");
-            }
-            return compared(result, SweepComparison.snapshot(before.ownMachines(), before.plan().budget(), fleet.findings.inputs().tables().prices().values()), fleet.findings.inputs().tables().prices().values(),
-                "the same reports as of " + request.compareWith());
+            SweepResult before = earlierDay(fleet, request, result.asOf());
+            return compared(result, SweepComparison.snapshot(before.ownMachines(), before.plan().budget(), prices), prices, "the same reports as of " + request.compareWith());
         });
+    }
+
+    /** The same reports, judged on the day that is asked for. */
+    private static SweepResult earlierDay(JoinedFleet fleet, SweepRequest request, LocalDate asOf) throws IOException {
+        LocalDate day = request.compareWith();
+        if (!day.isBefore(asOf)) {
+            throw new InputMissingException("--compare-with " + day + " is not before the as-of date, " + asOf);
+        }
+        SweepRequest then = request.on(day);
+        SweepResult before = Assessing.of(fleet.under(then), then);
+        if (before.accounting().readingsKept() == 0 || before.plan().budget() == null) {
+            throw new InputMissingException("--compare-with " + day + ": there is no reading up to that date");
+        }
+        return before;
     }
 
     /** Read first: a folder that holds no sweep is better told before the work than after it. */
@@ -139,7 +105,7 @@ public final class Sweep {
      * @throws InputRefusedException also when no report and no inventory row names the machine
      */
     public static MachineStory explain(SweepRequest request, String machineId, Engine engine) throws IOException {
-        return joined(request, engine, fleet -> new Stories(fleet, assess(fleet, request)).of(request.pseudonyms().machine(machineId)));
+        return joined(request, engine, fleet -> new Stories(fleet, Assessing.of(fleet, request)).of(request.pseudonyms().machine(machineId)));
     }
 
     /**
@@ -150,7 +116,7 @@ public final class Sweep {
      */
     public static SweepResult explain(SweepRequest request, Predicate<MachineAssessment> which, Engine engine, Consumer<MachineStory> each) throws IOException {
         return joined(request, engine, fleet -> {
-            SweepResult result = assess(fleet, request);
+            SweepResult result = Assessing.of(fleet, request);
             new Stories(fleet, result).ofAll(which, each);
             return result;
         });
@@ -164,80 +130,8 @@ public final class Sweep {
         }
     }
 
-    private static SweepResult assess(JoinedFleet fleet, SweepRequest request) {
-        FleetFindings found = fleet.findings;
-        SideTableSet tables = found.inputs().tables();
-        SweepSettings settings = request.settings();
-        Map<String, LatestReport> machines = found.machines();
-        LocalDate asOf = asOf(settings, machines.values());
-        boolean pooled = settings.method() == ProjectionMethod.POOLED;
-        List<WearPast> sample = pooled ? fleet.sample(MOST_DRIVES_FITTED) : List.of();
-        List<WearPast> byBytes = sample.stream().filter(past -> !past.byPercentage()).toList();
-        WearModel model = pooled ? WearModel.of(sample) : null;
-        List<WearPast> checked = byBytes.subList(0, Math.min(byBytes.size(), MOST_DRIVES_CALIBRATED));
-        Calibration calibration = pooled ? SelfCheck.of(checked, () -> fleet.controlled(checked)) : null;
-
-        JoinedFleet.Assessed judged = asOf == null ? new JoinedFleet.Assessed(List.of(), List.of()) : fleet.assessed(model, asOf, settings);
-        List<DriveAssessment> drives = judged.drives();
-        List<DriveAssessment> active = drives.stream().filter(drive -> found.placements().isActive(drive.id(), DriveId.fold(drive.latest().machine().id()))).toList();
-        List<MachineAssessment> assessed = asOf == null && tables.inventory().values().isEmpty() ? List.of()
-            : MachineAssessor.assess(active, new MachineAssessor.Known(map(machines, LatestReport::machine), map(machines, LatestReport::at), setAside(machines, found.problems()),
-                Refusals.byMachine(found.problems()), found.placements().lastDriveNowIn(), found.repaired().endedIn()), tables.inventory().values(), asOf, settings)
-                .stream().filter(machine -> !found.repaired().machinesLeft().contains(DriveId.fold(machine.machine().id()))).toList();
-
-        RepairSummary repairs = asOf == null ? RepairSummary.none() : new RepairFindings(found, drives, asOf).summary(request, assessed);
-        BudgetSettings failing = repairs.failures().isLearned() && request.budget().failuresFrom() == RateSource.ASSUMED
-            ? request.budget().withFailures(repairs.failures().perMachineYear(), RateSource.LEARNED) : request.budget();
-        BudgetSettings budgeted = Budgets.learned(failing, tables.repairs().values(), asOf);
-        FleetModel inNumbers = model == null ? null : model.summary(CommonShock.of(byBytes));
-        List<MachineAssessment> own = assessed.stream().filter(MachineAssessment::isOwn).toList();
-        List<WarrantyCheck> warranties = asOf == null ? List.of() : Warranties.check(own, asOf);
-        Decisions decisions = asOf == null ? Decisions.none() : Decisions.of(tables.decisions().values(), own, asOf);
-        Budget budget = asOf == null || own.isEmpty() && !assessed.isEmpty() ? null : Budgets.of(own, inNumbers, new BudgetFacts(tables.prices().values(), decisions,
-            warranties.stream().filter(check -> check.finding().isToBeAsked()).map(check -> check.drive().id()).collect(Collectors.toSet()), repairs.costOfDrives()), asOf, settings, budgeted);
-        MachineModels.Compared compared = MachineModels.of(assessed);
-        List<MemoryContrast> contrasts = FleetComparison.memoryContrasts(assessed);
-
-        List<Problem> problems = found.withMachines();
-        problems.addAll(AssumedRatings.notes(active, tables.ratings().values(), tables.ratings().places()));
-        problems.sort(null);
-        return new SweepResult(request.version(), asOf, settings, found.accounting(), assessed,
-            new SweepResult.Fleet(FleetComparison.models(assessed, compared.driveModels()), compared.machineModels(), compared.sites(), FleetComparison.memoryBands(assessed), contrasts, inNumbers, calibration, repairs, judged.trend()), problems,
-            new SweepResult.Files(found.inputs().passedOver(), found.inputs().mappingUses(), tables.names(),
-                tables.ratings().values().size(), tables.inventory().values().size(), tables.prices().values().size(), tables.repairs().values().size(), tables.decisions().values().size()),
-            new SweepResult.Plan(budget, warranties, budget == null ? List.of() : WorkLists.of(own, budget, warranties, contrasts, DrivesToCheck.of(problems), decisions, asOf), null, decisions));
-    }
-
     private static SweepResult compared(SweepResult r, SweepSnapshot before, List<Price> prices, String with) {
         ComparedSweeps comparison = SweepComparison.between(before, SweepComparison.snapshot(r.ownMachines(), r.plan().budget(), prices), with, r.asOf(), r.plan().budget().settings());
         return r.compared(SweepComparison.with(r.plan().decisions(), comparison));
-    }
-
-    /** The machines whose latest report a rule keeps out, with that rule. */
-    private static Map<String, ProblemKind> setAside(Map<String, LatestReport> machines, List<Problem> problems) {
-        Map<SourcePlace, ProblemKind> rules = new HashMap<>();
-        problems.stream().filter(problem -> problem.kind().effect() == Effect.READING_SET_ASIDE
-                // Another copy of the same reading stands.
-                && problem.kind() != ProblemKind.DUPLICATE_IDENTICAL)
-            .forEach(problem -> rules.put(problem.source(), problem.kind()));
-        Map<String, ProblemKind> latest = new HashMap<>();
-        machines.forEach((id, report) -> {
-            if (rules.containsKey(report.source())) {
-                latest.put(id, rules.get(report.source()));
-            }
-        });
-        return latest;
-    }
-
-    private static <T> Map<String, T> map(Map<String, LatestReport> machines, Function<LatestReport, T> value) {
-        Map<String, T> mapped = new HashMap<>();
-        machines.forEach((id, report) -> mapped.put(id, value.apply(report)));
-        return mapped;
-    }
-
-    /** The date set, else that of the latest report, else {@code null}. */
-    private static LocalDate asOf(SweepSettings settings, Collection<LatestReport> reports) {
-        return settings.asOf() != null ? settings.asOf() : reports.stream().map(LatestReport::at).max(Comparator.naturalOrder())
-            .map(latest -> LocalDate.ofInstant(latest, ZoneOffset.UTC)).orElse(null);
     }
 }

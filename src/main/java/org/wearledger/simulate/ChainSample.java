@@ -12,6 +12,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.NavigableMap;
 import java.util.TreeMap;
 import org.apache.commons.math3.distribution.GammaDistribution;
 import org.apache.commons.math3.random.RandomGenerator;
@@ -38,6 +39,10 @@ final class ChainSample {
     /** Those of the price list, and two more. */
     private static final Map<String, String> COSTS = Map.of("drive 256 GB", "87.50", "drive 512 GB", "106.50", "drive 1000 GB", "140.50", "board", "533.50",
         "charging socket", "75.00", "cleaned", "45.00");
+    /** Why a machine comes in, each from this probability on. */
+    private static final NavigableMap<Double, Reason> WHEN_WORN = new TreeMap<>(Map.of(0.0, Reason.DEAD_DRIVE, 0.4, Reason.WORN, 0.8, Reason.OTHER_FAULT));
+    private static final NavigableMap<Double, Reason> WHEN_NOT_WORN = new TreeMap<>(Map.of(0.0, Reason.DEAD_DRIVE, 0.2, Reason.SUPPLY_CIRCUIT, 0.4, Reason.OTHER_FAULT,
+        0.95, Reason.WITHDRAWN, 0.97, Reason.SOLD));
     private static final SourcePlace SOURCE = SourcePlace.wholeFile("simulated");
     private static final long BYTES_PER_GIBIBYTE = 1L << 30;
 
@@ -103,8 +108,7 @@ final class ChainSample {
     private boolean comesIn(Laptop laptop, int number, LocalDate day) {
         boolean worn = laptop.terabytesOn(day) > laptop.model.ratedTerabytesWritten();
         double chance = random.nextDouble();
-        Reason reason = worn ? chance < 0.4 ? Reason.DEAD_DRIVE : chance < 0.8 ? Reason.WORN : Reason.OTHER_FAULT
-            : chance < 0.2 ? Reason.DEAD_DRIVE : chance < 0.4 ? Reason.SUPPLY_CIRCUIT : chance < 0.95 ? Reason.OTHER_FAULT : chance < 0.97 ? Reason.WITHDRAWN : Reason.SOLD;
+        Reason reason = (worn ? WHEN_WORN : WHEN_NOT_WORN).floorEntry(chance).getValue();
         if (reason != Reason.DEAD_DRIVE || random.nextDouble() < 0.5) {
             read(laptop, day);
         }

@@ -12,14 +12,12 @@ final class FleetCourse {
 
     final FleetSettings settings;
     final List<LocalDate> sweepDates;
-    final double inverseScaleRate;
     private final double[] shockLogRates;
     private final double[] modelFactors;
 
     FleetCourse(FleetSettings settings) {
         this.settings = settings;
         sweepDates = OfficeSample.sweepDates(settings.quarters());
-        inverseScaleRate = settings.inverseScaleRate();
         shockLogRates = new double[sweepDates.size()];
         for (int sweep = 1; sweep < shockLogRates.length; sweep++) {
             shockLogRates[sweep] = shockLogRates[sweep - 1]
@@ -47,8 +45,12 @@ final class FleetCourse {
 
     /** Of the quarter that ends with this sweep: +1, 0, -1, 0 times the amplitude from the first calendar quarter on. */
     double seasonLogRate(int sweep) {
-        int begunIn = sweepDates.get(sweep - 1).get(IsoFields.QUARTER_OF_YEAR);
-        return settings.value(FleetSetting.SEASON) * (begunIn == 1 ? 1 : begunIn == 3 ? -1 : 0);
+        double share = switch (sweepDates.get(sweep - 1).get(IsoFields.QUARTER_OF_YEAR)) {
+            case 1 -> 1;
+            case 3 -> -1;
+            default -> 0;
+        };
+        return settings.value(FleetSetting.SEASON) * share;
     }
 
     long daysUpTo(int sweep) {

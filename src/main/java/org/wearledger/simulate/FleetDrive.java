@@ -44,7 +44,7 @@ final class FleetDrive {
         model = DriveModel.ALL.get(random.nextInt(DriveModel.ALL.size()));
         habits = DriveHabits.drawn(random);
         inverseScale = course.stream(Purpose.INVERSE_SCALE, machine, replacement)
-            .gamma(settings.value(FleetSetting.SPREAD_SHAPE), course.inverseScaleRate);
+            .gamma(settings.value(FleetSetting.SPREAD_SHAPE), settings.inverseScaleRate());
         factor = course.modelFactor(model) * (memoryGibibytes == 8 ? settings.value(FleetSetting.MEMORY_EFFECT) : 1);
         startRatePerQuarter = rate(course.shockLogRate(Math.max(0, installedAfterSweep)));
         ratePerQuarter = startRatePerQuarter;

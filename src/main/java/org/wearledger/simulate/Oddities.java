@@ -11,6 +11,7 @@ import static org.wearledger.model.ProblemKind.LOG_PAGE_WITHOUT_DATA;
 import static org.wearledger.model.ProblemKind.NUMBER_MANGLED;
 
 import java.util.List;
+import java.util.stream.Stream;
 import org.wearledger.model.ProblemKind;
 
 /** The catalogue behind the sample's README. */
@@ -22,6 +23,10 @@ final class Oddities {
 
     /** @param before folder of the last sweep but one, which holds the broken files */
     static List<Oddity> list(String before, String last) {
+        return Stream.concat(ofMachines(before, last).stream(), ofFiles(before, last).stream()).toList();
+    }
+
+    private static List<Oddity> ofMachines(String before, String last) {
         String harbour = last + "/harbour.jsonl";
         String north = last + "/north.json";
         String south = last + "/south.csv";
@@ -52,7 +57,11 @@ final class Oddities {
             odd(south + ", " + harbour, "LT-017 and LT-018 report the same drive on one day", "serial-shared, readings set aside; LT-017 has no verdict, LT-018 is judged by its drive before"),
             odd("inventory.csv", "LT-019: in the inventory, in no report", "never reported, no verdict"),
             odd("inventory.csv", "LT-020: reports up to " + before, "not reported this sweep"),
-            odd(harbour, "LT-021: reports, but is missing in the inventory", "listed as not in the inventory"),
+            odd(harbour, "LT-021: reports, but is missing in the inventory", "listed as not in the inventory"));
+    }
+
+    private static List<Oddity> ofFiles(String before, String last) {
+        return List.of(
             odd(last + "/lt-022.json", "LT-022: a raw page of zeros, as a bridge returns it",
                 "log-page-without-data, file refused; not reported this sweep", LOG_PAGE_WITHOUT_DATA, FILE_HAS_NO_READING),
             odd(ALL_SWEEPS, "LT-023: no percentage used", "assessed by data written alone"),

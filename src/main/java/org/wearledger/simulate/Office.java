@@ -94,7 +94,10 @@ final class Office {
             workstation.drive.powerOn(Math.max(0, ChronoUnit.DAYS.between(inServiceOn, first)));
             return workstation;
         }
-        int memoryGibibytes = number % 10 == 0 ? 32 : number % 2 == 0 ? 16 : 8;
+        int memoryGibibytes = number % 2 == 0 ? 16 : 8;
+        if (number % 10 == 0) {
+            memoryGibibytes = 32;
+        }
         int daysBefore = 100 + random.nextInt(1200);
         Workstation workstation = new Workstation(number, memoryGibibytes, first.minusDays(daysBefore));
         // Another step than that of memory sizes and sites, so that all of them mix.
@@ -112,7 +115,11 @@ final class Office {
 
     /** Small memory swaps: two and a half times the writes of 16 GiB on average, as drawn about three times. */
     private double drawnRate(int memoryGibibytes) {
-        double mean = memoryGibibytes == 8 ? 32 : memoryGibibytes == 16 ? 13 : 11;
+        double mean = switch (memoryGibibytes) {
+            case 8 -> 32;
+            case 16 -> 13;
+            default -> 11;
+        };
         return new GammaDistribution(random, RATE_SHAPE, mean / RATE_SHAPE).sample();
     }
 

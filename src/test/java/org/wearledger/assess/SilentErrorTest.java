@@ -88,7 +88,7 @@ class SilentErrorTest {
         };
         List<HistoryOutcome> outcomes = judged(slipped);
         Set<String> alike = new HashSet<>();
-        Placements.of(outcomes.stream().flatMap(outcome -> outcome.stints().stream()).toList()).problems().stream().map(Problem::subject).forEach(alike::add);
+        Placements.of(outcomes.stream().flatMap(outcome -> outcome.stints().stream()).toList(), Map.of(), Map.of()).problems().stream().map(Problem::subject).forEach(alike::add);
         List<Result> got = outcomes.stream().map(outcome -> result(outcome, alike)).toList();
         boolean pairNamed = slip.scope == Slip.Scope.PAIR && (got.get(0).isTold() || got.get(1).isTold());
         row.fleets++;

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -52,7 +53,7 @@ class BadInputTest {
 
     private static String outcome(BadInputCase one, Path inputs) throws IOException {
         String mapping = one.mapping() == null ? null : one.mapping().toString();
-        CheckResult check = Check.run(new SweepRequest(List.of(inputs.toString()), null, null, null, null, null, mapping, null,
+        CheckResult check = Check.run(new SweepRequest(List.of(inputs.toString()), Map.of(), mapping, null,
             SweepSettings.withDefaults().withAsOf(one.asOf()), BudgetSettings.withDefaults(), null, null, NOW, "test"));
         // Refuses to be built when a sum does not hold.
         Accounting sums = new Accounting(check.files(), check.files() - check.filesReadInPart() - check.filesRefused(), check.filesReadInPart(), check.filesRefused(), check.records(), check.recordsRefused(),

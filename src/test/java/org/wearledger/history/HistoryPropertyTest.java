@@ -108,7 +108,7 @@ class HistoryPropertyTest {
 
     /** All that placements say: problems, and for each drive whether it was its machine's first and where it is active. */
     private static List<String> placements(List<Stint> stints) {
-        Placements placements = Placements.of(stints);
+        Placements placements = Placements.of(stints, Map.of(), Map.of());
         List<String> said = new ArrayList<>(placements.problems().stream().map(problem -> ProblemWords.of(problem).sentence()).toList());
         new HashSet<>(stints).stream().sorted(Comparator.comparing(Stint::drive).thenComparing(Stint::machineId).thenComparing(Stint::first)).forEach(stint ->
             said.add(stint.drive() + " " + stint.machineId() + " " + placements.isActive(stint.drive(), stint.machineId()) + " " + placements.firstDriveOf(stint.drive())));

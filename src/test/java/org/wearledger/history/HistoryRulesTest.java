@@ -5,12 +5,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.wearledger.model.DriveHistory;
-import org.wearledger.model.Machine;
 import org.wearledger.model.DriveId;
+import org.wearledger.model.Machine;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Reading;
@@ -76,7 +77,7 @@ class HistoryRulesTest {
         List<Stint> stints = List.of(stint("KX-3", "2024-02-01", "c.json"), stint("KX-1", "2024-03-01", "a.json"), stint("KX-5", "2025-01-01", "d.json"),
             stint("KX-4", "2025-01-01", "e.json"), stint("KX-2", "2024-01-01", "b.json"));
         for (List<Stint> order : List.of(stints, stints.stream().sorted(java.util.Comparator.comparing(Stint::drive)).toList())) {
-            Placements placements = Placements.of(order);
+            Placements placements = Placements.of(order, Map.of(), Map.of());
             assertThat(placements.problems()).extracting(p -> p.source().file()).containsExactly("a.json", "b.json", "c.json");
             assertThat(placements.problems()).extracting(problem -> ProblemWords.of(problem).found()).allSatisfy(found -> assertThat(found).endsWith("it reports " + Sample.MODEL.toUpperCase(java.util.Locale.ROOT)
                 + " / KX-4"));

@@ -30,7 +30,7 @@ class PlacementsTest {
     @Test
     void aReplacedDriveIsNoLongerActive() {
         Placements placements = Placements.of(List.of(stint(OLD, "PC-1", "2025-01-01", "2025-03-01"),
-            stint(NEW, "PC-1", "2025-03-10", "2025-06-01")));
+            stint(NEW, "PC-1", "2025-03-10", "2025-06-01")), Map.of(), Map.of());
         assertThat(placements.isActive(OLD, "PC-1")).isFalse();
         assertThat(placements.isActive(NEW, "PC-1")).isTrue();
         assertThat(placements.firstDriveOf(OLD)).isTrue();
@@ -43,7 +43,7 @@ class PlacementsTest {
     @Test
     void twoDrivesReportedTogetherAreBothActiveAndFirst() {
         Placements placements = Placements.of(List.of(stint(OLD, "PC-1", "2025-01-01", "2025-05-18"),
-            stint(NEW, "PC-1", "2025-01-01", "2025-06-01")));
+            stint(NEW, "PC-1", "2025-01-01", "2025-06-01")), Map.of(), Map.of());
         assertThat(placements.isActive(OLD, "PC-1")).isTrue();
         assertThat(placements.firstDriveOf(OLD)).isTrue();
         assertThat(placements.firstDriveOf(NEW)).isTrue();
@@ -53,7 +53,7 @@ class PlacementsTest {
     @Test
     void aMovedDriveIsActiveWhereItWentAndNotReplaced() {
         Placements placements = Placements.of(List.of(stint(OLD, "PC-1", "2025-01-01", "2025-03-01"),
-            stint(OLD, "PC-2", "2025-03-05", "2025-06-01"), stint(NEW, "PC-1", "2025-03-05", "2025-06-01")));
+            stint(OLD, "PC-2", "2025-03-05", "2025-06-01"), stint(NEW, "PC-1", "2025-03-05", "2025-06-01")), Map.of(), Map.of());
         assertThat(placements.isActive(OLD, "PC-1")).isFalse();
         assertThat(placements.isActive(OLD, "PC-2")).isTrue();
         assertThat(placements.firstDriveOf(OLD)).isTrue();
@@ -72,7 +72,7 @@ class PlacementsTest {
     void whereTheLastDriveOfAMachineIsNow(String what, String stints, String nowIn) {
         List<Stint> all = Stream.of(stints.split("; ")).map(words -> words.split(" "))
             .map(word -> stint(word[0].equals("OLD") ? OLD : NEW, word[1], "2025-" + word[2], "2025-" + word[3])).toList();
-        assertThat(new TreeMap<>(Placements.of(all).lastDriveNowIn()).toString()).isEqualTo("{" + (nowIn == null ? "" : nowIn) + "}");
+        assertThat(new TreeMap<>(Placements.of(all, Map.of(), Map.of()).lastDriveNowIn()).toString()).isEqualTo("{" + (nowIn == null ? "" : nowIn) + "}");
     }
 
     @Test
@@ -90,7 +90,7 @@ class PlacementsTest {
     @Test
     void placementsTravel() throws Exception {
         try (ObjectOutputStream out = new ObjectOutputStream(new ByteArrayOutputStream())) {
-            out.writeObject(Placements.of(List.of(stint(OLD, "PC-1", "2025-01-01", "2025-03-01"))));
+            out.writeObject(Placements.of(List.of(stint(OLD, "PC-1", "2025-01-01", "2025-03-01")), Map.of(), Map.of()));
         }
     }
 
@@ -138,7 +138,7 @@ class PlacementsTest {
     void aNewDriveOrAWordEndsTheOldOnesStay(String what, String stints, LocalDate replacedOn, String active) {
         List<Stint> all = new ArrayList<>(Stream.of(stints.split(";")).map(PlacementsTest::stint).toList());
         for (int order = 0; order < 2; order++) {
-            Placements placements = Placements.of(all, replacedOn == null ? Map.of() : Map.of("PC-1", replacedOn));
+            Placements placements = Placements.of(all, replacedOn == null ? Map.of() : Map.of("PC-1", replacedOn), Map.of());
             assertThat(all.stream().map(Stint::drive).filter(drive -> placements.isActive(drive, "PC-1")).map(DriveId::serial).sorted())
                 .containsExactly(active == null ? new String[0] : active.split(" "));
             assertThat(placements.problems()).as("each that left").hasSize(all.size() - (active == null ? 0 : active.split(" ").length));
@@ -149,10 +149,10 @@ class PlacementsTest {
     @Test
     void itIsSaidWhatShowsThatADriveLeft() {
         List<Stint> both = List.of(stint("OLD 01-06T09 04-07T09 9000 9400 SOCKETED"), stint("NEW 04-07T15 04-07T15 2 2 SOCKETED"));
-        assertThat(Placements.of(both).problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
+        assertThat(Placements.of(both, Map.of(), Map.of()).problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
             "OLD.json, whole file: machine PC-1 last reported this drive at 2025-04-07T09:00:00Z; at 2025-04-07T15:00:00Z it reports KESTREL K2 / NEW, a newer drive "
                 + "(power-on hours: 2); expected a later report of every drive that the machine still has; nothing to do if the drive was replaced; it no longer counts for this machine");
-        assertThat(Placements.of(both.subList(0, 1), Map.of("PC-1", LocalDate.of(2025, 4, 8))).problems()).extracting(problem -> ProblemWords.of(problem).found()).containsExactly(
+        assertThat(Placements.of(both.subList(0, 1), Map.of("PC-1", LocalDate.of(2025, 4, 8)), Map.of()).problems()).extracting(problem -> ProblemWords.of(problem).found()).containsExactly(
             "machine PC-1 last reported this drive at 2025-04-07T09:00:00Z; the inventory says that the machine's drive was replaced on 2025-04-08");
     }
 }

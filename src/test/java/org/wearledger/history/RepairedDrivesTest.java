@@ -59,7 +59,7 @@ class RepairedDrivesTest {
     void anEndedDriveIsNoLongerActiveAndItIsSaidWhy() {
         Repair repair = new Repair("R-1", "PC-1", null, null, DAY, Repair.Reason.DEAD_DRIVE, null, null);
         List<Stint> stints = List.of(stint("A", "PC-1", "1", "5", "900"));
-        assertThat(Placements.of(stints).isActive(id("A"), "PC-1")).isTrue();
+        assertThat(Placements.of(stints, Map.of(), Map.of()).isActive(id("A"), "PC-1")).isTrue();
         Placements placements = Placements.of(stints, Map.of(), RepairedDrives.of(List.of(repair), stints).ended());
         assertThat(placements.isActive(id("A"), "PC-1")).isFalse();
         assertThat(placements.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly("a.json, whole file: machine PC-1 last reported this drive at "

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -32,7 +33,7 @@ class CheckOfColumnsTest {
     }
 
     private CheckResult check(Path mapping) throws IOException {
-        return Check.run(new SweepRequest(List.of(folder.resolve("in").toString()), null, null, null, null, null, mapping.toString(), null, SweepSettings.withDefaults(), BudgetSettings.withDefaults(),
+        return Check.run(new SweepRequest(List.of(folder.resolve("in").toString()), Map.of(), mapping.toString(), null, SweepSettings.withDefaults(), BudgetSettings.withDefaults(),
             null, null, Instant.parse("2025-01-07T00:00:00Z"), "test"));
     }
 

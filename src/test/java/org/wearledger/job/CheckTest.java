@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
@@ -43,7 +44,7 @@ class CheckTest {
 
     private CheckResult checkUnder(String mapping, String... files) throws IOException {
         Path named = mapping == null ? null : Files.writeString(folder.resolve("mapping.js"), mapping);
-        return Check.run(new SweepRequest(Arrays.stream(files).map(file -> folder.resolve(file).toString()).toList(), null, null, null, null, null, named == null ? null : named.toString(),
+        return Check.run(new SweepRequest(Arrays.stream(files).map(file -> folder.resolve(file).toString()).toList(), Map.of(), named == null ? null : named.toString(),
             null, SweepSettings.withDefaults(), BudgetSettings.withDefaults(), null, null, Instant.parse("2025-01-07T00:00:00Z"), "test"));
     }
 

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
@@ -45,7 +46,7 @@ class MissingColumnsTest {
     }
 
     private List<String> missing() throws IOException {
-        CheckResult result = Check.run(new SweepRequest(List.of(folder.toString()), null, null, null, null, null, folder.resolve("mapping.js").toString(), null, SweepSettings.withDefaults(),
+        CheckResult result = Check.run(new SweepRequest(List.of(folder.toString()), Map.of(), folder.resolve("mapping.js").toString(), null, SweepSettings.withDefaults(),
             BudgetSettings.withDefaults(), null, null, Instant.parse("2025-05-01T00:00:00Z"), "test"));
         return result.problems().stream().filter(problem -> problem.kind().id().equals("column-missing")).map(problem -> ProblemWords.of(problem).sentence())
             .map(sentence -> sentence.replace(folder + "/", "")).toList();

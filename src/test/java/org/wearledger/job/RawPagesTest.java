@@ -71,7 +71,7 @@ class RawPagesTest {
     }
 
     private static String check(String... arguments) throws IOException {
-        CheckResult result = Check.run(new SweepRequest(List.of(arguments), null, null, null, null, null, null, null, SweepSettings.withDefaults(), BudgetSettings.withDefaults(),
+        CheckResult result = Check.run(new SweepRequest(List.of(arguments), Map.of(), null, null, SweepSettings.withDefaults(), BudgetSettings.withDefaults(),
             null, null, Instant.parse("2025-01-07T00:00:00Z"), "test"));
         return CheckText.of(result);
     }

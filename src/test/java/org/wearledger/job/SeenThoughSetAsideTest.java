@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -28,7 +29,7 @@ class SeenThoughSetAsideTest {
         Files.writeString(folder.resolve("a.csv"), "schemaVersion,collectedAt,machine.id,drive.serial,drive.model,drive.capacityBytes,health.powerOnHours,health.percentageUsed,health.dataUnitsWritten\n"
             + row("2025-01-06", "PC-1", "KX-1", "1000", "19531250") + row("2025-01-06", "PC-1", "KX-2", "1000", "3906250")
             + row("2025-04-06", machine, "KX-1", "1200", units) + row("2025-04-06", "PC-1", "KX-2", "1200", "4906250"));
-        CheckResult result = Check.run(new SweepRequest(List.of(folder.toString()), null, null, null, null, null, null, null, SweepSettings.withDefaults(),
+        CheckResult result = Check.run(new SweepRequest(List.of(folder.toString()), Map.of(), null, null, SweepSettings.withDefaults(),
             BudgetSettings.withDefaults(), null, null, Instant.parse("2025-05-01T00:00:00Z"), "test"));
         assertThat(result.problems().stream().map(problem -> problem.kind().id()).filter(rule -> !rule.equals("latest-report-set-aside")).sorted(java.util.Comparator.reverseOrder())
             .toList()).isEqualTo(expected.isEmpty() ? List.of() : List.of(expected.toLowerCase(Locale.ROOT).split(" ")));

@@ -11,7 +11,6 @@ import java.util.stream.Stream;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.xddf.usermodel.XDDFColor;
 import org.apache.poi.xddf.usermodel.XDDFLineProperties;
-import org.apache.poi.xddf.usermodel.XDDFShapeProperties;
 import org.apache.poi.xddf.usermodel.XDDFSolidFillProperties;
 import org.apache.poi.xddf.usermodel.chart.AxisCrosses;
 import org.apache.poi.xddf.usermodel.chart.AxisPosition;
@@ -33,11 +32,6 @@ import org.apache.poi.xssf.usermodel.XSSFDrawing;
 import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.apache.xmlbeans.XmlCursor;
 import org.openxmlformats.schemas.drawingml.x2006.chart.CTBarChart;
-import org.openxmlformats.schemas.drawingml.x2006.chart.CTErrBars;
-import org.openxmlformats.schemas.drawingml.x2006.chart.CTNumDataSource;
-import org.openxmlformats.schemas.drawingml.x2006.chart.CTNumRef;
-import org.openxmlformats.schemas.drawingml.x2006.chart.STErrBarType;
-import org.openxmlformats.schemas.drawingml.x2006.chart.STErrValType;
 
 /**
  * Native bar charts in one hue, and a sheet with the figures they are drawn from. A chart stands beside its figures, or where it is read. Amounts to be added are stacked; what is uncertain is
@@ -59,8 +53,7 @@ final class BarCharts {
     record Spot(String sheet, int column, int row, int columns, int rows) {
     }
 
-    /** Lines from the top of the bars, by so much down and up, {@code highest} of all. */
-    private record Whiskers(XDDFNumericalDataSource<Double> down, XDDFNumericalDataSource<Double> up, double highest) {
+    private record Titles(String chart, String categories, String values) {
     }
 
     private static final XSSFColor[] HUES = {Styles.DARK, Styles.MIDDLE, Styles.LIGHT};
@@ -98,7 +91,7 @@ final class BarCharts {
     void compared(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> series) {
         if (!categories.isEmpty() && !series.isEmpty()) {
             int first = figures(categoryTitle, categories, series);
-            draw(title, categoryTitle, valueTitle, categories, series, BarGrouping.CLUSTERED, null, first);
+            draw(new Titles(title, categoryTitle, valueTitle), categories, series, BarGrouping.CLUSTERED, null, first);
         }
     }
 
@@ -107,7 +100,7 @@ final class BarCharts {
         List<Series> series = new ArrayList<>(parts);
         series.add(beyond);
         int first = figures(categoryTitle, categories, series);
-        XDDFBarChartData bars = draw(title, categoryTitle, valueTitle, categories, series, BarGrouping.STACKED, null, first);
+        XDDFBarChartData bars = draw(new Titles(title, categoryTitle, valueTitle), categories, series, BarGrouping.STACKED, null, first);
         hollow(bars.getSeries(parts.size()));
     }
 
@@ -124,9 +117,10 @@ final class BarCharts {
             Series up = difference("to " + high.name(), high, "D", typical, "B", first);
             figures(categoryTitle, categories, Stream.concat(Stream.of(typical, low, high, down, up), beside.stream()).toList());
             double highest = Stream.concat(Stream.of(high), beside.stream()).flatMap(series -> Arrays.stream(series.values())).max(Double::compare).orElseThrow();
-            XDDFBarChartData bars = draw(title, categoryTitle, valueTitle, categories, Stream.concat(Stream.of(typical), beside.stream()).toList(), BarGrouping.CLUSTERED,
-                new Whiskers(source(down, first, DOWN_COLUMN), source(up, first, DOWN_COLUMN + 1), highest), first);
-            IntStream.rangeClosed(1, beside.size()).forEach(i -> hollow(bars.getSeries(i)));
+            Whiskers whiskers = new Whiskers(source(down, first, DOWN_COLUMN), source(up, first, DOWN_COLUMN + 1), highest);
+            List<Series> bars = Stream.concat(Stream.of(typical), beside.stream()).toList();
+            XDDFBarChartData drawn = draw(new Titles(title, categoryTitle, valueTitle), categories, bars, BarGrouping.CLUSTERED, whiskers, first);
+            IntStream.rangeClosed(1, beside.size()).forEach(i -> hollow(drawn.getSeries(i)));
         }
     }
 
@@ -163,33 +157,14 @@ final class BarCharts {
         return counts ? (Number) series.values()[i].longValue() : series.values()[i];
     }
 
-    private XDDFBarChartData draw(String title, String categoryTitle, String valueTitle, List<String> categories, List<Series> series, BarGrouping grouping,
-                      Whiskers whiskers, int first) {
-        Spot place = spot == null ? new Spot(name, CHART_COLUMN, nextRow, CHART_WIDTH, ROWS_PER_CHART - 2) : spot;
-        spot = null;
-        XSSFDrawing drawing = workbook.getSheet(place.sheet()).createDrawingPatriarch();
-        XSSFChart chart = drawing.createChart(drawing.createAnchor(0, 0, 0, 0, place.column(), place.row(), place.column() + place.columns(), place.row() + place.rows()));
-        // The sheet of the figures may be hidden.
-        chart.setPlotOnlyVisibleCells(false);
-        chart.setTitleText(title);
-        chart.setTitleOverlay(false);
+    private XDDFBarChartData draw(Titles titles, List<String> categories, List<Series> series, BarGrouping grouping, Whiskers whiskers, int first) {
+        XSSFChart chart = chart(titles.chart);
         if (series.size() > 1) {
             chart.getOrAddLegend().setPosition(LegendPosition.BOTTOM);
         }
         XDDFCategoryAxis bottom = chart.createCategoryAxis(AxisPosition.BOTTOM);
-        bottom.setTitle(categoryTitle);
-        XDDFValueAxis left = chart.createValueAxis(AxisPosition.LEFT);
-        left.setTitle(valueTitle);
-        left.setCrosses(AxisCrosses.AUTO_ZERO);
-        left.setMinimum(0);
-        if (valueTitle.equals("Contained (%)")) {
-            left.setMaximum(100);
-        }
-        if (whiskers != null && whiskers.highest() > 0) {
-            // Not every program makes room for lines.
-            left.setMaximum(BigDecimal.valueOf(whiskers.highest()).round(new MathContext(1, RoundingMode.UP)).doubleValue());
-        }
-        XDDFBarChartData bars = (XDDFBarChartData) chart.createData(ChartTypes.BAR, bottom, left);
+        bottom.setTitle(titles.categories);
+        XDDFBarChartData bars = (XDDFBarChartData) chart.createData(ChartTypes.BAR, bottom, valueAxis(chart, titles.values, whiskers));
         bars.setBarDirection(BarDirection.COL);
         bars.setVaryColors(false);
         bars.setBarGrouping(grouping);
@@ -202,7 +177,7 @@ final class BarCharts {
             bar.setFillProperties(solid(whiskers != null ? Styles.LIGHT : HUES[s % HUES.length]));
         }
         if (whiskers != null) {
-            draw(whiskers, ((XDDFBarChartData.Series) bars.getSeries(0)).getCTBarSer().addNewErrBars());
+            whiskers.draw(((XDDFBarChartData.Series) bars.getSeries(0)).getCTBarSer().addNewErrBars());
         }
         chart.plot(bars);
         if (grouping == BarGrouping.STACKED) {
@@ -212,28 +187,38 @@ final class BarCharts {
         return bars;
     }
 
-    /** In the format's own terms: the library's wrapper fills no lines that are new, and no range. */
-    private static void draw(Whiskers whiskers, CTErrBars lines) {
-        lines.addNewErrBarType().setVal(STErrBarType.BOTH);
-        lines.addNewErrValType().setVal(STErrValType.CUST);
-        lines.addNewNoEndCap().setVal(false);
-        fill(lines.addNewPlus(), whiskers.up());
-        fill(lines.addNewMinus(), whiskers.down());
-        XDDFShapeProperties shape = new XDDFShapeProperties();
-        shape.setLineProperties(blackLine());
-        lines.addNewSpPr().set(shape.getXmlObject());
+    /** Still empty, on the next spot. */
+    private XSSFChart chart(String title) {
+        Spot place = spot == null ? new Spot(name, CHART_COLUMN, nextRow, CHART_WIDTH, ROWS_PER_CHART - 2) : spot;
+        spot = null;
+        XSSFDrawing drawing = workbook.getSheet(place.sheet()).createDrawingPatriarch();
+        XSSFChart chart = drawing.createChart(drawing.createAnchor(0, 0, 0, 0, place.column(), place.row(), place.column() + place.columns(), place.row() + place.rows()));
+        // The sheet of the figures may be hidden.
+        chart.setPlotOnlyVisibleCells(false);
+        chart.setTitleText(title);
+        chart.setTitleOverlay(false);
+        return chart;
     }
 
-    private static XDDFLineProperties blackLine() {
+    private static XDDFValueAxis valueAxis(XSSFChart chart, String title, Whiskers whiskers) {
+        XDDFValueAxis axis = chart.createValueAxis(AxisPosition.LEFT);
+        axis.setTitle(title);
+        axis.setCrosses(AxisCrosses.AUTO_ZERO);
+        axis.setMinimum(0);
+        if (title.equals("Contained (%)")) {
+            axis.setMaximum(100);
+        }
+        if (whiskers != null && whiskers.highest() > 0) {
+            // Not every program makes room for lines.
+            axis.setMaximum(BigDecimal.valueOf(whiskers.highest()).round(new MathContext(1, RoundingMode.UP)).doubleValue());
+        }
+        return axis;
+    }
+
+    static XDDFLineProperties blackLine() {
         XDDFLineProperties line = new XDDFLineProperties(solid(Styles.DARK));
         line.setWidth(LINE_POINTS);
         return line;
-    }
-
-    private static void fill(CTNumDataSource target, XDDFNumericalDataSource<Double> values) {
-        CTNumRef cells = target.addNewNumRef();
-        cells.setF(values.getDataRangeReference());
-        values.fillNumericalCache(cells.addNewNumCache());
     }
 
     /** By hand, since the library's reduced schema lacks the type: without it the parts would stand beside each other. */

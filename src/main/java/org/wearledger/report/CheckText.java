@@ -5,21 +5,13 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
-import java.util.Collection;
-import java.util.Comparator;
 import java.util.EnumSet;
-import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.Collectors;
 import org.wearledger.model.CheckResult;
 import org.wearledger.model.Effect;
-import org.wearledger.model.Fact;
-import org.wearledger.model.Finding;
 import org.wearledger.model.FleetGlance;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
@@ -29,64 +21,12 @@ import org.wearledger.model.SourcePlace;
 public final class CheckText {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final Set<Effect> KEEPING_OUT = EnumSet.of(Effect.FILE_REFUSED, Effect.RECORD_REFUSED, Effect.READING_SET_ASIDE);
-    private static final String LINE = "line ";
-    /** Faults that a whole column may have, and then every line of the file. */
-    private static final Set<ProblemKind> OF_A_COLUMN = EnumSet.of(ProblemKind.FIELD_MISSING, ProblemKind.FIELD_INVALID, ProblemKind.NUMBER_MANGLED,
-        ProblemKind.COUNTER_NEGATIVE, ProblemKind.DATE_AMBIGUOUS, ProblemKind.OPTIONAL_FIELD_INVALID, ProblemKind.HIDDEN_CHARACTERS,
-        ProblemKind.LOCAL_TIME_TWICE, ProblemKind.TEMPERATURE_IMPLAUSIBLE, ProblemKind.POWER_ON_HOURS_IMPLAUSIBLE, ProblemKind.BROKEN_CSV,
-        ProblemKind.COUNTER_IMPOSSIBLE, ProblemKind.UNITS_DOUBTFUL, ProblemKind.WRITTEN_CONTRADICTS_USED, ProblemKind.PERCENTAGE_USED_FELL,
-        ProblemKind.IMPLAUSIBLE_INCREASE, ProblemKind.CAPACITY_DOUBTFUL, ProblemKind.LATEST_REPORT_SET_ASIDE, ProblemKind.NO_REPORT_BELIEVED, ProblemKind.MEMORY_DIFFERS);
-    /** Faults that all files of one folder have alike. */
-    private static final Set<Finding> OF_A_FOLDER = EnumSet.of(Finding.RECORDS_INSIDE, Finding.FOREIGN, Finding.HEADER_LACKS_MAPPED, Finding.HEADER_GARBLED, Finding.ALL_RECORDS_REFUSED, Finding.ONLY_RECORD_REFUSED);
-    /** What follows from records that have lines of their own. */
-    private static final Set<Finding> IN_CONSEQUENCE = EnumSet.of(Finding.ALL_RECORDS_REFUSED, Finding.ONLY_RECORD_REFUSED);
     private static final int MOST_ALIKE = 2;
     private static final int MOST_CHARACTERS = 160;
     /** As many as stand on a line; what is too long goes on below. */
     private static final Pattern CLAUSES = Pattern.compile("(.{1," + MOST_CHARACTERS + "})(?=; )");
     private static final String INDENT = "    ";
     private static final String AND = INDENT + "and ";
-
-    /** Problems of one rule and sentence in neighbouring lines of one file. */
-    private record Run(ProblemWords words, Problem last, int problems, boolean oneSubject) {
-        Run plus(Problem next) {
-            return new Run(words, next, problems + 1, oneSubject && next.subject().equals(first().subject()));
-        }
-
-        Problem first() {
-            return words.problem();
-        }
-
-        /** The same for runs that tell the same fault of one column, of pages in one folder, or of files that need one mapping. */
-        List<Object> likeness() {
-            Problem problem = first();
-            if (OF_A_FOLDER.contains(problem.finding())) {
-                return List.of(problem.finding(), words.remedy(), folder(problem));
-            }
-            Map<Fact, List<String>> alike = new HashMap<>(problem.facts());
-            alike.keySet().removeIf(Fact::isOfOneLine);
-            if (problem.kind() == ProblemKind.LOG_PAGE_WITHOUT_RECORD) {
-                return List.of(problem.kind(), folder(problem));
-            }
-            return OF_A_COLUMN.contains(problem.kind()) ? List.of(problem.kind(), folder(problem), problem.finding(), problem.fields(), alike) : List.of(problem);
-        }
-
-        private static String folder(Problem problem) {
-            String file = problem.source().file();
-            return file.substring(0, file.lastIndexOf('/') + 1);
-        }
-
-        boolean isNextTo(Problem next) {
-            return next.source().place().startsWith(LINE) && next.source().index() <= last.source().index() + 1;
-        }
-
-        String sentence() {
-            SourcePlace from = first().source();
-            String place = from.index() == last.source().index() ? from.place() : "lines " + from.index() + " to " + last.source().index();
-            String subject = oneSubject && !first().subject().isEmpty() ? ", " + first().subject() : "";
-            return first().kind().id() + " (" + first().kind().effect().label() + subject + "): " + from.file() + ", " + place + ": " + words.found() + "; expected " + words.expected();
-        }
-    }
 
     private CheckText() {
     }
@@ -127,42 +67,30 @@ public final class CheckText {
     public static List<String> first(List<Problem> problems, int most) {
         List<Problem> keepingOut = problems.stream().filter(problem -> problem.kind() == ProblemKind.MAPPED_FIELD_ABSENT
             || KEEPING_OUT.contains(problem.kind().effect())).toList();
-        return groups(keepingOut).stream().limit(most).flatMap(group -> told(group).stream()).toList();
+        return ProblemRun.groups(keepingOut).stream().limit(most).flatMap(group -> told(group).stream()).toList();
     }
 
     private static List<String> lines(List<Problem> problems) {
-        return groups(problems).stream().flatMap(group -> told(group).stream()).toList();
+        return ProblemRun.groups(problems).stream().flatMap(group -> told(group).stream()).toList();
     }
 
     private static boolean isAnyLeftOut(List<Problem> problems) {
-        return groups(problems).stream().mapToLong(List::size).sum() < runs(problems).size();
+        return ProblemRun.groups(problems).stream().mapToLong(List::size).sum() < ProblemRun.runs(problems).size();
     }
 
-    /** What a column has in common stands together, where it occurs first. */
-    private static Collection<List<Run>> groups(List<Problem> problems) {
-        Set<String> inside = problems.stream().filter(problem -> problem.finding() == Finding.RECORDS_INSIDE).map(problem -> problem.source().file()).collect(Collectors.toSet());
-        Set<String> exchanged = problems.stream().filter(problem -> problem.finding() == Finding.DATES_EXCHANGED).map(Run::folder).collect(Collectors.toSet());
-        return runs(problems).stream().filter(run -> !followsFrom(inside, run.first()) && !(run.first().kind().followsFromOrder() && exchanged.contains(Run.folder(run.first())))).collect(Collectors.groupingBy(Run::likeness, LinkedHashMap::new, Collectors.toList())).values();
-    }
-
-    /** Where the records of a file lie inside, what its outermost object lacks is no news. */
-    private static boolean followsFrom(Set<String> inside, Problem problem) {
-        return inside.contains(problem.source().file()) && (problem.kind() == ProblemKind.FIELD_MISSING || problem.kind() == ProblemKind.FIELD_UNKNOWN);
-    }
-
-    private static List<String> told(List<Run> group) {
+    private static List<String> told(List<ProblemRun> group) {
         List<String> lines = new ArrayList<>();
-        Run first = group.get(0);
-        String remedy = VisibleText.of(first.words.remedy());
+        ProblemRun first = group.get(0);
+        String remedy = VisibleText.of(first.words().remedy());
         Matcher clause = CLAUSES.matcher(remedy);
         int cut = remedy.length() <= MOST_CHARACTERS || !clause.lookingAt() ? remedy.length() : clause.end(1);
         lines.add(remedy.substring(0, cut));
         if (cut < remedy.length()) {
             lines.add(INDENT + remedy.substring(cut + 2));
         }
-        int most = OF_A_FOLDER.contains(first.first().finding()) ? 1 : MOST_ALIKE;
+        int most = first.isOfAFolder() ? 1 : MOST_ALIKE;
         group.stream().limit(most).forEach(run -> lines.add(INDENT + VisibleText.of(run.sentence())));
-        int more = group.stream().skip(most).mapToInt(Run::problems).sum();
+        int more = group.stream().skip(most).mapToInt(ProblemRun::problems).sum();
         if (more > 0) {
             lines.add(AND + more + " more like it, the last in " + VisibleText.of(lastPlace(group.get(group.size() - 1).last().source(), first.first().source().file())));
         }
@@ -170,25 +98,10 @@ public final class CheckText {
     }
 
     private static String lastPlace(SourcePlace last, String firstFile) {
-        return last.index() == 0 ? last.file() : last.file().equals(firstFile) ? last.place() : last.inWords();
-    }
-
-    private static List<Run> runs(List<Problem> problems) {
-        List<ProblemWords> ordered = ProblemWords.sorted(problems).stream().sorted(Comparator.comparing(words -> words.problem().kind() == ProblemKind.MAPPED_FIELD_ABSENT ? 0 : IN_CONSEQUENCE.contains(words.problem().finding()) ? 2 : 1)).toList();
-        List<Run> runs = new ArrayList<>();
-        Map<List<Object>, Integer> latest = new HashMap<>();
-        for (ProblemWords words : ordered) {
-            Problem problem = words.problem();
-            List<Object> key = List.of(problem.kind(), problem.source().file(), words.found(), words.expected(), words.remedy());
-            Integer at = latest.get(key);
-            if (at != null && runs.get(at).isNextTo(problem)) {
-                runs.set(at, runs.get(at).plus(problem));
-            } else {
-                latest.put(key, runs.size());
-                runs.add(new Run(words, problem, 1, true));
-            }
+        if (last.index() == 0) {
+            return last.file();
         }
-        return runs;
+        return last.file().equals(firstFile) ? last.place() : last.inWords();
     }
 
     /** The same as one JSON object; every problem by itself. */

@@ -73,12 +73,17 @@ final class ComparedNotes {
             .collect(Collectors.partitioningBy(contrast -> contrast.separation().standsOut()));
         List<MemoryContrast> told = byTold.get(true);
         List<MemoryContrast> alike = byTold.get(false);
-        if (!result.fleet().memoryContrasts().isEmpty()) {
-            notes.add(new Note("Memory", (told.isEmpty() ? "no clear difference between sizes" : "95 %: " + told.stream().limit(MOST).map(contrast -> sizes(contrast) + " "
-                + (contrast.shiftGigabytesPerDay() > 0 ? "+" : "") + Wording.number(contrast.shiftGigabytesPerDay(), 1) + " GB a day" + ModelsText.between(contrast.shiftInterval95(), 1, 1))
-                .collect(Collectors.joining(", "))) + ": a cause to check, no proof"
-                + (told.isEmpty() || alike.isEmpty() ? "" : "; no clear difference: " + ModelsText.named(alike, MOST, ComparedNotes::sizes))));
+        if (result.fleet().memoryContrasts().isEmpty()) {
+            return;
         }
+        String clear = told.isEmpty() ? "no clear difference between sizes" : "95 %: " + told.stream().limit(MOST).map(ComparedNotes::difference).collect(Collectors.joining(", "));
+        String unclear = told.isEmpty() || alike.isEmpty() ? "" : "; no clear difference: " + ModelsText.named(alike, MOST, ComparedNotes::sizes);
+        notes.add(new Note("Memory", clear + ": a cause to check, no proof" + unclear));
+    }
+
+    private static String difference(MemoryContrast contrast) {
+        double shift = contrast.shiftGigabytesPerDay();
+        return sizes(contrast) + " " + (shift > 0 ? "+" : "") + Wording.number(shift, 1) + " GB a day" + ModelsText.between(contrast.shiftInterval95(), 1, 1);
     }
 
     private static String sizes(MemoryContrast contrast) {

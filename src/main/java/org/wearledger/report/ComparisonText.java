@@ -79,11 +79,12 @@ final class ComparisonText {
         int own = result.ownMachines().size();
         long both = own - added;
         long least = Math.min(both + gone, own);
-        if (least > 0 && both * LEAST_SHARE_IN_BOTH < least) {
-            lines.bullet((both == 0 ? "no machine is" : "only " + Wording.count(both, "machine") + (both == 1 ? " is" : " are")) + " in both sweeps, which have "
-                + (both + gone) + " and " + own + ": was one made under pseudonyms and the other not, or with another key? Then all that follows here is gone and "
-                + "new by name only");
+        if (least <= 0 || both * LEAST_SHARE_IN_BOTH >= least) {
+            return;
         }
+        String few = "only " + Wording.count(both, "machine") + (both == 1 ? " is" : " are");
+        lines.bullet((both == 0 ? "no machine is" : few) + " in both sweeps, which have " + (both + gone) + " and " + own
+            + ": was one made under pseudonyms and the other not, or with another key? Then all that follows here is gone and new by name only");
     }
 
     private String amount(BigDecimal amount) {

@@ -63,24 +63,33 @@ public final class CustomerPage {
     }
 
     private String verdict() {
-        return isInDoubt ? "How far your drive is worn is not certain." : switch (machine.standing()) {
+        if (isInDoubt) {
+            return "How far your drive is worn is not certain.";
+        }
+        boolean byOwnEstimate = isByOwnEstimate();
+        return switch (machine.standing()) {
             case URGENT -> "Your drive shows signs of failing. Back up your data now.";
-            case PAST_RATING -> isByOwnEstimate() ? "By its own estimate your drive is used up." : "Your drive has written more than " + limit().replaceFirst("^what ", "") + ".";
-            case DUE -> isProbablyReached() ? isByOwnEstimate() ? "By its own estimate your drive is probably used up by now." : "Your drive has probably written " + limit() + " by now."
-                : isByOwnEstimate() ? "By its own estimate your drive will probably soon be used up." : "Your drive will probably soon have written " + limit() + ".";
-            case WATCH -> isByOwnEstimate() ? "By its own estimate your drive may be used up within a year." : "Your drive may have written " + limit() + " within a year.";
-            case WITHIN_RATING -> machine.activeDrives().stream().anyMatch(OwnersWords::isOverAssumedRating) ? "By its own estimate your drive is not used up." : "Your drive is within " + limit() + ".";
-            case NO_VERDICT -> machine.driveReplacedOn() == null ? "How far your drive is worn is not known." : "Your drive was replaced on " + OwnersWords.day(machine.driveReplacedOn()) + ".";
+            case PAST_RATING -> byOwnEstimate ? "By its own estimate your drive is used up." : "Your drive has written more than " + limit().replaceFirst("^what ", "") + ".";
+            case DUE -> due(byOwnEstimate);
+            case WATCH -> byOwnEstimate ? "By its own estimate your drive may be used up within a year." : "Your drive may have written " + limit() + " within a year.";
+            case WITHIN_RATING -> machine.activeDrives().stream().anyMatch(OwnersWords::isOverAssumedRating) ? "By its own estimate your drive is not used up."
+                : "Your drive is within " + limit() + ".";
+            case NO_VERDICT -> machine.driveReplacedOn() == null ? "How far your drive is worn is not known."
+                : "Your drive was replaced on " + OwnersWords.day(machine.driveReplacedOn()) + ".";
         };
     }
 
-    private String limit() {
-        return machine.activeDrives().stream().filter(drive -> drive.standing() == machine.standing()).findFirst().map(OwnersWords::limit).map(limit -> limit.startsWith("what drives") ? limit + " (common practice)" : limit)
-            .orElse("what it is rated for");
+    private String due(boolean byOwnEstimate) {
+        boolean reached = machine.activeDrives().stream().anyMatch(drive -> OwnersWords.isProbablyReached(drive, story.asOf()));
+        if (byOwnEstimate) {
+            return "By its own estimate your drive " + (reached ? "is probably used up by now." : "will probably soon be used up.");
+        }
+        return reached ? "Your drive has probably written " + limit() + " by now." : "Your drive will probably soon have written " + limit() + ".";
     }
 
-    private boolean isProbablyReached() {
-        return machine.activeDrives().stream().anyMatch(drive -> OwnersWords.isProbablyReached(drive, story.asOf()));
+    private String limit() {
+        return machine.activeDrives().stream().filter(drive -> drive.standing() == machine.standing()).findFirst().map(OwnersWords::limit)
+            .map(limit -> limit.startsWith("what drives") ? limit + " (common practice)" : limit).orElse("what it is rated for");
     }
 
     private boolean isByOwnEstimate() {
@@ -88,14 +97,19 @@ public final class CustomerPage {
     }
 
     private String advice() {
-        return isInDoubt ? "Its figures contradict each other, or the last ones could not be believed. " + (machine.standing().compareTo(Standing.DUE) <= 0
-            ? "We check that first, before you pay for anything." : "Nothing has to be bought now. Keep your backup up to date.") : switch (machine.standing()) {
+        if (isInDoubt) {
+            return "Its figures contradict each other, or the last ones could not be believed. " + (machine.standing().compareTo(Standing.DUE) <= 0
+                ? "We check that first, before you pay for anything." : "Nothing has to be bought now. Keep your backup up to date.");
+        }
+        return switch (machine.standing()) {
             case URGENT -> signs() + "It should be replaced, however much it has written.";
-            case PAST_RATING -> "It worked when we saw it, on " + OwnersWords.day(Wording.day(machine.lastSeenAt())) + ", and may go on for long. But plan to have it replaced, and keep your backup up to date.";
+            case PAST_RATING -> "It worked when we saw it, on " + OwnersWords.day(Wording.day(machine.lastSeenAt()))
+                + ", and may go on for long. But plan to have it replaced, and keep your backup up to date.";
             case DUE -> "Plan to have it replaced, and keep your backup up to date.";
             case WATCH -> "Nothing has to be bought today. Keep your backup up to date.";
             case WITHIN_RATING -> "Nothing has to be bought. Keep your backup up to date.";
-            case NO_VERDICT -> (machine.driveReplacedOn() == null ? "Too little was reported." : "The new one was not read since, so nothing is known of its wear.") + " Keep your backup up to date.";
+            case NO_VERDICT -> (machine.driveReplacedOn() == null ? "Too little was reported." : "The new one was not read since, so nothing is known of its wear.")
+                + " Keep your backup up to date.";
         };
     }
 
@@ -125,26 +139,34 @@ public final class CustomerPage {
         boolean isUrgent = machine.standing() == Standing.URGENT;
         boolean toReplace = !isInDoubt && machine.standing().compareTo(Standing.DUE) <= 0;
         List<String> steps = new ArrayList<>();
-        steps.add((isUrgent ? "Back up now" : "Back up first") + ", before anything else is done to the computer: copy your data to another disk. Then open some of the copies to see that they can be read.");
-        if (toReplace) {
-            LocalDate until = warrantyEndsOn();
-            if (until != null && !until.isBefore(story.asOf())) {
-                steps.add("Ask about the warranty: by its date it runs until " + OwnersWords.day(until) + ". Most makers end it once the rated amount is written, too. "
-                    + "A drive that is sent in takes your data along: ask what becomes of them.");
-            }
-            steps.add((isUrgent ? "Have the drive replaced; until then use the computer as little as you can." : "Ask what replacing the drive costs.")
-                + (machine.attachment() == Attachment.SOLDERED ? " It is soldered in and cannot be changed by itself: ask about a new board, and whether another computer is the better choice." : ""));
+        steps.add((isUrgent ? "Back up now" : "Back up first")
+            + ", before anything else is done to the computer: copy your data to another disk. Then open some of the copies to see that they can be read.");
+        if (!toReplace) {
+            steps.add(toBeSeenAgain());
+            return steps;
         }
-        if (toReplace && !isUrgent) {
+        LocalDate until = warrantyEndsOn();
+        if (until != null && !until.isBefore(story.asOf())) {
+            steps.add("Ask about the warranty: by its date it runs until " + OwnersWords.day(until) + ". Most makers end it once the rated amount is written, too. "
+                + "A drive that is sent in takes your data along: ask what becomes of them.");
+        }
+        steps.add((isUrgent ? "Have the drive replaced; until then use the computer as little as you can." : "Ask what replacing the drive costs.")
+            + (machine.attachment() == Attachment.SOLDERED ? " It is soldered in and cannot be changed by itself: ask about a new board, and whether another computer is the better choice." : ""));
+        if (!isUrgent) {
             steps.add("Keep large files that change often, such as films that you edit, on another disk. Deleting files gives no life back.");
         }
-        if (toReplace) {
-            steps.add("Do not leave the computer switched off for months with your only copy on it.");
-        } else {
-            steps.add(machine.driveReplacedOn() != null ? "Have the new drive read when the computer is in the shop next." : "Have it looked at again " + (isInDoubt || machine.standing() == Standing.NO_VERDICT ? "soon."
-                : machine.standing() == Standing.WATCH ? "in about three months." : "in about a year."));
-        }
+        steps.add("Do not leave the computer switched off for months with your only copy on it.");
         return steps;
+    }
+
+    private String toBeSeenAgain() {
+        if (machine.driveReplacedOn() != null) {
+            return "Have the new drive read when the computer is in the shop next.";
+        }
+        if (isInDoubt || machine.standing() == Standing.NO_VERDICT) {
+            return "Have it looked at again soon.";
+        }
+        return "Have it looked at again in about " + (machine.standing() == Standing.WATCH ? "three months." : "a year.");
     }
 
     /** The later of the drive's and the machine's; {@code null} when neither is known. */

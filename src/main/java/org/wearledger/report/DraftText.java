@@ -35,7 +35,7 @@ public final class DraftText {
             if (field.key() == null) {
                 fields.put(field.name(), field.from());
             } else {
-                fields.putObject(field.name()).put("from", field.from()).put(field.key(), field.choices().isEmpty() ? "?" : joined(field.choices()) + (field.isOpen() ? "?" : ""));
+                fields.putObject(field.name()).put("from", field.from()).put(field.key(), joined(field.choices()) + (field.isOpen() || field.choices().isEmpty() ? "?" : ""));
             }
         }
         put(root, "encoding", draft.encoding());
@@ -70,8 +70,8 @@ public final class DraftText {
     public static List<String> lines(FolderDraft of, Path mapping) {
         MappingDraft draft = of.draft();
         List<String> lines = new ArrayList<>();
-        lines.add("Written to " + mapping + ", from the first " + Wording.count(draft.records(), "record") + " of " + (of.files().size() == 1 ? of.files().get(0)
-            : of.files().size() + " files, " + of.files().get(0) + " and others"));
+        String files = of.files().size() == 1 ? of.files().get(0) : of.files().size() + " files, " + of.files().get(0) + " and others";
+        lines.add("Written to " + mapping + ", from the first " + Wording.count(draft.records(), "record") + " of " + files);
         List<String> open = open(draft);
         if (!open.isEmpty()) {
             lines.add("To be filled in before anything is read; ask whoever made the export:");
@@ -84,7 +84,8 @@ public final class DraftText {
             lines.add("Needed, and no heading was found for it: " + String.join(", ", draft.lacking()) + "; add it to \"fields\", or to \"constants\" if it is the same for all");
         }
         if (draft.fields().stream().noneMatch(field -> field.name().equals("machine.site"))) {
-            lines.add("No site was found: for sums by site add \"constants\": {\"machine.site\": \"" + Path.of(of.folder()).toAbsolutePath().normalize().getFileName() + "\"} beside \"fields\"");
+            Path folder = Path.of(of.folder()).toAbsolutePath().normalize().getFileName();
+            lines.add("No site was found: for sums by site add \"constants\": {\"machine.site\": \"" + folder + "\"} beside \"fields\"");
         }
         if (!of.others().isEmpty()) {
             lines.add("Other headings, so move each into a folder of its own: " + String.join(", ", of.others()));
@@ -103,8 +104,11 @@ public final class DraftText {
      */
     public static String next(List<Path> open, Path exports, Path out) {
         String named = exports.toString();
-        return VisibleText.of("Next: " + (open.isEmpty() ? "" : "fill in " + open.stream().map(Path::toString).collect(Collectors.joining(" and ")) + ", then run ") + "wearledger "
-            + (open.isEmpty() ? "sweep " : "check ") + (named.indexOf(' ') < 0 ? named : '"' + named + '"') + (out == null ? "" : " --mapping " + out) + (open.isEmpty() ? " --out sweep; put prices.csv, ratings.csv and inventory.csv at its top first, where you have them" : ""));
+        String inputs = (named.indexOf(' ') < 0 ? named : '"' + named + '"') + (out == null ? "" : " --mapping " + out);
+        if (open.isEmpty()) {
+            return VisibleText.of("Next: wearledger sweep " + inputs + " --out sweep; put prices.csv, ratings.csv and inventory.csv at its top first, where you have them");
+        }
+        return VisibleText.of("Next: fill in " + open.stream().map(Path::toString).collect(Collectors.joining(" and ")) + ", then run wearledger check " + inputs);
     }
 
     private static List<String> open(MappingDraft draft) {
@@ -149,7 +153,11 @@ public final class DraftText {
     }
 
     private static String why(Basis basis) {
-        return basis == Basis.HEADING ? ", as the heading says" : basis == Basis.COURSE ? ", as by any other totals fall" : ", as no other fits heading and values";
+        return switch (basis) {
+            case HEADING -> ", as the heading says";
+            case COURSE -> ", as by any other totals fall";
+            default -> ", as no other fits heading and values";
+        };
     }
 
     private static boolean hasOffset(Choice format) {

@@ -19,6 +19,7 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Health;
 import org.wearledger.model.HistoryPoint;
+import org.wearledger.model.Interval;
 import org.wearledger.model.MachineStory;
 import org.wearledger.model.MachineStory.DriveStory;
 import org.wearledger.model.Problem;
@@ -50,7 +51,11 @@ final class DriveSection {
 
     private String attachment() {
         Attachment reported = drive.latest().drive().attachment() == Attachment.UNKNOWN ? attachmentOfMachine : drive.latest().drive().attachment();
-        return reported == Attachment.SOLDERED ? ", soldered: it cannot be changed by itself" : reported == Attachment.SOCKETED ? ", in a socket" : "";
+        return switch (reported) {
+            case SOLDERED -> ", soldered: it cannot be changed by itself";
+            case SOCKETED -> ", in a socket";
+            case UNKNOWN -> "";
+        };
     }
 
     /** Of a drive that is failing what shows it; else its wear. */
@@ -73,34 +78,38 @@ final class DriveSection {
     }
 
     private DomContent measures() {
-        Integer used = drive.percentageUsed();
-        List<String[]> rows = new ArrayList<>();
-        rows.add(new String[] {"By its writes", drive.wear().bytesWritten() == null ? "bytes written are not reported"
-            : Wording.number(drive.terabytesWritten(), 1) + " TB written" + (drive.wear().endurance() == null ? "; no rating is known"
-                : " of " + Wording.number(drive.wear().endurance().ratedTerabytesWritten(), 1) + " TB rated = " + Wording.number(drive.wear().consumedPercent(), 1) + " %")});
-        rows.add(new String[] {"By its controller", used == null ? "no percentage used is reported"
-            : "percentage used " + Health.usedInWords(used) + ", each maker's own estimate"
-                + (drive.wear().impliedEnduranceTerabytes() == null ? "" : "; with the writes it implies an endurance of "
-                    + Wording.terabytes(drive.wear().impliedEnduranceTerabytes()))});
-        return PageTable.labelled(Wording.TWO_MEASURES + ".", rows);
+        return PageTable.labelled(Wording.TWO_MEASURES + ".",
+            List.of(new String[] {"By its writes", byWrites()}, new String[] {"By its controller", byController()}));
+    }
+
+    private String byWrites() {
+        if (drive.wear().bytesWritten() == null) {
+            return "bytes written are not reported";
+        }
+        String written = Wording.number(drive.terabytesWritten(), 1) + " TB written";
+        return drive.wear().endurance() == null ? written + "; no rating is known"
+            : written + " of " + Wording.number(drive.wear().endurance().ratedTerabytesWritten(), 1) + " TB rated = " + Wording.number(drive.wear().consumedPercent(), 1) + " %";
+    }
+
+    private String byController() {
+        if (drive.percentageUsed() == null) {
+            return "no percentage used is reported";
+        }
+        Interval implied = drive.wear().impliedEnduranceTerabytes();
+        return "percentage used " + Health.usedInWords(drive.percentageUsed()) + ", each maker's own estimate"
+            + (implied == null ? "" : "; with the writes it implies an endurance of " + Wording.terabytes(implied));
     }
 
     private DomContent dates() {
-        List<Forecast> forecasts = Stream.of(drive.outlook().ratingForecast(), drive.outlook().controllerForecast()).filter(forecast -> forecast != null).toList();
-        String passed = drive.outlook().projection() instanceof Projection.AlreadyPast past ? "The rating was passed "
-            + (past.lastBelowOn() == null ? "before the first reading, " + past.seenOn() : "between " + past.lastBelowOn() + " and " + past.seenOn()) + "." : null;
         if (isUrgent()) {
             return p("No date is given: the drive is to be replaced now, however far it is worn.");
         }
         if (isPastRating()) {
-            return p((passed != null ? passed + " The rating" : "By the controller's own estimate 100 % are reached. Its limit")
-                + " is passed already, so no date to come is given: it would say nothing of how long the drive lasts.");
+            return p(passed() + " is passed already, so no date to come is given: it would say nothing of how long the drive lasts.");
         }
+        List<Forecast> forecasts = Stream.of(drive.outlook().ratingForecast(), drive.outlook().controllerForecast()).filter(forecast -> forecast != null).toList();
         if (forecasts.isEmpty()) {
-            return p(drive.outlook().projection() instanceof Projection.Reaches reaches
-                ? "On a straight line the rating " + (Forecast.isPassed(reaches.date(), asOf) ? "was probably passed already, about " : "is reached about ")
-                    + Forecast.dateInWords(reaches.date(), asOf) + "; this carries no stated uncertainty."
-                : "No date can be given: " + drive.outlook().projection().basis() + ".");
+            return p(byStraightLine());
         }
         String caption = "When, as far as the past of this drive and of the fleet can tell.";
         return PageTable.scrolling(caption, table(caption(caption),
@@ -111,6 +120,23 @@ final class DriveSection {
                 td(day(forecast, forecast.p10On())), td(day(forecast, forecast.p50On())
                     + (Forecast.isPassed(forecast.p50On(), asOf) ? ": probably passed already" : "")), td(day(forecast, forecast.p90On())),
                 td(Forecast.probabilityInWords(forecast.within4Quarters())))))));
+    }
+
+    private String passed() {
+        if (drive.outlook().projection() instanceof Projection.AlreadyPast past) {
+            String when = past.lastBelowOn() == null ? "before the first reading, " + past.seenOn() : "between " + past.lastBelowOn() + " and " + past.seenOn();
+            return "The rating was passed " + when + ". The rating";
+        }
+        return "By the controller's own estimate 100 % are reached. Its limit";
+    }
+
+    private String byStraightLine() {
+        if (drive.outlook().projection() instanceof Projection.Reaches reaches) {
+            boolean isPassed = Forecast.isPassed(reaches.date(), asOf);
+            return "On a straight line the rating " + (isPassed ? "was probably passed already, about " : "is reached about ") + Forecast.dateInWords(reaches.date(), asOf)
+                + "; this carries no stated uncertainty.";
+        }
+        return "No date can be given: " + drive.outlook().projection().basis() + ".";
     }
 
     /** {@code null} when nothing is known of one; what the terms are only the maker can say. */
@@ -156,12 +182,19 @@ final class DriveSection {
             steps.add("Implied endurance: written / percentage used, whose whole number is taken as plus or minus 1: "
                 + Wording.terabytes(drive.wear().impliedEnduranceTerabytes()) + ".");
         }
-        steps.add(drive.pace().gigabytesPerDay() == null ? "Write rate: none; " + drive.outlook().projection().basis() + "."
-            : "Write rate: " + Wording.number(drive.pace().gigabytesPerDay(), 1) + " GB a day, " + (drive.pace().gigabytesPerDayLately() != null
-                ? "the median slope between the last year's readings" + overLife() + "." : "the average over the drive's life."));
+        steps.add(writeRate());
         Stream.of(drive.outlook().ratingForecast(), drive.outlook().controllerForecast()).filter(forecast -> forecast != null && !isUrgent())
             .forEach(forecast -> steps.add("Dates and chances" + (forecast == drive.outlook().ratingForecast() ? "" : " of the controller's estimate") + ": " + forecast.basis() + "."));
         return div(h2("How each figure was reached"), ul(each(steps, step -> li(step))));
+    }
+
+    private String writeRate() {
+        Double rate = drive.pace().gigabytesPerDay();
+        if (rate == null) {
+            return "Write rate: none; " + drive.outlook().projection().basis() + ".";
+        }
+        String basis = drive.pace().gigabytesPerDayLately() != null ? "the median slope between the last year's readings" + overLife() : "the average over the drive's life";
+        return "Write rate: " + Wording.number(rate, 1) + " GB a day, " + basis + ".";
     }
 
     /** Dates count both, the years before the first report too. */

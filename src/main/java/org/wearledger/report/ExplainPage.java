@@ -56,9 +56,15 @@ public final class ExplainPage {
         if (machine.machine().memoryBytes() != null) {
             parts.add("memory " + Math.round(machine.machine().memoryBytes() / (double) (1L << 30)) + " GiB");
         }
-        parts.add(machine.lastSeenAt() == null ? (machine.refused() == null ? "no report found" : "no usable report found") : "last report " + Wording.day(machine.lastSeenAt())
-            + (machine.reportedThisSweep() ? "" : ", older than this sweep"));
+        parts.add(lastReport());
         return String.join("; ", parts) + ".";
+    }
+
+    private String lastReport() {
+        if (machine.lastSeenAt() == null) {
+            return machine.refused() == null ? "no report found" : "no usable report found";
+        }
+        return "last report " + Wording.day(machine.lastSeenAt()) + (machine.reportedThisSweep() ? "" : ", older than this sweep");
     }
 
     private static void add(List<String> parts, String name, String value) {
@@ -68,7 +74,8 @@ public final class ExplainPage {
     }
 
     private DomContent standing() {
-        return section(div(p(strong("Standing: " + machine.standing().label() + ".")), p(plainWords()), bothMeasures(), machine.standing() == Standing.URGENT ? null : p("Why: " + why() + ".")).withClass("standing")).attr("aria-label", "Standing");
+        DomContent why = machine.standing() == Standing.URGENT ? null : p("Why: " + why() + ".");
+        return section(div(p(strong("Standing: " + machine.standing().label() + ".")), p(plainWords()), bothMeasures(), why).withClass("standing")).attr("aria-label", "Standing");
     }
 
     /** Of what is to come the dates alone: the chances behind them stand with the other figures. A doubt goes before both. */
@@ -98,8 +105,11 @@ public final class ExplainPage {
     }
 
     private String plainWords() {
-        return !isInDoubt() ? ofStanding() : (is(DrivesToCheck::isContradicted) ? "The figures of this drive contradict each other"
-            : "The latest report of this drive could not be believed") + ", so its standing is in doubt: that is checked before anything is bought. Be sure of your backup.";
+        if (!isInDoubt()) {
+            return ofStanding();
+        }
+        return (is(DrivesToCheck::isContradicted) ? "The figures of this drive contradict each other" : "The latest report of this drive could not be believed")
+            + ", so its standing is in doubt: that is checked before anything is bought. Be sure of your backup.";
     }
 
     private String ofStanding() {
@@ -109,11 +119,19 @@ public final class ExplainPage {
             case DUE -> "The drive will probably reach its rated endurance within the time that ordering and installing another one takes. Be sure of your backup.";
             case WATCH -> "The drive may reach its rated endurance within a year. Nothing has to be bought today; be sure of your backup.";
             case WITHIN_RATING -> "By its writes the drive is within what its maker rates it for, and it is not likely to pass that within a year.";
-            case NO_VERDICT -> machine.isReportDisbelieved() ? "What the drive reports could not be believed, so nothing can be said of its wear. Be sure of your backup."
-                : machine.driveNowIn() != null ? "The drive that this machine reported is now in " + machine.driveNowIn() + "; of another drive in this machine nothing is known."
-                : machine.driveReplacedOn() != null ? "Its drive was replaced on " + OwnersWords.day(machine.driveReplacedOn()) + ". The new one was not read since, so nothing is known of its wear."
-                : "Too little was reported to say how far the drive is worn.";
+            case NO_VERDICT -> withoutVerdict();
         };
+    }
+
+    private String withoutVerdict() {
+        if (machine.isReportDisbelieved()) {
+            return "What the drive reports could not be believed, so nothing can be said of its wear. Be sure of your backup.";
+        }
+        if (machine.driveNowIn() != null) {
+            return "The drive that this machine reported is now in " + machine.driveNowIn() + "; of another drive in this machine nothing is known.";
+        }
+        return machine.driveReplacedOn() == null ? "Too little was reported to say how far the drive is worn."
+            : "Its drive was replaced on " + OwnersWords.day(machine.driveReplacedOn()) + ". The new one was not read since, so nothing is known of its wear.";
     }
 
     private String signs() {
@@ -132,8 +150,8 @@ public final class ExplainPage {
                 : Wording.sentenceCase(controller) + ", while its writes are far below " + rated)
                 + ". It is checked which of the two is right before anything is bought. Be sure of your backup.";
         }
-        return Wording.sentenceCase(byWrites && byController ? writes + ", and " + controller : byWrites ? writes : controller)
-            + ". It still works, and may go on for long; but plan to replace it, and be sure of your backup.";
+        String both = byController ? writes + ", and " + controller : writes;
+        return Wording.sentenceCase(byWrites ? both : controller) + ". It still works, and may go on for long; but plan to replace it, and be sure of your backup.";
     }
 
     private boolean isAny(Predicate<DriveAssessment> of) {

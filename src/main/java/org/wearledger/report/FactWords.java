@@ -59,7 +59,10 @@ record FactWords(Problem problem) {
         int question = name.indexOf('?');
         if (question > 0) {
             String[] phrases = name.substring(question + 1).split(":");
-            return has(Fact.valueOf(name.substring(0, question))) ? of(phrases[0]) : phrases.length > 1 ? of(phrases[1]) : "";
+            if (has(Fact.valueOf(name.substring(0, question)))) {
+                return of(phrases[0]);
+            }
+            return phrases.length > 1 ? of(phrases[1]) : "";
         }
         if (Character.isUpperCase(name.charAt(0))) {
             int blank = name.indexOf(' ');
@@ -76,8 +79,16 @@ record FactWords(Problem problem) {
             case "by-life" -> UnitByLife.of(problem).map(unit -> unit.words()).orElseGet(() -> of("check-unit"));
             case "is-it-remaining" -> of(fields.stream().anyMatch(field -> field.unit() != null && field.unit().endsWith("Remaining")) ? "is-it-used" : "is-it-what-remains");
             case "mapped" -> fields.isEmpty() ? "" : "; the mapping reads " + joined(fields, FactWords::withUnit);
-            default -> name.startsWith("field.") ? fields.isEmpty() ? "" : of(name + "." + fields.get(0).name()) : of(name);
+            default -> ofKey(name);
         };
+    }
+
+    /** A phrase of its own for some fields. */
+    private String ofKey(String key) {
+        if (!key.startsWith("field.")) {
+            return of(key);
+        }
+        return problem.fields().isEmpty() ? "" : of(key + "." + problem.fields().get(0).name());
     }
 
     private String inForm(Fact fact, String form) {

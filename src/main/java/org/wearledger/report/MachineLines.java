@@ -16,7 +16,6 @@ import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
-import org.wearledger.model.WarrantyCheck;
 
 /** What the summary says of one machine and drive, by its standing. */
 final class MachineLines {
@@ -56,8 +55,12 @@ final class MachineLines {
     /** What comes before the order where the figures contradict themselves. */
     private String check(MachineRow row) {
         String first = first(row);
-        return first == null ? "" : (row.drive().measuresDisagree() ? measures(row.drive()) : "")
-            + (drivesToCheck.contains(row.drive()) ? "; IN DOUBT, " + SweepWriter.MACHINES_CSV + " says why" : "") + "; " + first;
+        if (first == null) {
+            return "";
+        }
+        String disagree = row.drive().measuresDisagree() ? measures(row.drive()) : "";
+        String inDoubt = drivesToCheck.contains(row.drive()) ? "; IN DOUBT, " + SweepWriter.MACHINES_CSV + " says why" : "";
+        return disagree + inDoubt + "; " + first;
     }
 
     private String first(MachineRow row) {
@@ -67,15 +70,21 @@ final class MachineLines {
     /** What the plan has for the drive, and when it is to be ordered. */
     private String order(MachineRow row) {
         PlannedReplacement line = plan.of(row);
-        return line == null ? "" : (first(row) == null ? "; " : ", then ") + (claims.contains(line.drive()) ? "ask the maker first; if it declines, " : "")
-            + (line.late() ? "order at once: " : "order by " + line.orderByOn() + ", needed by " + line.needOn() + ": ") + line.item() + ", "
-            + (line.price() == null ? "no price" : Wording.amount(line.amount(), result.plan().budget().currency()));
+        if (line == null) {
+            return "";
+        }
+        String claim = claims.contains(line.drive()) ? "ask the maker first; if it declines, " : "";
+        String when = line.late() ? "order at once: " : "order by " + line.orderByOn() + ", needed by " + line.needOn() + ": ";
+        String price = line.price() == null ? "no price" : Wording.amount(line.amount(), result.plan().budget().currency());
+        return (first(row) == null ? "; " : ", then ") + claim + when + line.item() + ", " + price;
     }
 
     private static String urgentEntry(MachineRow row) {
-        return row.drive() == null ? place(row.assessment()) + ": " + row.reason()
-            : driveAt(row) + ": " + row.reason()
-            + (row.reason().contains("the controller itself reports") ? "" : "; " + percentageUsed(row.drive())) + source(row);
+        if (row.drive() == null) {
+            return place(row.assessment()) + ": " + row.reason();
+        }
+        String used = row.reason().contains("the controller itself reports") ? "" : "; " + percentageUsed(row.drive());
+        return driveAt(row) + ": " + row.reason() + used + source(row);
     }
 
     private static String pastEntry(MachineRow row) {
@@ -88,12 +97,15 @@ final class MachineLines {
             return place(row.assessment()) + ": " + row.reason();
         }
         DriveAssessment drive = row.drive();
-        return driveAt(row) + ": " + (drive.outlook().ratingForecast() != null || drive.outlook().controllerForecast() != null ? dates(drive, result.asOf()) + "; " + writtenOfRated(drive)
-            : drive.outlook().projection() instanceof Projection.Reaches reaches
-            ? (Forecast.isPassed(reaches.date(), result.asOf()) ? "has probably passed its rating already, about " : "reaches its rating about ")
-                + Forecast.dateInWords(reaches.date(), result.asOf())
-                + (reaches.beyondEvidence() ? " (beyond evidence)" : "") + "; " + writtenOfRated(drive)
-            : row.reason() + source(row));
+        if (drive.outlook().ratingForecast() != null || drive.outlook().controllerForecast() != null) {
+            return driveAt(row) + ": " + dates(drive, result.asOf()) + "; " + writtenOfRated(drive);
+        }
+        if (drive.outlook().projection() instanceof Projection.Reaches reaches) {
+            boolean isPassed = Forecast.isPassed(reaches.date(), result.asOf());
+            return driveAt(row) + ": " + (isPassed ? "has probably passed its rating already, about " : "reaches its rating about ")
+                + Forecast.dateInWords(reaches.date(), result.asOf()) + (reaches.beyondEvidence() ? " (beyond evidence)" : "") + "; " + writtenOfRated(drive);
+        }
+        return driveAt(row) + ": " + row.reason() + source(row);
     }
 
     /** The reason has the figures; an assumed rating it names itself. */
@@ -106,15 +118,20 @@ final class MachineLines {
     static String dates(DriveAssessment drive, LocalDate asOf) {
         Forecast forecast = deciding(drive);
         boolean isPassed = Forecast.isPassed(forecast.p50On(), asOf);
-        return (forecast == drive.outlook().ratingForecast() ? isPassed ? "its rating was " : "its rating is reached "
-            : isPassed ? "its controller's 100 % were " : "its controller reaches 100 % ") + when(forecast, asOf);
+        String ofRating = isPassed ? "its rating was " : "its rating is reached ";
+        String ofController = isPassed ? "its controller's 100 % were " : "its controller reaches 100 % ";
+        return (forecast == drive.outlook().ratingForecast() ? ofRating : ofController) + when(forecast, asOf);
     }
 
     /** Of the threshold that the standing rests on: the likelier one to be reached in the time that decides; {@code null} without any. */
     static Forecast deciding(DriveAssessment drive) {
         ToDoubleFunction<Forecast> deciding = drive.standing() == Standing.DUE ? Forecast::withinLeadTime : Forecast::within4Quarters;
-        return drive.outlook().ratingForecast() != null && (drive.outlook().controllerForecast() == null
-            || deciding.applyAsDouble(drive.outlook().ratingForecast()) >= deciding.applyAsDouble(drive.outlook().controllerForecast())) ? drive.outlook().ratingForecast() : drive.outlook().controllerForecast();
+        Forecast ofRating = drive.outlook().ratingForecast();
+        Forecast ofController = drive.outlook().controllerForecast();
+        if (ofRating == null || ofController == null) {
+            return ofRating == null ? ofController : ofRating;
+        }
+        return deciding.applyAsDouble(ofRating) >= deciding.applyAsDouble(ofController) ? ofRating : ofController;
     }
 
     private static String when(Forecast forecast, LocalDate asOf) {

@@ -6,6 +6,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.DrivesToCheck;
+import org.wearledger.model.Endurance;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Health;
 import org.wearledger.model.Standing;
@@ -53,14 +54,20 @@ final class OwnersWords {
         if (drive.terabytesWritten() == null) {
             return null;
         }
-        String rated = drive.wear().endurance() == null || isOverAssumedRating(drive) ? "" : drive.wear().endurance().assumed()
-            ? " Its maker's rating is not known; drives of its size are usually rated for " + terabytes(drive.wear().endurance().ratedTerabytesWritten().doubleValue()) + "."
-            : " Its maker rates it for " + terabytes(drive.wear().endurance().ratedTerabytesWritten().doubleValue()) + ".";
-        return "It has written " + terabytes(drive.terabytesWritten()) + " so far." + rated;
+        String written = "It has written " + terabytes(drive.terabytesWritten()) + " so far.";
+        Endurance endurance = drive.wear().endurance();
+        if (endurance == null || isOverAssumedRating(drive)) {
+            return written;
+        }
+        String rated = terabytes(endurance.ratedTerabytesWritten().doubleValue()) + ".";
+        return written + (endurance.assumed() ? " Its maker's rating is not known; drives of its size are usually rated for " : " Its maker rates it for ") + rated;
     }
 
     private static String terabytes(double terabytes) {
-        return terabytes < 1 ? Wording.number(terabytes * GIGABYTES_PER_TERABYTE, 0) + " GB" : Wording.number(terabytes, terabytes < 10 ? 1 : 0) + " TB";
+        if (terabytes < 1) {
+            return Wording.number(terabytes * GIGABYTES_PER_TERABYTE, 0) + " GB";
+        }
+        return Wording.number(terabytes, terabytes < 10 ? 1 : 0) + " TB";
     }
 
     /** {@code null} when it is not reported. */
@@ -119,7 +126,10 @@ final class OwnersWords {
 
     /** Of any drive what is known of its time. */
     static String when(DriveAssessment drive, DrivesToCheck doubts, LocalDate asOf) {
-        return drive.standing() == Standing.URGENT ? "It may fail at any time." : isInDoubt(drive, doubts) ? "Its figures are to be checked before a date is given." : when(drive, asOf);
+        if (drive.standing() == Standing.URGENT) {
+            return "It may fail at any time.";
+        }
+        return isInDoubt(drive, doubts) ? "Its figures are to be checked before a date is given." : when(drive, asOf);
     }
 
     /** When it reaches the limit that decides, as a range, and no more than its past can bear. */
@@ -142,8 +152,11 @@ final class OwnersWords {
         }
         String reaches = byWrites ? "it will have written " + limit(drive) : "its own estimate will reach 100 %";
         boolean isFromNow = Forecast.isPassed(forecast.p10On(), asOf);
+        if (!isEndKnown(forecast) && isFromNow) {
+            return "Used as before, " + reaches + " soon, or in some years: more is not known.";
+        }
         if (!isEndKnown(forecast)) {
-            return isFromNow ? "Used as before, " + reaches + " soon, or in some years: more is not known." : "Used as before, " + reaches.replace("will ", "will not ") + " " + range.replace("not ", "") + " (9 chances in 10).";
+            return "Used as before, " + reaches.replace("will ", "will not ") + " " + range.replace("not ", "") + " (9 chances in 10).";
         }
         return "Used as before, " + reaches + " " + range + (isFromNow ? " (9 chances in 10)." : " (8 chances in 10).");
     }
@@ -153,8 +166,12 @@ final class OwnersWords {
         if (isFarAhead(forecast)) {
             return "within " + Wording.count(yearsOfEvidence(forecast, asOf), "year");
         }
+        if (Forecast.isPassed(forecast.p50On(), asOf) && !isEndKnown(forecast)) {
+            return "after " + day(forecast.p10On());
+        }
         if (Forecast.isPassed(forecast.p50On(), asOf)) {
-            return isEndKnown(forecast) ? "between " + (forecast.p10On().getYear() == forecast.p90On().getYear() ? DAY_OF_YEAR.format(forecast.p10On()) : day(forecast.p10On())) + " and " + day(forecast.p90On()) : "after " + day(forecast.p10On());
+            boolean oneYear = forecast.p10On().getYear() == forecast.p90On().getYear();
+            return "between " + (oneYear ? DAY_OF_YEAR.format(forecast.p10On()) : day(forecast.p10On())) + " and " + day(forecast.p90On());
         }
         boolean isFromNow = Forecast.isPassed(forecast.p10On(), asOf);
         if (!isEndKnown(forecast)) {
@@ -162,7 +179,10 @@ final class OwnersWords {
         }
         String until = about(forecast.p90On(), asOf);
         String from = about(forecast.p10On(), asOf);
-        return isFromNow ? "by " + until : from.equals(until) ? "in " + from : "between " + from + " and " + until;
+        if (isFromNow) {
+            return "by " + until;
+        }
+        return from.equals(until) ? "in " + from : "between " + from + " and " + until;
     }
 
     /** The month, in some years the year: no projection knows more. */

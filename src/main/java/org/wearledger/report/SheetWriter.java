@@ -231,18 +231,32 @@ final class SheetWriter {
     }
 
     private static Object valueOf(Object value) {
-        return value instanceof Input input ? input.value() : value instanceof Heading heading ? heading.text() : value;
+        if (value instanceof Input input) {
+            return input.value();
+        }
+        return value instanceof Heading heading ? heading.text() : value;
     }
 
     private static CellType typeOf(Object value) {
-        return value instanceof Input input ? input.type() != null ? input.type() : typeOf(input.value())
-            : value instanceof Formula formula ? formula.type()
-            : value instanceof Figure figure ? CellType.decimal(figure.decimals())
-            : value instanceof BigDecimal ? CellType.MONEY
-            : value instanceof LocalDate ? CellType.DATE
-            : value instanceof Double ? CellType.decimal(1)
-            : value instanceof Number ? CellType.INTEGER
-            : CellType.LONG_TEXT;
+        if (value instanceof Input input) {
+            return input.type() != null ? input.type() : typeOf(input.value());
+        }
+        if (value instanceof Formula formula) {
+            return formula.type();
+        }
+        if (value instanceof Figure figure) {
+            return CellType.decimal(figure.decimals());
+        }
+        if (value instanceof BigDecimal) {
+            return CellType.MONEY;
+        }
+        if (value instanceof LocalDate) {
+            return CellType.DATE;
+        }
+        if (value instanceof Double) {
+            return CellType.decimal(1);
+        }
+        return value instanceof Number ? CellType.INTEGER : CellType.LONG_TEXT;
     }
 
     private static void put(Row row, int index, Object value, CellStyle style) {

@@ -10,8 +10,6 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Forecast;
 import org.wearledger.model.Health;
 import org.wearledger.model.MachineAssessment;
-import org.wearledger.model.PlannedReplacement;
-import org.wearledger.model.Projection;
 import org.wearledger.model.WarningSign;
 import org.wearledger.model.WorkItem;
 import org.wearledger.model.WorkItem.Action;
@@ -48,32 +46,64 @@ final class ShortWords {
 
     private static String past(DriveAssessment drive) {
         Double consumed = drive.wear().consumedPercent();
-        return drive.measuresDisagree() ? "writes say " + Wording.number(consumed, 0) + " %, drive says " + Health.usedInWords(drive.percentageUsed())
-            : consumed != null && consumed >= 100 ? wrote(drive)
-            : "drive says " + Health.usedInWords(drive.percentageUsed()) + " used";
+        if (drive.measuresDisagree()) {
+            return "writes say " + Wording.number(consumed, 0) + " %, drive says " + Health.usedInWords(drive.percentageUsed());
+        }
+        return consumed != null && consumed >= 100 ? wrote(drive) : "drive says " + Health.usedInWords(drive.percentageUsed()) + " used";
     }
 
     private static String ahead(DriveAssessment drive, LocalDate asOf) {
         Forecast forecast = MachineLines.deciding(drive);
-        LocalDate date = forecast != null ? forecast.p50On() : drive.outlook().projection() instanceof Projection.Reaches reaches ? reaches.date() : null;
+        LocalDate date = forecast != null ? forecast.p50On() : drive.outlook().projection().dateOrNull();
+        if (date == null) {
+            return "may reach its rating within a year";
+        }
+        if (Forecast.isPassed(date, asOf)) {
+            return "has probably passed its rating";
+        }
         boolean ofController = forecast != null && forecast == drive.outlook().controllerForecast();
-        return date == null ? "may reach its rating within a year"
-            : Forecast.isPassed(date, asOf) ? "has probably passed its rating"
-            : (ofController ? "drive says 100 % around " : "reaches its rating around ") + Forecast.dateInWords(date, asOf);
+        return (ofController ? "drive says 100 % around " : "reaches its rating around ") + Forecast.dateInWords(date, asOf);
     }
 
     private static String unread(WorkRow work) {
-        MachineAssessment machine = work.row().assessment();
-        return machine.driveNowIn() != null ? "its drive is in " + machine.driveNowIn()
-            : machine.driveReplacedOn() != null && machine.activeDrives().isEmpty() ? "new drive not read yet"
-            : machine.isReportDisbelieved() ? "its figures cannot be believed"
-            : machine.latestSetAsideBy() != null ? "its latest report was set aside"
-            : machine.refused() != null ? "its reports could not be used"
-            : machine.lastSeenAt() == null ? "never reported"
-            : !machine.reportedThisSweep() ? "not reported since " + Wording.day(machine.lastSeenAt())
-            : !machine.inInventory() ? "not in the inventory"
-            : machine.activeDrives().isEmpty() || machine.activeDrives().stream().allMatch(drive -> drive.wear().consumedPercent() == null && drive.percentageUsed() == null)
-            ? "too little was reported" : work.has(Action.CHECK_FIGURES) ? "figures contradict each other" : work.steps().isEmpty() ? used(work.row().drive()) : "see the steps";
+        String why = whyUnread(work.row().assessment());
+        if (why != null) {
+            return why;
+        }
+        if (work.has(Action.CHECK_FIGURES)) {
+            return "figures contradict each other";
+        }
+        return work.steps().isEmpty() ? used(work.row().drive()) : "see the steps";
+    }
+
+    /** {@code null} for a machine of which enough was reported in time. */
+    private static String whyUnread(MachineAssessment machine) {
+        if (machine.driveNowIn() != null) {
+            return "its drive is in " + machine.driveNowIn();
+        }
+        if (machine.driveReplacedOn() != null && machine.activeDrives().isEmpty()) {
+            return "new drive not read yet";
+        }
+        if (machine.isReportDisbelieved()) {
+            return "its figures cannot be believed";
+        }
+        if (machine.latestSetAsideBy() != null) {
+            return "its latest report was set aside";
+        }
+        if (machine.refused() != null) {
+            return "its reports could not be used";
+        }
+        if (machine.lastSeenAt() == null) {
+            return "never reported";
+        }
+        if (!machine.reportedThisSweep()) {
+            return "not reported since " + Wording.day(machine.lastSeenAt());
+        }
+        if (!machine.inInventory()) {
+            return "not in the inventory";
+        }
+        boolean measured = machine.activeDrives().stream().anyMatch(drive -> drive.wear().consumedPercent() != null || drive.percentageUsed() != null);
+        return measured ? null : "too little was reported";
     }
 
     private static String used(DriveAssessment drive) {
@@ -94,11 +124,10 @@ final class ShortWords {
                 case BACK_UP -> "back up now";
                 case CHECK_BACKUP -> "check the backup";
                 case CHECK_FIGURES -> "check the figures";
-                case ASK_MAKER -> work.decision() != null ? "ask the maker about it" : "ask the maker" + (work.claimBy() == null ? "" : " by " + work.claimBy()) + (actions.contains(Action.ORDER) ? ", else order " + work.items() : "");
+                case ASK_MAKER -> askMaker(work, actions.contains(Action.ORDER));
                 case ORDER -> actions.contains(Action.ASK_MAKER) ? null : "order " + work.items();
                 case GET_REPORT -> machine.driveNowIn() == null ? "collect a report" : "check whether it was renamed " + machine.driveNowIn();
-                case INVENTORY -> work.former() != null ? "check whether it was " + work.former() + " before"
-                    : machine.driveNowIn() != null ? "check whether it was renamed " + machine.driveNowIn() : "enter it in the inventory";
+                case INVENTORY -> inventory(work);
                 case WRITE_LESS -> "move large files off it";
                 case REPLACE -> work.decision() != null ? "have it fitted" : null;
                 case KEEP_POWERED, MORE_MEMORY -> null;
@@ -110,8 +139,26 @@ final class ShortWords {
         return String.join("; ", words);
     }
 
+    private static String askMaker(WorkRow work, boolean orders) {
+        if (work.decision() != null) {
+            return "ask the maker about it";
+        }
+        return "ask the maker" + (work.claimBy() == null ? "" : " by " + work.claimBy()) + (orders ? ", else order " + work.items() : "");
+    }
+
+    private static String inventory(WorkRow work) {
+        if (work.former() != null) {
+            return "check whether it was " + work.former() + " before";
+        }
+        String renamed = work.row().assessment().driveNowIn();
+        return renamed != null ? "check whether it was renamed " + renamed : "enter it in the inventory";
+    }
+
     /** Such as {@code 87.50}; {@code no price} where there is none, and nothing where nothing is ordered. */
     static String cost(WorkRow work) {
-        return work.orders().isEmpty() ? "" : work.orders().stream().map(PlannedReplacement::price).anyMatch(price -> price == null) ? "no price" : Wording.amount(work.amount(), "");
+        if (work.orders().isEmpty()) {
+            return "";
+        }
+        return work.orders().stream().anyMatch(order -> order.price() == null) ? "no price" : Wording.amount(work.amount(), "");
     }
 }

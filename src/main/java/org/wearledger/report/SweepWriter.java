@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
+import java.util.function.Supplier;
 import org.wearledger.model.SweepResult;
 
 /** Writes all outputs of a sweep. */
@@ -67,47 +68,53 @@ public final class SweepWriter {
     }
 
     private static Map<String, Writing> files(SweepResult result, int workbookRows, CsvForm form) {
-        CsvWriter csv = new CsvWriter(form);
         Map<String, Writing> files = new LinkedHashMap<>();
         files.put(SUMMARY_MD, file -> Files.writeString(file, SummaryText.of(result), StandardCharsets.UTF_8));
         files.put(FLEET_HTML, file -> Files.writeString(file, FleetPage.of(result), StandardCharsets.UTF_8));
         files.put(SWEEP_XLSX, file -> workbook(result, file, workbookRows));
+        CsvWriter csv = new CsvWriter(form);
+        tables(result).forEach((name, table) -> files.put(name, file -> csv.write(table.get(), file)));
+        return files;
+    }
+
+    private static Map<String, Supplier<Table<?>>> tables(SweepResult result) {
         boolean plans = !result.isOfCustomersAlone();
+        Map<String, Supplier<Table<?>>> tables = new LinkedHashMap<>();
         if (plans) {
-            files.put(WORK_LIST_CSV, file -> csv.write(CareTables.work(result), file));
+            tables.put(WORK_LIST_CSV, () -> CareTables.work(result));
         }
         if (result.plan().budget() != null) {
             BudgetTables budget = new BudgetTables(result);
-            files.put(REPLACEMENTS_CSV, file -> csv.write(budget.lines(), file));
-            files.put(BUDGET_CSV, file -> csv.write(budget.periods(), file));
-            files.put(TOTALS_CSV, file -> csv.write(budget.totals(), file));
-            files.put(ITEMS_CSV, file -> csv.write(budget.items(), file));
+            tables.put(REPLACEMENTS_CSV, budget::lines);
+            tables.put(BUDGET_CSV, budget::periods);
+            tables.put(TOTALS_CSV, budget::totals);
+            tables.put(ITEMS_CSV, budget::items);
         }
-        files.put(MACHINES_CSV, file -> csv.write(Tables.machines(result), file));
-        files.put(MODELS_CSV, file -> csv.write(ModelTables.drives(result), file));
-        files.put(MACHINE_MODELS_CSV, file -> csv.write(ModelTables.machines(result), file));
+        tables.put(MACHINES_CSV, () -> Tables.machines(result));
+        tables.put(MODELS_CSV, () -> ModelTables.drives(result));
+        tables.put(MACHINE_MODELS_CSV, () -> ModelTables.machines(result));
         if (!ModelTables.sites(result).rows().isEmpty()) {
-            files.put(SITES_CSV, file -> csv.write(ModelTables.sites(result), file));
+            tables.put(SITES_CSV, () -> ModelTables.sites(result));
         }
         if (!result.customersMachines().isEmpty()) {
-            files.put(CUSTOMERS_CSV, file -> csv.write(CustomerCounts.table(result), file));
+            tables.put(CUSTOMERS_CSV, () -> CustomerCounts.table(result));
         }
         if (plans) {
-            files.put(COVERAGE_CSV, file -> csv.write(CareTables.coverage(result), file));
-            files.put(WARRANTY_CSV, file -> csv.write(CareTables.warranties(result), file));
+            tables.put(COVERAGE_CSV, () -> CareTables.coverage(result));
+            tables.put(WARRANTY_CSV, () -> CareTables.warranties(result));
         }
         if (!result.fleet().repairs().isEmpty()) {
-            files.put(REPAIR_COSTS_CSV, file -> csv.write(RepairTables.repairs(result), file));
-            files.put(STOCK_CSV, file -> csv.write(RepairTables.stock(result), file));
+            tables.put(REPAIR_COSTS_CSV, () -> RepairTables.repairs(result));
+            tables.put(STOCK_CSV, () -> RepairTables.stock(result));
         }
         if (!result.fleet().repairs().failures().incidences().isEmpty()) {
-            files.put(FAILURES_CSV, file -> csv.write(FailureTable.of(result), file));
+            tables.put(FAILURES_CSV, () -> FailureTable.of(result));
         }
         if (result.plan().comparison() != null) {
-            files.put(CHANGES_CSV, file -> csv.write(CareTables.changes(result), file));
+            tables.put(CHANGES_CSV, () -> CareTables.changes(result));
         }
-        files.put(PROBLEMS_CSV, file -> csv.write(Tables.problems(ProblemWords.listed(result.problems())), file));
-        return files;
+        tables.put(PROBLEMS_CSV, () -> Tables.problems(ProblemWords.listed(result.problems())));
+        return tables;
     }
 
     private static void workbook(SweepResult result, Path file, int rows) throws IOException {

@@ -25,11 +25,23 @@ final class DecimalRemedy {
         boolean asTheMappingSays = comma == source.numbers().decimalComma();
         boolean mayBeGrouped = MAY_BE_GROUPED.matcher(number).matches() && !(comma && source.numbers().decimalComma());
         if (source.unit() != null) {
-            return asTheMappingSays || mayBeGrouped && !comma ? null : mayBeGrouped ? "SAY_COMMA_OR_DIGITS" : comma ? "SAY_COMMA" : CORRECT_DECIMAL;
+            return asTheMappingSays ? null : withUnit(comma, mayBeGrouped);
         }
         if (percent || mayBeGrouped) {
             return null;
         }
-        return FieldUnits.allowed(field).isEmpty() ? "NO_UNIT" : asTheMappingSays ? "MAP_UNIT" : comma ? "SAY_COMMA_AND_MAP" : "CORRECT_AND_MAP";
+        if (FieldUnits.allowed(field).isEmpty()) {
+            return "NO_UNIT";
+        }
+        String otherSign = comma ? "SAY_COMMA_AND_MAP" : "CORRECT_AND_MAP";
+        return asTheMappingSays ? "MAP_UNIT" : otherSign;
+    }
+
+    /** Of another sign than the mapping's. */
+    private static String withUnit(boolean comma, boolean mayBeGrouped) {
+        if (mayBeGrouped) {
+            return comma ? "SAY_COMMA_OR_DIGITS" : null;
+        }
+        return comma ? "SAY_COMMA" : CORRECT_DECIMAL;
     }
 }

@@ -210,9 +210,15 @@ public final class FieldMapping implements Serializable {
         if (source.format() == null && field.name().equals(ReportField.COLLECTED_AT.dotted()) && SAYS_OFFSET.contains(problem.fact(Fact.ADVICE))) {
             return mapped.with(Fact.ADVICE, "SAY_FORMAT");
         }
-        return source.format() == null ? misread(mapped, field.name(), source, text) : isOfReportForm(text) ? source.format().counted(mapped, text) : source.format().misfit(
-            Problem.of(Finding.FORMAT_MISFIT, problem.source(), problem.subject()).under(problem.kind() == ProblemKind.OPTIONAL_FIELD_INVALID ? problem.kind() : ProblemKind.FIELD_INVALID)
-                .about(mapped.fields()).with(Fact.TEXT, text).with(Fact.ADVICE, "FORMAT"), text);
+        if (source.format() == null) {
+            return misread(mapped, field.name(), source, text);
+        }
+        if (isOfReportForm(text)) {
+            return source.format().counted(mapped, text);
+        }
+        ProblemKind kind = problem.kind() == ProblemKind.OPTIONAL_FIELD_INVALID ? problem.kind() : ProblemKind.FIELD_INVALID;
+        return source.format().misfit(Problem.of(Finding.FORMAT_MISFIT, problem.source(), problem.subject()).under(kind).about(mapped.fields())
+            .with(Fact.TEXT, text).with(Fact.ADVICE, "FORMAT"), text);
     }
 
     private Problem missing(Problem problem) {
@@ -227,8 +233,7 @@ public final class FieldMapping implements Serializable {
         boolean converted = field.equals(ReportField.CAPACITY_BYTES.dotted()) && source.unit() != null && text.matches("\\d{15,18}");
         String cell = converted ? FieldUnits.inUnit(Long.parseLong(text), source.unit()) : text;
         boolean byUnit = given.startsWith(Misread.BY_UNIT);
-        boolean groups = decimals == null && problem.fact(Fact.SLIP) != null && problem.fact(Fact.SLIP).startsWith(GROUPS) && !source.numbers().saysGrouping() && !FieldUnits.isOfPercent(field);
-        String advice = converted ? "CORRECT_UNIT" : decimals != null ? decimals : groups ? "SAY_GROUPING" : !byUnit ? given : source.unit() != null ? "CORRECT_DECIMAL_OR_UNIT" : source.numbers().decimalComma() ? Misread.BY_UNIT : given;
+        String advice = converted ? "CORRECT_UNIT" : advice(problem, field, source, decimals);
         Problem of = problem;
         if (source.unit() != null) {
             // The unit takes decimals: a point is no fraction too many, but another sign than the mapping's.
@@ -238,6 +243,24 @@ public final class FieldMapping implements Serializable {
         }
         return of.with(Fact.ADVICE, advice).with(Fact.MAPPED, "yes").with(Fact.OTHER_UNIT, FieldUnits.usualWithDecimals(field)).with(Fact.ROUNDED, FieldUnits.wholes(field))
             .with(Fact.FORMAT, NumberForm.sign(text));
+    }
+
+    private static String advice(Problem problem, String field, MappedSource source, String decimals) {
+        if (decimals != null) {
+            return decimals;
+        }
+        String slip = problem.fact(Fact.SLIP);
+        if (slip != null && slip.startsWith(GROUPS) && !source.numbers().saysGrouping() && !FieldUnits.isOfPercent(field)) {
+            return "SAY_GROUPING";
+        }
+        String given = problem.fact(Fact.ADVICE);
+        if (!given.startsWith(Misread.BY_UNIT)) {
+            return given;
+        }
+        if (source.unit() != null) {
+            return "CORRECT_DECIMAL_OR_UNIT";
+        }
+        return source.numbers().decimalComma() ? Misread.BY_UNIT : given;
     }
 
     private static boolean isOfReportForm(String text) {
@@ -306,11 +329,8 @@ public final class FieldMapping implements Serializable {
             if (value != null && !isNotReported(value) && !read.isUsual(value, fields)) {
                 MappedValue mapped = read.source.read(read.name, value.strip());
                 // There, but without a value: neither is the record without health, nor does a constant take its place.
-                fields.put(read.field, mapped.text() == null ? "" : mapped.text());
-                if (mapped.doubt() != null) {
-                    doubtful = doubtful == null ? new LinkedHashMap<>() : doubtful;
-                    doubtful.put(read, mapped);
-                }
+                fields.put(read.field, Objects.toString(mapped.text(), ""));
+                doubtful = mapped.doubt() == null ? doubtful : added(doubtful, read, mapped);
             }
         }
         constants.forEach((field, value) -> putIfAbsent(fields, field, value));
@@ -325,6 +345,12 @@ public final class FieldMapping implements Serializable {
             notes.add(problem);
         }
         return new RawRecord(raw.source(), fields, null, notes);
+    }
+
+    private static Map<Read, MappedValue> added(Map<Read, MappedValue> to, Read read, MappedValue value) {
+        Map<Read, MappedValue> all = to == null ? new LinkedHashMap<>() : to;
+        all.put(read, value);
+        return all;
     }
 
     /** Many an export has a column "file" of its own. */

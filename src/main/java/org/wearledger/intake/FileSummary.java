@@ -63,7 +63,10 @@ public record FileSummary(String file, long records, long readings, Long unread,
 
     /** Of two stretches of a file, in the form of {@link #unread}. */
     static Long unread(Long one, Long other) {
-        return one == null ? other : other == null ? one : one == NOT_KNOWN || other == NOT_KNOWN ? (Long) NOT_KNOWN : (Long) (one + other);
+        if (one == null || other == null) {
+            return one == null ? other : one;
+        }
+        return one == NOT_KNOWN || other == NOT_KNOWN ? NOT_KNOWN : one + other;
     }
 
     /** Whether every record of it was reached, and one of them gave a reading. */

@@ -36,50 +36,59 @@ record FolderWalk(Map<Path, Path> files, List<Path> mappings, Map<Path, Path> pa
 
     static FolderWalk of(Path folder) throws IOException {
         FolderWalk walk = new FolderWalk(new TreeMap<>(), new ArrayList<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>());
-        Files.walkFileTree(folder, EnumSet.of(FileVisitOption.FOLLOW_LINKS), Integer.MAX_VALUE, new SimpleFileVisitor<>() {
-            private final Map<Path, Path> realFolders = new TreeMap<>();
-
-            @Override
-            public FileVisitResult preVisitDirectory(Path dir, BasicFileAttributes attributes) throws IOException {
-                if (!dir.equals(folder) && dir.getFileName().toString().startsWith(LEFT_ASIDE)) {
-                    walk.leftAside.putIfAbsent(dir.toRealPath(), dir);
-                    return FileVisitResult.SKIP_SUBTREE;
-                }
-                if (isOutputOfSweep(dir)) {
-                    walk.outputs.putIfAbsent(dir.toRealPath(), dir);
-                    return FileVisitResult.SKIP_SUBTREE;
-                }
-                if (Files.isRegularFile(dir.resolve(FoundFiles.PACK_FILE))) {
-                    walk.packs.putIfAbsent(dir.toRealPath(), dir);
-                    // Of the side tables that were packed with it.
-                    Stream.of(dir.resolve(FoundFiles.MAPPING_FILE)).filter(FoundFiles::isThere).forEach(walk.mappings::add);
-                    return FileVisitResult.SKIP_SUBTREE;
-                }
-                realFolders.put(dir, dir.toRealPath());
-                return FileVisitResult.CONTINUE;
-            }
-
-            @Override
-            public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
-                if (FoundFiles.isMapping(file)) {
-                    walk.mappings.add(file);
-                } else if (attributes.isSymbolicLink()) {
-                    // It leads nowhere; told when it is read.
-                    walk.files.put(file.toAbsolutePath(), file);
-                } else if (attributes.isRegularFile()) {
-                    // Asking for the real place of every file would take longer than reading small ones.
-                    Path place = Files.isSymbolicLink(file) ? file.toRealPath() : realFolders.get(file.getParent()).resolve(file.getFileName());
-                    walk.files.merge(place, file, (one, other) -> HIGHEST_FIRST.compare(one, other) <= 0 ? one : other);
-                }
-                return FileVisitResult.CONTINUE;
-            }
-
-            @Override
-            public FileVisitResult visitFileFailed(Path file, IOException e) {
-                walk.unreadable.put(file.toAbsolutePath(), file);
-                return FileVisitResult.CONTINUE;
-            }
-        });
+        Files.walkFileTree(folder, EnumSet.of(FileVisitOption.FOLLOW_LINKS), Integer.MAX_VALUE, new Visitor(folder, walk));
         return walk;
+    }
+
+    private static final class Visitor extends SimpleFileVisitor<Path> {
+        private final Path top;
+        private final FolderWalk walk;
+        private final Map<Path, Path> realFolders = new TreeMap<>();
+
+        Visitor(Path top, FolderWalk walk) {
+            this.top = top;
+            this.walk = walk;
+        }
+
+        @Override
+        public FileVisitResult preVisitDirectory(Path dir, BasicFileAttributes attributes) throws IOException {
+            if (!dir.equals(top) && dir.getFileName().toString().startsWith(LEFT_ASIDE)) {
+                walk.leftAside.putIfAbsent(dir.toRealPath(), dir);
+                return FileVisitResult.SKIP_SUBTREE;
+            }
+            if (isOutputOfSweep(dir)) {
+                walk.outputs.putIfAbsent(dir.toRealPath(), dir);
+                return FileVisitResult.SKIP_SUBTREE;
+            }
+            if (Files.isRegularFile(dir.resolve(FoundFiles.PACK_FILE))) {
+                walk.packs.putIfAbsent(dir.toRealPath(), dir);
+                // Of the side tables that were packed with it.
+                Stream.of(dir.resolve(FoundFiles.MAPPING_FILE)).filter(FoundFiles::isThere).forEach(walk.mappings::add);
+                return FileVisitResult.SKIP_SUBTREE;
+            }
+            realFolders.put(dir, dir.toRealPath());
+            return FileVisitResult.CONTINUE;
+        }
+
+        @Override
+        public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
+            if (FoundFiles.isMapping(file)) {
+                walk.mappings.add(file);
+            } else if (attributes.isSymbolicLink()) {
+                // It leads nowhere; told when it is read.
+                walk.files.put(file.toAbsolutePath(), file);
+            } else if (attributes.isRegularFile()) {
+                // Asking for the real place of every file would take longer than reading small ones.
+                Path place = Files.isSymbolicLink(file) ? file.toRealPath() : realFolders.get(file.getParent()).resolve(file.getFileName());
+                walk.files.merge(place, file, (one, other) -> HIGHEST_FIRST.compare(one, other) <= 0 ? one : other);
+            }
+            return FileVisitResult.CONTINUE;
+        }
+
+        @Override
+        public FileVisitResult visitFileFailed(Path file, IOException e) {
+            walk.unreadable.put(file.toAbsolutePath(), file);
+            return FileVisitResult.CONTINUE;
+        }
     }
 }

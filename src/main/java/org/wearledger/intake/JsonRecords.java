@@ -73,20 +73,21 @@ final class JsonRecords {
     }
 
     private static RawRecord record(SourcePlace source, ByteLines line, FlatJson json) throws IOException {
-        if (line.isAscii()) {
-            try (JsonParser parser = FlatJson.QUICK.createParser(line.buffer(), line.start(), line.length())) {
-                if (parser.nextToken() == JsonToken.START_OBJECT) {
-                    RawRecord record = RawRecord.of(source, json.read(parser));
-                    if (parser.nextToken() == null) {
-                        return record;
-                    }
-                }
-            } catch (JsonProcessingException | FlatJson.FieldTwiceException e) {
-                // Told below, in the words and columns of the text, whatever its bytes were.
-                return record(source, line.text(), json);
+        RawRecord quick = line.isAscii() ? quick(source, line, json) : null;
+        return quick != null ? quick : record(source, line.text(), json);
+    }
+
+    /** {@code null} where anything is at fault: the text, not its bytes, has the words and columns to say it in. */
+    private static RawRecord quick(SourcePlace source, ByteLines line, FlatJson json) throws IOException {
+        try (JsonParser parser = FlatJson.QUICK.createParser(line.buffer(), line.start(), line.length())) {
+            if (parser.nextToken() != JsonToken.START_OBJECT) {
+                return null;
             }
+            RawRecord record = RawRecord.of(source, json.read(parser));
+            return parser.nextToken() == null ? record : null;
+        } catch (JsonProcessingException | FlatJson.FieldTwiceException e) {
+            return null;
         }
-        return record(source, line.text(), json);
     }
 
     private static RawRecord record(SourcePlace source, String line, FlatJson json) throws IOException {

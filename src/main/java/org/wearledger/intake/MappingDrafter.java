@@ -128,11 +128,17 @@ public final class MappingDrafter {
             Sign decimal = new Sign(DECIMAL, sign, sample.replace(',', '.'), null);
             Sign grouping = new Sign(GROUPING, sign, sample.replace(sign, ""), null);
             boolean asDecimals = mayBeWritten(found, NumberForm.of(sign, null));
-            return asDecimals == mayBeWritten(found, NumberForm.of(null, sign)) ? List.of(decimal, grouping)
-                : List.of(asDecimals ? decimal.not(grouping) : grouping.not(decimal));
+            boolean asGroups = mayBeWritten(found, NumberForm.of(null, sign));
+            if (asDecimals == asGroups) {
+                return List.of(decimal, grouping);
+            }
+            return List.of(asDecimals ? decimal.not(grouping) : grouping.not(decimal));
         }
-        return form == NumberForm.PLAIN ? List.of() : List.of(form == forms.get(1) ? new Sign(DECIMAL, ",", form.plain(sample), null)
-            : new Sign(GROUPING, form == forms.get(2) ? "," : ".", form.plain(sample), null));
+        if (form == NumberForm.PLAIN) {
+            return List.of();
+        }
+        boolean comma = form == forms.get(1);
+        return List.of(comma ? new Sign(DECIMAL, ",", form.plain(sample), null) : new Sign(GROUPING, form == forms.get(2) ? "," : ".", form.plain(sample), null));
     }
 
     private boolean mayBeWritten(Map<String, HeadingWords.Found> found, NumberForm form) {
@@ -157,11 +163,26 @@ public final class MappingDrafter {
         }
         String said = HeadingWords.unit(heading, allowed);
         List<String> possible = possible(name, heading, allowed);
-        Basis basis = possible.size() == 1 && !possible.get(0).equals(said) ? Basis.VALUES : possible.size() == 1 || said != null && possible.contains(said) ? Basis.HEADING : Basis.OPEN;
-        Collection<String> left = basis == Basis.HEADING ? List.of(said) : !possible.isEmpty() ? possible : BINARY.containsKey(said) ? List.of(said, BINARY.get(said)) : allowed;
+        Basis basis = basis(said, possible);
+        Collection<String> left = basis == Basis.HEADING ? List.of(said) : left(said, possible, allowed);
         String otherwise = basis == Basis.HEADING && possible.size() > 1 ? BINARY.get(said) : null;
         return new Field(name, from(heading), "unit", left.stream().map(unit -> choice(name, heading, unit)).toList(), basis, otherwise == null ? null : choice(name, heading, otherwise),
             sample, where.others());
+    }
+
+    /** @param said unit of the heading, {@code null} for none */
+    private static Basis basis(String said, List<String> possible) {
+        if (said != null && possible.contains(said)) {
+            return Basis.HEADING;
+        }
+        return possible.size() == 1 ? Basis.VALUES : Basis.OPEN;
+    }
+
+    private static Collection<String> left(String said, List<String> possible, Set<String> allowed) {
+        if (!possible.isEmpty()) {
+            return possible;
+        }
+        return said != null && BINARY.containsKey(said) ? List.of(said, BINARY.get(said)) : allowed;
     }
 
     /** As a mapping writes it. */

@@ -157,13 +157,22 @@ final class RawFields {
 
     /** As it stood in the file; {@code null} when it did not. */
     String get(ReportField field) {
-        return !has(field) ? null : time != null && field == ReportField.COLLECTED_AT ? time.toString() : isNumber(field) ? Long.toString(numbers[field.slot()]) : texts[field.slot()];
+        if (!has(field)) {
+            return null;
+        }
+        if (time != null && field == ReportField.COLLECTED_AT) {
+            return time.toString();
+        }
+        return isNumber(field) ? Long.toString(numbers[field.slot()]) : texts[field.slot()];
     }
 
     String get(String name) {
         ReportField field = ReportField.named(name);
-        int place = field == null ? mappedPlace(name) : -1;
-        return field != null ? get(field) : place >= 0 ? mapped(place, name) : others.get(name);
+        if (field != null) {
+            return get(field);
+        }
+        int place = mappedPlace(name);
+        return place >= 0 ? mapped(place, name) : others.get(name);
     }
 
     /** A bit for each field of the report form that is there. */

@@ -29,15 +29,16 @@ public final class ShareCheck {
 
     void add(Health health) {
         for (HealthField field : PERCENTS) {
-            if (health.has(field) && inPercent.size() < PERCENTS.size() && !inPercent.contains(field.dotted())) {
-                long value = health.value(field);
-                boolean remaining = mapping.unit(field.dotted(), "").endsWith("Remaining");
-                // What was converted is rounded down: above 1 as it stands is 2 and more, or 98 used and less of what remains.
-                if (remaining ? value < ALL - 1 : value > 1) {
-                    inPercent.add(field.dotted());
-                }
+            if (health.has(field) && inPercent.size() < PERCENTS.size() && !inPercent.contains(field.dotted()) && isPercent(field, health.value(field))) {
+                inPercent.add(field.dotted());
             }
         }
+    }
+
+    /** What was converted is rounded down: above 1 as it stands is 2 and more, or 98 used and less of what remains. */
+    private boolean isPercent(HealthField field, long value) {
+        boolean remaining = mapping.unit(field.dotted(), "").endsWith("Remaining");
+        return remaining ? value < ALL - 1 : value > 1;
     }
 
     Set<String> inPercent() {

@@ -1,28 +1,16 @@
 package org.wearledger.intake;
 
-import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.Serializable;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.nio.charset.Charset;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
-import java.util.function.Predicate;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.apache.commons.io.input.BOMInputStream;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Decision;
 import org.wearledger.model.DriveId;
@@ -30,17 +18,12 @@ import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
 import org.wearledger.model.InventoryEntry;
 import org.wearledger.model.Price;
-import org.wearledger.model.MappedField;
 import org.wearledger.model.Ownership;
-import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Rating;
 import org.wearledger.model.Repair;
-import org.wearledger.model.SourcePlace;
 
 /**
- * The side tables, CSV with a header as in {@code schemas/side-tables.md}. A row at fault is refused alone; a
- * second row for the same thing is refused and the first stands.
+ * The side tables, CSV with a header as in {@code schemas/side-tables.md}: their columns, and what each must hold.
  */
 public final class SideTables {
     private static final BigDecimal MOST_YEARS = BigDecimal.valueOf(50);
@@ -67,28 +50,36 @@ public final class SideTables {
     /** Columns of what a sweep writes, which no side table has. */
     private static final Set<String> OF_OUTPUTS = Set.of("standing", "change");
 
-    private interface RowParser<T> {
-        T parse(SideTableRow row) throws SideTableRow.Fault;
-    }
-
     private SideTables() {
     }
 
-    private static List<String> all(List<String> needed, List<String> optional) {
+    static List<String> all(List<String> needed, List<String> optional) {
         return Stream.concat(needed.stream(), optional.stream()).toList();
     }
 
     /** Which table has these columns, {@code prices}, {@code ratings}, {@code repairs}, {@code decisions} or {@code inventory}; {@code null} when none has, or an output of a sweep. */
     static String named(List<String> columns) {
-        return columns.stream().anyMatch(OF_OUTPUTS::contains) ? null : columns.containsAll(OF_PRICES) ? "prices"
-            : columns.contains("driveModel") && columns.contains("ratedTerabytesWritten") ? "ratings"
-            : columns.containsAll(OF_REPAIRS) ? "repairs"
-            : columns.containsAll(OF_DECISIONS) ? "decisions" : columns.containsAll(OF_INVENTORY) && columns.stream().anyMatch(BESIDE_INVENTORY::contains) ? "inventory" : null;
+        if (columns.stream().anyMatch(OF_OUTPUTS::contains)) {
+            return null;
+        }
+        if (columns.containsAll(OF_PRICES)) {
+            return "prices";
+        }
+        if (columns.contains("driveModel") && columns.contains("ratedTerabytesWritten")) {
+            return "ratings";
+        }
+        if (columns.containsAll(OF_REPAIRS)) {
+            return "repairs";
+        }
+        if (columns.containsAll(OF_DECISIONS)) {
+            return "decisions";
+        }
+        return columns.containsAll(OF_INVENTORY) && columns.stream().anyMatch(BESIDE_INVENTORY::contains) ? "inventory" : null;
     }
 
     /** Columns {@code driveModel, nominalCapacityGigabytes, ratedTerabytesWritten, warrantyYears, source, sourceDate, inField}. */
     public static SideTable<Rating> ratings(ReportFile file) throws IOException {
-        return read(file, OF_RATINGS, List.of("warrantyYears", "sourceDate", "inField"), FieldMapping.none(), TableMapping.none(),
+        return SideTableReader.read(file, OF_RATINGS, List.of("warrantyYears", "sourceDate", "inField"), FieldMapping.none(), TableMapping.none(),
             row -> new Rating(row.required("driveModel"), row.requiredNumber("nominalCapacityGigabytes"), ratedTerabytes(row),
                 row.numberUpTo("warrantyYears", MOST_YEARS), row.required("source"), row.date("sourceDate"), inField(row)),
             rating -> DriveId.fold(rating.driveModel()) + " at "
@@ -123,7 +114,7 @@ public final class SideTables {
      * @param mapping that serves the file
      */
     public static SideTable<InventoryEntry> inventory(ReportFile file, LocalDate last, FieldMapping mapping) throws IOException {
-        return read(file, OF_INVENTORY, BESIDE_INVENTORY, mapping, mapping.inventory(),
+        return SideTableReader.read(file, OF_INVENTORY, BESIDE_INVENTORY, mapping, mapping.inventory(),
             row -> new InventoryEntry(row.required("machineId"), row.text("site") == null ? row.text("shop") : row.text("site"), row.text("costCentre"),
                 row.serviceDate("inServiceOn", last), row.date("warrantyEndsOn"), memoryBytes(row),
                 labelled(row, "attachment", Attachment.values(), Attachment::label, Finding.ROW_ATTACHMENT_UNKNOWN),
@@ -154,7 +145,7 @@ public final class SideTables {
 
     /** Columns {@code item, currency, unitPrice, labour, disposalFee, supplier, priceDate, exchangeRate, packSize, breakQuantity, breakPrice, stock, account, capexOrOpex}. */
     public static SideTable<Price> prices(ReportFile file) throws IOException {
-        return read(file, OF_PRICES, BESIDE_PRICES, FieldMapping.none(), TableMapping.none(), row -> new Price(row.required("item"),
+        return SideTableReader.read(file, OF_PRICES, BESIDE_PRICES, FieldMapping.none(), TableMapping.none(), row -> new Price(row.required("item"),
             row.required("currency"), row.requiredNumber("unitPrice"), row.numberUpTo("labour", SideTableRow.MOST),
             row.numberUpTo("disposalFee", SideTableRow.MOST), row.text("supplier"), row.date("priceDate"), terms(row)),
             price -> DriveId.fold(price.item()) + " in " + price.currency().toUpperCase(Locale.ROOT));
@@ -180,7 +171,7 @@ public final class SideTables {
      */
     public static SideTable<Repair> repairs(ReportFile file, FieldMapping mapping, LocalDate last) throws IOException {
         TableMapping words = mapping.repairs();
-        return read(file, OF_REPAIRS, BESIDE_REPAIRS, mapping, words,
+        return SideTableReader.read(file, OF_REPAIRS, BESIDE_REPAIRS, mapping, words,
             row -> new Repair(row.required("ticket"), row.required("machineId"), row.text("driveSerial"), row.text("site"), pastDate(row, "repairDate", last),
                 reason(row, words), row.text("action") == null ? null : words.word(row.text("action")),
                 row.numberUpTo("cost", SideTableRow.MOST)),
@@ -194,7 +185,7 @@ public final class SideTables {
      * @param last day that a decision may have
      */
     public static SideTable<Decision> decisions(ReportFile file, FieldMapping mapping, LocalDate last) throws IOException {
-        return read(file, OF_DECISIONS, List.of("until", "item", "cost", "note"), mapping, TableMapping.none(), row -> decision(row, last),
+        return SideTableReader.read(file, OF_DECISIONS, List.of("until", "item", "cost", "note"), mapping, TableMapping.none(), row -> decision(row, last),
             decision -> DriveId.fold(decision.machineId()) + ", " + decision.state().label() + " on " + decision.date() + (decision.item() == null ? "" : ", " + DriveId.fold(decision.item())));
     }
 
@@ -232,114 +223,5 @@ public final class SideTables {
             return null;
         }
         return Arrays.stream(values).filter(value -> label.apply(value).equalsIgnoreCase(text)).findFirst().orElseThrow(() -> new SideTableRow.Fault(row.fault(otherwise, column)));
-    }
-
-    private static <T extends Serializable> SideTable<T> read(ReportFile file, List<String> needed, List<String> optional, FieldMapping mapping, TableMapping table,
-                                                              RowParser<T> parser, Function<T, String> key) throws IOException {
-        List<T> values = new ArrayList<>();
-        List<SourcePlace> places = new ArrayList<>();
-        List<Problem> problems = new ArrayList<>();
-        Set<String> seen = new HashSet<>();
-        long rowsFound = 0;
-        String likely = null;
-        CsvHeader header;
-        Charset charset = charset(file, mapping.form());
-        List<String> known = all(needed, optional);
-        try (BufferedReader first = open(file, charset)) {
-            header = CsvHeader.of(first.lines().limit(2).collect(Collectors.joining("\n")));
-        }
-        try (CsvRecords rows = records(file, charset, header, column -> known.contains(column) || !table.isNone())) {
-            if (!table.named(rows.columns()).containsAll(needed)) {
-                throw new InputMissingException(file.name() + ": " + lacking(file, rows.columns(), needed, optional, table));
-            }
-            problems.addAll(table.isNone() ? unknownColumns(file, rows.columns(), known) : table.absent(file.name(), rows.columns()));
-            for (RawRecord raw = rows.next(); raw != null; raw = rows.next()) {
-                rowsFound++;
-                try {
-                    if (raw.problem() != null) {
-                        throw new SideTableRow.Fault(raw.problem().under(ProblemKind.SIDE_TABLE_ROW_INVALID));
-                    }
-                    Map<String, String> cells = table.named(raw.fields());
-                    cells.values().removeIf(mapping::isNotReported);
-                    List<MappedField> garbled = cells.entrySet().stream().filter(cell -> known.contains(cell.getKey()))
-                        .filter(cell -> cell.getValue().indexOf(Fields.UNDECODABLE) >= 0).map(cell -> table.field(cell.getKey())).toList();
-                    if (!garbled.isEmpty()) {
-                        likely = likely == null ? likelyEncoding(file) : likely;
-                        throw new SideTableRow.Fault(Problem.of(Finding.ROW_GARBLED, raw.source(), "").about(garbled).with(Fact.FORMAT, likely));
-                    }
-                    List<Problem> ofFields = new ArrayList<>();
-                    T value = parser.parse(new SideTableRow(raw.source(), visible(raw.source(), cells, problems), ofFields, rows.isSeparatedByCommas(), table));
-                    problems.addAll(ofFields);
-                    if (seen.add(value instanceof Price ? key.apply(value).replace(" ", "") : key.apply(value))) {
-                        values.add(value);
-                        places.add(raw.source());
-                    } else {
-                        problems.add(Problem.of(Finding.ROW_REPEATED, raw.source(), "").with(Fact.TEXT, key.apply(value)));
-                    }
-                } catch (SideTableRow.Fault fault) {
-                    problems.add(fault.problem());
-                }
-            }
-        }
-        return new SideTable<>(values, places, problems, rowsFound);
-    }
-
-    private static String lacking(ReportFile file, List<String> columns, List<String> needed, List<String> optional, TableMapping table) throws IOException {
-        List<String> missing = needed.stream().filter(column -> !table.named(columns).contains(column)).toList();
-        if (Headings.isGarbled(String.join("", columns))) {
-            String likely = likelyEncoding(file);
-            return "its headings are no UTF-8" + (likely == null ? "" : " and look like " + likely) + ", and so it lacks " + String.join(", ", missing) + ": save it as UTF-8"
-                + (likely == null ? "" : ", or say \"encoding\": \"" + likely + "\" in the mapping that serves it");
-        }
-        if (!table.isNone()) {
-            return "no heading " + String.join(", ", missing.stream().map(column -> "\"" + table.field(column).heading() + "\" for " + column).toList()) + "; it has "
-                + Headings.listed(columns) + ": correct the mapping";
-        }
-        String guesses = Headings.guesses(missing, columns.stream().filter(column -> !needed.contains(column) && !optional.contains(column)).toList());
-        return "a side table needs the columns " + String.join(", ", needed) + "; this one lacks " + String.join(", ", missing) + " and has "
-            + (columns.isEmpty() ? "no heading" : Headings.listed(columns)) + (guesses.isEmpty() ? "" : "; " + guesses)
-            + ": correct its headings as schemas/side-tables.md names them";
-    }
-
-    /** Columns of one's own are nobody's fault; a misspelt {@code labour} would cost its money without a word. */
-    private static List<Problem> unknownColumns(ReportFile file, List<String> columns, List<String> known) {
-        return columns.stream().filter(column -> !known.contains(column)).map(column -> Problem.of(Finding.COLUMN_UNKNOWN, SourcePlace.wholeFile(file.name()), "")
-            .with(Fact.TEXT, FileSummary.quoted(column)).with(Fact.NAMES, known).with(Fact.NEAR, Headings.nearest(column, known))).toList();
-    }
-
-    /** As in reports: characters that nobody sees would make two machines of one. */
-    private static Map<String, String> visible(SourcePlace source, Map<String, String> cells, List<Problem> problems) {
-        for (Map.Entry<String, String> cell : cells.entrySet()) {
-            if (!VisibleName.isVisible(cell.getValue())) {
-                problems.add(Problem.of(Finding.TABLE_HIDDEN, source, "").about(cell.getKey()).with(Fact.HIDDEN, VisibleName.hiddenIn(cell.getValue()))
-                    .with(Fact.TEXT, VisibleName.of(cell.getValue())));
-                cell.setValue(VisibleName.of(cell.getValue()));
-            }
-        }
-        cells.values().removeIf(String::isEmpty);
-        return cells;
-    }
-
-    private static CsvRecords records(ReportFile file, Charset charset, CsvHeader header, Predicate<String> isRead) throws IOException {
-        BufferedReader reader = open(file, charset);
-        try {
-            return new CsvRecords(file.name(), reader, header, isRead, new RawFields());
-        } catch (IOException e) {
-            reader.close();
-            throw new InputMissingException(file.name() + ": " + e.getMessage());
-        }
-    }
-
-    private static Charset charset(ReportFile file, ExportForm form) throws IOException {
-        return form.encoding() == null ? StandardCharsets.UTF_8 : Encodings.of(Files.readAllBytes(Path.of(file.path())), form.charset());
-    }
-
-    private static String likelyEncoding(ReportFile file) throws IOException {
-        return Encodings.likely(Files.readAllBytes(Path.of(file.path())));
-    }
-
-    private static BufferedReader open(ReportFile file, Charset charset) throws IOException {
-        return new BufferedReader(new java.io.InputStreamReader(BOMInputStream.builder()
-            .setInputStream(Files.newInputStream(Path.of(file.path()))).get(), charset));
     }
 }

@@ -44,23 +44,23 @@ final class Capacities {
         if (first == null) {
             return;
         }
-        BinaryUnit unit = unitSlip(first.drive().capacityBytes());
+        NearUnits unit = unitSlip(first.drive().capacityBytes());
         if (unit != null || !isCredible(first.drive().capacityBytes())) {
             problems.add(Problem.of(Finding.CAPACITY_UNSOLD, first.source(), id.toString()).with(Fact.CAPACITY_BYTES, first.drive().capacityBytes())
-                .with(Fact.UNIT, unit == null ? null : unit.decimal()).with(Fact.OTHER_UNIT, unit == null ? null : unit.binary()));
+                .with(Fact.UNIT, unit == null ? null : unit.smaller()).with(Fact.OTHER_UNIT, unit == null ? null : unit.larger()));
         }
     }
 
     /** The unit that a decimal one was read as, by the size; {@code null} where none explains it. */
-    private static BinaryUnit unitSlip(long bytes) {
+    private static NearUnits unitSlip(long bytes) {
         double gigabytes = bytes / BYTES_PER_GIGABYTE;
         if (!isCredible(bytes) || Drive.isSold(gigabytes, SAME)) {
             return null;
         }
         if (Drive.isSold(gigabytes / GIBIBYTE_FOR_GIGABYTE, EXACT)) {
-            return BinaryUnit.GIBIBYTE;
+            return NearUnits.GIBIBYTE;
         }
-        return Drive.isSold(gigabytes / TEBIBYTE_FOR_TERABYTE, EXACT) ? BinaryUnit.TEBIBYTE : null;
+        return Drive.isSold(gigabytes / TEBIBYTE_FOR_TERABYTE, EXACT) ? NearUnits.TEBIBYTE : null;
     }
 
     private static boolean isNear(double one, double other, double share) {

@@ -39,9 +39,9 @@ public final class ColumnChanges implements Serializable {
      * @param changed of these those that fell, or that jumped
      * @param ratio the middle one
      * @param mixed whether the ratios differ, as when a column holds what was written since the last report
-     * @param unit whose ratio to the decimal one is near; {@code null} when none is
+     * @param unit the two units whose ratio is near; {@code null} when none is
      */
-    private record Change(long drives, long changed, double ratio, boolean mixed, BinaryUnit unit) implements Serializable {
+    private record Change(long drives, long changed, double ratio, boolean mixed, NearUnits unit) implements Serializable {
         Problem problem(Reading reading, String subject) {
             boolean fell = ratio < 1;
             Finding alike = fell ? Finding.COLUMN_FELL : Finding.COLUMN_JUMPED;
@@ -49,7 +49,7 @@ public final class ColumnChanges implements Serializable {
             Finding finding = mixed ? unequal : alike;
             Problem problem = Problem.of(finding, reading.source(), subject).with(Fact.COUNT, changed).with(Fact.OF, drives).with(Fact.RATIO, ratio);
             return unit == null ? problem
-                : problem.with(Fact.UNIT, fell ? unit.binary() : unit.decimal()).with(Fact.OTHER_UNIT, fell ? unit.decimal() : unit.binary());
+                : problem.with(Fact.UNIT, fell ? unit.larger() : unit.smaller()).with(Fact.OTHER_UNIT, fell ? unit.smaller() : unit.larger());
         }
     }
 
@@ -87,17 +87,17 @@ public final class ColumnChanges implements Serializable {
         if (steps.odd() >= FEWEST_ODD && steps.odd() >= LEAST_SHARE_ODD * steps.count()) {
             boolean spread = quantile(steps.ratios(), 1 - LOW_SHARE) - quantile(steps.ratios(), LOW_SHARE) > MOST_SPREAD_BINS;
             double ratio = Math.exp(quantile(steps.ratios(), MIDDLE_SHARE) / FleetSteps.BINS_PER_UNIT);
-            BinaryUnit unit = spread ? null : unit(Math.exp(quantile(steps.ratios(), LOW_SHARE) / FleetSteps.BINS_PER_UNIT));
+            NearUnits unit = spread ? null : unit(Math.exp(quantile(steps.ratios(), LOW_SHARE) / FleetSteps.BINS_PER_UNIT));
             return Optional.of(new Change(steps.count(), steps.odd(), ratio, spread, unit));
         }
         long grown = steps.growths().values().stream().mapToLong(Long::longValue).sum();
         return UnitJump.of(steps.growths()).map(ratio -> new Change(steps.count(), grown, ratio, false, unit(ratio)));
     }
 
-    /** The unit whose ratio to the decimal one is near; {@code null} when none is. */
-    private static BinaryUnit unit(double ratio) {
+    /** The two units whose ratio is near; {@code null} when none is. */
+    private static NearUnits unit(double ratio) {
         double logarithm = Math.log(Math.min(ratio, 1 / ratio));
-        return Arrays.stream(BinaryUnit.values()).filter(unit -> Math.abs(logarithm + unit.logarithm()) < NEAR).findFirst().orElse(null);
+        return Arrays.stream(NearUnits.values()).filter(unit -> Math.abs(logarithm + unit.logarithm()) < NEAR).findFirst().orElse(null);
     }
 
     /** The bin below which the share of the counts lies. */

@@ -1,5 +1,6 @@
 package org.wearledger.history;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -8,7 +9,7 @@ import java.util.function.ToDoubleFunction;
 import org.wearledger.history.FleetSteps.Growth;
 
 /**
- * Tells totals that all jumped by the ratio of a binary and a decimal unit from a fleet that writes more or less than it did. By a
+ * Tells totals that all jumped by the ratio of two near units from a fleet that writes more or less than it did. By a
  * unit every total jumps alike; by a change of pace those jump most that grow most. Each cause is scored by the squared distances
  * of what it says from what came, in units of a drive's usual scatter, none counted for more than 3 of them.
  */
@@ -21,7 +22,7 @@ final class UnitJump {
     private static final double BETTER_THAN_NONE = 25;
     private static final double BETTER_THAN_PACE = 1;
     /** A jump by MiB for MB is as small as a busy quarter. */
-    private static final List<BinaryUnit> UNITS = List.of(BinaryUnit.GIBIBYTE, BinaryUnit.TEBIBYTE);
+    private static final List<NearUnits> UNITS = Arrays.stream(NearUnits.values()).filter(unit -> unit != NearUnits.MEBIBYTE).toList();
     /** No whole fleet was seen to write more than twice, or less than a tenth, of what it did; one that does is worth a look. */
     private static final double[] PACES = {0.1, 0.3, 0.5, 0.7, 1.3, 1.6, 2};
 
@@ -37,7 +38,7 @@ final class UnitJump {
         }
         double best = Double.MAX_VALUE;
         double jump = 0;
-        for (BinaryUnit unit : UNITS) {
+        for (NearUnits unit : UNITS) {
             for (double logarithm : new double[] {unit.logarithm(), -unit.logarithm()}) {
                 double score = score(growths, usual -> logarithm);
                 if (score < best) {

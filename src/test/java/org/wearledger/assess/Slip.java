@@ -16,6 +16,8 @@ enum Slip {
     GB_FOR_UNITS_ONCE(Scope.DRIVE, (fleet, random) -> one(fleet).last().bytesWritten *= 512_000 / 1e9),
     TIB_UNDER_TB(Scope.FLEET, (fleet, random) -> all(fleet, d -> d.last().bytesWritten /= 1.099511627776)),
     TB_UNDER_TIB(Scope.FLEET, (fleet, random) -> all(fleet, d -> d.last().bytesWritten *= 1.099511627776)),
+    UNITS_UNDER_MB(Scope.FLEET, (fleet, random) -> all(fleet, d -> d.last().bytesWritten *= 1e6 / 512_000)),
+    MB_FOR_UNITS(Scope.FLEET, (fleet, random) -> all(fleet, d -> d.last().bytesWritten *= 512_000 / 1e6)),
     GIB_UNDER_GB(Scope.FLEET, (fleet, random) -> all(fleet, d -> d.last().bytesWritten /= 1.073741824)),
     DIGIT_MISSING_BETWEEN(Scope.DRIVE, (fleet, random) -> before(one(fleet)).bytesWritten /= 10),
     DIGIT_MISSING_LAST(Scope.DRIVE, (fleet, random) -> one(fleet).last().bytesWritten /= 10),

@@ -42,6 +42,13 @@ class ColumnChangesTest {
     }
 
     @Test
+    void dataUnitsUnderMegabytesNearlyDoubleForAllAtOnce() {
+        List<HistoryOutcome> outcomes = outcomes((total, before) -> total * 1e6 / 512_000);
+        assertThat(doubted(outcomes)).hasSize(DRIVES);
+        assertThat(ProblemWords.of(doubted(outcomes).get(0)).found()).contains("bytes written jumped for ").contains(": as by data units in place of MB");
+    }
+
+    @Test
     void aThousandfoldFallIsAnotherUnitForEachDrive() {
         assertThat(outcomes((total, before) -> total / 1000)).allSatisfy(outcome -> assertThat(outcome.problems()).extracting(Problem::kind)
             .contains(ProblemKind.UNIT_CHANGED, ProblemKind.LATEST_REPORT_SET_ASIDE));

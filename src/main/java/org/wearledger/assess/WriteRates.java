@@ -5,6 +5,8 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.stats.TheilSen;
@@ -12,7 +14,8 @@ import org.wearledger.stats.TheilSen;
 /**
  * How fast a drive is written, in decimal GB a day.
  *
- * @param lately Theil-Sen slope, never below 0, over the readings of the 365 days up to the latest that reports writes;
+ * @param lately Theil-Sen slope, never below 0, over the readings of the 365 days up to the latest that reports writes, of more than two a
+ *     day the last of each;
  *     {@code null} when they span less than a week
  * @param latelyReadings readings that {@code lately} rests on
  * @param overLife written / days from in-service date to that latest reading; where the date is unknown, less than one day before, or later
@@ -27,6 +30,8 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
     /** Two exports of one afternoon say nothing of a quarter. */
     static final Duration LEAST_SPAN = Duration.ofDays(7);
 
+    /** Two a day. */
+    private static final int MOST_POINTS = 732;
     private static final double BYTES_PER_GIGABYTE = 1e9;
     private static final double MILLIS_PER_DAY = 86_400_000;
 
@@ -38,8 +43,7 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
     static WriteRates of(List<HistoryPoint> written, LocalDate firstSeenOn, LocalDate startOfService, PowerOnShare shares) {
         HistoryPoint latest = written.get(written.size() - 1);
         Instant since = latest.reading().collectedAt().minus(LATELY);
-        List<HistoryPoint> recent =
-            written.stream().filter(p -> !p.reading().collectedAt().isBefore(since)).toList();
+        List<HistoryPoint> recent = fewer(written.stream().filter(p -> !p.reading().collectedAt().isBefore(since)).toList());
         Duration span = Duration.between(recent.get(0).reading().collectedAt(), latest.reading().collectedAt());
         Double lately = span.compareTo(LEAST_SPAN) < 0 ? null : slope(recent);
         LocalDate latestOn = latest.reading().collectedOn();
@@ -48,6 +52,16 @@ record WriteRates(Double lately, int latelyReadings, Double overLife, LocalDate 
         LocalDate start = known ? startOfService : inferred;
         Double overLife = start == null ? null : latest.totalBytesWritten().doubleValue() / BYTES_PER_GIGABYTE / ChronoUnit.DAYS.between(start, latestOn);
         return new WriteRates(lately, recent.size(), overLife, start, start != null && !known);
+    }
+
+    /** The last of each day where there are many: hourly reports would make 38 million slopes a drive. */
+    private static List<HistoryPoint> fewer(List<HistoryPoint> recent) {
+        if (recent.size() <= MOST_POINTS) {
+            return recent;
+        }
+        Map<LocalDate, HistoryPoint> lastOfDay = new TreeMap<>();
+        recent.forEach(point -> lastOfDay.put(point.reading().collectedOn(), point));
+        return List.copyOf(lastOfDay.values());
     }
 
     private static LocalDate inferredStart(HistoryPoint only, LocalDate on, PowerOnShare shares) {

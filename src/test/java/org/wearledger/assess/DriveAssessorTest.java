@@ -5,10 +5,12 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.math.BigDecimal;
 import java.math.BigInteger;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -133,6 +135,16 @@ class DriveAssessorTest {
             "straight line, Theil-Sen over 3 readings of the last year", daysAhead > 300));
         assertThat(drive.standing()).isEqualTo(standing);
         assertThat(drive.pace().driveWritesPerDay()).isCloseTo(0.2, within(1e-9));
+    }
+
+    /** 24 GB a day, reported each hour of a year: pairs of all of them would take 300 MB. */
+    @Test
+    void ofHourlyReportsTheLastOfEachDayTellsTheRate() {
+        Sample[] hourly = IntStream.range(0, 8_760).mapToObj(hour -> Sample.at(Instant.parse("2024-01-02T00:30:00Z").plus(Duration.ofHours(hour)).toString()).terabytes(280 + 0.001 * hour))
+            .toArray(Sample[]::new);
+        DriveAssessment drive = assess(RATED_300, hourly);
+        assertThat(drive.pace().gigabytesPerDayLately()).isCloseTo(24, within(1e-4));
+        assertThat(((Projection.Reaches) drive.outlook().projection()).basis()).isEqualTo("straight line, Theil-Sen over 365 readings of the last year");
     }
 
     @Test

@@ -1,5 +1,6 @@
 package org.wearledger.budget;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -39,6 +40,8 @@ final class UsablePrices {
             Price price = prices.get(i);
             if (!price.currency().equalsIgnoreCase(currency) && price.terms().exchangeRate() == null) {
                 problems.add(Problem.of(Finding.OTHER_CURRENCY, places.get(i), price.item()).with(Fact.CURRENCY, price.currency()).with(Fact.USUAL_CURRENCY, currency));
+            } else if (price.currency().equalsIgnoreCase(currency) && price.rate().compareTo(BigDecimal.ONE) != 0) {
+                problems.add(Problem.of(Finding.RATE_OF_USUAL_CURRENCY, places.get(i), price.item()).with(Fact.VALUE, price.rate().toPlainString()).with(Fact.CURRENCY, currency));
             } else if (!isKnown(price.item())) {
                 problems.add(Problem.of(Finding.UNKNOWN_ITEM, places.get(i), price.item()).with(Fact.NEAR, nearest(price.item())));
             } else {

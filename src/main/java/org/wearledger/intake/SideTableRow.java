@@ -56,7 +56,10 @@ record SideTableRow(SourcePlace source, Map<String, String> cells, List<Problem>
             throw new Fault(fault(Finding.ROW_NUMBER_GROUPED, column));
         }
         String plain = value.matches("\\d+,(\\d{1,2}|\\d{4,6})") ? value.replace(',', '.') : value;
-        if (!plain.matches("\\d{1,15}(\\.\\d{1,6})?") || positive && new BigDecimal(plain).signum() == 0) {
+        if (plain.matches("-\\d{1,15}([.,]\\d{1,6})?") || positive && plain.matches("0{1,15}(\\.0{1,6})?")) {
+            throw new Fault(fault(positive ? Finding.ROW_NUMBER_NOT_ABOVE_ZERO : Finding.ROW_NUMBER_NEGATIVE, column));
+        }
+        if (!plain.matches("\\d{1,15}(\\.\\d{1,6})?")) {
             throw new Fault(fault(commasPartCells ? Finding.ROW_NUMBER_INVALID : Finding.ROW_COMMA_NUMBER_INVALID, column));
         }
         return new BigDecimal(plain);
@@ -86,12 +89,22 @@ record SideTableRow(SourcePlace source, Map<String, String> cells, List<Problem>
         }
     }
 
+    /** Up to the as-of date, where there is one. */
     LocalDate serviceDate(String column, LocalDate last) {
+        return date(column, last, Finding.TABLE_DATE_OF_SERVICE);
+    }
+
+    /** One that may lie ahead. */
+    LocalDate dateOfMachine(String column, LocalDate farthest) {
+        return date(column, farthest, Finding.TABLE_DATE_OF_MACHINE);
+    }
+
+    private LocalDate date(String column, LocalDate last, Finding otherwise) {
         LocalDate date = date(column);
         if (date == null || !date.isBefore(Fields.FIRST_IN_SERVICE) && (last == null || !date.isAfter(last))) {
             return date;
         }
-        problems.add(fault(Finding.TABLE_DATE_OF_SERVICE, column).with(Fact.LEAST, Fields.FIRST_IN_SERVICE).with(Fact.UNTIL, last));
+        problems.add(fault(otherwise, column).with(Fact.LEAST, Fields.FIRST_IN_SERVICE).with(Fact.UNTIL, last));
         return null;
     }
 }

@@ -26,7 +26,10 @@ import org.wearledger.model.Repair;
  * The side tables, CSV with a header as in {@code schemas/side-tables.md}: their columns, and what each must hold.
  */
 public final class SideTables {
-    private static final BigDecimal MOST_YEARS = BigDecimal.valueOf(50);
+    /** Makers give drives up to ten (common practice, from memory); 24 or 36 are months. */
+    private static final BigDecimal MOST_YEARS = BigDecimal.valueOf(15);
+    /** How far ahead of the sweep a date of a machine may lie; farther is a digit exchanged. */
+    private static final int MOST_YEARS_AHEAD = 15;
 
     private static final BigDecimal BYTES_PER_GIBIBYTE = BigDecimal.valueOf(1L << 30);
 
@@ -114,12 +117,13 @@ public final class SideTables {
      * @param mapping that serves the file
      */
     public static SideTable<InventoryEntry> inventory(ReportFile file, LocalDate last, FieldMapping mapping) throws IOException {
+        LocalDate farthest = last == null ? null : last.plusYears(MOST_YEARS_AHEAD);
         return SideTableReader.read(file, OF_INVENTORY, BESIDE_INVENTORY, mapping, mapping.inventory(),
             row -> new InventoryEntry(row.required("machineId"), row.text("site") == null ? row.text("shop") : row.text("site"), row.text("costCentre"),
-                row.serviceDate("inServiceOn", last), row.date("warrantyEndsOn"), memoryBytes(row),
+                row.serviceDate("inServiceOn", last), row.dateOfMachine("warrantyEndsOn", farthest), memoryBytes(row),
                 labelled(row, "attachment", Attachment.values(), Attachment::label, Finding.ROW_ATTACHMENT_UNKNOWN),
                 row.date("userSince"), row.date("driveReplacedOn"), labelled(row, "ownership", Ownership.values(), Ownership::label, Finding.ROW_OWNERSHIP_UNKNOWN),
-                row.text("assetTag"), row.text("machineModel"), row.text("user"), row.date("refreshOn")),
+                row.text("assetTag"), row.text("machineModel"), row.text("user"), row.dateOfMachine("refreshOn", farthest)),
             entry -> DriveId.fold(entry.machineId()));
     }
 
@@ -153,7 +157,11 @@ public final class SideTables {
 
     private static Price.Terms terms(SideTableRow row) throws SideTableRow.Fault {
         BigDecimal rate = row.numberUpTo("exchangeRate", SideTableRow.MOST);
-        return new Price.Terms(rate == null || rate.signum() == 0 ? null : rate, Math.max(1, whole(row, "packSize")), whole(row, "breakQuantity"), row.numberUpTo("breakPrice", SideTableRow.MOST),
+        BigDecimal breakPrice = row.numberUpTo("breakPrice", SideTableRow.MOST);
+        if (breakPrice != null && breakPrice.compareTo(row.requiredNumber("unitPrice")) > 0) {
+            throw new SideTableRow.Fault(row.fault(Finding.ROW_BREAK_DEARER, "breakPrice"));
+        }
+        return new Price.Terms(rate == null || rate.signum() == 0 ? null : rate, Math.max(1, whole(row, "packSize")), whole(row, "breakQuantity"), breakPrice,
             whole(row, "stock"), row.text("account"), row.text("capexOrOpex"));
     }
 

@@ -35,6 +35,18 @@ class UsablePricesTest {
                 + "model behind; the row is not used; was \"drive\" meant?");
     }
 
+    /** It would multiply a price that needs no rate. */
+    @Test
+    void aRateForTheCurrencyOfMostIsRefused() {
+        Price.Terms twice = new Price.Terms(new BigDecimal("2"), 1, 0, null, 0, null, null);
+        Outcome<Price> usable = usable(price("machine", "EUR", "890"), new Price("drive", "eur", new BigDecimal("39"), null, null, null, null, twice),
+            new Price("board", "USD", new BigDecimal("400"), null, null, null, null, twice));
+        assertThat(usable.values()).extracting(Price::item).containsExactly("machine", "board");
+        assertThat(usable.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
+            "prices.csv, line 3: \"drive\" with exchangeRate 2 at a price in EUR; expected no exchangeRate for EUR, in which most rows are; the row is not used; leave it empty; "
+                + "a row in another currency needs what 1 of that is in EUR");
+    }
+
     /** What is proposed would be used: the remedy never repeats the slip. */
     @ParameterizedTest(name = "\"{0}\": {1}")
     @CsvSource(nullValues = "-", value = {"bord, board", "baord Torvane 14, board Torvane 14", "machien, machine", "drvie 256 GB, drive 256 GB", "boeeards, -", "laptop, -",

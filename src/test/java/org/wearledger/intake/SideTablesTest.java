@@ -1,6 +1,7 @@
 package org.wearledger.intake;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
@@ -184,8 +185,9 @@ class SideTablesTest {
     @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
         ,EUR,39,,,,2024-12-02                  | prices.csv, line 2: no item; expected a value for item; the row is not used; see schemas/side-tables.md
         board,EUR,,,,,2024-12-02               | prices.csv, line 2: no unitPrice; expected a value for unitPrice; the row is not used; see schemas/side-tables.md
-        board,EUR,0,,,,2024-12-02              | prices.csv, line 2: unitPrice is "0"; expected a plain number such as 150 or 99.50, without currency sign and separators between the digits; the row is not used; see schemas/side-tables.md
-        board,EUR,-1,,,,2024-12-02             | prices.csv, line 2: unitPrice is "-1"; expected a plain number such as 150 or 99.50, without currency sign and separators between the digits; the row is not used; see schemas/side-tables.md
+        board,EUR,0,,,,2024-12-02              | prices.csv, line 2: unitPrice is "0"; expected a number above 0; the row is not used; see schemas/side-tables.md
+        board,EUR,-1,,,,2024-12-02             | prices.csv, line 2: unitPrice is "-1"; expected a number above 0; the row is not used; see schemas/side-tables.md
+        board,EUR,39,-0.50,,,2024-12-02        | prices.csv, line 2: labour is "-0.50"; expected a number that is not below 0; the row is not used; see schemas/side-tables.md
         board,EUR,1e3,,,,2024-12-02            | prices.csv, line 2: unitPrice is "1e3"; expected a plain number such as 150 or 99.50, without currency sign and separators between the digits; the row is not used; see schemas/side-tables.md
         board,EUR,"1,250",,,,2024-12-02        | prices.csv, line 2: unitPrice is "1,250"; expected a plain number such as 150 or 99.50, without currency sign and separators between the digits; the row is not used; see schemas/side-tables.md
         board,EUR,1000000001,,,,2024-12-02     | prices.csv, line 2: unitPrice is 1000000001; expected at most 1000000000; the row is not used; see schemas/side-tables.md
@@ -203,7 +205,7 @@ class SideTablesTest {
     }
 
     @Test
-    void anAttachmentHasThreeWordsAndAWarrantyFiftyYears() throws IOException {
+    void anAttachmentHasThreeWordsAndAWarrantyFifteenYears() throws IOException {
         assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,,,,,1.5,\n")).problems()).extracting(problem -> ProblemWords.of(problem).sentence())
             .containsExactly("inventory.csv, line 2: memoryBytes is \"1.5\"; expected a whole number of bytes, such as 8589934592, or the column memoryGibibytes in its place; "
                 + "the row is not used; see schemas/side-tables.md");
@@ -212,8 +214,8 @@ class SideTablesTest {
         assertThat(gibibytes.problems()).extracting(problem -> ProblemWords.of(problem).found()).containsExactly("both memoryBytes and memoryGibibytes");
         assertThat(SideTables.inventory(file("inventory.csv", INVENTORY + "LT-1,,,,,,glued\n")).problems()).extracting(problem -> ProblemWords.of(problem).sentence())
             .containsExactly("inventory.csv, line 2: attachment is \"glued\"; expected soldered, socketed or unknown; the row is not used; see schemas/side-tables.md");
-        assertThat(SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,50,x,\nMerlin M1,500,300,50.1,x,\n")).problems()).extracting(problem -> ProblemWords.of(problem).sentence())
-            .containsExactly("ratings.csv, line 3: warrantyYears is 50.1; expected at most 50; the row is not used; see schemas/side-tables.md");
+        assertThat(SideTables.ratings(file("ratings.csv", RATINGS + "Kestrel K2,500,300,15,x,\nMerlin M1,500,300,36,x,\n")).problems()).extracting(problem -> ProblemWords.of(problem).sentence())
+            .containsExactly("ratings.csv, line 3: warrantyYears is 36; expected at most 15; the row is not used; see schemas/side-tables.md");
     }
 
     /** Names are folded, 500 and 500.0 are one capacity; one item may have a price in each of two currencies. */
@@ -316,6 +318,26 @@ class SideTablesTest {
         assertThat(inventory.rows()).isEqualTo(2);
         assertThat(inventory.problems()).filteredOn(problem -> problem.kind() == ProblemKind.SIDE_TABLE_ROW_INVALID).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
             "latin.csv, line 2: bytes that are no UTF-8 in site, costCentre; expected text in UTF-8; the row is not used; it looks like windows-1252: say \"encoding\": \"windows-1252\" in a mapping, or export as UTF-8");
+    }
+
+    /** An end of warranty in 2205 would ask the maker about a machine of 2022. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(nullValues = "-", value = {"2010-12-31, -", "2011-01-01, 2011-01-01", "2041-01-01, 2041-01-01", "2041-01-02, -", "2205-01-01, -", "0025-03-01, -"})
+    void anEndOfWarrantyFarAheadIsUnknown(String date, LocalDate taken) throws IOException {
+        SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", "machineId,warrantyEndsOn,refreshOn\nLT-1," + date + "," + date + "\n"), LocalDate.of(2026, 1, 1),
+            FieldMapping.none());
+        assertThat(inventory.values()).extracting(InventoryEntry::warrantyEndsOn, InventoryEntry::refreshOn).containsExactly(tuple(taken, taken));
+        assertThat(inventory.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).isEqualTo(taken != null ? List.of()
+            : List.of("warrantyEndsOn", "refreshOn").stream().map(column -> "inventory.csv, line 2: " + column + " is \"" + date
+                + "\"; expected a date from 2011-01-01 to 2041-01-01; the date is taken as unknown; correct it").toList());
+    }
+
+    @Test
+    void aPriceForManyThatIsDearerThanForOneIsRefused() throws IOException {
+        SideTable<Price> prices = SideTables.prices(file("prices.csv", "item,currency,unitPrice,breakQuantity,breakPrice\ndrive,EUR,39,10,39\nboard,EUR,410,10,4100\n"));
+        assertThat(prices.values()).extracting(Price::item).containsExactly("drive");
+        assertThat(prices.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).containsExactly(
+            "prices.csv, line 3: breakPrice is \"4100\", above unitPrice; expected a price for many that is not above that for one; the row is not used; check both prices");
     }
 
     /** The first specification of such drives is of 2011; nothing goes into service after the as-of date. */

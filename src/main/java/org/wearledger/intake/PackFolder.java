@@ -113,6 +113,9 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
             if (contents.sha256() == null || contents.passedOver() == null) {
                 throw damaged(folder, FoundFiles.PACK_FILE + " lacks its sums or names");
             }
+            if (contents.filesRead() < 0 || contents.filesRead() > contents.filesFound() || contents.readings() < 0 || contents.readings() > contents.records()) {
+                throw damaged(folder, "the counts in " + FoundFiles.PACK_FILE + " contradict each other");
+            }
             requireAsWritten(folder, contents);
             List<Problem> problems = new ArrayList<>();
             try (Stream<String> lines = Files.lines(path.resolve(PROBLEMS))) {
@@ -124,7 +127,8 @@ public record PackFolder(ReportFile folder, Contents contents, List<Problem> pro
         } catch (InputMissingException e) {
             throw e;
         } catch (JsonProcessingException e) {
-            throw damaged(folder, e.getOriginalMessage().lines().findFirst().orElse(""));
+            // What the library says names classes.
+            throw damaged(folder, "its JSON cannot be read");
         } catch (IOException | UncheckedIOException e) {
             throw damaged(folder, e.getMessage());
         }

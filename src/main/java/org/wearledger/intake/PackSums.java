@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
+import java.nio.file.FileVisitOption;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.DigestInputStream;
@@ -21,10 +22,10 @@ final class PackSums {
     private PackSums() {
     }
 
-    /** By the file's name within the pack, with {@code /} between folders; what Spark hides beside the readings is left out. */
+    /** By the file's name within the pack, with {@code /} between folders; what Spark hides beside the readings is left out. A link to it is followed. */
     static Map<String, String> of(Path pack) throws IOException {
         List<Path> files;
-        try (Stream<Path> tree = Files.walk(pack)) {
+        try (Stream<Path> tree = Files.walk(pack, FileVisitOption.FOLLOW_LINKS)) {
             files = tree.filter(Files::isRegularFile).filter(file -> !isHidden(file)).toList();
         }
         try {

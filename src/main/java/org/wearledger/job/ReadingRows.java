@@ -9,6 +9,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.stream.Stream;
 import org.apache.spark.sql.Column;
 import org.apache.spark.sql.Row;
@@ -99,8 +100,8 @@ final class ReadingRows {
         Columns c = new Columns(row);
         SourcePlace source = new SourcePlace(c.text(), c.whole(), c.text());
         Instant collectedAt = c.time().plusNanos(c.small());
-        Machine machine = new Machine(c.text(), c.text(), c.text(), c.text(), c.text(), c.whole(), c.whole(), c.date(), (LocalDate) row.get(USER_SINCE));
-        Drive drive = new Drive(c.text(), c.text(), c.text(), c.whole(), Attachment.valueOf(c.text().toUpperCase(Locale.ROOT)));
+        Machine machine = new Machine(c.needed(), c.text(), c.text(), c.text(), c.text(), c.whole(), c.whole(), c.date(), (LocalDate) row.get(USER_SINCE));
+        Drive drive = new Drive(c.needed(), c.needed(), c.text(), c.whole(), Attachment.valueOf(c.text().toUpperCase(Locale.ROOT)));
         return new Reading(source, collectedAt, machine, drive, c.health());
     }
 
@@ -115,6 +116,10 @@ final class ReadingRows {
 
         String text() {
             return (String) row.get(at++);
+        }
+
+        String needed() {
+            return Objects.requireNonNull(text());
         }
 
         Long whole() {

@@ -173,6 +173,10 @@ class PackIT {
         assertRefused(pack, "is a pack of version 2; this program reads version 3: pack the reports again");
         Files.writeString(contents, text.replace("\"readings\" : 288", "\"readings\" : 289"));
         assertRefused(pack, "is a damaged pack (pack.json is not as it was written): pack its reports again");
+        Files.writeString(contents, text.replaceFirst("\"readings\" : 288", "\"readings\" : 1000000000"));
+        assertRefused(pack, "is a damaged pack (the counts in pack.json contradict each other)");
+        Files.writeString(contents, text.replaceFirst("\"records\"", "\"record\""));
+        assertRefused(pack, "is a damaged pack (its JSON cannot be read): pack its reports again");
         Files.writeString(contents, text);
         try (Stream<Path> files = Files.list(pack.resolve("readings"))) {
             for (Path file : files.toList()) {
@@ -184,6 +188,13 @@ class PackIT {
             }
         }
         assertRefused(pack, "is a damaged pack (");
+    }
+
+    @Test
+    void aLinkToAPackServesAsThePack() throws IOException {
+        Path link = Files.createSymbolicLink(folder.resolve("link"), copyOfPack());
+        Runs check = run("check", List.of(link.toString()));
+        assertThat(check.err()).isEmpty();
     }
 
     /** Spark's own sums lie in hidden files, which some copies leave behind. */

@@ -1,6 +1,7 @@
 package org.wearledger.job;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.math.BigInteger;
@@ -9,7 +10,10 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
 import org.apache.spark.sql.Row;
+import org.apache.spark.sql.RowFactory;
 import org.junit.jupiter.api.Test;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Drive;
@@ -56,13 +60,23 @@ class ReadingRowsTest {
         assertThat(ReadingRows.row(reading(BigInteger.ONE)).get(ReadingRows.SCHEMA.fieldIndex("largeCounters"))).isNull();
     }
 
+    /** A pack that another tool wrote anew may lack what every reading has. */
+    @Test
+    void aRowWithoutANameIsNoReading() {
+        for (String name : List.of("machineId", "driveSerial", "driveModel")) {
+            Row row = asSparkGivesItBack(ReadingRows.row(reading(BigInteger.ONE)));
+            Object[] values = IntStream.range(0, row.length()).mapToObj(i -> i == ReadingRows.SCHEMA.fieldIndex(name) ? null : row.get(i)).toArray();
+            assertThatThrownBy(() -> ReadingRows.reading(RowFactory.create(values))).as(name).isInstanceOf(NullPointerException.class);
+        }
+    }
+
     /** Arrays come back as Scala's sequences. */
     private static Row asSparkGivesItBack(Row row) {
         Object[] values = new Object[row.length()];
         for (int i = 0; i < values.length; i++) {
             values[i] = row.get(i) instanceof Object[] array ? scala.jdk.javaapi.CollectionConverters.asScala(Arrays.asList(array)).toSeq() : row.get(i);
         }
-        return org.apache.spark.sql.RowFactory.create(values);
+        return RowFactory.create(values);
     }
 
     @Test

@@ -18,6 +18,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVException;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
@@ -36,6 +37,8 @@ public final class EarlierSweep {
     private static final String BUDGET = "budget.csv";
     private static final String ITEMS = "items.csv";
     private static final String OWNERSHIP = "ownership";
+    /** As {@code report.CsvWriter} puts it. */
+    private static final Pattern APOSTROPHE = Pattern.compile("(^|[;,])'(?=[=+\\-@\\t\\r\\uFF1D\\uFF0B\\uFF0D\\uFF20])");
     private static final List<String> PARTS = List.of("plan", "contingencyForWear", "contingencyForPrices", "allowance");
     private static final CSVFormat FORMAT = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get();
 
@@ -60,7 +63,7 @@ public final class EarlierSweep {
         /** {@code null} for an empty cell; the apostrophe that keeps a spreadsheet from running a text is taken off. */
         String text(String column) {
             String value = cells.get(column);
-            return value.isEmpty() ? null : value.matches("'[=+\\-@\\t\\r].*") ? value.substring(1) : value;
+            return value.isEmpty() ? null : value.indexOf('\'') < 0 ? value : APOSTROPHE.matcher(value).replaceAll("$1");
         }
 
         String needed(String column) {

@@ -169,7 +169,7 @@ final class BarCharts {
         bars.setVaryColors(false);
         bars.setBarGrouping(grouping);
         int last = first + categories.size() - 1;
-        XDDFCategoryDataSource names = XDDFDataSourcesFactory.fromArray(categories.stream().map(VisibleText::of).toArray(String[]::new), range(first, last, 0), 0);
+        XDDFCategoryDataSource names = XDDFDataSourcesFactory.fromArray(categories.stream().map(SheetWriter::asWritten).toArray(String[]::new), range(first, last, 0), 0);
         for (int s = 0; s < series.size(); s++) {
             XDDFChartData.Series bar = bars.addSeries(names, source(series.get(s), first, whiskers != null && s > 0 ? DOWN_COLUMN + 1 + s : s + 1));
             bar.setTitle(series.get(s).name(), null);

@@ -21,6 +21,11 @@ public enum CsvForm {
         return separator;
     }
 
+    /** That of the other form. */
+    char otherSeparator() {
+        return this == COMMA ? SEMICOLON.separator : COMMA.separator;
+    }
+
     char decimalSign() {
         return decimalSign;
     }

@@ -7,6 +7,7 @@ import java.time.LocalDateTime;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.function.Predicate;
+import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import org.apache.commons.text.WordUtils;
 import org.apache.poi.ss.SpreadsheetVersion;
@@ -30,6 +31,7 @@ final class SheetWriter {
     private static final float TIGHT_POINTS = 13.5f;
     /** The format's limit for a row. */
     private static final float MOST_POINTS = 409;
+    private static final Pattern BY_NUMBER = Pattern.compile("_(?=x[0-9A-Fa-f]{4}_)");
     private static final int CELL_LIMIT = SpreadsheetVersion.EXCEL2007.getMaxTextLength();
 
     private final SXSSFSheet sheet;
@@ -284,8 +286,14 @@ final class SheetWriter {
         } else if (value instanceof Instant instant) {
             cell.setCellValue(LocalDateTime.ofInstant(instant, ZoneOffset.UTC));
         } else {
-            cell.setCellValue(fitting(VisibleText.of(value.toString())));
+            cell.setCellValue(fitting(asWritten(value.toString())));
         }
+    }
+
+    /** Visible, and never a character by its number: {@code _x202E_} in a name is those seven letters (ECMA-376 part 1, 22.9.2.19). */
+    static String asWritten(String text) {
+        String visible = VisibleText.of(text);
+        return visible.contains("_x") ? BY_NUMBER.matcher(visible).replaceAll("_x005F_") : visible;
     }
 
     private static String fitting(String text) {

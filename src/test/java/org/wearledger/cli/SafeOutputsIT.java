@@ -23,12 +23,12 @@ class SafeOutputsIT {
     private static final Pattern OWN_LINK = Pattern.compile("<f>HYPERLINK\\(&quot;#'(Machines|To do)'!A(1&quot;,&quot;and \\d+ more on the sheet To do&quot;|&quot;&amp;MATCH\\(A\\d+,'\\1'!A:A,0\\),&quot;\\1&quot;)\\)</f>");
     /** A turn of the writing direction, a zero-width blank, a terminal's escape, a line separator and a line end. */
     private static final String HIDDEN = "\u202e\u200b\u001b31m\u2028\r\u0085\u2066";
-    private static final String MARKUP = "</title></text><script src=//x.example></script><img src=http://x.example/a.png>&#x202e;";
+    private static final String MARKUP = "</title></text><script src=//x.example></script><img src=http://x.example/a.png>&#x202e;_x202E_";
     private static final String FORMULA = "=HYPERLINK(\"http://x.example\",\"a\")";
     private static final String NASTY = FORMULA + HIDDEN + MARKUP;
     private static final Pattern HIDDEN_CHARACTER = Pattern.compile("[\\p{Cc}\\p{Cf}\\p{Zl}\\p{Zp}&&[^\\n]]");
 
-    private static final Pattern BY_NUMBER = Pattern.compile("_x00[01][0-9A-F]_|&#(x20[0-9a-f]{2}|8[0-9]{3});");
+    private static final Pattern BY_NUMBER = Pattern.compile("(?<!_x005F)_x(?!005F)[0-9A-Fa-f]{4}_|&#(x20[0-9a-f]{2}|8[0-9]{3});");
 
     @TempDir
     private static Path folder;

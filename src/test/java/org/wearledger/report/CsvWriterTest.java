@@ -23,16 +23,19 @@ class CsvWriterTest {
         "LT-001",     "LT-001"
         "a=b",        "a=b"
         "'=1",        "'=1"
+        "＝1+1",      "'＝1+1"
+        "a;=1;-2; +3", "a;'=1;'-2; +3"
+        "a,=1",       "a,=1"
         "",           ""
         """, quoteCharacter = '"')
     void aTextThatWouldRunAsFormulaIsNeutralised(String text, String expected) {
-        assertThat(CsvWriter.neutralised(text)).isEqualTo(expected);
+        assertThat(CsvWriter.neutralised(text, CsvForm.COMMA)).isEqualTo(expected);
     }
 
     @Test
     void tabAndCarriageReturnAreNeutralisedToo() {
-        assertThat(CsvWriter.neutralised("\t=1")).isEqualTo("'\t=1");
-        assertThat(CsvWriter.neutralised("\r=1")).isEqualTo("'\r=1");
+        assertThat(CsvWriter.neutralised("\t=1", CsvForm.COMMA)).isEqualTo("'\t=1");
+        assertThat(CsvWriter.neutralised("\r=1", CsvForm.COMMA)).isEqualTo("'\r=1");
     }
 
     @Test
@@ -50,8 +53,8 @@ class CsvWriterTest {
         StringBuilder out = new StringBuilder();
         new CsvWriter(CsvForm.SEMICOLON).write(new Table<>("t", List.of(Column.text("name", "Name", (String n) -> n), Column.decimal("tb", "TB", "", 2, n -> 1234.5),
             Column.money("cost", "Cost", "EUR", n -> new BigDecimal("-39")), Column.integer("hours", "Hours", "", n -> 3100), Column.date("on", "On", n -> LocalDate.of(2025, 3, 1))),
-            List.of("a;b", "1,5", "=1")), out);
-        assertThat(out.toString()).isEqualTo("\uFEFFname;tb;cost;hours;on\n\"a;b\";1234,50;-39,00;3100;2025-03-01\n1,5;1234,50;-39,00;3100;2025-03-01\n'=1;1234,50;-39,00;3100;2025-03-01\n");
+            List.of("a;b", "1,5", "=1", "a,@1")), out);
+        assertThat(out.toString()).isEqualTo("\uFEFFname;tb;cost;hours;on\n\"a;b\";1234,50;-39,00;3100;2025-03-01\n1,5;1234,50;-39,00;3100;2025-03-01\n'=1;1234,50;-39,00;3100;2025-03-01\na,'@1;1234,50;-39,00;3100;2025-03-01\n");
     }
 
     /** Against the JDK's exact decimals, near the halves above all, where the quick way may not decide. */

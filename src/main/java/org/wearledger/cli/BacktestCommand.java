@@ -12,6 +12,7 @@ import org.wearledger.model.SweepSettings;
 import org.wearledger.report.BacktestText;
 import org.wearledger.report.BacktestWriter;
 import org.wearledger.report.OutputFolder;
+import org.wearledger.report.VisibleText;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -61,7 +62,7 @@ final class BacktestCommand implements Callable<Integer> {
         OutputFolder.write(out, false, output.access(), folder -> BacktestWriter.write(run, folder, csv.form()));
         PrintWriter console = spec.commandLine().getOut();
         console.println(BacktestText.of(run));
-        console.println("Written to " + out + ": backtest.md, backtest.xlsx, interval-coverage.csv, scores.csv, pit.csv, forecast-reliability.csv, problems.csv");
+        console.println("Written to " + VisibleText.of(out.toString()) + ": backtest.md, backtest.xlsx, interval-coverage.csv, scores.csv, pit.csv, forecast-reliability.csv, problems.csv");
         int exitCode = ExitCode.of(run.accounting(), run.problems());
         if (exitCode == ExitCode.DONE_WITH_REFUSALS) {
             console.println(ExitCode.refusals(run.accounting(), run.problems(), List.of()));

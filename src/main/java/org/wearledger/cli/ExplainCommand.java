@@ -150,7 +150,7 @@ final class ExplainCommand implements Callable<Integer> {
             story.refusals().stream().filter(problem -> problem.kind().effect() == Effect.FILE_REFUSED).findFirst()
                 .ifPresent(problem -> console.println(VisibleText.of("Files were refused, and its reports may be among them: " + ProblemWords.of(problem).sentence())));
         }
-        console.println("Written to " + out);
+        console.println("Written to " + VisibleText.of(out.toString()));
         console.flush();
         return exitCode(story.asOf());
     }

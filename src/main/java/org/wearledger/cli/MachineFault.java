@@ -10,6 +10,7 @@ final class MachineFault {
     private static final Pattern NO_MEMORY = Pattern.compile("java\\.lang\\.OutOfMemoryError|INVALID_DRIVER_MEMORY");
     /** As Linux, its quotas and file limits, macOS and Windows word it. */
     private static final Pattern NO_SPACE = Pattern.compile("No space left on device|Disk quota exceeded|File too large|not enough space on the disk");
+    private static final Pattern NO_FILES = Pattern.compile("Too many open files");
     private static final Pattern SPARK_ENDED = Pattern.compile("stopped SparkContext|SparkContext was shut down|LiveListenerBus is stopped");
     static final int MOST_CAUSES = 20;
     private static final String NOTHING_WRITTEN = "; nothing was written";
@@ -27,11 +28,14 @@ final class MachineFault {
             String text = cause.toString();
             if (NO_MEMORY.matcher(text).find()) {
                 return "not enough memory: Java may use " + (Runtime.getRuntime().maxMemory() >> 20) + " MiB. Give it more, such as "
-                    + "WEARLEDGER_JAVA_OPTS=-Xmx4g before the command, or sweep on a machine that has more" + NOTHING_WRITTEN;
+                    + "WEARLEDGER_JAVA_OPTS=-Xmx" + Math.max(4, (Runtime.getRuntime().maxMemory() >> 30) * 2 + 2) + "g before the command, or sweep on a machine that has more" + NOTHING_WRITTEN;
             }
             if (NO_SPACE.matcher(text).find()) {
                 return "no space left on a disk, or a limit on file sizes reached: free some where --out lies and where temporary files go ("
                     + System.getProperty("java.io.tmpdir") + "; another place: WEARLEDGER_JAVA_OPTS=-Djava.io.tmpdir=FOLDER)" + NOTHING_WRITTEN;
+            }
+            if (NO_FILES.matcher(text).find()) {
+                return "too many open files: raise their limit before the command, such as by ulimit -n 4096" + NOTHING_WRITTEN;
             }
             if (SPARK_ENDED.matcher(text).find()) {
                 return "Spark was ended from outside: the cluster of --master went away, or threw the sweep out; see what the cluster logged" + NOTHING_WRITTEN;

@@ -10,6 +10,7 @@ import org.wearledger.model.PackResult;
 import org.wearledger.model.SweepSettings;
 import org.wearledger.report.FileSum;
 import org.wearledger.report.OutputFolder;
+import org.wearledger.report.VisibleText;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -53,7 +54,7 @@ final class PackCommand implements Callable<Integer> {
         console.println(FileSum.of(packed.files(), inPart, refused));
         console.println("records: " + packed.records() + " found = " + packed.readings() + " readings + " + recordsRefused + " refused");
         console.println("side tables packed: " + (packed.tables().isEmpty() ? "none" : String.join(", ", packed.tables())));
-        console.println("Packed into " + out + "; give this folder to any command in place of those reports");
+        console.println("Packed into " + VisibleText.of(out.toString()) + "; give this folder to any command in place of those reports");
         console.flush();
         return inPart + refused + recordsRefused > 0 ? ExitCode.DONE_WITH_REFUSALS : ExitCode.DONE;
     }

@@ -14,6 +14,9 @@ final class PseudonymKey {
     /** A device such as /dev/urandom has no end. */
     private static final int MOST_BYTES = 1 << 20;
 
+    /** Never in place of a key that exists. */
+    private static final String TO_MAKE = "(set -C; umask 077; head -c 32 /dev/urandom > %s)";
+
     private PseudonymKey() {
     }
 
@@ -22,14 +25,16 @@ final class PseudonymKey {
         try (InputStream in = Files.newInputStream(file)) {
             key = in.readNBytes(MOST_BYTES + 1);
         } catch (IOException e) {
-            throw new ParameterException(command, InputOptions.PSEUDONYMISE + ": no key can be read from " + file + "; to make one: head -c 32 /dev/urandom > " + file);
+            // What is there may be a key that others know their machines by.
+            throw new ParameterException(command, InputOptions.PSEUDONYMISE + ": no key can be read from " + file
+                + (Files.exists(file) ? ", which is there: is it a file, and may you read it?" : "; to make one: " + TO_MAKE.formatted(file)));
         }
         if (key.length > MOST_BYTES) {
             throw new ParameterException(command, InputOptions.PSEUDONYMISE + ": " + file + " has more than " + MOST_BYTES + " bytes and is no key file; to make one: "
-                + "head -c 32 /dev/urandom > FILE");
+                + TO_MAKE.formatted("FILE"));
         }
         if (key.length < FEWEST_BYTES) {
-            throw new ParameterException(command, InputOptions.PSEUDONYMISE + ": the key in " + file + " has " + key.length + " bytes; at least " + FEWEST_BYTES
+            throw new ParameterException(command, InputOptions.PSEUDONYMISE + ": the key in " + file + " has " + key.length + (key.length == 1 ? " byte" : " bytes") + "; at least " + FEWEST_BYTES
                 + " are needed, or it can be guessed");
         }
         return key;

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.StringReader;
 import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.List;
@@ -81,7 +82,7 @@ final class SettingsFile implements IDefaultValueProvider {
         };
         try {
             // Some editors begin UTF-8 with a byte order mark.
-            settings.load(new StringReader(Files.readString(file).replaceFirst("^\uFEFF", "")));
+            settings.load(new StringReader(text(file).replaceFirst("^\uFEFF", "")));
         } catch (CharacterCodingException | IllegalArgumentException e) {
             throw new ParameterException(root, "--settings " + file + " is no properties file in UTF-8, with lines such as lead-time-days=45");
         } catch (IOException e) {
@@ -101,6 +102,14 @@ final class SettingsFile implements IDefaultValueProvider {
                 + like(name, known)).collect(Collectors.joining("; and ")));
         }
         return new SettingsFile(settings);
+    }
+
+    /** A device has no end. */
+    private static String text(Path file) throws IOException {
+        if (!Files.isRegularFile(file)) {
+            throw new NoSuchFileException(file.toString());
+        }
+        return Files.readString(file);
     }
 
     private static String like(String name, TreeSet<String> known) {

@@ -17,6 +17,7 @@ import org.wearledger.report.InputGaps;
 import org.wearledger.report.OutputFolder;
 import org.wearledger.report.Overview;
 import org.wearledger.report.SweepWriter;
+import org.wearledger.report.VisibleText;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -100,7 +101,7 @@ final class SweepCommand implements Callable<Integer> {
         summary(result, out).forEach(console::println);
         List<String> files = SweepWriter.filesOf(result);
         List<String> toRead = files.stream().filter(name -> !name.endsWith(".csv")).toList();
-        console.println("Written to " + out + ": " + String.join(", ", toRead) + " and " + (files.size() - toRead.size()) + " tables");
+        console.println("Written to " + VisibleText.of(out.toString()) + ": " + String.join(", ", toRead) + " and " + (files.size() - toRead.size()) + " tables");
         console.println(progress.closing(result.accounting()));
         if (result.accounting().readingsKept() == 0) {
             CheckText.first(result.problems(), MOST_PROBLEMS_SHOWN).forEach(console::println);

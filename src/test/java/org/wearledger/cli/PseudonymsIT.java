@@ -224,10 +224,13 @@ class PseudonymsIT {
         if (Files.exists(endless)) {
             Runs endlessly = Runs.of("check", "sample-reports", "--pseudonymise", endless);
             assertThat(endlessly.exitCode()).isEqualTo(ExitCode.USAGE);
-            assertThat(endlessly.err()).startsWith("wearledger: --pseudonymise: /dev/zero has more than 1048576 bytes and is no key file; to make one: head -c 32 /dev/urandom > FILE\n");
+            assertThat(endlessly.err()).startsWith("wearledger: --pseudonymise: /dev/zero has more than 1048576 bytes and is no key file; to make one: (set -C; umask 077; head -c 32 /dev/urandom > FILE)\n");
         }
         Runs none = Runs.of("check", "sample-reports", "--pseudonymise", folder.resolve("none"));
         assertThat(none.exitCode()).isEqualTo(ExitCode.USAGE);
-        assertThat(none.err()).contains("no key can be read from " + folder.resolve("none") + "; to make one: head -c 32 /dev/urandom > ");
+        assertThat(none.err()).contains("no key can be read from " + folder.resolve("none") + "; to make one: (set -C; umask 077; head -c 32 /dev/urandom > ");
+        // A key that may not be read is no reason to make another in its place.
+        assertThat(Runs.of("check", "sample-reports", "--pseudonymise", folder).err()).contains("no key can be read from " + folder + ", which is there: is it a file, and may you read it?")
+            .doesNotContain("/dev/urandom");
     }
 }

@@ -154,7 +154,7 @@ public final class MachineAssessor {
         return new Machine(base.id(), first(base.assetTag(), entry.assetTag()), first(base.site(), entry.site()),
             first(base.costCentre(), entry.costCentre()), first(base.model(), entry.machineModel()), first(base.memoryBytes(), entry.memoryBytes()),
             base.swapUsedBytes(), first(base.inServiceOn(), entry.inServiceOn()), first(base.userSince(), entry.userSince()),
-            entry.user(), entry.refreshOn());
+            entry.user(), entry.refreshOn(), entry.supportEndsOn());
     }
 
     private static <T> T first(T reported, T inventoried) {

@@ -61,7 +61,7 @@ public final class Budgets {
         lines = new LinesOfPlan(prices, facts, quarters, asOf, sweep, settings).of(candidates);
         List<String> labels = quarters.stream().map(FiscalCalendar.Quarter::label).toList();
         orders = Orders.of(lines, labels, prices);
-        funds = new Funds(lines, orders, labels, prices, settings);
+        funds = new Funds(lines, orders, quarters, prices, settings);
         spending = new Spending(facts);
         items = items();
     }
@@ -78,8 +78,8 @@ public final class Budgets {
         List<BudgetPeriod> periods = new ArrayList<>();
         List<ItemDemand> demand = new ArrayList<>();
         budgets.fill(periods, demand, fleet != null);
-        return new Budget(settings, sweep.leadTimeDays(), budgets.prices.currency(), budgets.lines, periods, demand, budgets.orders, budgets.items,
-            budgets.machines, fleet == null ? Double.NaN : fleet.sharedShockPerQuarter());
+        return new Budget(settings, sweep.leadTimeDays(), budgets.prices.currency(), budgets.lines, periods, demand, budgets.orders,
+            new CentreShares(budgets.funds, budgets.lines, machines).of(periods), budgets.items, budgets.machines, fleet == null ? Double.NaN : fleet.sharedShockPerQuarter());
     }
 
     /** The same with nothing decided, and no claim. */
@@ -237,7 +237,7 @@ public final class Budgets {
     }
 
     private boolean isPriced() {
-        return items.stream().allMatch(item -> item.price() != null);
+        return lines.stream().allMatch(line -> prices.price(line.item()) != null && prices.price(line.upperItem()) != null);
     }
 
     private BigDecimal expectedAmount(Demand.Period period, Function<PriceBook.Choice, String> item) {

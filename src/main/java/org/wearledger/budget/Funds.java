@@ -13,6 +13,7 @@ import org.wearledger.model.ItemDemand;
 import org.wearledger.model.ItemOrder;
 import org.wearledger.model.LineDecision;
 import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Standing;
 
 /** The money of each quarter and of several together. Whatever is rounded here the workbook rounds, in the same place. */
 final class Funds {
@@ -21,15 +22,17 @@ final class Funds {
 
     private final List<PlannedReplacement> lines;
     private final List<ItemOrder> orders;
-    private final List<String> quarters;
+    private final List<FiscalCalendar.Quarter> quarters;
+    private final List<String> labels;
     private final PriceBook prices;
     private final BudgetSettings settings;
     private final BigDecimal withTax;
 
-    Funds(List<PlannedReplacement> lines, List<ItemOrder> orders, List<String> quarters, PriceBook prices, BudgetSettings settings) {
+    Funds(List<PlannedReplacement> lines, List<ItemOrder> orders, List<FiscalCalendar.Quarter> quarters, PriceBook prices, BudgetSettings settings) {
         this.lines = lines;
         this.orders = orders;
         this.quarters = quarters;
+        labels = quarters.stream().map(FiscalCalendar.Quarter::label).toList();
         this.prices = prices;
         this.settings = settings;
         withTax = BigDecimal.ONE.add(BigDecimal.valueOf(settings.money().vatPercent()).divide(HUNDRED));
@@ -46,16 +49,16 @@ final class Funds {
         BigDecimal refresh = sum(bought, PlannedReplacement::isRefresh, PlannedReplacement::amount);
         BigDecimal further = cents(numbers(demand, ItemDemand::further, ItemDemand::item));
         BigDecimal all = sum(bought, line -> true, Funds::dearer)
-            .add(numbers(demand, ItemDemand::further, ItemDemand::upperItem)).subtract(numbers(demand, ItemDemand::further, ItemDemand::item));
+            .add(numbers(demand, ItemDemand::further, ItemDemand::upperItem)).subtract(numbers(demand, ItemDemand::further, ItemDemand::item)).max(BigDecimal.ZERO);
         BigDecimal machines = !priced ? ZERO : cents(all.multiply(BigDecimal.valueOf(settings.money().machineShare())));
-        BigDecimal reserve = !priced ? ZERO : forWear(demand).add(putOff(quarter, years));
+        BigDecimal reserve = !priced ? ZERO : forWear(demand);
+        BigDecimal putOff = cents(putOff(lines, quarter, years));
         BigDecimal stock = total(orders, order -> order.quarter() == quarter, ItemOrder::saved);
         BigDecimal packs = total(orders, order -> order.quarter() == quarter, ItemOrder::packs);
-        BigDecimal warranty = cents(sum(bought, line -> line.claim() && !line.isRefresh(), line -> prices.costOfUnit(line.item()))
-            .multiply(BigDecimal.valueOf(settings.money().warrantyShare())));
-        Funding net = new Funding(identified, refresh, further, machines, reserve, failures, stock, packs, warranty, ZERO, ZERO,
+        BigDecimal warranty = cents(warranty(bought));
+        Funding net = new Funding(identified, refresh, further, machines, reserve, putOff, failures, stock, packs, warranty, ZERO, ZERO,
             cents(cents(all).subtract(machines).multiply(withTax)), worst(quarter, quarter, failures, demand));
-        return new Funding(identified, refresh, further, machines, reserve, failures, stock, packs, warranty, cents(net.net().multiply(withTax.subtract(BigDecimal.ONE))), ZERO,
+        return new Funding(identified, refresh, further, machines, reserve, putOff, failures, stock, packs, warranty, cents(net.net().multiply(withTax.subtract(BigDecimal.ONE))), ZERO,
             net.allMachines(), net.worst());
     }
 
@@ -83,20 +86,37 @@ final class Funds {
     }
 
     /** The chance that what is put off fails meanwhile, at its cost and the extra of what is not planned. */
-    private BigDecimal putOff(int quarter, double years) {
-        BigDecimal extra = settings.unplanned().extra();
-        BigDecimal atStake = sum(lines, line -> line.decision().choice() != LineDecision.Choice.BOUGHT && isBetween(line, (need, bought) -> need <= quarter && bought > quarter), line -> line.amount().add(extra));
-        return cents(atStake.multiply(BigDecimal.valueOf(settings.failuresPerMachineYear())).multiply(BigDecimal.valueOf(years)));
+    private BigDecimal putOff(List<PlannedReplacement> of, int quarter, double years) {
+        return sum(of, line -> line.decision().choice() != LineDecision.Choice.BOUGHT && isBetween(line, (need, bought) -> need <= quarter && bought > quarter), this::riskPerYear)
+            .multiply(BigDecimal.valueOf(years));
+    }
+
+    private BigDecimal riskPerYear(PlannedReplacement line) {
+        double failures = line.standing() == Standing.URGENT ? settings.money().urgentFailuresPerYear() : settings.failuresPerMachineYear();
+        return cents(line.amount().add(settings.unplanned().extra()).multiply(BigDecimal.valueOf(failures)));
+    }
+
+    /** The maker is asked before the purchase, which must come before the warranty's end. */
+    private BigDecimal warranty(List<PlannedReplacement> bought) {
+        return sum(bought, line -> line.claim() && !line.isRefresh() && !line.claimUntil().isBefore(quarters.get(boughtIn(line)).from()), line -> prices.costOfUnit(line.item()))
+            .multiply(BigDecimal.valueOf(settings.money().warrantyShare()));
+    }
+
+    /** What lines of one cost centre cause in a quarter, with tax, in cents. */
+    BigDecimal own(List<PlannedReplacement> ofTheCentre, int quarter, double years) {
+        List<PlannedReplacement> bought = ofTheCentre.stream().filter(line -> boughtIn(line) == quarter).toList();
+        BigDecimal machines = sum(bought, line -> true, Funds::dearer).multiply(BigDecimal.valueOf(settings.money().machineShare()));
+        return cents(sum(bought, line -> true, PlannedReplacement::amount).add(machines).add(putOff(ofTheCentre, quarter, years)).subtract(warranty(bought)).multiply(withTax));
     }
 
     private boolean isBetween(PlannedReplacement line, BiPredicate<Integer, Integer> test) {
-        return test.test(quarters.indexOf(line.quarter()), boughtIn(line));
+        return test.test(labels.indexOf(line.quarter()), boughtIn(line));
     }
 
     /** A line that is not bought comes after all. */
     private int boughtIn(PlannedReplacement line) {
-        int index = line.boughtIn() == null ? -1 : quarters.indexOf(line.boughtIn());
-        return index < 0 ? quarters.size() : index;
+        int index = line.boughtIn() == null ? -1 : labels.indexOf(line.boughtIn());
+        return index < 0 ? labels.size() : index;
     }
 
     /** Lines that are bought from one quarter to another. */

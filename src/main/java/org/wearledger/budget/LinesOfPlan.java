@@ -46,26 +46,32 @@ final class LinesOfPlan {
     private PlannedReplacement line(Candidate candidate) {
         LocalDate needOn = candidate.needOn();
         FiscalCalendar.Quarter quarter = quarters.stream().filter(q -> q.contains(needOn)).findFirst().orElseThrow();
-        LocalDate orderBy = needOn.minusDays(sweep.leadTimeDays() + (long) settings.installSlotDays());
         MachineAssessment machine = candidate.machine();
         PlannedReplacement.Repair repair = repair(candidate);
         String item = repair.refresh() == null ? repair.item() : repair.machineItem();
         String upperItem = repair.refresh() == null ? repair.upperItem() : repair.machineItem();
+        LineDecision decision = decision(facts.decisions().of(machine.machine().id(), item), quarter);
+        LocalDate orderBy = boughtFrom(decision, needOn).minusDays(sweep.leadTimeDays() + (long) settings.installSlotDays());
         return new PlannedReplacement(machine.machine(), candidate.drive().id(), candidate.drive().latest().drive().model(),
             candidate.attachment(), candidate.drive().standing(), needOn, quarter.label(), orderBy.isBefore(asOf) ? asOf : orderBy,
             orderBy.isBefore(asOf), replaces(candidate, repair), item, upperItem, 1, prices.price(item),
             prices.costOfOne(item), prices.costOfOne(upperItem), candidate.probabilityBy(quarter.until()),
             candidate.drive().reason(), candidate.figuresOn(),
-            candidate.staleBecause(asOf, sweep.recentDays()), machine.inInventory(), repair, facts.claims().contains(candidate.drive().id()),
-            decision(facts.decisions().of(machine.machine().id(), item)));
+            candidate.staleBecause(asOf, sweep.recentDays()), machine.inInventory(), repair, facts.claims().get(candidate.drive().id()), decision);
     }
 
-    /** A risk that is taken until a day is put off until then. */
-    private LineDecision decision(Decision decision) {
+    /** What is deferred is installed when its quarter begins. */
+    private LocalDate boughtFrom(LineDecision decision, LocalDate needOn) {
+        return quarters.stream().filter(quarter -> quarter.label().equals(decision.deferredTo())).map(FiscalCalendar.Quarter::from).findFirst().orElse(needOn);
+    }
+
+    /** A risk that is taken until a day is put off until then, unless nothing is needed before. */
+    private LineDecision decision(Decision decision, FiscalCalendar.Quarter needed) {
         return decision == null ? LineDecision.ACCEPTED : switch (decision.state()) {
             case ORDERED, DELIVERED -> new LineDecision(LineDecision.Choice.BOUGHT, null, decision.note());
             case CLAIMED -> new LineDecision(LineDecision.Choice.ACCEPT, null, decision.note());
-            case ACCEPTED, DEFERRED -> new LineDecision(LineDecision.Choice.DEFER, FiscalCalendar.of(settings).of(decision.until().plusDays(1)).label(), decision.note());
+            case ACCEPTED, DEFERRED -> decision.until().isBefore(needed.until()) ? new LineDecision(LineDecision.Choice.ACCEPT, null, decision.note())
+                : new LineDecision(LineDecision.Choice.DEFER, FiscalCalendar.of(settings).of(decision.until().plusDays(1)).label(), decision.note());
             case REJECTED -> new LineDecision(LineDecision.Choice.REJECT, null, decision.note());
         };
     }
@@ -79,8 +85,10 @@ final class LinesOfPlan {
     private RefreshReason refresh(Candidate candidate, String item, String machineItem) {
         MoneySettings money = settings.money();
         LocalDate refreshOn = candidate.machine().machine().refreshOn();
+        LocalDate supportEndsOn = candidate.machine().machine().supportEndsOn();
         LocalDate inServiceOn = candidate.machine().machine().inServiceOn();
         return refreshOn != null && !refreshOn.isAfter(candidate.needOn()) ? RefreshReason.REFRESH_DATE
+            : supportEndsOn != null && !supportEndsOn.isAfter(candidate.needOn()) ? RefreshReason.SUPPORT_END
             : inServiceOn != null && ChronoUnit.DAYS.between(inServiceOn, candidate.needOn()) >= money.refreshAgeYears() * DAYS_PER_YEAR ? RefreshReason.AGE
             : Price.isBoard(item) && prices.costOfOne(item).doubleValue() > money.refreshShare() * prices.costOfOne(machineItem).doubleValue() ? RefreshReason.BOARD_TOO_DEAR : null;
     }

@@ -41,7 +41,7 @@ final class MoneyOptions {
             "--year-name holds {end}, {end2}, {start} or {start2}, and few other letters, such as FY{end2}, not " + yearName);
         MoneySettings standard = MoneySettings.withDefaults();
         return new MoneySettings(machineShare == null ? standard.machineShare() : machineShare, machineShare == null ? RateSource.ASSUMED : RateSource.GIVEN, refreshShare, refreshAgeYears,
-            warrantyShare, vatPercent, yearName);
+            warrantyShare, standard.urgentFailuresPerYear(), vatPercent, yearName);
     }
 
     private static void requireShare(CommandLine command, double share, String option) {

@@ -156,7 +156,7 @@ public final class Pseudonyms implements Serializable {
     /** The row under the machine's pseudonym. */
     public InventoryEntry of(InventoryEntry e) {
         return isNone() ? e : new InventoryEntry(machine(e.machineId()), e.site(), e.costCentre(), e.inServiceOn(), e.warrantyEndsOn(), e.memoryBytes(), e.attachment(),
-            e.userSince(), e.driveReplacedOn(), e.ownership(), named("ASSET", e.assetTag()), e.machineModel(), named("USER", e.user()), e.refreshOn());
+            e.userSince(), e.driveReplacedOn(), e.ownership(), named("ASSET", e.assetTag()), e.machineModel(), named("USER", e.user()), e.refreshOn(), e.supportEndsOn());
     }
 
     /** The row under the machine's pseudonym, without the note. */

@@ -42,7 +42,7 @@ public final class SideTables {
     private static final BigDecimal MOST_THINGS = BigDecimal.valueOf(1_000_000);
     private static final List<String> OF_INVENTORY = List.of("machineId");
     private static final List<String> BESIDE_INVENTORY = List.of("site", "shop", "costCentre", "inServiceOn", "warrantyEndsOn", "memoryBytes", "memoryGibibytes", "attachment",
-        "userSince", "driveReplacedOn", "ownership", "assetTag", "machineModel", "user", "refreshOn");
+        "userSince", "driveReplacedOn", "ownership", "assetTag", "machineModel", "user", "refreshOn", "supportEndsOn");
 
     private static final List<String> OF_REPAIRS = List.of("ticket", "machineId", "repairDate", "reason");
     private static final List<String> BESIDE_REPAIRS = List.of("driveSerial", "site", "action", "cost");
@@ -105,7 +105,7 @@ public final class SideTables {
     }
 
     /** Columns {@code machineId, site, costCentre, inServiceOn, warrantyEndsOn, memoryBytes or memoryGibibytes, attachment, userSince, driveReplacedOn, ownership,
-     * assetTag, machineModel, user, refreshOn}; {@code shop} is another name for the site. */
+     * assetTag, machineModel, user, refreshOn, supportEndsOn}; {@code shop} is another name for the site. */
     public static SideTable<InventoryEntry> inventory(ReportFile file) throws IOException {
         return inventory(file, null, FieldMapping.none());
     }
@@ -123,7 +123,7 @@ public final class SideTables {
                 row.serviceDate("inServiceOn", last), row.dateOfMachine("warrantyEndsOn", farthest), memoryBytes(row),
                 labelled(row, "attachment", Attachment.values(), Attachment::label, Finding.ROW_ATTACHMENT_UNKNOWN),
                 row.date("userSince"), row.date("driveReplacedOn"), labelled(row, "ownership", Ownership.values(), Ownership::label, Finding.ROW_OWNERSHIP_UNKNOWN),
-                row.text("assetTag"), row.text("machineModel"), row.text("user"), row.dateOfMachine("refreshOn", farthest)),
+                row.text("assetTag"), row.text("machineModel"), row.text("user"), row.dateOfMachine("refreshOn", farthest), row.dateOfMachine("supportEndsOn", farthest)),
             entry -> DriveId.fold(entry.machineId()));
     }
 

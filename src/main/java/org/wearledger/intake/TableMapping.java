@@ -20,7 +20,7 @@ import org.wearledger.model.SourcePlace;
  * @param words for reasons and actions, folded, with those of this program
  */
 record TableMapping(LinkedHashMap<String, MappedSource> columns, HashMap<String, String> words) implements Serializable {
-    private static final Set<String> DATES = Set.of("inServiceOn", "warrantyEndsOn", "userSince", "driveReplacedOn", "refreshOn", "repairDate");
+    private static final Set<String> DATES = Set.of("inServiceOn", "warrantyEndsOn", "userSince", "driveReplacedOn", "refreshOn", "supportEndsOn", "repairDate");
     private static final Set<String> NUMBERS = Set.of("memoryBytes", "memoryGibibytes", "cost");
 
     static TableMapping none() {

@@ -130,7 +130,8 @@ final class Assessing {
         if (own.isEmpty() && !machines.isEmpty()) {
             return new SweepResult.Plan(null, warranties, List.of(), null, decisions);
         }
-        Set<DriveId> claims = warranties.stream().filter(check -> check.finding().isToBeAsked()).map(check -> check.drive().id()).collect(Collectors.toSet());
+        Map<DriveId, LocalDate> claims = warranties.stream().filter(check -> check.finding().isToBeAsked())
+            .collect(Collectors.toMap(check -> check.drive().id(), check -> check.nextEndOn(asOf), (one, other) -> one));
         BudgetFacts facts = new BudgetFacts(tables.prices().values(), decisions, claims, together.repairs().costOfDrives());
         Budget budget = Budgets.of(own, together.fleetModel(), facts, asOf, settings, budgetSettings(together.repairs().failures()));
         List<WorkItem> work = WorkLists.of(own, budget, warranties, together.memoryContrasts(), DrivesToCheck.of(problems), decisions, asOf);

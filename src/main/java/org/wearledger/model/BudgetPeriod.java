@@ -16,7 +16,7 @@ import java.time.LocalDate;
  *     when they cross; NaN without probabilities, then the next six are {@code null} or 0
  * @param counts how many, by probability, with a shock that all drives share
  * @param independentP90 the 90 % count if drives had nothing in common, for comparison: too small
- * @param priced every purchase that a machine may call for has a price; else the funding request is incomplete
+ * @param priced every purchase of the plan has a price; else the funding request is incomplete
  * @param cost at the plan's prices
  * @param dearerCost at the dearer prices, where it is not settled what has to be bought
  * @param randomFailures number of random failures allowed for
@@ -44,7 +44,7 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
         return quarters == 1;
     }
 
-    /** False while a machine may call for what has no price: then what is to be asked for is incomplete. */
+    /** False while a line of the plan has no price: then the funding request is incomplete. */
     public boolean isContingencyKnown() {
         return priced;
     }
@@ -59,9 +59,9 @@ public record BudgetPeriod(String label, LocalDate from, LocalDate until, int fi
         return funding.plan();
     }
 
-    /** The risk reserve; {@code null} where {@linkplain #isContingencyKnown not known}. */
+    /** The risk reserve and the risk of what is put off; {@code null} where {@linkplain #isContingencyKnown not known}. */
     public BigDecimal contingencyForWear() {
-        return isContingencyKnown() ? funding.reserve() : null;
+        return isContingencyKnown() ? funding.reserve().add(funding.putOff()) : null;
     }
 
     /** What boards that turn out to be machines cost more; {@code null} as well where it is not known. */

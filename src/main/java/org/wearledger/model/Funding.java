@@ -11,7 +11,8 @@ import java.math.RoundingMode;
  * @param refresh machines that the plan names in place of repairs
  * @param further repairs that are expected beyond those named
  * @param machines what boards that turn out to be machines cost more, at the assumed share
- * @param reserve what suffices in four of five cases beyond all that, and the risk of what is put off
+ * @param reserve what suffices in four of five cases beyond all that
+ * @param putOff the risk that what is put off or refused fails meanwhile
  * @param failures random failures
  * @param stock what is on hand already, to be taken off
  * @param packs what whole packs cost more, less what price breaks save
@@ -21,14 +22,14 @@ import java.math.RoundingMode;
  * @param allMachines what it would cost more, with tax, if every such board were a machine
  * @param worst what suffices for wear in nine of ten cases if it were, with tax; before the funding request is held against it
  */
-public record Funding(BigDecimal identified, BigDecimal refresh, BigDecimal further, BigDecimal machines, BigDecimal reserve, BigDecimal failures, BigDecimal stock, BigDecimal packs,
-                      BigDecimal warranty, BigDecimal vat, BigDecimal relief, BigDecimal allMachines, BigDecimal worst) implements Serializable {
+public record Funding(BigDecimal identified, BigDecimal refresh, BigDecimal further, BigDecimal machines, BigDecimal reserve, BigDecimal putOff, BigDecimal failures, BigDecimal stock,
+                      BigDecimal packs, BigDecimal warranty, BigDecimal vat, BigDecimal relief, BigDecimal allMachines, BigDecimal worst) implements Serializable {
     /** Nothing of anything. */
     public static final Funding NONE = none();
 
     private static Funding none() {
         BigDecimal zero = BigDecimal.ZERO.setScale(2, RoundingMode.HALF_UP);
-        return new Funding(zero, zero, zero, zero, zero, zero, zero, zero, zero, zero, zero, zero, zero);
+        return new Funding(zero, zero, zero, zero, zero, zero, zero, zero, zero, zero, zero, zero, zero, zero);
     }
 
     /** What is expected: named and further replacements. */
@@ -38,7 +39,7 @@ public record Funding(BigDecimal identified, BigDecimal refresh, BigDecimal furt
 
     /** Without tax. */
     public BigDecimal net() {
-        return plan().add(machines).add(reserve).add(failures).subtract(stock).add(packs).subtract(warranty);
+        return plan().add(machines).add(reserve).add(putOff).add(failures).subtract(stock).add(packs).subtract(warranty);
     }
 
     /** The funding request. */
@@ -53,12 +54,12 @@ public record Funding(BigDecimal identified, BigDecimal refresh, BigDecimal furt
 
     /** Part by part; the worst case is that of this one. */
     public Funding plus(Funding o) {
-        return new Funding(identified.add(o.identified), refresh.add(o.refresh), further.add(o.further), machines.add(o.machines), reserve.add(o.reserve), failures.add(o.failures),
+        return new Funding(identified.add(o.identified), refresh.add(o.refresh), further.add(o.further), machines.add(o.machines), reserve.add(o.reserve), putOff.add(o.putOff), failures.add(o.failures),
             stock.add(o.stock), packs.add(o.packs), warranty.add(o.warranty), vat.add(o.vat), relief.add(o.relief), allMachines.add(o.allMachines), worst);
     }
 
     /** The same of several quarters, with their relief and worst case. */
     public Funding together(BigDecimal theirRelief, BigDecimal theirWorst) {
-        return new Funding(identified, refresh, further, machines, reserve, failures, stock, packs, warranty, vat, theirRelief, allMachines, theirWorst);
+        return new Funding(identified, refresh, further, machines, reserve, putOff, failures, stock, packs, warranty, vat, theirRelief, allMachines, theirWorst);
     }
 }

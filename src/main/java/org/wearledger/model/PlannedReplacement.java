@@ -25,13 +25,13 @@ import java.time.LocalDate;
  * @param staleBecause why that report is none of this sweep: what became of a later one; {@code null} when it is of this sweep
  * @param inInventory the machine is in the inventory, or none was given
  * @param repair what the repair would take, and whether the machine is replaced instead
- * @param claim a warranty claim is open for the drive
+ * @param claimUntil the end of the warranty under which the maker is to be asked for another drive; {@code null} for none
  */
 public record PlannedReplacement(Machine machine, DriveId drive, String driveModel, Attachment attachment, Standing standing,
                                  LocalDate needOn, String quarter, LocalDate orderByOn, boolean late, String replaces,
                                  String item, String upperItem, int quantity, Price price, BigDecimal amount,
                                  BigDecimal upperAmount, double probability, String reason, LocalDate figuresOn,
-                                 String staleBecause, boolean inInventory, Repair repair, boolean claim, LineDecision decision) implements Serializable {
+                                 String staleBecause, boolean inInventory, Repair repair, LocalDate claimUntil, LineDecision decision) implements Serializable {
     /**
      * What a repair would take.
      *
@@ -55,6 +55,11 @@ public record PlannedReplacement(Machine machine, DriveId drive, String driveMod
     /** Whether the machine is replaced as a whole, for other reasons than its drive. */
     public boolean isRefresh() {
         return repair.refresh() != null;
+    }
+
+    /** Whether the maker is asked first. */
+    public boolean claim() {
+        return claimUntil != null;
     }
 
     /** Whether the figures are older than this sweep. */

@@ -17,9 +17,9 @@ public record PricedItem(String item, Price price, int machines) implements Seri
         return price == null ? BigDecimal.ZERO.setScale(2) : price.costOfOne();
     }
 
-    /** Mean cost of replacing any one machine's drive, in cents; 0 when no machine calls for anything. */
+    /** Mean cost of replacing any one machine's drive, in cents, of those whose cost is known; 0 when none is. */
     public static BigDecimal meanCost(Collection<PricedItem> items) {
-        int machines = items.stream().mapToInt(PricedItem::machines).sum();
+        int machines = items.stream().filter(item -> item.costOfOne().signum() > 0).mapToInt(PricedItem::machines).sum();
         return machines == 0 ? BigDecimal.ZERO : items.stream().map(item -> item.costOfOne().multiply(BigDecimal.valueOf(item.machines)))
             .reduce(BigDecimal.ZERO, BigDecimal::add).divide(BigDecimal.valueOf(machines), 2, RoundingMode.HALF_UP);
     }

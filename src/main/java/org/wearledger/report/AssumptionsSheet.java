@@ -7,7 +7,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.apache.poi.ss.usermodel.Name;
 import org.apache.poi.xssf.streaming.SXSSFSheet;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
@@ -27,6 +31,8 @@ final class AssumptionsSheet {
     private static final int COLUMNS_SHOWN = 12;
     private static final int HIDDEN_COLUMNS = 13;
     private static final String NO_CURRENCY = "(no prices)";
+    private static final String NO_PRICE = "no price: type one";
+    private static final String KNOWN = Names.COSTS_OF_ONE + ",\">0\"," + Names.ITEM_MACHINES;
     private static final String NO_NUMBER = "not a number: type one";
 
     /** Of the upper part: what is typed, what formulas use, who set it and when. */
@@ -41,27 +47,28 @@ final class AssumptionsSheet {
     private final SheetWriter sheet;
     private final Budget budget;
     private final LocalDate asOf;
-    private final String faultsOfLines;
+    private final BudgetTables tables;
+    private final Set<String> called;
     /** The currency of all amounts. */
     private final String house;
     private final Map<String, Integer> rows = new LinkedHashMap<>();
 
-    /** @param quantities of the lines, each of which is to be a number */
-    AssumptionsSheet(SXSSFWorkbook workbook, Styles styles, Budget budget, LocalDate asOf, String quantities) {
-        faultsOfLines = budget.lines().isEmpty() ? "" : "+ROWS(" + quantities + ")-COUNT(" + quantities + ")";
+    AssumptionsSheet(SXSSFWorkbook workbook, Styles styles, Budget budget, LocalDate asOf, BudgetTables tables) {
+        this.tables = tables;
+        called = budget.lines().stream().flatMap(line -> Stream.of(line.item(), line.upperItem())).collect(Collectors.toSet());
         this.workbook = workbook;
         this.budget = budget;
         this.asOf = asOf;
         house = budget.currency().isEmpty() ? NO_CURRENCY : budget.currency();
         sheet = new SheetWriter(workbook.createSheet(NAME), styles);
-        sheet.columnWidths(42, 11, 11, 11, 17, 12, 12, 22, 10, 11, 11, 22, 12, 13, 22, 14, 12, 12, 12, 12, 12, 12, 8, 10, 8);
+        sheet.columnWidths(38, 11, 11, 11, 15, 17, 12, 22, 10, 11, 11, 22, 12, 13, 22, 14, 12, 12, 12, 12, 12, 12, 8, 10, 8);
     }
 
     void write() {
         BudgetSettings settings = budget.settings();
         BudgetSettings.Unplanned unplanned = settings.unplanned();
         MoneySettings money = settings.money();
-        sheet.above("Type into the framed cells: every amount and order date follows.");
+        sheet.above("Type into the framed cells: amounts and order dates follow.");
         sheet.note("Dates of need, probabilities and expected numbers stay as swept: for those, sweep again.");
         sheet.gap();
         sheet.line(true, "Assumption", "Value", "Used", "As swept", "Unit", "Set by", "On", "Fault");
@@ -70,12 +77,13 @@ final class AssumptionsSheet {
         frozen(Names.MACHINES_COVERED, "Machines that random failures are allowed for", budget.machines());
         set(Names.LEAD_TIME_DAYS, "Lead time, from order to delivery", budget.leadTimeDays(), "days");
         set(Names.INSTALL_SLOT_DAYS, "Install slot, from delivery to installation", settings.installSlotDays(), "days");
-        set(Names.MACHINE_SHARE, "Share of boards that turn out to be machines" + from(money.machineShareFrom()), new Figure(money.machineShare(), 4), "of boards");
+        set(Names.MACHINE_SHARE, "Share of boards that turn out to be machines", new Figure(money.machineShare(), 4), "of boards");
         set(Names.REFRESH_SHARE, "Replace the machine where a board costs more than", new Figure(money.refreshShare(), 4), "of the machine");
         set(Names.REFRESH_AGE, "Replace a machine that is older when its drive is due", new Figure(money.refreshAgeYears(), 2), "years");
         set(Names.WARRANTY_SHARE, "Share of warranty claims that the maker meets", new Figure(money.warrantyShare(), 4), "of claims");
-        set(Names.FAILURES_PER_MACHINE_YEAR, "Random failures, which wear does not foretell" + from(settings.failuresFrom()), new Figure(settings.failuresPerMachineYear(), 4), "a machine and year");
+        set(Names.FAILURES_PER_MACHINE_YEAR, "Random failures, which wear does not foretell", new Figure(settings.failuresPerMachineYear(), 4), "a machine and year");
         set(Names.FAILURE_CHANCE_WHEN_WAITING, "Chance that a drive fails while it is put off", new Figure(settings.failuresPerMachineYear(), 4), "a year");
+        set(Names.FAILURES_OF_URGENT, "The same of a drive that reports failure", new Figure(money.urgentFailuresPerYear(), 4), "a year");
         set(Names.VAT_PERCENT, "Value added tax", new Figure(money.vatPercent(), 2), "%");
         set(Names.DOWNTIME_HOURS, "Unplanned replacement: hours without the machine", orZero(unplanned.downtimeHours()), "hours");
         set(Names.DOWNTIME_COST_PER_HOUR, "Unplanned replacement: cost of such an hour", orZero(unplanned.costPerHour()), budget.currency());
@@ -83,18 +91,17 @@ final class AssumptionsSheet {
         set(Names.RECOVERY_COST, "Unplanned replacement: data recovery", orZero(unplanned.recoveryCost()), budget.currency());
         List<String> currencies = currencies();
         int firstRate = sheet.row() + 1;
-        currencies.forEach(currency -> set("Rate." + currency, "1 " + currency + " in " + house, new Figure(rate(currency), 6), currency));
+        sheet.line(false, house + ", the currency of all amounts", null, 1, 1, house);
+        currencies.stream().skip(1).forEach(currency -> set("Rate." + currency, "1 " + currency + " in " + house, new Figure(rate(currency), 6), currency));
         int lastTyped = sheet.row();
         workedOut(Names.EXTRA_WHEN_UNPLANNED, "Unplanned replacement: extra in all", new Formula("ROUND(" + Names.DOWNTIME_HOURS + "*"
             + Names.DOWNTIME_COST_PER_HOUR + "+" + Names.RUSH_FEE + "+" + Names.RECOVERY_COST + ",2)", unplanned.extra(), CellType.MONEY), budget.currency());
-        int firstItem = sheet.row() + 7;
+        int firstItem = sheet.row() + 6;
         int lastItem = firstItem + Math.max(1, budget.items().size()) - 1;
-        int missing = (int) budget.items().stream().filter(item -> item.price() == null).count();
-        workedOut(Names.PRICES_MISSING, "Purchases without a price", new Formula(budget.items().isEmpty() ? "0" : "ROWS(" + Names.UNIT_PRICES + ")-COUNT(" + Names.UNIT_PRICES + ")", missing, CellType.INTEGER), "purchases");
-        workedOut(Names.FAULTS, "Cells with a fault", new Formula("COUNTIF(" + FAULT + first + ":" + FAULT + lastTyped + ",\"?*\")+COUNTIF(" + ITEM_FAULT + firstItem + ":" + ITEM_FAULT + lastItem + ",\"?*\")" + faultsOfLines, missing, CellType.INTEGER), "cells");
-        workedOut(Names.INCOMPLETE, "The funding request is incomplete until this is 0", new Formula(Names.PRICES_MISSING + "+" + Names.FAULTS, 2 * missing, CellType.INTEGER), "");
-        workedOut(Names.MEAN_COST, "Mean cost of replacing any one machine's drive", new Formula("IF(SUM(" + Names.ITEM_MACHINES + ")=0,0,ROUND(SUMPRODUCT("
-            + Names.ITEM_MACHINES + "," + Names.COSTS_OF_ONE + ")/SUM(" + Names.ITEM_MACHINES + "),2))", PricedItem.meanCost(budget.items()), CellType.MONEY), budget.currency());
+        int missing = (int) budget.items().stream().filter(this::isMissed).count();
+        faults(FAULT + first + ":" + FAULT + lastTyped, ITEM_FAULT + firstItem + ":" + ITEM_FAULT + lastItem, missing, first, firstItem);
+        workedOut(Names.MEAN_COST, "Mean cost of replacing any one machine's drive", new Formula("IF(SUMIF(" + KNOWN + ")=0,0,ROUND(SUMPRODUCT("
+            + Names.ITEM_MACHINES + "," + Names.COSTS_OF_ONE + ")/SUMIF(" + KNOWN + "),2))", PricedItem.meanCost(budget.items()), CellType.MONEY), budget.currency());
         sheet.gap();
         sheet.line(true, "What is bought", "Unit price", "Labour", "Wiping, disposal", "Currency", "Smallest pack", "Price break from", "Price then", "Stock on hand", "Cost of one (" + budget.currency() + ")",
             "The same, as swept", "Fault", "Drives it would replace", "Price of", "Supplier", "Account", "Capex or opex", "Rate", "Unit cost", "Labour cost", "Disposal cost", "Unit cost at break", "Pack", "Break from", "Stock");
@@ -108,13 +115,39 @@ final class AssumptionsSheet {
         workbook.setPrintArea(workbook.getSheetIndex(NAME), 0, COLUMNS_SHOWN - 1, 0, sheet.row() - 1);
     }
 
+    private void faults(String typed, String ofItems, int missing, int first, int firstItem) {
+        String lines = tables.lineColumn("fault");
+        workedOut(Names.INCOMPLETE, "Cells to mend: till then the funding request is incomplete", new Formula(some(typed) + "+" + some(ofItems) + "+" + some(lines), missing, CellType.INTEGER), "cells");
+        String where = "IF(" + some(typed) + ">0,\"" + NAME + ", row \"&(" + (first - 1) + "+" + firstOf(typed) + "),IF(" + some(ofItems) + ">0,\"" + NAME + ", row \"&(" + (firstItem - 1) + "+" + firstOf(ofItems)
+            + "),\"" + BudgetTables.LINES + ", row \"&(" + BudgetTables.HEADER_ROWS + "+" + firstOf(lines) + ")))";
+        OptionalInt item = IntStream.range(0, budget.items().size()).filter(i -> isMissed(budget.items().get(i))).findFirst();
+        workedOut(Names.FIRST_FAULT, "The first of them", new Formula("IF(" + Names.INCOMPLETE + "=0,\"none\"," + where + ")", item.isEmpty() ? "none" : NAME + ", row " + (firstItem + item.getAsInt()), CellType.TEXT), "");
+    }
+
+    private static String some(String cells) {
+        return "COUNTIF(" + cells + ",\"?*\")";
+    }
+
+    private static String firstOf(String cells) {
+        return "MATCH(\"?*\"," + cells + ",0)";
+    }
+
+    /** Whether a line buys it, or may, and nobody knows for how much. */
+    private boolean isMissed(PricedItem item) {
+        return item.price() == null && called.contains(item.item());
+    }
+
     /** The row of an assumption, by its name: the page of the budget shows it. */
     int rowOf(String name) {
         return rows.get(name);
     }
 
     private static String from(BudgetSettings.RateSource source) {
-        return " (" + source.name().toLowerCase(Locale.ROOT) + ")";
+        return switch (source) {
+            case ASSUMED -> "default, a guess";
+            case GIVEN -> "option of the sweep";
+            case LEARNED -> "learned";
+        };
     }
 
     private List<String> currencies() {
@@ -142,9 +175,9 @@ final class AssumptionsSheet {
         String currency = price == null ? house : price.currency().toUpperCase(Locale.ROOT);
         sheet.line(false, item.item(), input(price == null ? null : price.unitPrice()), input(price == null ? BigDecimal.ZERO : orZero(price.labour())),
             input(price == null ? BigDecimal.ZERO : orZero(price.disposalFee())), currency, new Input(terms.packSize()), new Input(terms.breakQuantity()), input(terms.breakPrice()), new Input(terms.stock()),
-            new Formula("S" + row + "+T" + row + "+U" + row, item.costOfOne(), CellType.MONEY), item.costOfOne(),
-            new Formula("IF(NOT(ISNUMBER(B" + row + ")),\"no price: type one\",IF(COUNTA(C" + row + ":D" + row + ",F" + row + ":I" + row + ")<>COUNT(C" + row + ":D" + row + ",F" + row + ":I" + row
-                + "),\"" + NO_NUMBER + "\",IF(OR(COUNTIF(B" + row + ":D" + row + ",\"<0\")>0,COUNTIF(F" + row + ":I" + row + ",\"<0\")>0,F" + row + "<1),\"too small\",\"\")))", price == null ? "no price: type one" : "", CellType.TEXT),
+            new Formula("S" + row + "+T" + row + "+U" + row, item.costOfOne(), CellType.MONEY), price != null ? item.costOfOne() : isMissed(item) ? NO_PRICE : "no price: not counted",
+            new Formula("IF(ISBLANK(B" + row + "),IF(COUNTIF(" + tables.lineColumn("item") + ",A" + row + ")+COUNTIF(" + tables.lineColumn("upperItem") + ",A" + row + ")>0,\"" + NO_PRICE + "\",\"\"),IF(COUNTA(B" + row + ",C" + row + ":D" + row + ",F" + row + ":I" + row + ")<>COUNT(B" + row + ",C" + row + ":D" + row + ",F" + row + ":I" + row
+                + "),\"" + NO_NUMBER + "\",IF(OR(COUNTIF(B" + row + ":D" + row + ",\"<0\")>0,COUNTIF(F" + row + ":I" + row + ",\"<0\")>0,F" + row + "<1),\"too small\",\"\")))", isMissed(item) ? NO_PRICE : "", CellType.TEXT),
             item.machines(), price == null ? null : price.priceDate(), price == null ? null : price.supplier(), terms.account(), terms.capexOrOpex(),
             new Formula("INDEX(" + Names.RATES + ",MATCH(E" + row + "," + Names.CURRENCIES + ",0))", price == null ? 1.0 : rate(currency), CellType.decimal(4)),
             converted("B", row, price == null ? null : price.unitPrice(), price), converted("C", row, price == null ? null : price.labour(), price),
@@ -180,9 +213,30 @@ final class AssumptionsSheet {
 
     private void set(String name, String label, Object value, String unit) {
         int row = sheet.row() + 1;
-        sheet.line(false, label, new Input(value), new Formula("IF(ISNUMBER(" + TYPED + row + ")," + TYPED + row + ",D" + row + ")", value, type(value)), value, unit, new Input(null, CellType.TEXT), new Input(null, CellType.DATE),
+        sheet.line(false, label, new Input(value), new Formula("IF(ISNUMBER(" + TYPED + row + ")," + TYPED + row + ",D" + row + ")", value, type(value)), value, unit, new Input(setBy(name), CellType.TEXT), new Input(null, CellType.DATE),
             new Formula("IF(NOT(ISNUMBER(" + TYPED + row + ")),\"" + NO_NUMBER + "\",IF(" + TYPED + row + "<0,\"too small\",\"\"))", "", CellType.TEXT));
         named(name);
+    }
+
+    /** Who set it before anybody types. */
+    String setBy(String name) {
+        BudgetSettings settings = budget.settings();
+        MoneySettings money = settings.money();
+        MoneySettings standard = MoneySettings.withDefaults();
+        return switch (name) {
+            case Names.MACHINE_SHARE -> from(money.machineShareFrom());
+            case Names.FAILURES_PER_MACHINE_YEAR, Names.FAILURE_CHANCE_WHEN_WAITING -> from(settings.failuresFrom());
+            case Names.REFRESH_SHARE -> from(money.refreshShare() == standard.refreshShare());
+            case Names.REFRESH_AGE -> from(money.refreshAgeYears() == standard.refreshAgeYears());
+            case Names.WARRANTY_SHARE -> from(money.warrantyShare() == standard.warrantyShare());
+            case Names.VAT_PERCENT -> from(money.vatPercent() == standard.vatPercent());
+            case Names.FAILURES_OF_URGENT -> from(true);
+            default -> null;
+        };
+    }
+
+    private static String from(boolean standard) {
+        return from(standard ? BudgetSettings.RateSource.ASSUMED : BudgetSettings.RateSource.GIVEN);
     }
 
     private static CellType type(Object value) {

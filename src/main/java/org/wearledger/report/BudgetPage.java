@@ -2,59 +2,78 @@ package org.wearledger.report;
 
 import java.math.BigDecimal;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import org.apache.poi.ss.util.CellReference;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
-import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.CentreFunding;
+import org.wearledger.model.CostCentre;
 import org.wearledger.model.PricedItem;
+import org.wearledger.model.SweepResult;
 
 /**
- * The page that is approved: places by quarters, then what the request is the sum of. Each cell shows one of the sheet of figures, or adds lines up; a check
- * says whether both ways agree.
+ * The page that is signed: the funding request by cost centre and by quarter, then what it is the sum of. Each cell shows one of the sheets of figures; a check
+ * says whether all ways of adding up agree.
  */
 final class BudgetPage {
     static final String NAME = "Budget";
     private static final int MOST_QUARTERS = 4;
-    private static final int MOST_PLACES = 7;
+    private static final int MOST_YEARS = 2;
+    private static final int MOST_CENTRES = 12;
+    private static final int LABEL_CHARACTERS = 44;
+    private static final int AMOUNT_CHARACTERS = 12;
 
     private final SheetWriter sheet;
+    private final SweepResult result;
     private final Budget budget;
     private final BudgetTables tables;
     private final Table<BudgetPeriod> figures;
     private final Map<String, BigDecimal> lastRequests;
     /** In the order of the columns. */
     private final List<BudgetPeriod> periods;
-    private final int width;
+    /** The rows of what is added up, by label. */
+    private final Map<String, Integer> rows = new HashMap<>();
 
     /** @param lastRequests of the earlier sweep, by period */
-    BudgetPage(SheetWriter sheet, Budget budget, BudgetTables tables, Map<String, BigDecimal> lastRequests) {
+    BudgetPage(SheetWriter sheet, SweepResult result, BudgetTables tables, Map<String, BigDecimal> lastRequests) {
         this.sheet = sheet;
-        this.budget = budget;
+        this.result = result;
+        budget = result.plan().budget();
         this.tables = tables;
         this.lastRequests = lastRequests;
         figures = tables.periodsOnTheSheet();
         int quarters = budget.settings().quarters();
-        periods = Stream.concat(budget.quarters().stream().limit(Math.min(quarters, MOST_QUARTERS)), budget.quarters().stream().skip(quarters)).toList();
-        width = budget.quarters().stream().map(BudgetPeriod::cap).filter(cap -> cap != null).mapToInt(cap -> Wording.amount(cap, "").length()).max().orElse(0);
+        List<BudgetPeriod> sums = budget.quarters().subList(quarters, budget.quarters().size());
+        periods = Stream.concat(budget.quarters().stream().limit(Math.min(quarters, MOST_QUARTERS)), sums.stream().limit(Math.min(MOST_YEARS, Math.max(1, sums.size() - 1)))).toList();
     }
 
     /** @param assumptions written already, for the rows of who set what */
-    void write(AssumptionsSheet assumptions, Object toCheck) {
-        sheet.columnWidths(IntStream.rangeClosed(0, periods.size()).map(i -> i == 0 ? 58 : Math.max(13, width + 3)).toArray());
-        approval();
+    void write(AssumptionsSheet assumptions) {
+        int width = budget.quarters().stream().map(BudgetPeriod::cap).filter(cap -> cap != null).mapToInt(cap -> Wording.amount(cap, "").length() + 2).max().orElse(0);
+        sheet.columnWidths(IntStream.rangeClosed(0, periods.size()).map(i -> i == 0 ? LABEL_CHARACTERS : Math.max(AMOUNT_CHARACTERS, width)).toArray());
+        toSign();
         sheet.gap();
-        places();
+        centres();
+        sheet.gap();
         parts();
-        assumptions(assumptions, toCheck);
         sheet.gap();
-        sheet.line(true, "Approved by: __________________________  on: ____________");
+        explanations();
+        assumptions(assumptions);
+        sheet.gap();
+        BudgetPeriod quarter = periods.get(0);
+        String signed = "Approved: funding request of " + quarter.label() + ", ";
+        String currency = budget.currency().isEmpty() ? "" : " " + budget.currency();
+        sheet.above(new Formula("\"" + signed + "\"&IF(" + Names.INCOMPLETE + ">0,\"" + PeriodTable.INCOMPLETE + "\",FIXED(" + tables.cell("toAskFor", quarter) + ",2)&\"" + currency + "\")",
+            signed + (quarter.priced() ? Wording.amount(quarter.toAskFor(), budget.currency()) : PeriodTable.INCOMPLETE), CellType.TEXT));
+        sheet.moveTo(sheet.row() + 1);
+        sheet.cells(false, "Name ______________________________     Date ______________     Signature ______________________________");
     }
 
     /** How many it has. */
@@ -62,115 +81,131 @@ final class BudgetPage {
         return periods.size() + 1;
     }
 
-    /** This quarter and the fiscal year: which figure to sign is found at once. */
-    private void approval() {
-        BudgetPeriod quarter = budget.quarters().get(0);
+    /** Which figure to sign is found at once. */
+    private void toSign() {
+        BudgetPeriod quarter = periods.get(0);
         BudgetPeriod year = budget.quarters().get(Math.min(budget.settings().quarters(), budget.quarters().size() - 1));
-        sheet.line(true, "To approve" + (budget.currency().isEmpty() ? "" : ", in " + budget.currency()), new Heading(quarter.label()), new Heading(year.label()));
-        sheet.line(true, "Funding request", figure("toAskFor", quarter), figure("toAskFor", year));
-        sheet.line(false, "More, if whole machines are bought instead of boards", figure("ifMachines", quarter), figure("ifMachines", year));
-        sheet.line(false, "Worst case (90 %)", figure("cap", quarter), figure("cap", year));
+        sheet.above("Replacement budget" + (result.asOf() == null ? "" : ", sweep of " + result.asOf()) + (budget.currency().isEmpty() ? "" : ", in " + budget.currency()));
+        sheet.line(true, "To sign: funding request of " + quarter.label(), figure("toAskFor", quarter));
+        sheet.line(false, "For planning: that of " + year.label(), figure("toAskFor", year));
+        sheet.line(false, "Worst case of " + quarter.label() + " (nine of ten cases)", figure("cap", quarter));
+        sheet.line(false, "More, if all its boards become machines", figure("ifMachines", quarter));
+        sheet.line(false, "Changed by hand since the sweep", figure("typedSince", quarter));
+        boolean complete = quarter.priced();
+        sheet.above(new Formula("IF(" + Names.INCOMPLETE + "=0,\"\",\"Incomplete. Mend first: \"&" + Names.FIRST_FAULT + "&\".\")", complete ? "" : "Incomplete. Mend first: " + AssumptionsSheet.NAME + ".", CellType.TEXT));
     }
 
     private Formula figure(String column, BudgetPeriod period) {
         Column<BudgetPeriod> of = figures.columns().get(figures.indexOf(column));
         Object value = of.valueOf(period);
-        return new Formula(cell(column, period), value == null ? "" : value, of.type());
+        return new Formula(tables.cell(column, period), value == null ? "" : value, of.type());
     }
 
-    private String cell(String column, BudgetPeriod period) {
-        return "'" + figures.name() + "'!" + figures.letter(column) + (tables.firstRowOfMoney() + budget.quarters().indexOf(period));
+    /** The same, as long as nothing is to be mended. */
+    private Formula complete(String column, BudgetPeriod period) {
+        Formula figure = figure(column, period);
+        return new Formula("IF(" + Names.INCOMPLETE + ">0,\"" + PeriodTable.INCOMPLETE + "\"," + figure.text() + ")", period.priced() ? figure.result() : PeriodTable.INCOMPLETE, figure.type());
     }
 
-    private int firstPlace;
-    private int lastPlace;
-
-    private void places() {
-        line(true, "Site, cost centre", period -> new Heading(period.label()));
-        firstPlace = sheet.row() + 1;
-        Map<Places.Place, List<PlannedReplacement>> places = budget.lines().stream().collect(Collectors.groupingBy(Places.Place::of, TreeMap::new, Collectors.toList()));
-        List<Places.Place> dearest = places.entrySet().stream().sorted(Comparator.comparing((Map.Entry<Places.Place, List<PlannedReplacement>> place) -> BudgetTables.sumOf(place.getValue().stream()))
-            .reversed()).limit(places.size() > MOST_PLACES + 1 ? MOST_PLACES : places.size()).map(Map.Entry::getKey).sorted().toList();
-        dearest.forEach(place -> line(false, place.site() + ", " + place.costCentre(), period -> sum(places.get(place), period, "=" + tables.places().number(place))));
-        if (dearest.size() < places.size()) {
-            Collection<PlannedReplacement> others = places.entrySet().stream().filter(place -> !dearest.contains(place.getKey())).flatMap(place -> place.getValue().stream()).toList();
-            int first = firstPlace;
+    private void centres() {
+        line(true, "Funding request by site, cost centre", period -> new Heading(period.label()));
+        Map<CostCentre, List<CentreFunding>> centres = budget.centres().stream().collect(Collectors.groupingBy(CentreFunding::centre, TreeMap::new, Collectors.toList()));
+        BudgetPeriod whole = budget.quarters().get(budget.quarters().size() - 1);
+        List<CostCentre> dearest = centres.keySet().stream().sorted(Comparator.comparing((CostCentre centre) -> of(centres.get(centre), whole).request()).reversed())
+            .limit(centres.size() > MOST_CENTRES + 1 ? MOST_CENTRES : centres.size()).sorted().toList();
+        int first = sheet.row() + 1;
+        dearest.forEach(centre -> line(false, Places.site(centre) + ", " + Places.name(centre), period -> requested(List.of(of(centres.get(centre), period)), period)));
+        List<CostCentre> others = centres.keySet().stream().filter(centre -> !dearest.contains(centre)).toList();
+        if (!others.isEmpty()) {
             int last = sheet.row();
-            line(false, places.size() - dearest.size() + " other cost centres", period -> new Formula(sum(List.of(), period, ">0").text() + "-SUM(" + letter(period) + first + ":" + letter(period) + last + ")",
-                sum(others, period, "").result(), CellType.MONEY));
+            line(false, others.size() + " others (hidden sheet " + CentreTable.NAME + ")", period -> new Formula("IF(" + Names.INCOMPLETE + ">0,\"" + PeriodTable.INCOMPLETE + "\"," + tables.centres().sumOf("request", period)
+                + "-SUM(" + letter(period) + first + ":" + letter(period) + last + "))", requested(others.stream().map(centre -> of(centres.get(centre), period)).toList(), period).result(), CellType.MONEY));
         }
-        lastPlace = sheet.row();
-        line(true, "Identified replacements, all sites", period -> new Formula(lastPlace < firstPlace ? "0" : "SUM(" + letter(period) + firstPlace + ":" + letter(period) + lastPlace + ")", period.namedAmount(), CellType.MONEY));
+        int last = sheet.row();
+        line(true, ALL_CENTRES, period -> new Formula("IF(" + Names.INCOMPLETE + ">0,\"" + PeriodTable.INCOMPLETE + "\"," + (last < first ? tables.cell("toAskFor", period) : "SUM(" + letter(period) + first + ":" + letter(period) + last + ")") + ")",
+            period.priced() ? period.toAskFor() : PeriodTable.INCOMPLETE, CellType.MONEY));
+    }
+
+    private static final String ALL_CENTRES = "Funding request, all sites";
+
+    private static CentreFunding of(List<CentreFunding> ofOneCentre, BudgetPeriod period) {
+        return ofOneCentre.stream().filter(funding -> funding.period().equals(period.label())).findFirst().orElseThrow();
+    }
+
+    private Formula requested(List<CentreFunding> centres, BudgetPeriod period) {
+        return new Formula(tables.centres().cells(centres).collect(Collectors.joining("+")),
+            period.priced() ? centres.stream().map(CentreFunding::request).reduce(BigDecimal.ZERO, BigDecimal::add) : PeriodTable.INCOMPLETE, CellType.MONEY);
     }
 
     private String letter(BudgetPeriod period) {
-        return org.apache.poi.ss.util.CellReference.convertNumToColString(1 + periods.indexOf(period));
+        return CellReference.convertNumToColString(1 + periods.indexOf(period));
     }
 
-    private Formula sum(Collection<PlannedReplacement> lines, BudgetPeriod period, String place) {
-        List<String> quarters = budget.quarters().subList(period.first(), period.first() + period.quarters()).stream().map(BudgetPeriod::label).toList();
-        return new Formula("SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("placeNumber", "\"" + place + "\"") + "," + tables.criterion("boughtIndex", "\">=" + (period.first() + 1) + "\"") + ","
-            + tables.criterion("boughtIndex", "\"<=" + (period.first() + period.quarters()) + "\"") + ")",
-            BudgetTables.sumOf(lines.stream().filter(line -> line.boughtIn() != null && quarters.contains(line.boughtIn()))), CellType.MONEY);
-    }
+    private static final String IDENTIFIED = "Identified replacements";
+    private static final String FURTHER = "+ Expected further replacements";
+    private static final String MACHINES = "+ Boards that turn out to be machines";
+    private static final String WARRANTY = "- Expected warranty recovery";
+    private static final String TAX = "+ Value added tax";
+    private static final String RELIEF = "- Less for a year than for its quarters";
+    private static final String REQUEST = "= Funding request";
+    private static final String LAST = "Last request";
 
     private void parts() {
-        int all = sheet.row();
-        line(false, "    of it machines replaced in place of a repair", period -> figure("refresh", period));
-        line(false, "+ Expected further replacements", period -> figure("further", period));
-        line(true, "= Plan", period -> figure("plan", period));
-        line(false, "+ Boards that turn out to be machines", period -> figure("contingencyForPrices", period));
-        line(false, "+ Risk reserve, to suffice in four of five quarters", period -> figure("contingencyForWear", period));
+        line(true, "What it is the sum of", period -> new Heading(period.label()));
+        line(true, IDENTIFIED, period -> figure("namedAmount", period));
+        line(false, "    of it to be checked or claimed first", period -> figure("amountToCheck", period));
+        line(false, "    of it machines in place of a repair", period -> figure("refresh", period));
+        line(false, FURTHER, period -> figure("further", period));
+        line(true, "= Plan", period -> complete("plan", period));
+        line(false, MACHINES, period -> figure("contingencyForPrices", period));
+        line(false, "+ Risk reserve", period -> figure("reserve", period));
+        line(false, "+ Risk of what is put off", period -> figure("putOff", period));
         line(false, "+ Random failures", period -> figure("allowance", period));
         line(false, "- Stock on hand", period -> negative("stock", period, period.funding().stock()));
         line(false, "+ Whole packs, less price breaks", period -> figure("packs", period));
-        line(false, "- Expected warranty recovery", period -> negative("warranty", period, period.funding().warranty()));
-        line(true, "= Net", period -> figure("net", period));
-        line(false, "+ Value added tax", period -> figure("vat", period));
-        line(false, "- Less for a year: not every quarter has its bad case", period -> negative("relief", period, period.funding().relief()));
-        line(true, "= Funding request", period -> figure("toAskFor", period));
-        int request = sheet.row();
+        line(false, WARRANTY, period -> negative("warranty", period, period.funding().warranty()));
+        line(true, "= Net", period -> complete("net", period));
+        line(false, TAX, period -> figure("vat", period));
+        line(false, RELIEF, period -> negative("relief", period, period.funding().relief()));
+        line(true, REQUEST, period -> figure("toAskFor", period));
         if (!lastRequests.isEmpty()) {
-            line(false, "Last request", period -> lastRequests.get(period.label()));
-            int last = sheet.row();
-            line(false, "Change since the last request", period -> change(period, request, last));
+            line(false, LAST, period -> lastRequests.get(period.label()));
+            line(false, "Change since the last request", this::change);
         }
         if (budget.quarters().stream().anyMatch(period -> period.spent() != null)) {
             line(false, "Spent so far", BudgetPeriod::spent);
         }
-        sheet.line(false, "Check: sites, quarters and parts add up", check(all, request));
+        sheet.line(false, "Check: cost centres, quarters and parts agree", check());
     }
 
     private Formula negative(String column, BudgetPeriod period, BigDecimal amount) {
-        return new Formula("-" + cell(column, period), amount.negate(), CellType.MONEY);
+        return new Formula("-" + tables.cell(column, period), amount.negate(), CellType.MONEY);
     }
 
-    private Object change(BudgetPeriod period, int request, int last) {
+    private Object change(BudgetPeriod period) {
         BigDecimal before = lastRequests.get(period.label());
-        String letter = letter(period);
-        return before == null ? null : new Formula("IF(ISNUMBER(" + letter + request + "),ROUND(" + letter + request + "-" + letter + last + ",2),\"\")",
+        return before == null ? null : new Formula("IF(ISNUMBER(" + cell(REQUEST, period) + "),ROUND(" + cell(REQUEST, period) + "-" + cell(LAST, period) + ",2),\"\")",
             period.priced() ? period.toAskFor().subtract(before) : "", CellType.MONEY);
     }
 
-    /** Places against quarters, quarters against years, and the parts against the request, in all columns together. */
-    private Formula check(int all, int request) {
-        List<String> differences = new ArrayList<>();
-        for (BudgetPeriod period : periods) {
-            differences.add("ABS(" + letter(period) + all + "-" + cell("namedAmount", period) + ")");
-            String net = letter(period) + (all + 2) + "+" + letter(period) + all + "+SUM(" + letter(period) + (all + 4) + ":" + letter(period) + (all + 9) + ")";
-            differences.add("IF(ISNUMBER(" + letter(period) + request + "),ABS(" + net + "+SUM(" + letter(period) + (request - 2) + ":" + letter(period) + (request - 1) + ")-" + letter(period) + request + "),0)");
-        }
-        List<BudgetPeriod> quarters = budget.quarters().subList(0, budget.settings().quarters());
-        BudgetPeriod whole = budget.quarters().get(budget.quarters().size() - 1);
-        differences.add("ABS(" + range("net", quarters) + "-" + cell("net", whole) + ")");
-        differences.add("ABS(SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("boughtIndex", "\">0\"") + ")-" + cell("namedAmount", whole) + ")");
-        String off = "ROUND(" + String.join("+", differences) + ",2)";
-        return new Formula("IF(" + off + "=0,\"yes, to the cent\",\"NO, off by \"&FIXED(" + off + ",2))", "yes, to the cent", CellType.TEXT);
+    private String cell(String label, BudgetPeriod period) {
+        return letter(period) + rows.get(label);
     }
 
-    private String range(String column, List<BudgetPeriod> quarters) {
-        String letter = figures.letter(column);
-        return "SUM('" + figures.name() + "'!" + letter + tables.firstRowOfMoney() + ":" + letter + (tables.firstRowOfMoney() + quarters.size() - 1) + ")";
+    /** Cost centres against the request, the parts against it, and quarters against the whole, in all columns together. */
+    private Formula check() {
+        List<String> differences = new ArrayList<>();
+        for (BudgetPeriod period : periods) {
+            differences.add("ABS(" + cell(ALL_CENTRES, period) + "-" + cell(REQUEST, period) + ")");
+            differences.add("ABS(" + cell(IDENTIFIED, period) + "+" + cell(FURTHER, period) + "+SUM(" + cell(MACHINES, period) + ":" + cell(WARRANTY, period) + ")+" + cell(TAX, period) + "+" + cell(RELIEF, period)
+                + "-" + cell(REQUEST, period) + ")");
+        }
+        BudgetPeriod whole = budget.quarters().get(budget.quarters().size() - 1);
+        String letter = figures.letter("net");
+        differences.add("ABS(SUM('" + figures.name() + "'!" + letter + tables.firstRowOfMoney() + ":" + letter + (tables.firstRowOfMoney() + budget.settings().quarters() - 1) + ")-" + tables.cell("net", whole) + ")");
+        differences.add("ABS(SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("boughtIndex", "\">0\"") + ")-" + tables.cell("namedAmount", whole) + ")");
+        String off = "ROUND(" + String.join("+", differences) + ",2)";
+        return new Formula("IF(" + Names.INCOMPLETE + ">0,\"" + PeriodTable.INCOMPLETE + "\",IF(" + off + "=0,\"yes, to the cent\",\"NO, off by \"&FIXED(" + off + ",2)))", periods.get(0).priced() ? "yes, to the cent" : PeriodTable.INCOMPLETE, CellType.TEXT);
     }
 
     private interface Cells {
@@ -179,20 +214,48 @@ final class BudgetPage {
 
     private void line(boolean bold, String label, Cells cells) {
         sheet.line(bold, Stream.concat(Stream.of(label), periods.stream().map(cells::of)).toArray());
+        rows.put(label, sheet.row());
     }
 
-    /** Two beside each other, each with its value and who set it when. */
-    private void assumptions(AssumptionsSheet assumptions, Object toCheck) {
+    /** One line for each part; what is assumed follows the sheet of assumptions. */
+    private void explanations() {
+        sheet.above("How each part is worked out");
+        say("Identified: lines of the sheet " + BudgetTables.LINES + ", each with its machine and the day it is needed.");
+        say("Expected further: nobody knows which. Of ten drives with one chance in ten each, about one reaches its limit.");
+        say(new Formula("\"Boards that turn out to be machines: \"&" + percent(Names.MACHINE_SHARE) + "&\" of what a machine costs more than its board. The rest stands above: more, if all do.\"",
+            "Boards that turn out to be machines: " + shown(100 * budget.settings().money().machineShare()) + " % of what a machine costs more than its board. The rest stands above: more, if all do.", CellType.TEXT));
+        say("Risk reserve: what it takes beyond the plan to suffice in four of five quarters; 0 where the plan suffices.");
+        say("Put off: the chance that a deferred or rejected drive fails meanwhile, times its cost.");
+        say(new Formula(Names.MACHINES_COVERED + "&\" machines x \"&" + percent(Names.FAILURES_PER_MACHINE_YEAR) + "&\" a year x mean cost \"&FIXED(" + Names.MEAN_COST + ",2)&\": random failures, which no wear figure foretells.\"",
+            budget.machines() + " machines x " + shown(100 * budget.settings().failuresPerMachineYear()) + " % a year x mean cost " + Wording.amount(PricedItem.meanCost(budget.items()), "") + ": random failures, which no wear figure foretells.", CellType.TEXT));
+        say(new Formula("\"Warranty: \"&" + percent(Names.WARRANTY_SHARE) + "&\" of the price of parts that a maker may still replace. Labour is not claimed; the worst case counts no recovery.\"",
+            "Warranty: " + shown(100 * budget.settings().money().warrantyShare()) + " % of the price of parts that a maker may still replace. Labour is not claimed; the worst case counts no recovery.", CellType.TEXT));
+        say("Stock is what the price list says is on hand, 0 where it says nothing. Prices are without tax.");
+        say("Cost centres pay for their own lines. Reserve, random failures and other shared parts are divided by machines.");
+    }
+
+    private void say(Object text) {
+        sheet.cells(false, text);
+    }
+
+    private static String percent(String name) {
+        return "ROUND(100*" + name + ",1)&\" %\"";
+    }
+
+    private static String shown(double number) {
+        return BigDecimal.valueOf(number).setScale(1, java.math.RoundingMode.HALF_UP).stripTrailingZeros().toPlainString();
+    }
+
+    /** Each with its value and who set it when. */
+    private void assumptions(AssumptionsSheet assumptions) {
         sheet.gap();
-        sheet.line(true, "Assumption", new Heading("Value"), "Set by", "On");
-        for (String[] shown : new String[][] {{Names.MACHINE_SHARE, "Boards that turn out to be machines, share"}, {Names.REFRESH_SHARE, "Machine replaced where a board costs more than, share"},
-            {Names.REFRESH_AGE, "Machine replaced when older than, years"}, {Names.WARRANTY_SHARE, "Warranty claims met, share"}, {Names.FAILURES_PER_MACHINE_YEAR, "Random failures, a machine and year"},
+        sheet.line(true, "Assumption", new Heading("Value"), "On", "Set by");
+        for (String[] shown : new String[][] {{Names.MACHINE_SHARE, "Boards that turn out to be machines, share"}, {Names.REFRESH_SHARE, "Machine, where a board costs more than"},
+            {Names.REFRESH_AGE, "Machine, when older than, years"}, {Names.WARRANTY_SHARE, "Warranty claims met, share"}, {Names.FAILURES_PER_MACHINE_YEAR, "Random failures, a machine and year"},
             {Names.VAT_PERCENT, "Value added tax, %"}}) {
             int row = assumptions.rowOf(shown[0]);
-            sheet.line(false, shown[1], new Formula(shown[0], value(shown[0]), CellType.decimal(2)), typed(AssumptionsSheet.SET_BY, row, CellType.TEXT), typed(AssumptionsSheet.SET_ON, row, CellType.DATE));
-        }
-        if (toCheck != null) {
-            sheet.above(toCheck);
+            sheet.cells(false, shown[1], new Formula(shown[0], value(shown[0]), CellType.decimal(2)), typed(AssumptionsSheet.SET_ON, row, "", CellType.DATE),
+                typed(AssumptionsSheet.SET_BY, row, assumptions.setBy(shown[0]), CellType.TEXT));
         }
         budget.items().stream().map(PricedItem::price).filter(price -> price != null && price.priceDate() != null).map(price -> price.priceDate()).min(Comparator.naturalOrder())
             .ifPresent(oldest -> sheet.line(false, "Oldest price of the list", oldest));
@@ -210,8 +273,8 @@ final class BudgetPage {
         return new Figure(value, 2);
     }
 
-    private static Formula typed(String column, int row, CellType type) {
+    private static Formula typed(String column, int row, String swept, CellType type) {
         String cell = AssumptionsSheet.NAME + "!" + column + row;
-        return new Formula("IF(" + cell + "=\"\",\"\"," + cell + ")", "", type);
+        return new Formula("IF(" + cell + "=\"\",\"\"," + cell + ")", swept, type);
     }
 }

@@ -3,15 +3,21 @@ package org.wearledger.report;
 import static org.wearledger.report.Column.*;
 
 import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Function;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.CostCentre;
 import org.wearledger.model.LineDecision;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.PricedItem;
+import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 
 /**
@@ -25,10 +31,10 @@ final class BudgetTables {
     static final String CHECK_FIRST = "Check first";
     static final int HEADER_ROWS = 1;
     private static final double DAYS_PER_YEAR = 365.25;
-    private static final String LATEST_ORDER = "{needOn}-" + Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
+    private static final String LATEST_ORDER = "{installOn}-" + Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
     /** In view on the sheet, in this order: what is decided, what it is, what it costs. */
-    private static final List<String> SHOWN = List.of("machineId", "decision", "deferredTo", "decisionReason", "site", "costCentre", "item", "refresh", "needOn", "boughtIn", "orderByOn",
-        "orderNow", "checkFirst", "quantity", "amount");
+    private static final List<String> SHOWN = List.of("machineId", "site", "costCentre", "item", "quantity", "amount", "decision", "deferredTo", "boughtIn", "orderByOn", "checkFirst",
+        "orderNow", "decisionReason", "needOn", "refresh");
 
     private final Budget budget;
     private final OrderChecks checks;
@@ -37,17 +43,22 @@ final class BudgetTables {
     private final Table<PlannedReplacement> linesOnTheSheet;
     private final ModelOutputs modelOutputs;
     private final OrderTable orders;
+    private final CentreTable centres;
+    private final Map<PlannedReplacement, Integer> rowOf = new IdentityHashMap<>();
+    private Table<BudgetPeriod> figures;
 
     /** @param result with a budget */
     BudgetTables(SweepResult result) {
         budget = result.plan().budget();
         checks = new OrderChecks(result);
-        places = new Places(budget.lines());
+        places = new Places(budget.centres());
         lines = new Table<>(LINES, lineColumns(), budget.lines());
         Stream<String> others = lines.columns().stream().map(Column::name).filter(name -> !SHOWN.contains(name));
         linesOnTheSheet = new Table<>(LINES, Stream.concat(lines.showing(Stream.concat(SHOWN.stream(), others).toList()).columns().stream(), helpers().stream()).toList(), budget.lines());
         modelOutputs = new ModelOutputs(budget);
         orders = new OrderTable(budget, this);
+        centres = new CentreTable(budget, this);
+        IntStream.range(0, budget.lines().size()).forEach(i -> rowOf.put(budget.lines().get(i), i));
     }
 
     /** As its file has them. */
@@ -68,6 +79,10 @@ final class BudgetTables {
         return modelOutputs;
     }
 
+    CentreTable centres() {
+        return centres;
+    }
+
     OrderTable orders() {
         return orders;
     }
@@ -77,18 +92,18 @@ final class BudgetTables {
         return List.of(
             text("machineId", "Machine", line -> line.machine().id()),
             text("assetTag", "Asset tag", line -> line.machine().assetTag()),
-            text("site", "Site", line -> Places.Place.of(line).site()),
-            text("costCentre", "Cost centre", line -> Places.Place.of(line).costCentre()),
+            text("site", "Site", line -> Places.site(CostCentre.of(line.machine()))),
+            text("costCentre", "Cost centre", line -> Places.name(CostCentre.of(line.machine()))),
             text("standing", "Standing", line -> line.standing().label()),
             text("replaces", "What is replaced", PlannedReplacement::replaces),
             Column.<PlannedReplacement>text("item", "What is bought", PlannedReplacement::item)
                 .workedOut(line -> line.repair().machineItem() == null ? null : "IF({refresh}=\"\",{repairItem},{machineItem})"),
             date("needOn", "Needed by (model output)", PlannedReplacement::needOn),
             text("needQuarter", "Need quarter", PlannedReplacement::quarter),
-            Column.<PlannedReplacement>date("orderByOn", "Order by", PlannedReplacement::orderByOn)
-                .workedOut("MAX(" + Names.AS_OF + "," + LATEST_ORDER + ")"),
-            Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? checks.atOnce(line) : "")
-                .workedOut(line -> "IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"" + checks.atOnce(line) + "\",\"\")"),
+            Column.<PlannedReplacement>date("orderByOn", "Order by", line -> isInPlan(line) ? line.orderByOn() : null)
+                .workedOut("IF({boughtIndex}=0,\"\",MAX(" + Names.AS_OF + "," + LATEST_ORDER + "))"),
+            Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() && isInPlan(line) ? checks.atOnce(line) : "")
+                .workedOut(line -> "IF({boughtIndex}=0,\"\",IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"" + checks.atOnce(line) + "\",\"\"))"),
             longText("checkFirst", CHECK_FIRST, checks::before),
             integer("quantity", "Quantity", "", PlannedReplacement::quantity),
             text("currency", "Currency", line -> line.price() == null ? "NO PRICE" : currency),
@@ -110,19 +125,20 @@ final class BudgetTables {
             text("attachment", "Attachment", line -> line.attachment().label()),
             text("driveModel", "Drive model", PlannedReplacement::driveModel),
             text("driveSerial", "Drive serial", line -> line.drive().serial()),
-            integer("placeNumber", "Place no. (for the sums)", "", line -> places.number(Places.Place.of(line))),
+            integer("placeNumber", "Place no. (for the sums)", "", line -> places.number(CostCentre.of(line.machine()))),
             text("reason", "Reason", PlannedReplacement::reason),
             text("decision", "Decision", line -> line.decision().choice().label()),
             text("deferredTo", "Defer to", line -> line.decision().deferredTo()),
             longText("decisionReason", "Why so decided", line -> line.decision().reason()),
             Column.<PlannedReplacement>text("boughtIn", "Bought in", line -> isInPlan(line) ? line.boughtIn() : "")
-                .workedOut("IF(NOT(ISNUMBER({quantity})),\"type a number as quantity\",IF({boughtIndex}=0,\"\",INDEX(" + Names.QUARTERS + ",{boughtIndex})))"),
+                .workedOut("IF({fault}<>\"\",{fault},IF({boughtIndex}=0,\"\",INDEX(" + Names.QUARTERS + ",{boughtIndex})))"),
             Column.<PlannedReplacement>text("refresh", "Machine replaced because", line -> refresh(line)).workedOut(this::refreshFormula),
             text("repairItem", "What a repair takes", line -> line.repair().item()),
             text("machineItem", "Machine of the price list", line -> line.repair().machineItem()),
             yesNo("claim", "Warranty claim open", PlannedReplacement::claim),
             text("account", "Account", line -> line.price() == null ? null : line.price().terms().account()),
-            text("capexOrOpex", "Capex or opex", line -> line.price() == null ? null : line.price().terms().capexOrOpex()));
+            text("capexOrOpex", "Capex or opex", line -> line.price() == null ? null : line.price().terms().capexOrOpex()),
+            date("claimUntil", "Claim until", PlannedReplacement::claimUntil));
     }
 
     /** What formulas read. Numbers are added up, since a spreadsheet's criteria take signs in a text for more than a text. */
@@ -130,20 +146,40 @@ final class BudgetTables {
         return List.of(
             date("inServiceOn", "In service since", line -> line.machine().inServiceOn()),
             date("refreshOn", "Refresh on", line -> line.machine().refreshOn()),
+            date("supportEndsOn", "Support ends on", line -> line.machine().supportEndsOn()),
+            Column.<PlannedReplacement>text("fault", "Fault", line -> "").workedOut(FAULT),
             integer("needIndex", "Need quarter no.", "", line -> quarter(line.quarter())),
             Column.<PlannedReplacement>integer("boughtIndex", "Bought in quarter no., 0 for none", "", line -> line.boughtIn() == null ? 0 : quarter(line.boughtIn()))
                 .workedOut("IF(OR({decision}=\"reject\",{decision}=\"bought\"),0,IF(AND({decision}=\"defer\",{deferredTo}<>\"\"),IFERROR(MATCH({deferredTo}," + Names.QUARTERS + ",0),0),{needIndex}))"),
+            Column.<PlannedReplacement>date("installOn", "To be installed", this::installOn)
+                .workedOut("IF({boughtIndex}>{needIndex},INDEX(" + Names.QUARTER_STARTS + ",{boughtIndex}),{needOn})"),
             Column.<PlannedReplacement>integer("isRefresh", "1: machine in place of a repair", "", line -> line.isRefresh() ? 1 : 0).workedOut("IF({refresh}=\"\",0,1)"),
             Column.<PlannedReplacement>money("dearer", "More at the dearer choice", budget.currency(), line -> line.upperAmount().subtract(line.amount()).max(BigDecimal.ZERO))
                 .workedOut("MAX(0,{upperAmount}-{amount})"),
-            Column.<PlannedReplacement>money("atStake", "At stake while it is put off", budget.currency(), this::atStake)
-                .workedOut("IF({decision}=\"bought\",0,ROUND({amount}+" + numberOr0("{quantity}") + "*" + Names.EXTRA_WHEN_UNPLANNED + ",2))"),
-            Column.<PlannedReplacement>money("claimed", "Claimed from the maker", budget.currency(), line -> !line.claim() ? null : line.isRefresh() ? BigDecimal.ZERO : figure(line.price(), Price::unitPrice))
-                .workedOut(line -> line.claim() ? "IF({isRefresh}=0,ROUND(" + numberOr0("{quantity}") + "*{unitPrice},2),0)" : null));
+            Column.<PlannedReplacement>money("riskPerYear", "Risk a year while it is put off", budget.currency(), this::riskPerYear)
+                .workedOut(line -> "IF({decision}=\"bought\",0,ROUND(({amount}+" + numberOr0("{quantity}") + "*" + Names.EXTRA_WHEN_UNPLANNED + ")*"
+                    + (line.standing() == Standing.URGENT ? Names.FAILURES_OF_URGENT : Names.FAILURE_CHANCE_WHEN_WAITING) + ",2))"),
+            Column.<PlannedReplacement>money("claimed", "Claimed from the maker", budget.currency(), this::claimed)
+                .workedOut(line -> line.claim() ? "IF({isRefresh}+({boughtIndex}=0)>0,0,IF({claimUntil}<INDEX(" + Names.QUARTER_STARTS + ",MAX(1,{boughtIndex})),0,ROUND(" + numberOr0("{quantity}") + "*{unitPrice},2)))" : null));
     }
 
-    private BigDecimal atStake(PlannedReplacement line) {
-        return line.decision().choice() == LineDecision.Choice.BOUGHT ? BigDecimal.ZERO : line.amount().add(budget.settings().unplanned().extra());
+    /** What somebody typed into a line and cannot mean. */
+    private static final String FAULT = "IF(NOT(ISNUMBER({quantity})),\"type a number as quantity\",IF({decision}=\"defer\",IF({deferredTo}=\"\",\"choose a quarter to defer to\","
+        + "IF(IFERROR(MATCH({deferredTo}," + Names.QUARTERS + ",0),{needIndex}+1)<={needIndex},\"defer to a later quarter\",\"\")),IF({deferredTo}<>\"\",\"choose defer, or clear the quarter\",\"\")))";
+
+    private LocalDate installOn(PlannedReplacement line) {
+        int bought = isInPlan(line) ? quarter(line.boughtIn()) : 0;
+        return bought > quarter(line.quarter()) ? budget.quarters().get(bought - 1).from() : line.needOn();
+    }
+
+    private BigDecimal riskPerYear(PlannedReplacement line) {
+        double failures = line.standing() == Standing.URGENT ? budget.settings().money().urgentFailuresPerYear() : budget.settings().failuresPerMachineYear();
+        return line.decision().choice() == LineDecision.Choice.BOUGHT ? BigDecimal.ZERO : line.amount().add(budget.settings().unplanned().extra()).multiply(BigDecimal.valueOf(failures));
+    }
+
+    private BigDecimal claimed(PlannedReplacement line) {
+        return !line.claim() ? null : line.isRefresh() || !isInPlan(line) || line.claimUntil().isBefore(budget.quarters().get(quarter(line.boughtIn()) - 1).from()) ? BigDecimal.ZERO
+            : figure(line.price(), Price::unitPrice);
     }
 
     private int quarter(String label) {
@@ -155,12 +191,14 @@ final class BudgetTables {
     }
 
     private static final String AT_DATE = "planned for refresh";
+    private static final String UNSUPPORTED = "end of support";
     private static final String OLD = "beyond the refresh age";
     private static final String DEAR = "board too dear";
 
     static String refresh(PlannedReplacement line) {
         return line.repair().refresh() == null ? "" : switch (line.repair().refresh()) {
             case REFRESH_DATE -> AT_DATE;
+            case SUPPORT_END -> UNSUPPORTED;
             case AGE -> OLD;
             case BOARD_TOO_DEAR -> DEAR;
         };
@@ -169,8 +207,8 @@ final class BudgetTables {
     private String refreshFormula(PlannedReplacement line) {
         String dear = !Price.isBoard(line.repair().item()) ? "\"\"" : "IF(" + Names.lookup(Names.COSTS_OF_ONE, "{repairItem}") + ">" + Names.REFRESH_SHARE + "*"
             + Names.lookup(Names.COSTS_OF_ONE, "{machineItem}") + ",\"" + DEAR + "\",\"\")";
-        return line.repair().machineItem() == null ? null : "IF(AND(ISNUMBER({refreshOn}),{refreshOn}<={needOn}),\"" + AT_DATE + "\",IF(AND(ISNUMBER({inServiceOn}),{needOn}-{inServiceOn}>="
-            + Names.REFRESH_AGE + "*" + DAYS_PER_YEAR + "),\"" + OLD + "\"," + dear + "))";
+        return line.repair().machineItem() == null ? null : "IF(AND(ISNUMBER({refreshOn}),{refreshOn}<={needOn}),\"" + AT_DATE + "\",IF(AND(ISNUMBER({supportEndsOn}),{supportEndsOn}<={needOn}),\"" + UNSUPPORTED + "\",IF(AND(ISNUMBER({inServiceOn}),{needOn}-{inServiceOn}>="
+            + Names.REFRESH_AGE + "*" + DAYS_PER_YEAR + "),\"" + OLD + "\"," + dear + ")))";
     }
 
     /** A text or an empty cell counts 0: the sheet says so beside it, and does not break. */
@@ -193,8 +231,8 @@ final class BudgetTables {
     Table<PlaceTotal> totals() {
         return new Table<>("Totals", List.of(
             text("quarter", "Need quarter", PlaceTotal::quarter),
-            text("site", "Site", row -> row.place().site()),
-            text("costCentre", "Cost centre", row -> row.place().costCentre()),
+            text("site", "Site", row -> Places.site(row.place())),
+            text("costCentre", "Cost centre", row -> Places.name(row.place())),
             integer("replacements", "Replacements", "", PlaceTotal::lines),
             money("amount", "Amount", budget.currency(), PlaceTotal::amount),
             integer("placeNumber", "Place no. (for the sums)", "", PlaceTotal::placeNumber),
@@ -208,8 +246,17 @@ final class BudgetTables {
 
     /** What stands above the sheets of money, {@code null} for nothing. */
     Object aboveMoney() {
-        String all = "SUMIFS(" + lineColumn("amount") + "," + toCheck();
-        return checks.above(all + "," + criterion("boughtIndex", "1") + ")", all + "," + criterion("boughtIndex", "\">0\"") + ")");
+        return checks.above(this);
+    }
+
+    /** The cell of a line of the plan. */
+    String cell(String column, PlannedReplacement line) {
+        return "'" + LINES + "'!$" + linesOnTheSheet.letter(column) + "$" + (HEADER_ROWS + 1 + rowOf.get(line));
+    }
+
+    /** The cell of the sheet of figures. */
+    String cell(String column, BudgetPeriod period) {
+        return "'" + FIGURES + "'!" + periodsOnTheSheet().letter(column) + (firstRowOfMoney() + budget.quarters().indexOf(period));
     }
 
     /** The number of the first row below the heading of the sheet of figures; the first row of a sheet is 1. */
@@ -243,7 +290,10 @@ final class BudgetTables {
 
     /** The same as the sheet of figures has it, which tells what changed since the sweep. */
     Table<BudgetPeriod> periodsOnTheSheet() {
-        return new PeriodTable(budget, this, checks).onTheSheet();
+        if (figures == null) {
+            figures = new PeriodTable(budget, this, checks).onTheSheet();
+        }
+        return figures;
     }
 
     /** What a machine may call for, planned or not; the workbook has it on the sheet "Assumptions". */

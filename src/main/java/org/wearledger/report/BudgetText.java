@@ -92,9 +92,14 @@ final class BudgetText {
         return budget.lines().stream().filter(line -> line.price() == null).count();
     }
 
-    /** What machines may call for and the price list lacks: one of them, planned or not, leaves no contingency to be worked out. */
+    /** What lines of the plan buy, or may, and the price list lacks: it leaves the funding request incomplete. */
     List<String> lackingPrices() {
-        return budget.currency().isEmpty() ? List.of() : budget.items().stream().filter(item -> item.price() == null).map(PricedItem::item).sorted().toList();
+        return withoutPrice(true);
+    }
+
+    private List<String> withoutPrice(boolean inThePlan) {
+        Set<String> called = budget.lines().stream().flatMap(line -> Stream.of(line.item(), line.upperItem())).collect(Collectors.toSet());
+        return budget.currency().isEmpty() ? List.of() : budget.items().stream().filter(item -> item.price() == null && called.contains(item.item()) == inThePlan).map(PricedItem::item).sorted().toList();
     }
 
     /** What must be known with the amounts; it names none, since the workbook's follow other prices. */
@@ -136,7 +141,10 @@ final class BudgetText {
                 .map(PlannedReplacement::item).distinct().sorted().collect(Collectors.joining(", ")) + ". The funding request is incomplete until the sheet Assumptions or the price list has their prices");
         }
         if (!lackingPrices().isEmpty()) {
-            note(notes, "Incomplete", "no price for " + String.join(", ", lackingPrices()) + ", which machines may call for: give the prices. Until then there is no reserve and no worst case");
+            note(notes, "Incomplete", "no price for " + String.join(", ", lackingPrices()) + ": give the prices. Until then there is no reserve and no worst case");
+        }
+        if (!withoutPrice(false).isEmpty()) {
+            note(notes, "Not counted", "no price for " + String.join(", ", withoutPrice(false)) + ": no line of the plan buys one");
         }
         if (lacksAllowance()) {
             note(notes, "No random failures", "nothing is known of what replacing a drive would cost here, so random failures stand at 0");

@@ -69,10 +69,11 @@ final class MoneySheets {
     void write(BarCharts charts) {
         SheetWriter page = sheet(BudgetPage.NAME);
         page.fillOnePage();
-        AssumptionsSheet assumptions = new AssumptionsSheet(workbook, styles, plan, result.asOf(), budget.lineColumn("quantity"));
+        page.printUpright();
+        AssumptionsSheet assumptions = new AssumptionsSheet(workbook, styles, plan, result.asOf(), budget);
         assumptions.write();
-        BudgetPage signed = new BudgetPage(page, plan, budget, lastRequests());
-        signed.write(assumptions, budget.aboveMoney());
+        BudgetPage signed = new BudgetPage(page, result, budget, lastRequests());
+        signed.write(assumptions);
         workbook.setPrintArea(workbook.getSheetIndex(BudgetPage.NAME), 0, signed.columns() - 1, 0, page.row() - 1);
         new BudgetPicture(plan, budget).draw(charts.at(new BarCharts.Spot(BudgetPage.NAME, 0, page.row() + 1, signed.columns(), CHART_ROWS)));
         lines();
@@ -83,13 +84,24 @@ final class MoneySheets {
         sheet(BudgetTables.FIGURES).dataSheet(budget.periodsOnTheSheet(), period -> !period.isOneQuarter());
         quarters();
         sheet(OrderTable.NAME).dataSheet(budget.orders().table(), row -> false);
+        sheet(CentreTable.NAME).dataSheet(budget.centres().table(), row -> false);
         sheet(ModelOutputs.NAME).dataSheet(budget.modelOutputs().table(), row -> false);
     }
 
     private void quarters() {
-        Name quarters = workbook.createName();
-        quarters.setNameName(Names.QUARTERS);
-        quarters.setRefersToFormula(BudgetTables.range(budget.periodsOnTheSheet(), "period", 0, plan.settings().quarters() - 1));
+        name(Names.QUARTERS, "period");
+        name(Names.QUARTER_STARTS, "from");
+    }
+
+    private void name(String of, String column) {
+        Name name = workbook.createName();
+        name.setNameName(of);
+        name.setRefersToFormula(BudgetTables.range(budget.periodsOnTheSheet(), column, 0, plan.settings().quarters() - 1));
+    }
+
+    /** The table for IT, whose orders follow what is typed. */
+    Table<WorkRow> following(Table<WorkRow> work) {
+        return new WorkFormulas(budget).in(work);
     }
 
     private Map<String, BigDecimal> lastRequests() {

@@ -12,9 +12,7 @@ final class Names {
     static final String REFRESH_AGE = "RefreshAge";
     static final String WARRANTY_SHARE = "WarrantyShare";
     static final String VAT_PERCENT = "VatPercent";
-    static final String PRICES_MISSING = "PricesMissing";
-    static final String FAULTS = "Faults";
-    /** Above 0 while a price is missing or a cell holds no number. */
+    /** How many cells lack a price, hold no number, or a decision that nobody can mean. */
     static final String INCOMPLETE = "Incomplete";
     static final String MEAN_COST = "MeanCost";
     static final String DOWNTIME_HOURS = "DowntimeHours";
@@ -23,7 +21,11 @@ final class Names {
     static final String RECOVERY_COST = "RecoveryCost";
     static final String EXTRA_WHEN_UNPLANNED = "ExtraWhenUnplanned";
     static final String FAILURE_CHANCE_WHEN_WAITING = "FailureChanceWhenWaiting";
+    static final String FAILURES_OF_URGENT = "FailuresOfUrgent";
+    /** The first such cell, in words. */
+    static final String FIRST_FAULT = "FirstFault";
     static final String QUARTERS = "PlanQuarters";
+    static final String QUARTER_STARTS = "PlanQuarterStarts";
     static final String CURRENCIES = "Currencies";
     static final String RATES = "ExchangeRates";
     static final String ITEMS = "PriceItems";

@@ -10,6 +10,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.Budget;
+import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.DrivesToCheck;
 import org.wearledger.model.PlannedReplacement;
@@ -53,21 +54,19 @@ final class OrderChecks {
         return toCheck.get(line.drive()) != null ? CHECK_FIRST : toAsk.containsKey(line.drive()) ? ASK_FIRST : ORDER_NOW;
     }
 
-    /**
-     * The line above each sheet of money: a text, or a formula where there are prices, since its amounts follow them. {@code null} where there
-     * is nothing to check.
-     *
-     * @param amountOfQuarter the formula of this quarter's amount to check, {@code amountOfAll} that of all quarters'
-     */
-    Object above(String amountOfQuarter, String amountOfAll) {
+    /** The line above the money: a text, or a formula where there are prices, since it follows them and what is decided. {@code null} where there is nothing to check. */
+    Object above(BudgetTables tables) {
         String after = " (sheet " + BudgetTables.LINES + ", column \"" + BudgetTables.CHECK_FIRST + "\").";
         String told = sentence();
         if (told == null || budget.currency().isEmpty()) {
             return told == null ? null : told + after;
         }
         List<String> parts = new ArrayList<>();
-        periods().forEach((period, lines) -> parts.add(quoted((parts.isEmpty() ? BEFORE : "; ") + period + numbers(lines) + ", ") + "&IF(" + Names.PRICES_MISSING + ">0,"
-            + quoted(AT_LEAST) + ",\"\")&FIXED(" + (parts.isEmpty() ? amountOfQuarter : amountOfAll) + ",2)&" + quoted(" " + budget.currency())));
+        periods().forEach((period, lines) -> {
+            String bought = tables.criterion("boughtIndex", parts.isEmpty() ? "1" : "\">0\"") + ")";
+            parts.add(quoted((parts.isEmpty() ? BEFORE : "; ") + period) + "&COUNTIFS(" + tables.toCheck() + "," + bought + "&\" of \"&COUNTIFS(" + bought + "&\" lines, \"&IF(" + Names.INCOMPLETE + ">0,"
+                + quoted(AT_LEAST) + ",\"\")&FIXED(SUMIFS(" + tables.lineColumn("amount") + "," + tables.toCheck() + "," + bought + ",2)&" + quoted(" " + budget.currency()));
+        });
         return new Formula(String.join("&", parts) + "&" + quoted(after), told + after, CellType.TEXT);
     }
 
@@ -78,19 +77,20 @@ final class OrderChecks {
             + Wording.amount(BudgetTables.sumOf(period.getValue().stream().filter(this::holds)), budget.currency()))).collect(Collectors.joining("; "));
     }
 
-    /** The lines of this quarter, which is what is read beside, and those of the whole plan. */
+    /** The lines bought in this quarter, which is what is read beside, and in the whole plan. */
     private Map<String, List<PlannedReplacement>> periods() {
         Map<String, List<PlannedReplacement>> periods = new LinkedHashMap<>();
         String quarter = budget.quarters().get(0).label();
-        periods.put("this quarter ", budget.lines().stream().filter(line -> line.quarter().equals(quarter)).toList());
+        List<String> quarters = budget.quarters().subList(0, budget.settings().quarters()).stream().map(BudgetPeriod::label).toList();
+        periods.put("this quarter ", budget.lines().stream().filter(line -> quarter.equals(line.boughtIn())).toList());
         if (budget.settings().quarters() > 1) {
-            periods.put("over all " + budget.settings().quarters() + " quarters ", budget.lines());
+            periods.put("over all " + budget.settings().quarters() + " quarters ", budget.lines().stream().filter(line -> quarters.contains(line.boughtIn())).toList());
         }
         return periods;
     }
 
     private String numbers(List<PlannedReplacement> lines) {
-        return lines.stream().filter(this::holds).count() + " of " + Wording.count(lines.size(), "line");
+        return lines.stream().filter(this::holds).count() + " of " + lines.size() + " lines";
     }
 
     private static String quoted(String text) {

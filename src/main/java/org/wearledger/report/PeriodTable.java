@@ -10,6 +10,7 @@ import java.util.function.Function;
 import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.CentreFunding;
 import org.wearledger.model.Funding;
 import org.wearledger.model.ItemDemand;
 import org.wearledger.model.PlannedReplacement;
@@ -40,7 +41,7 @@ final class PeriodTable {
             Column.<BudgetPeriod>money("plan", "Plan: identified and expected further replacements", currency, BudgetPeriod::plan)
                 .workedOut("{identified}+{refresh}+{further}"),
             Column.<BudgetPeriod>money("contingencyForWear", "Risk reserve", currency, BudgetPeriod::contingencyForWear)
-                .workedOut(p -> p.cost() == null ? unless("\"\"", putOff(p)) : p.isOneQuarter() ? unless("\"\"", "{reserveForWear}+" + putOff(p)) : unless("\"\"", sum("contingencyForWear", p))),
+                .workedOut(p -> p.cost() == null ? unless("\"\"", "{putOff}") : unless("\"\"", "{reserve}+{putOff}")),
             Column.<BudgetPeriod>money("contingencyForPrices", "Boards that turn out to be machines", currency, BudgetPeriod::contingencyForPrices)
                 .workedOut(p -> unless("\"\"", p.isOneQuarter() ? "ROUND(" + Names.MACHINE_SHARE + "*" + machines(p) + ",2)" : sum("contingencyForPrices", p))),
             Column.<BudgetPeriod>money("allowance", "Random failures", currency, BudgetPeriod::allowance)
@@ -82,10 +83,12 @@ final class PeriodTable {
             Column.<BudgetPeriod>money("relief", "Less for a year: not every quarter has its bad case", currency, p -> p.funding().relief()).workedOut(this::relief),
             Column.<BudgetPeriod>money("ifMachines", "More, if every such board were a machine", currency, p -> p.isContingencyKnown() ? p.funding().allMachines() : null)
                 .workedOut(p -> unless("\"\"", p.isOneQuarter() ? "ROUND((ROUND(" + machines(p) + ",2)-{contingencyForPrices})*" + WITH_TAX + ",2)" : sum("ifMachines", p))),
-            money("spent", "Spent", currency, BudgetPeriod::spent)), budget.quarters());
+            money("spent", "Spent", currency, BudgetPeriod::spent),
+            part("reserve", "Risk reserve alone", Funding::reserve, "{reserveForWear}"),
+            part("putOff", "Risk of what is put off", Funding::putOff, unless("0", putOff()))), budget.quarters());
     }
 
-    private static final String WITH_TAX = "(1+" + Names.VAT_PERCENT + "/100)";
+    static final String WITH_TAX = "(1+" + Names.VAT_PERCENT + "/100)";
 
     /** On the sheet, the request of the sweep stands beside that of now. */
     Table<BudgetPeriod> onTheSheet() {
@@ -96,11 +99,17 @@ final class PeriodTable {
         columns.addAll(List.of(
             integer("index", "Quarter no.", "", p -> p.isOneQuarter() ? p.first() + 1 : null),
             Column.<BudgetPeriod>money("reserveForWear", "Reserve for wear, of the period by itself", budget.currency(), this::reserveForWear)
-                .workedOut(p -> p.cost() == null ? null : unless("0", "MAX(0," + numbers(p, "reserve", "costOfOne") + ")")),
+                .workedOut(p -> p.cost() == null ? "0" : unless("0", "MAX(0," + numbers(p, "reserve", "costOfOne") + ")")),
+            Column.<BudgetPeriod>money("ofNoCentre", "Of no cost centre's lines", budget.currency(), p -> p.priced() ? p.toAskFor().subtract(own(p)) : BigDecimal.ZERO)
+                .workedOut(p -> "IF(ISNUMBER({toAskFor}),ROUND({toAskFor}-" + tables.centres().sumOf("own", p) + ",2),0)"),
             money("toAskForAsSwept", "Funding request, as swept", budget.currency(), BudgetPeriod::toAskFor),
             Column.<BudgetPeriod>money("typedSince", "Changed since, by what was typed", budget.currency(), p -> BigDecimal.ZERO)
                 .workedOut("IF(ISNUMBER({toAskFor}),ROUND({toAskFor}-{toAskForAsSwept},2),0)")));
         return new Table<>(table.name(), columns, table.rows());
+    }
+
+    private BigDecimal own(BudgetPeriod p) {
+        return budget.centres().stream().filter(centre -> centre.period().equals(p.label())).map(CentreFunding::own).reduce(BigDecimal.ZERO, BigDecimal::add);
     }
 
     private BigDecimal reserveForWear(BudgetPeriod p) {
@@ -137,13 +146,12 @@ final class PeriodTable {
 
     /** What all boards of a quarter would cost more as machines. */
     private String machines(BudgetPeriod p) {
-        return "(SUMIFS(" + tables.lineColumn("dearer") + "," + bought() + ")+" + unrounded(p, "further", "costOfDearer") + "-" + unrounded(p, "further", "costOfOne") + ")";
+        return "MAX(0,SUMIFS(" + tables.lineColumn("dearer") + "," + bought() + ")+" + unrounded(p, "further", "costOfDearer") + "-" + unrounded(p, "further", "costOfOne") + ")";
     }
 
-    private String putOff(BudgetPeriod p) {
-        String needed = "SUMIFS(" + tables.lineColumn("atStake") + "," + tables.criterion("needIndex", "\"<=\"&{index}") + ",";
-        return !p.isOneQuarter() ? sum("contingencyForWear", p) : "ROUND((" + needed + tables.criterion("boughtIndex", "\">\"&{index}") + ")+" + needed + tables.criterion("boughtIndex", "0") + "))*"
-            + Names.FAILURE_CHANCE_WHEN_WAITING + "*{years},2)";
+    private String putOff() {
+        String needed = "SUMIFS(" + tables.lineColumn("riskPerYear") + "," + tables.criterion("needIndex", "\"<=\"&{index}") + ",";
+        return "ROUND((" + needed + tables.criterion("boughtIndex", "\">\"&{index}") + ")+" + needed + tables.criterion("boughtIndex", "0") + "))*{years},2)";
     }
 
     private String worst(BudgetPeriod p) {

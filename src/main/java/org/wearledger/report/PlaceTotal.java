@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.TreeMap;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import org.wearledger.model.CostCentre;
 import org.wearledger.model.PlannedReplacement;
 
 /**
@@ -13,8 +14,8 @@ import org.wearledger.model.PlannedReplacement;
  *
  * @param amountToCheck of the amount, that of the lines to be checked first
  */
-record PlaceTotal(String quarter, Places.Place place, int placeNumber, int lines, BigDecimal amount, BigDecimal amountToCheck) {
-    private record Key(String quarter, Places.Place place) implements Comparable<Key> {
+record PlaceTotal(String quarter, CostCentre place, int placeNumber, int lines, BigDecimal amount, BigDecimal amountToCheck) {
+    private record Key(String quarter, CostCentre place) implements Comparable<Key> {
         private static final Comparator<Key> ORDER = Comparator.comparing(Key::quarter).thenComparing(Key::place);
 
         @Override
@@ -24,7 +25,7 @@ record PlaceTotal(String quarter, Places.Place place, int placeNumber, int lines
     }
 
     static List<PlaceTotal> of(List<PlannedReplacement> lines, Places places, Predicate<PlannedReplacement> isChecked) {
-        return lines.stream().collect(Collectors.groupingBy(line -> new Key(line.quarter(), Places.Place.of(line)), TreeMap::new, Collectors.toList())).entrySet().stream()
+        return lines.stream().collect(Collectors.groupingBy(line -> new Key(line.quarter(), CostCentre.of(line.machine())), TreeMap::new, Collectors.toList())).entrySet().stream()
             .map(group -> new PlaceTotal(group.getKey().quarter, group.getKey().place, places.number(group.getKey().place), group.getValue().size(),
                 BudgetTables.sumOf(group.getValue().stream()), BudgetTables.sumOf(group.getValue().stream().filter(isChecked)))).toList();
     }

@@ -22,18 +22,17 @@ final class SummarySheet {
 
     private final SweepResult result;
     private final List<SummaryAmount> amounts;
-    private final Object toCheck;
+    private final MoneySheets money;
     private final boolean isOfAChain;
     private final SheetWriter sheet;
 
     /**
-     * @param amounts empty without a budget to show
-     * @param toCheck {@code null} for nothing
+     * @param money {@code null} without sheets of money
      */
-    SummarySheet(SweepResult result, List<SummaryAmount> amounts, Object toCheck, boolean isOfAChain, SheetWriter sheet) {
+    SummarySheet(SweepResult result, MoneySheets money, boolean isOfAChain, SheetWriter sheet) {
         this.result = result;
-        this.amounts = amounts;
-        this.toCheck = toCheck;
+        this.money = money;
+        amounts = money == null ? List.of() : money.onSummary();
         this.isOfAChain = isOfAChain;
         this.sheet = sheet;
     }
@@ -99,8 +98,8 @@ final class SummarySheet {
             }
         }
         sheet.cells(false, SummaryText.all(result), (long) counted.size());
-        if (toCheck != null) {
-            sheet.above(toCheck);
+        if (money != null && money.toCheck() != null) {
+            sheet.above(money.toCheck());
         }
         if (isOfAChain && amounts.isEmpty() && result.plan().budget() != null) {
             wide("Own machines", "nothing is to be bought for them: their budget is in " + SweepWriter.BUDGET_CSV + " alone");
@@ -113,7 +112,7 @@ final class SummarySheet {
     }
 
     private void work() {
-        Table<WorkRow> work = CareTables.work(result);
+        Table<WorkRow> work = money == null ? CareTables.work(result) : money.following(CareTables.work(result));
         if (!work.rows().isEmpty()) {
             sheet.gap();
             sheet.table(work.showing(WORK).firstRows(MACHINES_LISTED).named("To do first"), row -> false);

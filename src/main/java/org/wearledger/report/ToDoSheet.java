@@ -25,10 +25,11 @@ final class ToDoSheet {
     private final boolean hasUsers;
     private final boolean hasDecisions;
 
-    ToDoSheet(SweepResult result, RowLimit limit) {
+    /** @param money {@code null} without sheets of money */
+    ToDoSheet(SweepResult result, RowLimit limit, MoneySheets money) {
         this.result = result;
         this.limit = limit;
-        all = CareTables.work(result);
+        all = money == null ? CareTables.work(result) : money.following(CareTables.work(result));
         shown = limit.cut(all, work -> true);
         hasDecisions = all.rows().stream().anyMatch(work -> all.columns().get(all.indexOf(DECISION)).valueOf(work) != null);
         hasUsers = all.rows().stream().anyMatch(work -> work.row().assessment().machine().user() != null);

@@ -55,7 +55,7 @@ final class WorkbookWriter {
         SheetWriter summary = sheet(SummarySheet.NAME);
         BarCharts charts = new BarCharts(workbook, CHART_FIGURES, styles);
         FleetPictures pictures = new FleetPictures(result, charts);
-        ToDoSheet toDo = new ToDoSheet(result, limit);
+        ToDoSheet toDo = new ToDoSheet(result, limit, money);
         MachinesSheet machines = new MachinesSheet(result, limit, isOfAChain);
         boolean plans = !result.isOfCustomersAlone() && !(isOfAChain && toDo.isEmpty());
         if (plans) {
@@ -72,7 +72,7 @@ final class WorkbookWriter {
         appendix();
         workbook.setSheetOrder(CHART_FIGURES, workbook.getNumberOfSheets() - 1);
         List<String> hidden = IntStream.range(shown, workbook.getNumberOfSheets()).mapToObj(workbook::getSheetName).toList();
-        new SummarySheet(result, money == null ? List.of() : money.onSummary(), money == null ? null : money.toCheck(), isOfAChain, summary).write(pictures, hidden);
+        new SummarySheet(result, money, isOfAChain, summary).write(pictures, hidden);
         hidden.forEach(name -> workbook.setSheetVisibility(workbook.getSheetIndex(name), SheetVisibility.HIDDEN));
         workbook.setActiveSheet(0);
     }

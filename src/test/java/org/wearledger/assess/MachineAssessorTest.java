@@ -86,7 +86,7 @@ class MachineAssessorTest {
     @CsvSource({"2024-12-20, 'drive replaced on 2024-12-20 (inventory), not read since'",
         "2025-01-02, no active drive: the drive it reported was in another machine later"})
     void aDriveThatTheInventoryCallsReplacedIsNotMissed(LocalDate replacedOn, String reason) {
-        InventoryEntry entry = new InventoryEntry("PC-7", null, null, null, null, null, null, null, replacedOn, null, null, null, null, null);
+        InventoryEntry entry = new InventoryEntry("PC-7", null, null, null, null, null, null, null, replacedOn, null, null, null, null, null, null);
         assertThat(MachineAssessor.assess(List.of(), new MachineAssessor.Known(Map.of("PC-7", machine("PC-7")), Map.of("PC-7", Instant.parse("2024-11-26T08:00:00Z")), Map.of(), Map.of(), Map.of(), Map.of()),
             List.of(entry), AS_OF, SweepSettings.withDefaults()).get(0).reason()).isEqualTo(reason);
     }
@@ -103,7 +103,7 @@ class MachineAssessorTest {
     @CsvSource({"OWN, , OWN", "OWN, CUSTOMER, CUSTOMER", "CUSTOMER, , CUSTOMER", "CUSTOMER, OWN, OWN", "OWN, none, OWN", "CUSTOMER, none, CUSTOMER"})
     void whoseAMachineIsTheInventorySaysFirst(Ownership ofAll, String inInventory, Ownership ownership) {
         List<InventoryEntry> inventory = "none".equals(inInventory) ? List.of()
-            : List.of(new InventoryEntry("PC-1", null, null, null, null, null, null, null, null, inInventory == null ? null : Ownership.valueOf(inInventory), null, null, null, null));
+            : List.of(new InventoryEntry("PC-1", null, null, null, null, null, null, null, null, inInventory == null ? null : Ownership.valueOf(inInventory), null, null, null, null, null));
         SweepSettings settings = new SweepSettings(AS_OF, 30, 45, ProjectionMethod.POOLED, 0.5, 0.1, ofAll);
         assertThat(MachineAssessor.assess(List.of(drive("2025-01-01", "KX-0001", 10)), NOTHING_KNOWN,
             inventory, AS_OF, settings))

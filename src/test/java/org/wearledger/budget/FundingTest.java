@@ -11,7 +11,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
-import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
@@ -21,6 +20,7 @@ import org.wearledger.model.Attachment;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.BudgetSettings;
+import org.wearledger.model.CentreFunding;
 import org.wearledger.model.Decision;
 import org.wearledger.model.Decisions;
 import org.wearledger.model.Funding;
@@ -38,11 +38,11 @@ import org.wearledger.model.SweepSettings;
 
 /** What the funding request is the sum of. A drive costs 87.50, a board 533.50, a machine 962.00; as of 2025-01-06. */
 class FundingTest {
-    private static final List<Function<Funding, BigDecimal>> PARTS = List.of(Funding::identified, Funding::refresh, Funding::further, Funding::machines, Funding::reserve, Funding::failures,
+    private static final List<Function<Funding, BigDecimal>> PARTS = List.of(Funding::identified, Funding::refresh, Funding::further, Funding::machines, Funding::reserve, Funding::putOff, Funding::failures,
         Funding::stock, Funding::packs, Funding::warranty, Funding::vat, Funding::allMachines, Funding::plan, Funding::net);
 
     private static Budget budget(List<MachineAssessment> machines, List<Price> prices, List<Decision> decisions, BudgetSettings settings) {
-        return Budgets.of(machines, Fleets.FLEET, new BudgetFacts(prices, Decisions.of(decisions, machines, AS_OF), Set.of(machines.get(0).activeDrives().get(0).id()), Map.of()), AS_OF,
+        return Budgets.of(machines, Fleets.FLEET, new BudgetFacts(prices, Decisions.of(decisions, machines, AS_OF), Map.of(machines.get(0).activeDrives().get(0).id(), LocalDate.of(2025, 6, 30)), Map.of()), AS_OF,
             SweepSettings.withDefaults(), settings);
     }
 
@@ -64,7 +64,7 @@ class FundingTest {
                 decisions.add(new Decision("LT-" + random.nextInt(12), state, AS_OF, state.hasEnd() ? AS_OF.plusDays(random.nextInt(900)) : null, null, cents(random, 900), null));
             }
             BudgetSettings settings = BudgetSettings.withDefaults().with(new MoneySettings(random.nextInt(101) / 100.0, BudgetSettings.RateSource.GIVEN, random.nextInt(101) / 100.0, 1 + random.nextInt(10),
-                random.nextInt(101) / 100.0, random.nextInt(26), null));
+                random.nextInt(101) / 100.0, random.nextInt(101) / 50.0, random.nextInt(26), null));
             Budget budget = budget(machines, prices, decisions, settings);
             List<Funding> quarters = fundings(budget, 0, 8);
             Funding whole = budget.quarters().get(10).funding();
@@ -72,11 +72,13 @@ class FundingTest {
                 assertThat(sum(quarters, part)).isEqualTo(part.apply(whole));
                 assertThat(sum(fundings(budget, 8, 10), part)).isEqualTo(part.apply(whole));
             });
-            assertThat(whole.request()).isEqualTo(whole.identified().add(whole.refresh()).add(whole.further()).add(whole.machines()).add(whole.reserve()).add(whole.failures()).subtract(whole.stock())
+            assertThat(whole.request()).isEqualTo(whole.identified().add(whole.refresh()).add(whole.further()).add(whole.machines()).add(whole.reserve()).add(whole.putOff()).add(whole.failures()).subtract(whole.stock())
                 .add(whole.packs()).subtract(whole.warranty()).add(whole.vat()).subtract(whole.relief()));
             assertThat(whole.request()).isEqualTo(sum(quarters, Funding::request).subtract(whole.relief())).isEqualTo(sum(fundings(budget, 8, 10), Funding::request));
             assertThat(whole.identified().add(whole.refresh())).isEqualTo(budget.lines().stream().filter(line -> line.boughtIn() != null && line.boughtIn().compareTo("2026-Q4") <= 0)
                 .map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add));
+            budget.quarters().forEach(period -> assertThat(budget.centres().stream().filter(centre -> centre.period().equals(period.label())).map(CentreFunding::request)
+                .reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add)).as("cost centres, " + period.label()).isEqualTo(period.toAskFor()));
             assertThat(budget.orders().stream().mapToInt(ItemOrder::needed).sum()).isEqualTo(budget.quarters().get(10).named());
         }
     }
@@ -114,26 +116,51 @@ class FundingTest {
         assertThat(quarter.spent()).isEqualTo(spent == null ? null : new BigDecimal(spent));
     }
 
-    /** Put off until the end of September, bought in the fourth quarter; in the meantime 1 % a year x 85 days (0.2327 years) of 533.50 is at risk. */
-    @Test
-    void whatIsDeferredMovesAndLeavesItsRiskBehind() {
-        Budget budget = budget(List.of(past("LT-1", Attachment.SOLDERED)), Fleets.PRICES, List.of(new Decision("LT-1", Decision.State.DEFERRED, AS_OF, LocalDate.of(2025, 9, 30), null, null, null)),
-            BudgetSettings.withDefaults());
-        assertThat(budget.quarters().subList(0, 4)).extracting(period -> period.plan().toPlainString()).containsExactly("0.00", "0.00", "0.00", "533.50");
-        assertThat(budget.quarters().subList(0, 4)).extracting(period -> period.contingencyForWear().toPlainString()).containsExactly("1.24", "1.33", "1.34", "0.00");
+    /** Put off until the end of September, bought in the fourth quarter; meanwhile 1 % a year of 533.50 is at risk (5.34), or all of it where the drive reports failure; 85 days are 0.2327 years. */
+    @ParameterizedTest(name = "{0}: {1}, {2}, {3}")
+    @CsvSource({"PAST_RATING, 1.24, 1.33, 1.35", "URGENT, 124.15, 132.89, 134.39"})
+    void whatIsDeferredMovesAndLeavesItsRiskBehind(Standing standing, String first, String second, String third) {
+        MachineAssessment machine = machine("LT-1", drive("S", Attachment.SOLDERED, standing, 120, new Projection.None("-"), null));
+        Budget budget = budget(List.of(machine), Fleets.PRICES, List.of(deferred(LocalDate.of(2025, 9, 30))), BudgetSettings.withDefaults());
+        assertThat(fundings(budget, 0, 4)).extracting(funding -> funding.plan().toPlainString()).containsExactly("0.00", "0.00", "0.00", "533.50");
+        assertThat(fundings(budget, 0, 4)).extracting(funding -> funding.putOff().toPlainString()).containsExactly(first, second, third, "0.00");
+        assertThat(budget.lines().get(0).orderByOn()).as("44 days before October").isEqualTo("2025-08-18");
     }
 
-    @ParameterizedTest(name = "in service {0}, refresh on {1}, board at {2}: {3}")
+    private static Decision deferred(LocalDate until) {
+        return new Decision("LT-1", Decision.State.DEFERRED, AS_OF, until, null, null, null);
+    }
+
+    /** The maker pays half of 410.00 for a board whose warranty ends on 2025-06-30, if it is asked before. */
+    @ParameterizedTest(name = "put off until {0}: {1}")
+    @CsvSource({"2025-01-31, 205.00, 0.00", "2025-03-31, 0.00, 205.00", "2025-06-30, 0.00, 0.00"})
+    void whatIsDeferredBeyondTheWarrantyRecoversNothing(LocalDate until, String first, String second) {
+        Budget budget = budget(List.of(past("LT-1", Attachment.SOLDERED)), Fleets.PRICES, List.of(deferred(until)), BudgetSettings.withDefaults());
+        assertThat(fundings(budget, 0, 3)).extracting(funding -> funding.warranty().toPlainString()).containsExactly(first, second, "0.00");
+    }
+
+    /** A thousand-gigabyte drive that no line buys leaves the request known; its price would only tell what random failures cost. */
+    @Test
+    void aPriceThatNoLineNeedsLeavesTheRequestComplete() {
+        List<MachineAssessment> machines = List.of(past("LT-1", Attachment.SOLDERED), machine("LT-2", drive("S2", Attachment.SOCKETED, Standing.WITHIN_RATING, 1, new Projection.None("-"), null)));
+        Budget budget = budget(machines, Fleets.PRICES.subList(1, 3), List.of(), BudgetSettings.withDefaults());
+        assertThat(budget.items()).filteredOn(item -> item.price() == null).extracting(item -> item.item()).containsExactly("drive 256 GB");
+        assertThat(budget.quarters().get(0).priced()).isTrue();
+        assertThat(budget.quarters().get(0).contingencyForPrices()).as("a fifth of 962.00 less 533.50").isEqualTo("85.70");
+    }
+
+    @ParameterizedTest(name = "in service {0}, refresh on {1}, supported until {2}, board at {3}: {4}")
     @CsvSource(nullValues = "-", value = {
-        "2022-03-01, -,          410, -,              board",
-        "2018-01-06, -,          410, AGE,            machine",
-        "2018-01-08, -,          410, -,              board",
-        "2022-03-01, 2025-01-06, 410, REFRESH_DATE,   machine",
-        "2022-03-01, 2025-01-07, 410, -,              board",
-        "2022-03-01, -,          454, BOARD_TOO_DEAR, machine"})
-    void aMachineThatIsNotWorthARepairIsReplaced(LocalDate inServiceOn, LocalDate refreshOn, String board, RefreshReason reason, String item) {
+        "2022-03-01, -,          -,          410, -,              board",
+        "2018-01-06, -,          -,          410, AGE,            machine",
+        "2018-01-08, -,          -,          410, -,              board",
+        "2022-03-01, 2025-01-06, -,          410, REFRESH_DATE,   machine",
+        "2022-03-01, 2025-01-07, 2025-01-06, 410, SUPPORT_END,    machine",
+        "2022-03-01, 2025-01-07, 2025-01-07, 410, -,              board",
+        "2022-03-01, -,          -,          454, BOARD_TOO_DEAR, machine"})
+    void aMachineThatIsNotWorthARepairIsReplaced(LocalDate inServiceOn, LocalDate refreshOn, LocalDate supportEndsOn, String board, RefreshReason reason, String item) {
         MachineAssessment m = past("LT-1", Attachment.SOLDERED);
-        Machine machine = new Machine("LT-1", null, null, null, null, null, null, inServiceOn, null, null, refreshOn);
+        Machine machine = new Machine("LT-1", null, null, null, null, null, null, inServiceOn, null, null, refreshOn, supportEndsOn);
         MachineAssessment known = new MachineAssessment(machine, m.attachment(), m.activeDrives(), m.standing(), m.reason(), m.lastSeenAt(), true, null, null, true);
         Budget budget = budget(List.of(known), List.of(Fleets.price("board", board, "120.00", "3.50"), Fleets.PRICES.get(2)), List.of(), BudgetSettings.withDefaults());
         assertThat(budget.lines().get(0).repair().refresh()).isEqualTo(reason);

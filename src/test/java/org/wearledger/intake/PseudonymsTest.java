@@ -44,9 +44,9 @@ class PseudonymsTest {
     /** The same, of {@code USER\0...} and {@code ASSET\0...}; site and model stay. */
     @Test
     void whoHasAMachineIsReplacedAsItsTagIs() {
-        InventoryEntry entry = names.of(new InventoryEntry("LT-001", "North", null, null, null, null, null, null, null, null, "A-7", "Torvane 15", "Frau Weiss", null));
+        InventoryEntry entry = names.of(new InventoryEntry("LT-001", "North", null, null, null, null, null, null, null, null, "A-7", "Torvane 15", "Frau Weiss", null, null));
         assertThat(entry).isEqualTo(new InventoryEntry("MACHINE-269544280CB22D673D8EF4CB", "North", null, null, null, null, null, null, null, null, "ASSET-7D16F110698F29DC33B85902", "Torvane 15",
-            "USER-7735A249DA096F0BB8C18E8E", null));
+            "USER-7735A249DA096F0BB8C18E8E", null, null));
         assertThat(names.of(entry)).isEqualTo(entry);
     }
 

@@ -61,7 +61,7 @@ class SideTablesTest {
     void anInventoryTellsOfANewUserAndANewDrive() throws IOException {
         SideTable<InventoryEntry> inventory = SideTables.inventory(file("inventory.csv", INVENTORY_OF_CHANGES + "LT-1,2024-09-02,2024-11-04\nLT-2,2.9.2024,\n"));
         assertThat(inventory.values()).containsExactly(
-            new InventoryEntry("LT-1", null, null, null, null, null, null, LocalDate.of(2024, 9, 2), LocalDate.of(2024, 11, 4), null, null, null, null, null),
+            new InventoryEntry("LT-1", null, null, null, null, null, null, LocalDate.of(2024, 9, 2), LocalDate.of(2024, 11, 4), null, null, null, null, null, null),
             new InventoryEntry("LT-2", null, null, null, null, null, null));
         assertThat(inventory.problems()).singleElement().satisfies(problem -> assertThat(ProblemWords.of(problem).found()).isEqualTo("userSince is \"2.9.2024\""));
     }
@@ -105,7 +105,7 @@ class SideTablesTest {
             .replace("1.024\n", "1.024;\n").getBytes(java.nio.charset.Charset.forName("windows-1252")));
         SideTable<InventoryEntry> inventory = SideTables.inventory(new ReportFile(file.toString(), "inventory.csv"), null, mapping);
         assertThat(inventory.values()).containsExactly(new InventoryEntry("PC-1", "Nord", null, LocalDate.of(2022, 1, 6), null, 15L << 29, null, null, null, null, "A-7", "Torvane 15", "Büro",
-            LocalDate.of(2026, 3, 1)));
+            LocalDate.of(2026, 3, 1), null));
         assertThat(inventory.problems()).extracting(problem -> ProblemWords.of(problem).sentence()).satisfiesExactly(
             number -> assertThat(number).startsWith("inventory.csv, line 3: memoryBytes (from \"RAM GB\") is \"1.024\""));
         // What is UTF-8 stays so, whatever the exports beside it are.

@@ -84,7 +84,7 @@ class FleetPageTest {
     void namesAreNoMarkup() {
         String name = "\"><script>alert(1)</script><img src=x onerror=alert(1)>";
         MachineAssessment m = Sweeps.machine("LT-9", Standing.NO_VERDICT);
-        Machine machine = new Machine(name, name, name, null, name, null, null, null, null, name, null);
+        Machine machine = new Machine(name, name, name, null, name, null, null, null, null, name, null, null);
         String hostile = FleetPage.of(Sweeps.with(List.of(new MachineAssessment(machine, Attachment.UNKNOWN, m.activeDrives(), m.standing(), name, null, false, null, null, true))));
         assertThat(matches("<script", hostile)).hasSize(1);
         assertThat(hostile).doesNotContain("<img", "\"><script").contains("default-src &#x27;none&#x27;");

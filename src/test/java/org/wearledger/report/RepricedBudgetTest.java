@@ -10,6 +10,8 @@ import org.apache.poi.xssf.usermodel.XSSFWorkbook;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** What somebody types into the workbook gives, to the cent and in every period, what the program gives for the same. */
 class RepricedBudgetTest {
@@ -34,15 +36,59 @@ class RepricedBudgetTest {
             board.getCell(1).setBlank();
             drive.getCell(2).setCellValue("45,00 EUR");
             leadTime.getCell(1).setCellValue("six weeks");
-            line.getCell(13).setCellValue("two");
+            line.getCell(4).setCellValue("two");
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
-            assertThat(List.of(board.getCell(11), drive.getCell(11), leadTime.getCell(7), line.getCell(9))).extracting(Repricing::text)
+            assertThat(List.of(board.getCell(11), drive.getCell(11), leadTime.getCell(7), line.getCell(8))).extracting(Repricing::text)
                 .containsExactly("no price: type one", "not a number: type one", "not a number: type one", "type a number as quantity");
+            assertThat(Repricing.text(book.getSheet("Budget").getRow(6).getCell(0))).isEqualTo("Incomplete. Mend first: Assumptions, row " + (leadTime.getRowNum() + 1) + ".");
+            assertThat(Repricing.text(Repricing.row(book.getSheet("Assumptions"), "Cells to mend: till then the funding request is incomplete (worked out)").getCell(2))).isEqualTo("4.00");
+            assertThat(Repricing.text(Repricing.row(book.getSheet("Budget"), "Check: cost centres, quarters and parts agree").getCell(1))).isEqualTo("incomplete");
+            assertThat(Repricing.text(Repricing.row(book.getSheet("Budget"), "= Plan").getCell(1))).isEqualTo("incomplete");
             assertThat(Repricing.text(leadTime.getCell(2))).as("used: as swept").isEqualTo("30.00");
-            assertThat(Repricing.text(Repricing.row(book.getSheet("Budget"), "Funding request").getCell(1))).isEqualTo("incomplete");
+            assertThat(Repricing.text(Repricing.row(book.getSheet("Budget"), "To sign: funding request of 2025-Q1").getCell(1))).isEqualTo("incomplete");
             assertThat(Repricing.text(Repricing.row(book.getSheet("Budget"), "= Funding request").getCell(1))).isEqualTo("incomplete");
             book.forEach(sheet -> sheet.forEach(row -> row.forEach(cell -> assertThat(cell.getCellType() == org.apache.poi.ss.usermodel.CellType.FORMULA
                 && cell.getCachedFormulaResultType() == org.apache.poi.ss.usermodel.CellType.ERROR).as(sheet.getSheetName() + "!" + cell.getAddress() + " " + cell).isFalse())));
+        }
+    }
+
+    /** What nobody can mean is named where it was typed, and on the page that is signed. */
+    @ParameterizedTest(name = "{0}, {1}: {2}")
+    @CsvSource(nullValues = "-", value = {
+        "defer,  -,       choose a quarter to defer to",
+        "defer,  2025-Q1, defer to a later quarter",
+        "accept, 2025-Q3, 'choose defer, or clear the quarter'"})
+    void aDecisionThatNobodyCanMeanIsAFault(String decision, String quarter, String fault) throws IOException {
+        try (XSSFWorkbook book = Repricing.workbook(Repricing.Plan.first().result())) {
+            Row line = Repricing.row(book.getSheet("Purchases"), "LT-01");
+            line.getCell(6).setBlank();
+            line.getCell(6).setCellValue(decision);
+            line.getCell(7, Row.MissingCellPolicy.CREATE_NULL_AS_BLANK).setCellValue(quarter);
+            book.getCreationHelper().createFormulaEvaluator().evaluateAll();
+            assertThat(Repricing.text(line.getCell(8))).isEqualTo(fault);
+            assertThat(Repricing.text(book.getSheet("Budget").getRow(6).getCell(0))).isEqualTo("Incomplete. Mend first: Purchases, row " + (line.getRowNum() + 1) + ".");
+        }
+    }
+
+    /** LT-002 is past its rating: a machine for 962.00, to be ordered on the day of the sweep. */
+    @Test
+    void theTableForItFollowsPricesAndDecisions() throws IOException {
+        try (XSSFWorkbook book = Repricing.workbook(Sweeps.small())) {
+            Row work = Repricing.row(book.getSheet("To do"), "LT-002");
+            Row line = Repricing.row(book.getSheet("Purchases"), "LT-002");
+            Repricing.row(book.getSheet("Assumptions"), "machine").getCell(1).setCellValue(1_000);
+            book.getCreationHelper().createFormulaEvaluator().evaluateAll();
+            assertThat(work.getCell(6).getNumericCellValue()).isEqualTo(1_072);
+            line.getCell(6).setBlank();
+            line.getCell(6).setCellValue("defer");
+            line.getCell(7, Row.MissingCellPolicy.CREATE_NULL_AS_BLANK).setCellValue("2025-Q3");
+            book.getCreationHelper().createFormulaEvaluator().evaluateAll();
+            assertThat(work.getCell(7).getStringCellValue()).isEqualTo("defer 2025-Q3");
+            assertThat(work.getCell(5).getLocalDateTimeCellValue().toLocalDate()).as("44 days before July").isEqualTo("2025-05-18");
+            line.getCell(6).setCellValue("reject");
+            line.getCell(7).setBlank();
+            book.getCreationHelper().createFormulaEvaluator().evaluateAll();
+            assertThat(List.of(work.getCell(6), work.getCell(7))).extracting(Repricing::text).containsExactly("", "reject");
         }
     }
 
@@ -51,8 +97,8 @@ class RepricedBudgetTest {
         try (XSSFWorkbook book = Repricing.workbook(Repricing.Plan.first().result())) {
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             double before = Repricing.row(book.getSheet("Budget"), "= Funding request").getCell(1).getNumericCellValue();
-            double amount = Repricing.row(book.getSheet("Purchases"), "LT-01").getCell(14).getNumericCellValue();
-            Repricing.row(book.getSheet("Purchases"), "LT-01").getCell(13).setCellValue(0);
+            double amount = Repricing.row(book.getSheet("Purchases"), "LT-01").getCell(5).getNumericCellValue();
+            Repricing.row(book.getSheet("Purchases"), "LT-01").getCell(4).setCellValue(0);
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             assertThat(before - Repricing.row(book.getSheet("Budget"), "= Funding request").getCell(1).getNumericCellValue()).isCloseTo(amount, org.assertj.core.api.Assertions.within(0.005)).isPositive();
         }

@@ -110,7 +110,7 @@ class WorkbookWriterTest {
     @Test
     void theSheetsStandInTheAgreedOrder() throws IOException {
         assertThat(sheets(small)).containsExactly("Summary", "To do", "Budget", "Assumptions", "Purchases", "Machines", "Models", "Repairs", "Stock", "Data quality",
-            "(Budget figures)", "(Orders)", "(Model outputs)", "(Failures)", "(Method and assumptions)", "(Chart figures)");
+            "(Budget figures)", "(Orders)", "(Cost centres)", "(Model outputs)", "(Failures)", "(Method and assumptions)", "(Chart figures)");
         assertThat(sheets(bytes(Sweeps.empty()))).containsExactly("Summary", "To do", "Machines", "Models", "Data quality", "(Method and assumptions)", "(Chart figures)");
     }
 
@@ -148,7 +148,7 @@ class WorkbookWriterTest {
             for (Sheet sheet : book.getSheets().toList()) {
                 List<Cell> cells = sheet.read().stream().flatMap(Row::stream).filter(cell -> cell != null).toList();
                 assertThat(cells).extracting(Cell::getType).doesNotContain(CellType.ERROR);
-                if (List.of("Machines", "Models", "Data quality", "To do").contains(sheet.getName())) {
+                if (List.of("Machines", "Models", "Data quality").contains(sheet.getName())) {
                     assertThat(cells).as(sheet.getName()).filteredOn(cell -> cell.getType() == CellType.FORMULA).allMatch(cell -> cell.getFormula().startsWith("HYPERLINK("));
                 }
             }
@@ -399,7 +399,7 @@ class WorkbookWriterTest {
     void aPlanOfMoreLinesThanASheetHasRowsIsRefused() {
         Budget b = Sweeps.small().plan().budget();
         SweepResult large = Sweeps.with(Sweeps.small(), List.of(), new Budget(b.settings(), b.leadTimeDays(), b.currency(), Collections.nCopies(1_048_575, b.lines().get(0)), b.quarters(),
-            b.demand(), b.orders(), b.items(), b.machines(), b.sharedShockPerQuarter()));
+            b.demand(), b.orders(), b.centres(), b.items(), b.machines(), b.sharedShockPerQuarter()));
         assertThatThrownBy(() -> WorkbookWriter.write(large, OutputStream.nullOutputStream(), 100)).isInstanceOf(OutputRefusedException.class)
             .hasMessage("the plan has 1,048,575 replacements, and a sheet of the workbook holds 1,048,574: sweep the sites apart, or plan fewer --budget-quarters");
     }

@@ -1,0 +1,69 @@
+package org.wearledger.budget;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import org.wearledger.model.BudgetPeriod;
+import org.wearledger.model.CentreFunding;
+import org.wearledger.model.CostCentre;
+import org.wearledger.model.MachineAssessment;
+import org.wearledger.model.PlannedReplacement;
+
+/** Divides the funding request among cost centres: each pays for its own lines, and by machines for what no line causes. */
+final class CentreShares {
+    private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);
+
+    private final Funds funds;
+    private final Map<CostCentre, List<PlannedReplacement>> lines;
+    private final Map<CostCentre, Long> machines;
+    private final long allMachines;
+
+    CentreShares(Funds funds, List<PlannedReplacement> lines, Collection<MachineAssessment> machines) {
+        this.funds = funds;
+        this.lines = lines.stream().collect(Collectors.groupingBy(line -> CostCentre.of(line.machine()), TreeMap::new, Collectors.toList()));
+        this.machines = machines.stream().collect(Collectors.groupingBy(machine -> CostCentre.of(machine.machine()), TreeMap::new, Collectors.counting()));
+        allMachines = machines.size();
+    }
+
+    /** @param periods quarters first */
+    List<CentreFunding> of(List<BudgetPeriod> periods) {
+        List<List<BigDecimal>> own = machines.keySet().stream().map(centre -> own(lines.getOrDefault(centre, List.of()), periods)).toList();
+        List<BigDecimal> shared = new ArrayList<>();
+        for (int period = 0; period < periods.size(); period++) {
+            int at = period;
+            shared.add(periods.get(period).toAskFor().subtract(own.stream().map(each -> each.get(at)).reduce(ZERO, BigDecimal::add)));
+        }
+        List<CentreFunding> all = new ArrayList<>();
+        long before = 0;
+        int number = 0;
+        for (Map.Entry<CostCentre, Long> centre : machines.entrySet()) {
+            long upTo = before + centre.getValue();
+            for (int period = 0; period < periods.size(); period++) {
+                all.add(new CentreFunding(centre.getKey(), periods.get(period).label(), centre.getValue().intValue(), own.get(number).get(period),
+                    part(shared.get(period), upTo).subtract(part(shared.get(period), before))));
+            }
+            before = upTo;
+            number++;
+        }
+        return all;
+    }
+
+    private List<BigDecimal> own(List<PlannedReplacement> ofTheCentre, List<BudgetPeriod> periods) {
+        List<BigDecimal> own = new ArrayList<>();
+        for (BudgetPeriod period : periods) {
+            own.add(period.isOneQuarter() && own.size() == period.first() ? funds.own(ofTheCentre, period.first(), period.years())
+                : own.subList(period.first(), period.first() + period.quarters()).stream().reduce(ZERO, BigDecimal::add));
+        }
+        return own;
+    }
+
+    /** Rounded as a sum, so that the parts add up to the cent. */
+    private BigDecimal part(BigDecimal shared, long ofMachines) {
+        return shared.multiply(BigDecimal.valueOf(ofMachines)).divide(BigDecimal.valueOf(allMachines), 2, RoundingMode.HALF_UP);
+    }
+}

@@ -34,6 +34,15 @@ record FolderWalk(Map<Path, Path> files, List<Path> mappings, Map<Path, Path> pa
     /** A side table counts at the top, whatever links to it lie below. */
     private static final Comparator<Path> HIGHEST_FIRST = Comparator.comparingInt(Path::getNameCount).thenComparing(Comparator.naturalOrder());
 
+    /** Where it really lies. What has no such place, as some links in {@code /proc}, or is gone by now, is called as it was found: reading it says so. */
+    private static Path place(Path path) {
+        try {
+            return path.toRealPath();
+        } catch (IOException e) {
+            return path.toAbsolutePath();
+        }
+    }
+
     static FolderWalk of(Path folder) throws IOException {
         FolderWalk walk = new FolderWalk(new TreeMap<>(), new ArrayList<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>(), new TreeMap<>());
         Files.walkFileTree(folder, EnumSet.of(FileVisitOption.FOLLOW_LINKS), Integer.MAX_VALUE, new Visitor(folder, walk));
@@ -66,12 +75,12 @@ record FolderWalk(Map<Path, Path> files, List<Path> mappings, Map<Path, Path> pa
                 Stream.of(dir.resolve(FoundFiles.MAPPING_FILE)).filter(FoundFiles::isThere).forEach(walk.mappings::add);
                 return FileVisitResult.SKIP_SUBTREE;
             }
-            realFolders.put(dir, dir.toRealPath());
+            realFolders.put(dir, place(dir));
             return FileVisitResult.CONTINUE;
         }
 
         @Override
-        public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
+        public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
             if (FoundFiles.isMapping(file)) {
                 walk.mappings.add(file);
             } else if (attributes.isSymbolicLink()) {
@@ -79,7 +88,7 @@ record FolderWalk(Map<Path, Path> files, List<Path> mappings, Map<Path, Path> pa
                 walk.files.put(file.toAbsolutePath(), file);
             } else if (attributes.isRegularFile()) {
                 // Asking for the real place of every file would take longer than reading small ones.
-                Path place = Files.isSymbolicLink(file) ? file.toRealPath() : realFolders.get(file.getParent()).resolve(file.getFileName());
+                Path place = Files.isSymbolicLink(file) ? place(file) : realFolders.get(file.getParent()).resolve(file.getFileName());
                 walk.files.merge(place, file, (one, other) -> HIGHEST_FIRST.compare(one, other) <= 0 ? one : other);
             }
             return FileVisitResult.CONTINUE;

@@ -40,6 +40,15 @@ class FoundFilesTest {
         assertThat(found(folder.resolve("q1/_old").toString())).containsExactly("q1/_old/b.json");
     }
 
+    /** Links there are to files that have a content and no place. */
+    @Test
+    void aLinkIntoProcEndsNothing() throws IOException {
+        Path places = Path.of("/proc/self/ns");
+        assumeTrue(Files.isDirectory(places));
+        Files.createSymbolicLink(folder.resolve("q1/ns"), places);
+        assertThat(found(folder.toString())).contains("q1/a.json", "q2/b.json");
+    }
+
     /** A file named outright is read whatever its ending; named twice it is read once; the order is that of the names. */
     @Test
     void whatASweepWroteIsNoReport() throws IOException {

@@ -37,9 +37,13 @@ public final class GlanceText {
     static String unchecked(SweepResult result) {
         List<DriveAssessment> written = result.machines().stream().flatMap(machine -> machine.activeDrives().stream()).filter(drive -> drive.wear().bytesWritten() != null).toList();
         long unchecked = written.stream().map(drive -> drive.latest().health()).filter(health -> health.percentageUsed() == null && health.hostWriteCommands() == null).count();
-        return !isUnchecked(unchecked, written.size()) ? "" : unchecked(unchecked, written.size()) + "; check that "
-            + String.format(Locale.ROOT, "%,.1f TB", written.stream().mapToDouble(DriveAssessment::terabytesWritten).max().orElseThrow())
-            + " is plausible for the most written drive";
+        if (!isUnchecked(unchecked, written.size())) {
+            return "";
+        }
+        // The most alone would hide a site whose figures are a thousand times too low.
+        double[] terabytes = written.stream().mapToDouble(DriveAssessment::terabytesWritten).sorted().toArray();
+        return unchecked(unchecked, written.size()) + String.format(Locale.ROOT, "; check that %,.1f TB is plausible for the most written drive, and %,.1f TB for the one in the middle",
+            terabytes[terabytes.length - 1], terabytes[(terabytes.length - 1) / 2]);
     }
 
     private static boolean isUnchecked(long unchecked, long withBytes) {

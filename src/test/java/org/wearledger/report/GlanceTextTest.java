@@ -46,6 +46,6 @@ class GlanceTextTest {
         SweepResult unchecked = Sweeps.with(checked.machines().stream().map(machine -> Sweeps.machine(machine.machine().id(), machine.standing(),
             machine.activeDrives().stream().map(Sweeps::withoutPercentageUsed).toArray(DriveAssessment[]::new))).toList());
         assertThat(SummaryText.of(unchecked).replace("\n  ", " ")).contains("\n- not to be checked: neither percentage used nor write commands are reported for 2 of 2 drives that report bytes "
-            + "written, so a wrong unit of bytes written would not show; check that 156.0 TB is plausible for the most written drive\n");
+            + "written, so a wrong unit of bytes written would not show; check that 156.0 TB is plausible for the most written drive, and 30.0 TB for the one in the middle\n");
     }
 }

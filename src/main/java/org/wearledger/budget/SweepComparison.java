@@ -24,6 +24,7 @@ import org.wearledger.model.DriveId;
 import org.wearledger.model.FundingDifference;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.PlanOutcome;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
 import org.wearledger.model.Standing;
@@ -33,6 +34,7 @@ import org.wearledger.model.SweepSnapshot;
 /** What differs between two sweeps of one fleet. */
 public final class SweepComparison {
     private static final double BYTES_PER_GIBIBYTE = 1L << 30;
+    private static final int MONTHS_PER_QUARTER = 3;
     /** A write rate that changed by less than a half, or by less than 5 GB a day, is no news. */
     private static final double LEAST_FACTOR = 1.5;
     private static final double LEAST_GIGABYTES_PER_DAY = 5;
@@ -54,7 +56,8 @@ public final class SweepComparison {
         Set<String> calledFor = budget.items().stream().map(item -> DriveId.fold(item.item())).collect(Collectors.toSet());
         return new SweepSnapshot(snapshots(machines, budget),
             budget.quarters().stream().map(period -> new SweepSnapshot.Ask(period.label(), period.until(), period.toAskFor(),
-                new SweepSnapshot.Parts(period.plan(), period.contingencyForWear(), period.contingencyForPrices(), period.allowance()))).toList(),
+                new SweepSnapshot.Parts(period.plan(), period.contingencyForWear(), period.contingencyForPrices(), period.allowance()),
+                period.counts() == null ? null : period.counts().p50(), period.counts() == null ? null : period.counts().p80())).toList(),
             Stream.concat(budget.items().stream().map(item -> new SweepSnapshot.Cost(item.item(), item.price() == null ? null : item.costOfOne(), true,
                     budget.lines().stream().filter(line -> line.upperItem().equals(item.item()) && !line.item().equals(item.item())).count())),
                 priceList.stream().filter(price -> !calledFor.contains(DriveId.fold(price.item())))
@@ -97,7 +100,23 @@ public final class SweepComparison {
         SweepComparison found = new SweepComparison(FiscalCalendar.of(settings), asOf);
         List<SweepDifference> differences = list(before, now, asks, found);
         boolean hadBudget = before.machines().stream().noneMatch(machine -> machine.planned() == null);
-        return new ComparedSweeps(with, differences, asks, before.asks(), hadBudget ? found.plan.quarterDifference() : null, hadBudget ? total(before.machines()) : null, total(now.machines()));
+        return new ComparedSweeps(with, differences, asks, before.asks(), hadBudget ? found.plan.quarterDifference() : null, outcome(before, now, asOf), hadBudget ? total(before.machines()) : null, total(now.machines()));
+    }
+
+    /** Of a quarter that has only just ended: later, what came is no longer of it alone. */
+    private static PlanOutcome outcome(SweepSnapshot before, SweepSnapshot now, LocalDate asOf) {
+        SweepSnapshot.Ask first = before.asks().isEmpty() ? null : before.asks().get(0);
+        if (first == null || first.countP80() == null || !first.until().isBefore(asOf) || first.until().plusMonths(MONTHS_PER_QUARTER).isBefore(asOf)) {
+            return null;
+        }
+        Map<String, List<String>> drives = before.machines().stream().collect(Collectors.toMap(machine -> DriveId.fold(machine.machineId()), MachineSnapshot::driveSerials, (one, other) -> one));
+        List<MachineSnapshot> came = now.machines().stream().filter(machine -> drives.containsKey(DriveId.fold(machine.machineId())))
+            .filter(machine -> machine.standing().compareTo(Standing.PAST_RATING) <= 0 || isReplaced(drives.get(DriveId.fold(machine.machineId())), machine.driveSerials())).toList();
+        return new PlanOutcome(first.period(), first.countP50(), first.countP80(), came.size(), (int) came.stream().filter(machine -> machine.standing() == Standing.URGENT).count());
+    }
+
+    private static boolean isReplaced(List<String> was, List<String> is) {
+        return !was.isEmpty() && !is.isEmpty() && !is.containsAll(was);
     }
 
     /** The same, where what is bought by now is neither undone nor overdue. */
@@ -151,7 +170,7 @@ public final class SweepComparison {
         if (was.reported() && !is.reported()) {
             add(SweepDifference.Kind.NOT_REPORTED, is, seen(was), "no report since", null);
         }
-        boolean replaced = !was.driveSerials().isEmpty() && !is.driveSerials().isEmpty() && !is.driveSerials().containsAll(was.driveSerials());
+        boolean replaced = isReplaced(was.driveSerials(), is.driveSerials());
         if (replaced) {
             add(SweepDifference.Kind.DRIVE_REPLACED, is, "drive " + String.join(", ", was.driveSerials()),
                 "drive " + String.join(", ", is.driveSerials()), null);

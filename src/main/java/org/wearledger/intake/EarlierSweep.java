@@ -117,7 +117,7 @@ public final class EarlierSweep {
                 .map(machine -> snapshot(machine.getKey(), machine.getValue(),
                 hasBudget ? planned.getOrDefault(machine.getKey(), List.of()) : null)).toList(),
                 rowsIfAny(folder.resolve(BUDGET)).stream().map(row -> new SweepSnapshot.Ask(row.needed("period"), LocalDate.parse(row.needed("until")),
-                    row.amount("toAskFor"), parts(row))).toList(),
+                    row.amount("toAskFor"), parts(row), count(row, "countP50"), count(row, "countP80"))).toList(),
                 rowsIfAny(folder.resolve(ITEMS)).stream().map(row -> new SweepSnapshot.Cost(row.needed("item"),
                     row.text("costOfOne") == null ? null : row.amount("costOfOne"))).toList());
         } catch (UncheckedIOException e) {
@@ -154,6 +154,11 @@ public final class EarlierSweep {
     private static SweepSnapshot.Parts parts(Row row) {
         return PARTS.stream().allMatch(row::has) ? new SweepSnapshot.Parts(row.amount("plan"), contingency(row, "contingencyForWear"),
             contingency(row, "contingencyForPrices"), row.amount("allowance")) : null;
+    }
+
+    /** {@code null} where the column is missing or empty. */
+    private static Integer count(Row row, String column) {
+        return row.has(column) && row.text(column) != null ? Integer.valueOf(row.text(column)) : null;
     }
 
     /** Empty where a price was missing. */

@@ -29,8 +29,9 @@ public record SweepSnapshot(List<MachineSnapshot> machines, List<Ask> asks, List
      * @param period its label
      * @param until its last day
      * @param parts {@code null} when not known
+     * @param countP50 replacements not exceeded in half of all cases, {@code countP80} in four of five; {@code null} when not known
      */
-    public record Ask(String period, LocalDate until, BigDecimal amount, Parts parts) implements Serializable {
+    public record Ask(String period, LocalDate until, BigDecimal amount, Parts parts, Integer countP50, Integer countP80) implements Serializable {
     }
 
     /** What an amount to ask for is the sum of. A contingency is {@code null} where a price was missing. */

@@ -172,6 +172,9 @@ final class BudgetPage {
             line(false, LAST, period -> lastRequests.get(period.label()));
             line(false, "Change since the last request", this::change);
         }
+        if (result.plan().comparison() != null && result.plan().comparison().outcome() != null) {
+            say(Wording.sentenceCase(ComparisonText.outcome(result.plan().comparison().outcome())) + ".");
+        }
         if (budget.quarters().stream().anyMatch(period -> period.spent() != null)) {
             line(false, "Spent so far", BudgetPeriod::spent);
         }

@@ -54,7 +54,7 @@ final class BudgetTables {
         places = new Places(budget.centres());
         lines = new Table<>(LINES, lineColumns(), budget.lines());
         Stream<String> others = lines.columns().stream().map(Column::name).filter(name -> !SHOWN.contains(name));
-        linesOnTheSheet = new Table<>(LINES, Stream.concat(lines.showing(Stream.concat(SHOWN.stream(), others).toList()).columns().stream(), helpers().stream()).toList(), budget.lines());
+        linesOnTheSheet = new Table<>(LINES, Stream.concat(lines.showing(Stream.concat(SHOWN.stream(), others).toList()).columns().stream().map(this::onlyIfBought), helpers().stream()).toList(), budget.lines());
         modelOutputs = new ModelOutputs(budget);
         orders = new OrderTable(budget, this);
         centres = new CentreTable(budget, this);
@@ -100,9 +100,9 @@ final class BudgetTables {
                 .workedOut(line -> line.repair().machineItem() == null ? null : "IF({refresh}=\"\",{repairItem},{machineItem})"),
             date("needOn", "Needed by (model output)", PlannedReplacement::needOn),
             text("needQuarter", "Need quarter", PlannedReplacement::quarter),
-            Column.<PlannedReplacement>date("orderByOn", "Order by", line -> isInPlan(line) ? line.orderByOn() : null)
+            Column.<PlannedReplacement>date("orderByOn", "Order by", PlannedReplacement::orderByOn)
                 .workedOut("IF({boughtIndex}=0,\"\",MAX(" + Names.AS_OF + "," + LATEST_ORDER + "))"),
-            Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() && isInPlan(line) ? checks.atOnce(line) : "")
+            Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? checks.atOnce(line) : "")
                 .workedOut(line -> "IF({boughtIndex}=0,\"\",IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"" + checks.atOnce(line) + "\",\"\"))"),
             longText("checkFirst", CHECK_FIRST, checks::before),
             integer("quantity", "Quantity", "", PlannedReplacement::quantity),
@@ -139,6 +139,15 @@ final class BudgetTables {
             text("account", "Account", line -> line.price() == null ? null : line.price().terms().account()),
             text("capexOrOpex", "Capex or opex", line -> line.price() == null ? null : line.price().terms().capexOrOpex()),
             date("claimUntil", "Claim until", PlannedReplacement::claimUntil));
+    }
+
+    /** What is not bought is not ordered: the sheet leaves it empty, the file keeps it for the next sweep. */
+    private Column<PlannedReplacement> onlyIfBought(Column<PlannedReplacement> column) {
+        return switch (column.name()) {
+            case "orderByOn" -> column.only(this::isInPlan);
+            case "orderNow" -> new Column<>(column.name(), column.heading(), column.unit(), column.type(), line -> isInPlan(line) ? column.valueOf(line) : "", column.formula());
+            default -> column;
+        };
     }
 
     /** What formulas read. Numbers are added up, since a spreadsheet's criteria take signs in a text for more than a text. */

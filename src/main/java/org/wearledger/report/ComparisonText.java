@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.stream.Collectors;
 import org.wearledger.model.FundingDifference;
 import org.wearledger.model.NamedCostDifference;
+import org.wearledger.model.PlanOutcome;
 import org.wearledger.model.SweepDifference;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.SweepSnapshot;
@@ -49,6 +50,9 @@ final class ComparisonText {
             lines.bullet("named replacements of this quarter (" + quarter.quarter() + "): then " + amount(quarter.before()) + ", now " + amount(quarter.now()) + " ("
                 + FundingDifference.signed(quarter.costDelta()) + "): " + quarter.parts().stream().map(NamedCostDifference.Part::words).collect(Collectors.joining(", ")));
         }
+        if (result.plan().comparison().outcome() != null) {
+            lines.bullet(outcome(result.plan().comparison().outcome()));
+        }
         List<FundingDifference> asks = result.plan().comparison().asks();
         names.forEach((period, name) -> asks.stream().filter(ask -> ask.now().period().equals(period)).findFirst()
             .ifPresent(ask -> lines.bullet("funding request, " + name + ": then " + ask(ask.before(), ask) + ", now " + ask(ask.now(), ask) + " (" + FundingDifference.signed(ask.delta()) + ")"
@@ -57,6 +61,11 @@ final class ComparisonText {
         if (others > 0) {
             lines.bullet("funding request, " + Wording.count(others, "other period") + ": " + SweepWriter.CHANGES_CSV);
         }
+    }
+
+    /** Example: {@code the earlier plan for 2024-Q4 said 3 replacements, up to 5 in four of five cases; 4 came, 1 of them urgent, which no forecast of wear foretells}. */
+    static String outcome(PlanOutcome outcome) {
+        return "the earlier plan for " + outcome.period() + " said " + Wording.count(outcome.middle(), "replacement") + ", up to " + outcome.high() + " in four of five cases; " + outcome.came() + " came" + (outcome.urgent() == 0 ? "" : ", " + outcome.urgent() + " of them urgent, which no forecast of wear foretells");
     }
 
     private String ask(SweepSnapshot.Ask ask, FundingDifference change) {

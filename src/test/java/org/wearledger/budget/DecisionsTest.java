@@ -85,7 +85,7 @@ class DecisionsTest {
     void whatIsBoughtByNowIsNeitherUndoneNorOverdue() {
         Decisions decisions = Decisions.of(List.of(decision("delivered 2025-01-04")), List.of(failing(9_000)), AS_OF);
         List<SweepDifference> differences = Stream.of("LT-1", "LT-2").map(id -> new SweepDifference(SweepDifference.Kind.NOT_DONE_YET, id, "North", "2024-Q4", "2025-Q1: 87.50", null, null)).toList();
-        assertThat(SweepComparison.with(decisions, new ComparedSweeps("test", differences, List.of(), List.of(), null, null, null)).differences())
+        assertThat(SweepComparison.with(decisions, new ComparedSweeps("test", differences, List.of(), List.of(), null, null, null, null)).differences())
             .extracting(change -> change.machineId() + " " + change.kind().label() + ": " + change.now())
             .containsExactly("LT-2 not done yet: 2025-Q1: 87.50", "LT-1 under way: delivered 2025-01-04");
     }

@@ -18,6 +18,7 @@ import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MachineSnapshot;
+import org.wearledger.model.PlanOutcome;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepDifference;
@@ -208,7 +209,21 @@ class SweepComparisonTest {
     }
 
     private static SweepSnapshot.Ask ask(String period, String until, String amount) {
-        return new SweepSnapshot.Ask(period, LocalDate.parse(until), new BigDecimal(amount), null);
+        return new SweepSnapshot.Ask(period, LocalDate.parse(until), new BigDecimal(amount), null, null, null);
+    }
+
+    /** As of 2025-01-06 the fourth quarter of 2024 is over: of three machines one is urgent and one has another drive; a new one was not in that plan. */
+    @ParameterizedTest(name = "a quarter until {0}: {1}")
+    @CsvSource(nullValues = "-", value = {"2024-12-31, 2", "2025-01-06, -", "2024-10-05, -"})
+    void whatCameStandsBesideWhatWasSaid(LocalDate until, Integer came) {
+        SweepSnapshot before = new SweepSnapshot(List.of(held("LT-1", "A", Standing.WATCH), held("LT-2", "B", Standing.DUE), held("LT-3", "C", Standing.WATCH)),
+            List.of(new SweepSnapshot.Ask("2024-Q4", until, new BigDecimal("100.00"), null, 1, 3)), List.of());
+        SweepSnapshot now = new SweepSnapshot(List.of(held("LT-1", "A", Standing.URGENT), held("LT-2", "D", Standing.WITHIN_RATING), held("LT-3", "C", Standing.WATCH), held("LT-4", "E", Standing.URGENT)));
+        assertThat(SweepComparison.between(before, now, "test", AS_OF, BudgetSettings.withDefaults()).outcome()).isEqualTo(came == null ? null : new PlanOutcome("2024-Q4", 1, 3, came, 1));
+    }
+
+    private static MachineSnapshot held(String id, String serial, Standing standing) {
+        return new MachineSnapshot(id, "North", List.of(serial), standing, null, null, AS_OF, true, List.of());
     }
 
     private static MachineSnapshot buys(String id, String item, String amount) {

@@ -95,7 +95,7 @@ class EarlierSweepTest {
         Files.writeString(folder.resolve("items.csv"), "item,currency,costOfOne\nboard,EUR,533.50\ndrive 1 TB,NO PRICE,\n");
         read(MACHINES + "LT-1,,,watch,,,,yes\n", null);
         assertThat(EarlierSweep.read(folder).asks()).as("no columns of its parts")
-            .containsExactly(new SweepSnapshot.Ask("2025-Q1", LocalDate.of(2025, 3, 31), new BigDecimal("100.50"), null));
+            .containsExactly(new SweepSnapshot.Ask("2025-Q1", LocalDate.of(2025, 3, 31), new BigDecimal("100.50"), null, null, null));
         assertThat(EarlierSweep.read(folder).costs()).containsExactly(new SweepSnapshot.Cost("board", new BigDecimal("533.50")), new SweepSnapshot.Cost("drive 1 TB", null));
         Files.writeString(folder.resolve("budget.csv"), "period,from,until,plan,contingencyForWear,contingencyForPrices,allowance,toAskFor\n"
             + "2025-Q1,2025-01-06,2025-03-31,90.00,1.50,2.50,6.50,100.50\n");

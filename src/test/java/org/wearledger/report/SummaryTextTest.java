@@ -86,7 +86,7 @@ class SummaryTextTest {
     private static SweepResult compared(List<FundingDifference> asks, SweepDifference... changes) {
         SweepResult r = Sweeps.small();
         return new SweepResult(r.version(), r.asOf(), r.settings(), r.accounting(), r.machines(), r.fleet(), r.problems(), r.files(),
-            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), new ComparedSweeps("the sweep in old", List.of(changes), asks, List.of(), null, BigDecimal.ZERO, BigDecimal.ZERO), r.plan().decisions()));
+            new SweepResult.Plan(r.plan().budget(), r.plan().warranties(), r.plan().work(), new ComparedSweeps("the sweep in old", List.of(changes), asks, List.of(), null, null, BigDecimal.ZERO, BigDecimal.ZERO), r.plan().decisions()));
     }
 
     @Test
@@ -138,7 +138,7 @@ class SummaryTextTest {
     /** The amount is the sum of the parts, where they are known. */
     private static SweepSnapshot.Ask asked(String period, String until, String amount, SweepSnapshot.Parts parts) {
         return new SweepSnapshot.Ask(period, LocalDate.parse(until), parts == null ? new BigDecimal(amount) : amount != null ? new BigDecimal(amount)
-            : parts.plan().add(parts.contingencyForWear()).add(parts.contingencyForPrices()).add(parts.allowance()), parts);
+            : parts.plan().add(parts.contingencyForWear()).add(parts.contingencyForPrices()).add(parts.allowance()), parts, null, null);
     }
 
     @Test

@@ -77,7 +77,12 @@ final class Scenario {
     }
 
     List<Seen> draw(long seed) {
-        return new Draw(new SplittableRandom(seed)::nextLong).fleet();
+        return draw(seed, drives);
+    }
+
+    /** The same with another number of drives. */
+    List<Seen> draw(long seed, int number) {
+        return new Draw(new SplittableRandom(seed)::nextLong).fleet(number);
     }
 
     private final class Draw {
@@ -89,7 +94,7 @@ final class Scenario {
             normal = NormalDistribution.of(0, 1).createSampler(random);
         }
 
-        List<Seen> fleet() {
+        List<Seen> fleet(int number) {
             double[] common = new double[MONTHS_SEEN + MONTHS_AHEAD];
             for (int m = 1; m < common.length; m++) {
                 common[m] = common[m - 1] + (m % 3 == 0 ? shock * normal.sample() : 0);
@@ -100,7 +105,7 @@ final class Scenario {
             }
             double[] offsets = normal.samples(models).map(z -> modelSd * z).toArray();
             List<Seen> fleet = new ArrayList<>();
-            for (int i = 0; i < drives; i++) {
+            for (int i = 0; i < number; i++) {
                 fleet.add(drive(i, common, offsets[i % models]));
             }
             return fleet;

@@ -61,7 +61,8 @@ class ClusterIT {
 
     private static void start(String name, String... mainAndArguments) throws IOException {
         List<String> command = new ArrayList<>(List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString(), "-Xmx256m",
-            "-cp", folder.resolve("jars").toRealPath() + "/*", "-Dlog4j2.configurationFile=" + folder.resolve("log4j2.properties").toUri()));
+            "-Dlog4j2.configurationFile=" + folder.resolve("log4j2.properties").toUri()));
+        command.addAll(Started.classes());
         command.addAll(Arrays.asList(mainAndArguments));
         ProcessBuilder builder = new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(folder.resolve(name + ".log").toFile());
         builder.environment().putAll(Map.of("SPARK_HOME", folder.toString(), "SPARK_SCALA_VERSION", "2.13", "SPARK_LOCAL_IP", "127.0.0.1",

@@ -15,7 +15,8 @@ final class HeavyChecks {
 
     static Started start(Path scratch, List<Path> folders) throws IOException, InterruptedException {
         List<String> options = new ArrayList<>(SMALL_HEAP);
-        options.addAll(List.of("-cp", Started.HOME.resolve("lib") + "/*:" + Path.of("target", "test-classes").toAbsolutePath(), HeavyChecks.class.getName()));
+        options.addAll(Started.classes(Path.of("target", "test-classes")));
+        options.add(HeavyChecks.class.getName());
         folders.forEach(folder -> options.add(folder.toString()));
         return Started.java(scratch, options);
     }

@@ -1,12 +1,15 @@
 package org.wearledger.cli;
 
 import java.io.IOException;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** The built distribution, started as from a shell. */
 record Started(int exitCode, String out, String err) {
@@ -25,6 +28,18 @@ record Started(int exitCode, String out, String err) {
         List<String> command = new ArrayList<>(List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString()));
         command.addAll(words);
         return started(scratch, Map.of(), command);
+    }
+
+    /** Java's options for the classes of the distribution, and of a folder if given. The archive is the launcher's; where it does not fit, Java does without. */
+    static List<String> classes(Path... folder) throws IOException {
+        Path jar = only("lib", "wearledger-*.jar");
+        return List.of("-XX:SharedArchiveFile=" + only("classes", "*.jsa"), "-cp", jar + Stream.of(folder).map(each -> ":" + each.toAbsolutePath()).collect(Collectors.joining()));
+    }
+
+    private static Path only(String place, String name) throws IOException {
+        try (DirectoryStream<Path> files = Files.newDirectoryStream(HOME.resolve(place), name)) {
+            return files.iterator().next();
+        }
     }
 
     private static Started started(Path scratch, Map<String, String> environment, List<String> command) throws IOException, InterruptedException {

@@ -28,7 +28,7 @@ class RepricedBudgetTest {
     /** A slip of the keyboard is named beside its cell; the request says that it is incomplete, and no cell shows an error. */
     @Test
     void whatIsNoNumberIsNamedBesideItAndLeavesTheRequestIncomplete() throws IOException {
-        try (XSSFWorkbook book = Repricing.workbook(Repricing.Plan.first().result())) {
+        try (XSSFWorkbook book = Repricing.first()) {
             Row board = Repricing.row(book.getSheet("Assumptions"), "board");
             Row drive = Repricing.row(book.getSheet("Assumptions"), "drive 256 GB");
             Row leadTime = Repricing.row(book.getSheet("Assumptions"), "Lead time, from order to delivery");
@@ -59,7 +59,7 @@ class RepricedBudgetTest {
         "defer,  2025-Q1, defer to a later quarter",
         "accept, 2025-Q3, 'choose defer, or clear the quarter'"})
     void aDecisionThatNobodyCanMeanIsAFault(String decision, String quarter, String fault) throws IOException {
-        try (XSSFWorkbook book = Repricing.workbook(Repricing.Plan.first().result())) {
+        try (XSSFWorkbook book = Repricing.first()) {
             Row line = Repricing.row(book.getSheet("Purchases"), "LT-01");
             line.getCell(6).setBlank();
             line.getCell(6).setCellValue(decision);
@@ -94,7 +94,7 @@ class RepricedBudgetTest {
 
     @Test
     void aLineOfQuantityZeroLeavesPlanAndRequest() throws IOException {
-        try (XSSFWorkbook book = Repricing.workbook(Repricing.Plan.first().result())) {
+        try (XSSFWorkbook book = Repricing.first()) {
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             double before = Repricing.row(book.getSheet("Budget"), "= Funding request").getCell(1).getNumericCellValue();
             double amount = Repricing.row(book.getSheet("Purchases"), "LT-01").getCell(5).getNumericCellValue();

@@ -53,6 +53,7 @@ import org.wearledger.model.SweepSettings;
 record Repricing(String name, Typing inTheWorkbook, UnaryOperator<Plan> atTheProgram) {
     private static final FleetModel FLEET = new FleetModel(2.5, 3, 0.03, 0.15, true, 30, 0.2, 0);
     private static final int MACHINES = 24;
+    private static byte[] first;
 
     interface Typing {
         void into(XSSFWorkbook book);
@@ -184,15 +185,27 @@ record Repricing(String name, Typing inTheWorkbook, UnaryOperator<Plan> atThePro
         throw new AssertionError("no row " + label + " on " + sheet.getSheetName());
     }
 
+    /** The workbook of the first plan, written once. */
+    static XSSFWorkbook first() throws IOException {
+        if (first == null) {
+            first = written(Plan.first().result());
+        }
+        return new XSSFWorkbook(new ByteArrayInputStream(first));
+    }
+
     static XSSFWorkbook workbook(SweepResult result) throws IOException {
+        return new XSSFWorkbook(new ByteArrayInputStream(written(result)));
+    }
+
+    private static byte[] written(SweepResult result) throws IOException {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         WorkbookWriter.write(result, out, Integer.MAX_VALUE);
-        return new XSSFWorkbook(new ByteArrayInputStream(out.toByteArray()));
+        return out.toByteArray();
     }
 
     /** The workbook of the first plan, with what is typed. */
     XSSFWorkbook typed() throws IOException {
-        XSSFWorkbook book = workbook(Plan.first().result());
+        XSSFWorkbook book = first();
         inTheWorkbook.into(book);
         return book;
     }
@@ -220,7 +233,7 @@ record Repricing(String name, Typing inTheWorkbook, UnaryOperator<Plan> atThePro
 
     /** The workbook that was worked out again says what the program says. */
     void assertAsTheProgram(XSSFWorkbook again) throws IOException {
-        try (XSSFWorkbook anew = workbook(atTheProgram.apply(Plan.first()).result()); XSSFWorkbook before = workbook(Plan.first().result())) {
+        try (XSSFWorkbook anew = workbook(atTheProgram.apply(Plan.first()).result()); XSSFWorkbook before = first()) {
             List<String> is = figures(again);
             List<String> wanted = figures(anew);
             assertThat(is).as(name).hasSameSizeAs(wanted);

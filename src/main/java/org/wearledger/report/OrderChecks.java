@@ -72,9 +72,18 @@ final class OrderChecks {
 
     /** How many lines, and how much money, at the prices of the sweep; {@code null} for none. */
     String sentence() {
-        return budget.lines().stream().noneMatch(this::holds) ? null : BEFORE + periods().entrySet().stream().map(period -> period.getKey() + numbers(period.getValue())
-            + (budget.currency().isEmpty() ? "" : ", " + (budget.quarters().get(0).priced() ? "" : AT_LEAST)
-            + Wording.amount(BudgetTables.sumOf(period.getValue().stream().filter(this::holds)), budget.currency()))).collect(Collectors.joining("; "));
+        if (budget.lines().stream().noneMatch(this::holds)) {
+            return null;
+        }
+        return BEFORE + periods().entrySet().stream().map(period -> period.getKey() + numbers(period.getValue()) + amount(period.getValue())).collect(Collectors.joining("; "));
+    }
+
+    private String amount(List<PlannedReplacement> lines) {
+        if (budget.currency().isEmpty()) {
+            return "";
+        }
+        String least = budget.quarters().get(0).priced() ? "" : AT_LEAST;
+        return ", " + least + Wording.amount(BudgetTables.sumOf(lines.stream().filter(this::holds)), budget.currency());
     }
 
     /** The lines bought in this quarter, which is what is read beside, and in the whole plan. */

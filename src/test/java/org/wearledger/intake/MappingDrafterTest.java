@@ -49,6 +49,7 @@ class MappingDrafterTest {
         RAM GB                | 7.8 15.7          | machine.memoryBytes OPEN GB=15700000000 GiB=16857746637
         RAM (MB)              | 16384             | machine.memoryBytes VALUES MiB=17179869184
         Size                  | 256 512           | drive.capacityBytes VALUES GB=512000000000
+        Size                  | 13.37             | drive.capacityBytes OPEN GB=13370000000 GiB=14355928187 KB=13370 KiB=13691 MB=13370000 MiB=14019461 TB=13370000000000 TiB=14700470463365 bytes=13 dataUnits=6845440 sectors=6845
         Size GB               | 238.47 931.51     | drive.capacityBytes VALUES GiB=1000201246474
         Capacity              | 256060514304      | drive.capacityBytes VALUES bytes=256060514304
         Temperature           | 38                | health.compositeTemperatureKelvin VALUES celsius=311

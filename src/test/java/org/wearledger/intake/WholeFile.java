@@ -1,8 +1,10 @@
 package org.wearledger.intake;
 
 import java.io.IOException;
+import java.util.ArrayList;
 import java.util.List;
 import org.wearledger.model.Outcome;
+import org.wearledger.model.Problem;
 import org.wearledger.model.Reading;
 
 /** A report file read into memory. */
@@ -17,13 +19,15 @@ public final class WholeFile {
 
     /** All its readings and problems, what is to be said of the file last. */
     public static Outcome<Reading> read(ReportFile file, FieldMapping mapping) throws IOException {
-        Outcome<Reading> all = Outcome.empty();
+        List<Reading> readings = new ArrayList<>();
+        List<Problem> problems = new ArrayList<>();
         try (ReportReader reader = new ReportReader(ReportPart.whole(file), mapping)) {
             while (reader.hasNext()) {
                 ReportReader.Item item = reader.next();
-                all = all.combine(item.summary() == null ? item.outcome() : new Outcome<>(List.of(), item.summary().problems(mapping)));
+                readings.addAll(item.outcome().values());
+                problems.addAll(item.summary() == null ? item.outcome().problems() : item.summary().problems(mapping));
             }
         }
-        return all;
+        return new Outcome<>(readings, problems);
     }
 }

@@ -1,8 +1,6 @@
 package org.wearledger.assess;
 
-import java.math.BigDecimal;
 import java.math.BigInteger;
-import java.math.MathContext;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -87,8 +85,7 @@ public final class DriveAssessor {
         if (bytesWritten == null || endurance == null) {
             return new DriveAssessment.Wear(bytesWritten, endurance, null, null, implied);
         }
-        BigDecimal rated = endurance.ratedTerabytesWritten();
-        return new DriveAssessment.Wear(bytesWritten, endurance, consumedPercent(bytesWritten, rated), remainingTerabytes(bytesWritten, rated), implied);
+        return new DriveAssessment.Wear(bytesWritten, endurance, endurance.consumedPercent(bytesWritten), endurance.remainingTerabytes(bytesWritten), implied);
     }
 
     private Projection projection(List<HistoryPoint> written, WriteRates rates) {
@@ -105,16 +102,6 @@ public final class DriveAssessor {
     private Double driveWritesPerDay(Double gigabytesPerDay) {
         Long capacity = drive.capacityBytes();
         return gigabytesPerDay == null || capacity == null || capacity <= 0 ? null : gigabytesPerDay / (capacity / 1e9);
-    }
-
-    /** 100 x bytes / (rated x 10^12), exact before the last rounding. Example: 1,171,875,000 units of 600 TB is 100. */
-    static double consumedPercent(BigInteger bytesWritten, BigDecimal ratedTerabytes) {
-        return new BigDecimal(bytesWritten).movePointLeft(BYTES_TO_TERABYTES - 2)
-            .divide(ratedTerabytes, MathContext.DECIMAL128).doubleValue();
-    }
-
-    private static double remainingTerabytes(BigInteger bytesWritten, BigDecimal ratedTerabytes) {
-        return ratedTerabytes.subtract(new BigDecimal(bytesWritten).movePointLeft(BYTES_TO_TERABYTES)).doubleValue();
     }
 
     /**

@@ -96,7 +96,7 @@ public final class FailureRecords {
         List<Failures.OfModel> models = new ArrayList<>();
         exposures.forEach((model, exposure) -> {
             Bounds bounds = rates.bounds(exposure, CONFIDENCE);
-            models.add(new Failures.OfModel(model, exposure.events(), rates.rate(exposure), new Interval(bounds.low(), bounds.high())));
+            models.add(new Failures.OfModel(model, rates.rate(exposure), new Interval(bounds.low(), bounds.high())));
         });
         return models;
     }

@@ -223,6 +223,6 @@ public final class FleetComparison {
 
     private static Spread spread(double[] values) {
         Quartiles q = Quartiles.of(values);
-        return new Spread(q.size(), q.least(), q.lower(), q.median(), q.upper(), q.most());
+        return new Spread(q.size(), q.lower(), q.median(), q.upper());
     }
 }

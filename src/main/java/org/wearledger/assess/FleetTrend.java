@@ -61,7 +61,7 @@ public final class FleetTrend implements Serializable {
                 used = point.reading().health().percentageUsed() == null ? used : point.reading().health().percentageUsed();
             }
             if (written != null && endurance != null) {
-                consumed = DriveAssessor.consumedPercent(written.totalBytesWritten(), endurance.ratedTerabytesWritten());
+                consumed = endurance.consumedPercent(written.totalBytesWritten());
             }
             if (from.isBefore(current) || isActive) {
                 add(from, consumed, used, points.get(next - 1).reading().machine().id());

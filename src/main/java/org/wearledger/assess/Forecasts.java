@@ -59,7 +59,7 @@ final class Forecasts {
         this.settings = settings;
         latest = latestWritten();
         own = WearPast.of(history, endurance, startOfService);
-        Steps steps = own == null ? null : own.steps(model.powerOn());
+        Steps steps = own == null ? null : model.steps(own);
         belief = steps == null || steps.size() == 0 ? null : beliefAfter(own, steps);
     }
 
@@ -116,7 +116,7 @@ final class Forecasts {
 
     private Forecast ofControllerAlone(int used) {
         WearPast past = WearPast.ofPercentage(history, startOfService);
-        Steps steps = past.steps(model.powerOn());
+        Steps steps = model.steps(past);
         if (steps.size() == 0) {
             return null;
         }
@@ -161,8 +161,8 @@ final class Forecasts {
     }
 
     private String basis(WearPast own) {
-        int steps = own.steps(model.powerOn()).size();
-        return own.isAgeInferred() ? String.format(Locale.ROOT, "pooled model, one reading, age inferred from power-on hours: about %.1f years", own.inferredQuarters(model.powerOn()) / 4)
+        int steps = model.steps(own).size();
+        return own.isAgeInferred() ? String.format(Locale.ROOT, "pooled model, one reading, age inferred from power-on hours: about %.1f years", model.powerOn().inferredQuarters(own) / 4)
             : "pooled model, " + steps + (steps == 1 ? " step" : " steps") + " of this drive"
                 + (own.startMillis() == null ? "" : " since it went into service");
     }

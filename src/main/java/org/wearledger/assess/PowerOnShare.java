@@ -8,8 +8,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import org.wearledger.stats.InexactDuration;
 import org.wearledger.stats.RandomEffects;
 import org.wearledger.stats.RandomEffects.Estimate;
+import org.wearledger.stats.Steps;
 
 /**
  * Which part of the day this fleet's machines run: power-on hours are no calendar. Learned from the drives that tell both hours and time, by an
@@ -98,5 +100,23 @@ record PowerOnShare(double meanLog, double deviation, Map<String, Estimate> byMa
     Estimate of(String machineModel) {
         Estimate fleet = new Estimate(meanLog, deviation);
         return machineModel == null ? fleet : byMachineModel.getOrDefault(machineModel, fleet);
+    }
+
+    /** Of a drive with a single reading and no in-service date: its age by the hours under power. */
+    double inferredQuarters(WearPast past) {
+        return quarters(past.powerOn().quarters(), past.powerOn().machineModel());
+    }
+
+    /**
+     * As {@link WearPast#steps()}; where the age is inferred, the one step that tells as much as its inexact duration does.
+     *
+     * @param eta shape per quarter of the model that learns from it
+     */
+    Steps steps(WearPast past, double eta) {
+        if (!past.isAgeInferred()) {
+            return past.steps();
+        }
+        double deviation = of(past.powerOn().machineModel()).deviation();
+        return InexactDuration.step(eta, inferredQuarters(past), Math.max(past.wear()[0], past.leastIncrement()), deviation * deviation);
     }
 }

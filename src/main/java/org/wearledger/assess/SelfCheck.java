@@ -67,8 +67,7 @@ public final class SelfCheck {
 
     private static List<Calibration.Origin> origins(List<Tried> tried) {
         TreeMap<Integer, List<Tried>> byQuarter = tried.stream().collect(Collectors.groupingBy(Tried::quarter, TreeMap::new, Collectors.toList()));
-        return byQuarter.entrySet().stream()
-            .map(origin -> new Calibration.Origin(origin.getKey(), origin.getValue().size(), origin.getValue().stream().filter(Tried::held).count())).toList();
+        return byQuarter.values().stream().map(origin -> new Calibration.Origin(origin.size(), origin.stream().filter(Tried::held).count())).toList();
     }
 
     private static List<Tried> tried(Backtest.Meeting meeting, Controlled controlled) {

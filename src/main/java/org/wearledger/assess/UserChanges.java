@@ -1,14 +1,10 @@
 package org.wearledger.assess;
 
-import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.TreeSet;
 import org.wearledger.model.DriveHistory;
-import org.wearledger.model.DriveId;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.Reading;
 import org.wearledger.stats.Discount;
@@ -38,25 +34,6 @@ public final class UserChanges {
         Reading told = new Reading(r.source(), r.collectedAt(), r.machine().usedSince(userSince), r.drive(), r.health());
         points.set(points.size() - 1, new HistoryPoint(told, latest.epoch(), latest.totalBytesWritten()));
         return new DriveHistory(history.id(), points, history.doubts());
-    }
-
-    /** When each of them began, rising. Of a machine that the drive was moved to, only those after its first report from there. */
-    static long[] millis(DriveHistory history) {
-        TreeSet<Long> changes = new TreeSet<>();
-        Instant movedAt = Instant.MIN;
-        String machine = null;
-        for (HistoryPoint point : history.points()) {
-            String now = DriveId.fold(point.reading().machine().id());
-            if (machine != null && !now.equals(machine)) {
-                movedAt = point.reading().collectedAt();
-            }
-            machine = now;
-            LocalDate since = point.reading().machine().userSince();
-            if (since != null && since.atStartOfDay(ZoneOffset.UTC).toInstant().isAfter(movedAt)) {
-                changes.add(since.atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli());
-            }
-        }
-        return changes.stream().mapToLong(Long::longValue).toArray();
     }
 
     /**

@@ -61,7 +61,7 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
     /** Learns what the fleet tells: first how long its machines run, then its rates, among them those of drives whose age the hours tell. */
     public static WearModel of(Collection<WearPast> fleet) {
         PowerOnShare powerOn = PowerOnShare.of(fleet);
-        WearModel fitted = fit(fleet.stream().map(past -> new DriveSteps(past.id(), past.steps(powerOn))).toList());
+        WearModel fitted = fit(fleet.stream().map(past -> new DriveSteps(past.id(), powerOn.steps(past, DEFAULT_POPULATION.eta()))).toList());
         return new WearModel(fitted.population, fitted.drift, fitted.familyLogRate, fitted.driftAssumed, fitted.drives, powerOn, Amplification.of(fleet));
     }
 
@@ -87,6 +87,11 @@ public record WearModel(RandomRateGamma population, Drift drift, Map<String, Dou
         }
         Drift drift = Drift.chosenFor(some(alike, MOST_DRIVES_FOR_DRIFT), population);
         return new WearModel(population, atLeast(typicalSteps < LONG_HISTORY ? LEAST_DRIFT : 0, drift), offsets, false, drives.size());
+    }
+
+    /** What the drive's past tells of its rate. */
+    Steps steps(WearPast past) {
+        return powerOn.steps(past, DEFAULT_POPULATION.eta());
     }
 
     /** Without the drives that all but never write: a spare in a drawer says nothing of how drives in use scatter. */

@@ -8,14 +8,13 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.TreeSet;
 import java.util.function.ToDoubleFunction;
 import org.wearledger.model.DriveHistory;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.HistoryPoint;
 import org.wearledger.model.SweepSettings;
-import org.wearledger.stats.InexactDuration;
-import org.wearledger.stats.RandomEffects.Estimate;
 import org.wearledger.stats.Steps;
 
 /**
@@ -98,7 +97,26 @@ public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] w
         boolean known = start != null && quarters(start.toEpochMilli(), at(apart.get(0))) >= LEAST_QUARTERS;
         Long startMillis = known ? start.toEpochMilli() : null;
         return new WearPast(history.id(), startMillis, apart.stream().mapToLong(WearPast::at).toArray(), apart.stream().mapToDouble(wear).toArray(), leastIncrement,
-            apart.stream().mapToInt(WearPast::used).toArray(), byPercentage, powerOn(apart, startMillis), UserChanges.millis(history));
+            apart.stream().mapToInt(WearPast::used).toArray(), byPercentage, powerOn(apart, startMillis), userChanges(history));
+    }
+
+    /** When each user of its machine began, rising. Of a machine that the drive was moved to, only those after its first report from there. */
+    static long[] userChanges(DriveHistory history) {
+        TreeSet<Long> changes = new TreeSet<>();
+        Instant movedAt = Instant.MIN;
+        String machine = null;
+        for (HistoryPoint point : history.points()) {
+            String now = DriveId.fold(point.reading().machine().id());
+            if (machine != null && !now.equals(machine)) {
+                movedAt = point.reading().collectedAt();
+            }
+            machine = now;
+            LocalDate since = point.reading().machine().userSince();
+            if (since != null && since.atStartOfDay(ZoneOffset.UTC).toInstant().isAfter(movedAt)) {
+                changes.add(since.atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli());
+            }
+        }
+        return changes.stream().mapToLong(Long::longValue).toArray();
     }
 
     private static int used(HistoryPoint point) {
@@ -179,19 +197,5 @@ public record WearPast(DriveId id, Long startMillis, long[] atMillis, double[] w
     /** The age is known by nothing but the power-on hours. */
     boolean isAgeInferred() {
         return startMillis == null && atMillis.length == 1 && powerOn.quarters >= LEAST_QUARTERS;
-    }
-
-    /** A single reading without an in-service date: its age by the hours under power. */
-    double inferredQuarters(PowerOnShare shares) {
-        return shares.quarters(powerOn.quarters, powerOn.machineModel);
-    }
-
-    /** As {@link #steps()}; where the age is inferred, the one step that tells as much as its inexact duration does. */
-    Steps steps(PowerOnShare shares) {
-        if (!isAgeInferred()) {
-            return steps();
-        }
-        Estimate share = shares.of(powerOn.machineModel);
-        return InexactDuration.step(WearModel.DEFAULT_POPULATION.eta(), inferredQuarters(shares), Math.max(wear[0], leastIncrement), share.deviation() * share.deviation());
     }
 }

@@ -67,7 +67,10 @@ final class LinesOfPlan {
 
     /** A risk that is taken until a day is put off until then, unless nothing is needed before. */
     private LineDecision decision(Decision decision, FiscalCalendar.Quarter needed) {
-        return decision == null ? LineDecision.ACCEPTED : switch (decision.state()) {
+        if (decision == null) {
+            return LineDecision.ACCEPTED;
+        }
+        return switch (decision.state()) {
             case ORDERED, DELIVERED -> new LineDecision(LineDecision.Choice.BOUGHT, null, decision.note());
             case CLAIMED -> new LineDecision(LineDecision.Choice.ACCEPT, null, decision.note());
             case ACCEPTED, DEFERRED -> decision.until().isBefore(needed.until()) ? new LineDecision(LineDecision.Choice.ACCEPT, null, decision.note())

@@ -234,7 +234,7 @@ final class CsvRecords implements RecordSource {
         if (left == 0) {
             return RawRecord.broken(problem);
         }
-        unread = FileSummary.unread(unread, left);
+        unread = RecordSource.unread(unread, left);
         return RawRecord.broken(problem.with(Fact.UNREAD, left).with(Fact.LINE, ended ? null : line));
     }
 

@@ -12,7 +12,6 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
@@ -113,10 +112,6 @@ public final class FieldMapping implements Serializable {
     /** Whether a value is taken from the column of that name. */
     boolean isRead(String column) {
         return mappedFrom.contains(column) || ReportField.named(column) != null && !sources.containsKey(column);
-    }
-
-    static String folded(String value) {
-        return value.strip().toLowerCase(Locale.ROOT);
     }
 
     boolean isNone() {
@@ -359,7 +354,7 @@ public final class FieldMapping implements Serializable {
     }
 
     boolean isNotReported(String value) {
-        return !notReported.isEmpty() && notReported.contains(folded(value));
+        return !notReported.isEmpty() && notReported.contains(Headings.folded(value));
     }
 
     private static void putIfAbsent(RawFields fields, String field, String value) {

@@ -2,7 +2,6 @@ package org.wearledger.intake;
 
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.regex.Pattern;
 import org.apache.commons.text.similarity.LevenshteinDistance;
 
@@ -24,7 +23,7 @@ final class FieldNames {
     static List<String> near(String wanted) {
         return ReportField.ALL.stream().map(ReportField::dotted).filter(field -> isNear(own(wanted), own(field)) || sharesWords(wanted, field))
             .sorted(Comparator.comparing((String field) -> DISTANCE.apply(own(wanted), own(field)))
-                .thenComparing(field -> DISTANCE.apply(folded(wanted), folded(field))).thenComparing(Comparator.naturalOrder()))
+                .thenComparing(field -> DISTANCE.apply(Headings.folded(wanted), Headings.folded(field))).thenComparing(Comparator.naturalOrder()))
             .limit(MOST_NAMED).toList();
     }
 
@@ -42,14 +41,10 @@ final class FieldNames {
     }
 
     private static List<String> words(String field) {
-        return BETWEEN_WORDS.splitAsStream(field.substring(field.lastIndexOf('.') + 1).strip()).map(FieldNames::folded).filter(word -> !word.isEmpty()).toList();
+        return BETWEEN_WORDS.splitAsStream(field.substring(field.lastIndexOf('.') + 1).strip()).map(Headings::folded).filter(word -> !word.isEmpty()).toList();
     }
 
     private static String own(String field) {
-        return folded(field.substring(field.lastIndexOf('.') + 1));
-    }
-
-    private static String folded(String name) {
-        return name.strip().toLowerCase(Locale.ROOT);
+        return Headings.folded(field.substring(field.lastIndexOf('.') + 1));
     }
 }

@@ -53,11 +53,6 @@ final class Fields {
         notes = raw.notes();
     }
 
-    /** Whether a fault in it refuses the record. */
-    static boolean isDecisive(String field) {
-        return ReportField.named(field).isDecisive();
-    }
-
     SourcePlace source() {
         return source;
     }

@@ -19,7 +19,7 @@ import org.wearledger.model.SourcePlace;
 /**
  * What is to be said of a file as a whole, from the part of it that was read, and added up over its parts.
  *
- * @param unread about how many records were not reached behind faults; {@link #NOT_KNOWN} when nobody can tell, {@code null} when all were
+ * @param unread about how many records were not reached behind faults; {@value RecordSource#NOT_KNOWN} when nobody can tell, {@code null} when all were
  * @param notes what was noted, or why the file was refused, before its first record
  * @param unknownFields name of a field that the report form does not have, and in how many records it stood
  * @param memoryBytes the sizes of memory that its readings give, each once
@@ -31,9 +31,6 @@ import org.wearledger.model.SourcePlace;
 public record FileSummary(String file, long records, long readings, Long unread, List<Problem> notes, Map<String, Long> unknownFields, Set<String> namesMet,
                           Set<Long> memoryBytes, Set<String> pages, Set<String> inPercent, String likelyEncoding)
     implements Serializable {
-    /** Records were not reached, and their number cannot be estimated, as behind damaged compression. */
-    public static final long NOT_KNOWN = -1;
-    private static final int MOST_QUOTED = 120;
     /** One more is kept, so that it shows that there are others. */
     private static final int MOST_NOT_USED = 5;
 
@@ -57,16 +54,8 @@ public record FileSummary(String file, long records, long readings, Long unread,
         allPages.addAll(other.pages);
         Set<String> allInPercent = new TreeSet<>(inPercent);
         allInPercent.addAll(other.inPercent);
-        return new FileSummary(file, records + other.records, readings + other.readings, unread(unread, other.unread), allNotes, allUnknown, allMet, allMemory, allPages, allInPercent,
+        return new FileSummary(file, records + other.records, readings + other.readings, RecordSource.unread(unread, other.unread), allNotes, allUnknown, allMet, allMemory, allPages, allInPercent,
             likelyEncoding == null ? other.likelyEncoding : likelyEncoding);
-    }
-
-    /** Of two stretches of a file, in the form of {@link #unread}. */
-    static Long unread(Long one, Long other) {
-        if (one == null || other == null) {
-            return one == null ? other : one;
-        }
-        return one == NOT_KNOWN || other == NOT_KNOWN ? NOT_KNOWN : one + other;
     }
 
     /** Whether every record of it was reached, and one of them gave a reading. */
@@ -104,17 +93,8 @@ public record FileSummary(String file, long records, long readings, Long unread,
         Problem problem = Problem.of(Finding.MAPPED_FIELD_ABSENT, place, "").about(List.of(new MappedField(field, heading, null)));
         Optional<String> garbled = namesMet.stream().filter(name -> Headings.isGarbled(name, heading)).findFirst();
         String near = Headings.nearest(heading, namesMet);
-        return garbled.isPresent() ? Problem.of(Finding.MAPPED_FIELD_GARBLED, place, "").about(problem.fields()).with(Fact.TEXT, quoted(garbled.get())).with(Fact.FORMAT, likelyEncoding)
-            : problem.with(Fact.NEAR, near).with(Fact.NOT_USED, near != null ? null : notUsed.stream().limit(MOST_NOT_USED + 1).map(FileSummary::quoted).toList())
+        return garbled.isPresent() ? Problem.of(Finding.MAPPED_FIELD_GARBLED, place, "").about(problem.fields()).with(Fact.TEXT, Headings.quoted(garbled.get())).with(Fact.FORMAT, likelyEncoding)
+            : problem.with(Fact.NEAR, near).with(Fact.NOT_USED, near != null ? null : notUsed.stream().limit(MOST_NOT_USED + 1).map(Headings::quoted).toList())
                 .with(Fact.MET, Headings.listed(namesMet));
-    }
-
-    static String quoted(String text) {
-        return quoted(text, MOST_QUOTED);
-    }
-
-    static String quoted(String text, int most) {
-        String printable = text.replaceAll("[\\p{Cntrl}\\p{Cf}\uFFFD]", "?");
-        return printable.length() <= most ? printable : printable.substring(0, most) + "...";
     }
 }

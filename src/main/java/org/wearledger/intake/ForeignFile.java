@@ -85,7 +85,7 @@ record ForeignFile(String sign, String text, Integer line) {
             }
         }
         List<String> lines = head.lines().limit(100).toList();
-        String text = FileSummary.quoted(CsvHeader.of(head).line());
+        String text = Headings.quoted(CsvHeader.of(head).line());
         for (int i = 1; i < lines.size(); i++) {
             String line = lines.get(i).stripLeading();
             if (line.startsWith("{") || line.startsWith("[") || line.contains("machine.") && line.contains("drive.")) {

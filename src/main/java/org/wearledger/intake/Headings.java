@@ -13,7 +13,8 @@ import org.apache.commons.text.similarity.LevenshteinDistance;
 /** What to say of the headings that a file has, or of other names there are, when one is looked for in vain. */
 public final class Headings {
     private static final LevenshteinDistance DISTANCE = LevenshteinDistance.getDefaultInstance();
-    private static final int MOST_QUOTED = 2_000;
+    private static final int MOST_QUOTED = 120;
+    private static final int MOST_LISTED = 2_000;
     private static final int LETTERS_PER_SLIP = 3;
     /** Shorter words stand within too many others. */
     private static final int SHORTEST_PART = 4;
@@ -25,7 +26,7 @@ public final class Headings {
     static String nearest(String wanted, Collection<String> headings) {
         String folded = folded(wanted);
         return nearest(wanted, headings.stream().filter(each -> isSlip(folded, folded(each)) || !folded.isEmpty() && folded(each).startsWith(folded)))
-            .map(FileSummary::quoted).orElse(null);
+            .map(Headings::quoted).orElse(null);
     }
 
     /** The names that the wanted one may be a slip of, the nearest first, and by name where as near: one slip in three letters at most. */
@@ -38,7 +39,7 @@ public final class Headings {
     /** {@code "Price" may be unitPrice} for each of the wanted that a heading is near to or shares a word with, comma between; empty when none is. */
     static String guesses(Collection<String> wanted, Collection<String> headings) {
         return wanted.stream().map(each -> nearest(each, headings.stream().filter(heading -> isSlip(folded(each), folded(heading)) || isPart(folded(each), folded(heading))))
-            .map(heading -> "\"" + FileSummary.quoted(heading) + "\" may be " + each)).flatMap(Optional::stream).collect(Collectors.joining(", "));
+            .map(heading -> "\"" + quoted(heading) + "\" may be " + each)).flatMap(Optional::stream).collect(Collectors.joining(", "));
     }
 
     private static Optional<String> nearest(String wanted, Stream<String> headings) {
@@ -55,7 +56,7 @@ public final class Headings {
 
     /** All of them, as far as a line of text bears it. */
     static String listed(Collection<String> headings) {
-        return FileSummary.quoted(String.join(", ", headings), MOST_QUOTED);
+        return quoted(String.join(", ", headings), MOST_LISTED);
     }
 
     /** Whether bytes of it are no UTF-8. */
@@ -69,7 +70,18 @@ public final class Headings {
         return isGarbled(heading) && Pattern.compile(anyInPlace, Pattern.DOTALL).matcher(wanted).matches();
     }
 
-    private static String folded(String heading) {
+    /** Letter case and blanks around it make no other heading. */
+    static String folded(String heading) {
         return heading.strip().toLowerCase(Locale.ROOT);
+    }
+
+    /** What is printed of a heading or another text of the file. */
+    static String quoted(String text) {
+        return quoted(text, MOST_QUOTED);
+    }
+
+    private static String quoted(String text, int most) {
+        String printable = text.replaceAll("[\\p{Cntrl}\\p{Cf}\uFFFD]", "?");
+        return printable.length() <= most ? printable : printable.substring(0, most) + "...";
     }
 }

@@ -36,7 +36,7 @@ final class InnerSource implements RecordSource {
         if (found == null && fault == null) {
             return null;
         }
-        unread = found == null && number > 0 ? (Long) FileSummary.NOT_KNOWN : null;
+        unread = found == null && number > 0 ? (Long) RecordSource.NOT_KNOWN : null;
         SourcePlace place = SourcePlace.record(file, ++number);
         return found == null ? RawRecord.broken(JsonRecords.broken(place, fault, 0).with(Fact.UNREAD, unread)) : record(place, found);
     }

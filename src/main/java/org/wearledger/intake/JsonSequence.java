@@ -91,8 +91,8 @@ final class JsonSequence implements RecordSource {
             if (lastStart < 0) {
                 return RawRecord.broken(problem);
             }
-            unread = FileSummary.unread(unread, FileSummary.NOT_KNOWN);
-            return RawRecord.broken(problem.with(Fact.UNREAD, FileSummary.NOT_KNOWN));
+            unread = RecordSource.unread(unread, RecordSource.NOT_KNOWN);
+            return RawRecord.broken(problem.with(Fact.UNREAD, RecordSource.NOT_KNOWN));
         }
         JsonLayout layout = lastStart < 0 || nested || !text.goTo(lastStart) ? null : JsonLayout.of(text, lastColumn, lastOnOneLine, inArray);
         text.goTo(charactersBefore + e.getLocation().getCharOffset());
@@ -108,7 +108,7 @@ final class JsonSequence implements RecordSource {
         if (left == 0) {
             return RawRecord.broken(problem);
         }
-        unread = FileSummary.unread(unread, left);
+        unread = RecordSource.unread(unread, left);
         return RawRecord.broken(problem.with(Fact.UNREAD, left).with(Fact.LINE, next == null ? null : line + next.lines()));
     }
 

@@ -114,7 +114,7 @@ final class MappingDocument {
             if (known.contains(entry.getKey())) {
                 table.columns().put(entry.getKey(), source(entry.getKey(), TableMapping.asField(entry.getKey()), entry.getValue(), numbers));
             } else if (name.equals("repairs")) {
-                table.words().put(FieldMapping.folded(entry.getKey()), constant(entry.getKey(), entry.getValue()));
+                table.words().put(Headings.folded(entry.getKey()), constant(entry.getKey(), entry.getValue()));
             } else {
                 String near = Headings.nearest(entry.getKey(), known);
                 faults.add("\"" + entry.getKey() + "\" is no column of the " + name + (near == null ? "" : " (near: " + near + ")") + "; see schemas/side-tables.md");
@@ -257,7 +257,7 @@ final class MappingDocument {
                 faults.add("\"notReported\" holds " + value + "; allowed are texts, such as [\"n/a\", \"-\"]");
                 return values;
             }
-            values.add(FieldMapping.folded(value.asText()));
+            values.add(Headings.folded(value.asText()));
         }
         if (values.isEmpty() && !node.isMissingNode()) {
             faults.add("\"notReported\" is a list of texts, such as [\"n/a\", \"-\"]");

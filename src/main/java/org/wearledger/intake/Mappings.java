@@ -32,11 +32,6 @@ public final class Mappings implements Serializable {
         this.pseudonyms = pseudonyms;
     }
 
-    /** One mapping for every file. */
-    public static Mappings of(FieldMapping mapping) {
-        return new Mappings(null, mapping, mapping.pseudonyms());
-    }
-
     /**
      * @param requested the file that a request names, {@code null} for none
      * @param found the mappings in folders

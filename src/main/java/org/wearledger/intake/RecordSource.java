@@ -12,8 +12,19 @@ interface RecordSource extends Closeable {
      */
     RawRecord next() throws IOException;
 
-    /** About how many records were not reached behind faults so far, in the form of {@link FileSummary#unread}. */
+    /** Records were not reached, and their number cannot be estimated, as behind damaged compression. */
+    long NOT_KNOWN = -1;
+
+    /** About how many records were not reached behind faults so far; {@code null} when all were. */
     default Long unread() {
         return null;
+    }
+
+    /** Of two stretches of a file. */
+    static Long unread(Long one, Long other) {
+        if (one == null || other == null) {
+            return one == null ? other : one;
+        }
+        return one == NOT_KNOWN || other == NOT_KNOWN ? NOT_KNOWN : one + other;
     }
 }

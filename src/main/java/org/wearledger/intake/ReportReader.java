@@ -132,7 +132,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
         }
         if (readings == 0 && recordsSeen >= MOST_RECORDS_WITHOUT_READING) {
             closeQuietly();
-            unread = FileSummary.NOT_KNOWN;
+            unread = RecordSource.NOT_KNOWN;
             return summary();
         }
         try {
@@ -147,7 +147,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     }
 
     private Item stop(ProblemKind kind, IOException e) {
-        unread = FileSummary.NOT_KNOWN;
+        unread = RecordSource.NOT_KNOWN;
         recordsSeen++;
         return new Item(mapping.pseudonyms().of(problem(Problem.of(Finding.READING_STOPPED, SourcePlace.record(part.file().name(), part.linesBefore() + recordsSeen), "").under(kind)
             .with(Fact.TEXT, IoWords.of(e)))), null);
@@ -212,7 +212,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
     }
 
     private void closeQuietly() {
-        unread = FileSummary.unread(unread, records == null ? null : records.unread());
+        unread = RecordSource.unread(unread, records == null ? null : records.unread());
         try {
             close();
         } catch (IOException e) {
@@ -306,7 +306,7 @@ public final class ReportReader implements Iterator<ReportReader.Item>, Closeabl
             String fitting = mapping.isNone() ? null : Encodings.fitting(part, columns -> mapping.missing(columns).isEmpty());
             boolean garbled = Headings.isGarbled(header.line()) && (fitting == null || likelyEncoding != null);
             refuseFile(ofFile(garbled ? Finding.HEADER_GARBLED : mapping.isNone() ? Finding.HEADER_LACKS : Finding.HEADER_LACKS_MAPPED).about(missing)
-                .with(Fact.FORMAT, garbled ? likelyEncoding : fitting).with(Fact.MET, fitting == null ? Headings.listed(csv.columns()) : FileSummary.quoted(String.join(", ", csv.columns()))).with(Fact.NEAR, mapping.nearestOf(csv.columns())));
+                .with(Fact.FORMAT, garbled ? likelyEncoding : fitting).with(Fact.MET, fitting == null ? Headings.listed(csv.columns()) : Headings.quoted(String.join(", ", csv.columns()))).with(Fact.NEAR, mapping.nearestOf(csv.columns())));
             return null;
         }
         return csv;

@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.apache.commons.io.input.BOMInputStream;
 import org.wearledger.model.Fact;
 import org.wearledger.model.Finding;
@@ -46,7 +47,11 @@ final class SideTableReader<T extends Serializable> {
         this.needed = needed;
         this.mapping = mapping;
         this.table = table;
-        known = SideTables.all(needed, optional);
+        known = all(needed, optional);
+    }
+
+    static List<String> all(List<String> needed, List<String> optional) {
+        return Stream.concat(needed.stream(), optional.stream()).toList();
     }
 
     /** @param key what no two rows may have in common, in the words of the problem */
@@ -126,7 +131,7 @@ final class SideTableReader<T extends Serializable> {
     /** Columns of one's own are nobody's fault; a misspelt {@code labour} would cost its money without a word. */
     private List<Problem> unknownColumns(List<String> columns) {
         return columns.stream().filter(column -> !known.contains(column)).map(column -> Problem.of(Finding.COLUMN_UNKNOWN, SourcePlace.wholeFile(file.name()), "")
-            .with(Fact.TEXT, FileSummary.quoted(column)).with(Fact.NAMES, known).with(Fact.NEAR, Headings.nearest(column, known))).toList();
+            .with(Fact.TEXT, Headings.quoted(column)).with(Fact.NAMES, known).with(Fact.NEAR, Headings.nearest(column, known))).toList();
     }
 
     /** As in reports: characters that nobody sees would make two machines of one. */

@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.function.Function;
-import java.util.stream.Stream;
 import org.wearledger.model.Attachment;
 import org.wearledger.model.Decision;
 import org.wearledger.model.DriveId;
@@ -47,17 +46,13 @@ public final class SideTables {
     private static final List<String> OF_REPAIRS = List.of("ticket", "machineId", "repairDate", "reason");
     private static final List<String> BESIDE_REPAIRS = List.of("driveSerial", "site", "action", "cost");
     private static final List<String> OF_DECISIONS = List.of("machineId", "state", "date");
-    static final List<String> INVENTORY_COLUMNS = all(OF_INVENTORY, BESIDE_INVENTORY);
-    static final List<String> REPAIRS_COLUMNS = all(OF_REPAIRS, BESIDE_REPAIRS);
+    static final List<String> INVENTORY_COLUMNS = SideTableReader.all(OF_INVENTORY, BESIDE_INVENTORY);
+    static final List<String> REPAIRS_COLUMNS = SideTableReader.all(OF_REPAIRS, BESIDE_REPAIRS);
 
     /** Columns of what a sweep writes, which no side table has. */
     private static final Set<String> OF_OUTPUTS = Set.of("standing", "change");
 
     private SideTables() {
-    }
-
-    static List<String> all(List<String> needed, List<String> optional) {
-        return Stream.concat(needed.stream(), optional.stream()).toList();
     }
 
     /** Which table has these columns, {@code prices}, {@code ratings}, {@code repairs}, {@code decisions} or {@code inventory}; {@code null} when none has, or an output of a sweep. */

@@ -37,7 +37,7 @@ record TableMapping(LinkedHashMap<String, MappedSource> columns, HashMap<String,
     }
 
     String word(String own) {
-        return words.getOrDefault(FieldMapping.folded(own), own);
+        return words.getOrDefault(Headings.folded(own), own);
     }
 
     /** The table's headings, those that are mapped under the names that they stand for. */

@@ -116,7 +116,7 @@ final class Assessing {
     }
 
     private SweepResult.Files files() {
-        return new SweepResult.Files(found.inputs().passedOver(), found.inputs().mappingUses(), tables.names(), tables.ratings().values().size(),
+        return new SweepResult.Files(found.inputs().mappingUses(), tables.names(), tables.ratings().values().size(),
             tables.inventory().values().size(), tables.prices().values().size(), tables.repairs().values().size(), tables.decisions().values().size());
     }
 

@@ -86,7 +86,7 @@ final class Stories {
         List<MachineStory.DriveStory> stories = machine.activeDrives().stream().map(drive -> new MachineStory.DriveStory(drive,
             histories.get(drive.id()), WearBands.of(drive, result.fleet().fleetModel()), of(problems, drive.id().toString()))).toList();
         List<WorkItem> toDo = machine.isOwn() ? of(work, id) : WorkLists.ofCustomer(machine, toCheck, result.asOf());
-        return new MachineStory(result.version(), result.asOf(), result.settings(), machine, stories, of(planned, id), toDo, ofItsReports(machine));
+        return new MachineStory(result.version(), result.asOf(), machine, stories, of(planned, id), toDo, ofItsReports(machine));
     }
 
     private static String among(String wanted, List<String> machines) {

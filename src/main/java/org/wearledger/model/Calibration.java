@@ -33,11 +33,10 @@ public record Calibration(List<Check> checks) implements Serializable {
     /**
      * One past sweep, as forecast from.
      *
-     * @param quarter its number, 4 x year + quarter from 0 to 3
      * @param ranges how many met a later reading, at least one
      * @param held how many of those contained it
      */
-    public record Origin(int quarter, long ranges, long held) implements Serializable {
+    public record Origin(long ranges, long held) implements Serializable {
         /** held / ranges. */
         public double share() {
             return held / (double) ranges;

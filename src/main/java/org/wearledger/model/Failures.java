@@ -58,7 +58,7 @@ public record Failures(Basis basis, int failures, double driveYears, double perM
      *
      * @param perYear of one drive, with its 95 % interval
      */
-    public record OfModel(String driveModel, int failures, double perYear, Interval perYear95) implements Serializable {
+    public record OfModel(String driveModel, double perYear, Interval perYear95) implements Serializable {
     }
 
     /**

@@ -35,15 +35,9 @@ public record FleetGlance(long drives, long inDoubt, long unchecked, List<Doubt>
      * @param median of those, {@code null} of none
      */
     public record Middle(long drives, Double median) implements Serializable {
-        private static final Middle NONE = new Middle(0, null);
     }
 
     public FleetGlance {
         doubts = List.copyOf(doubts);
-    }
-
-    /** Of no drive. */
-    public static FleetGlance none() {
-        return new FleetGlance(0, 0, 0, List.of(), Middle.NONE, Middle.NONE, Middle.NONE);
     }
 }

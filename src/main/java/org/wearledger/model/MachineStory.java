@@ -11,7 +11,7 @@ import java.util.List;
  * @param work what to do for it
  * @param refusals problems of its reports that name no drive
  */
-public record MachineStory(String version, LocalDate asOf, SweepSettings settings, MachineAssessment machine, List<DriveStory> drives,
+public record MachineStory(String version, LocalDate asOf, MachineAssessment machine, List<DriveStory> drives,
                            List<PlannedReplacement> planned, List<WorkItem> work, List<Problem> refusals) implements Serializable {
     public MachineStory {
         drives = List.copyOf(drives);

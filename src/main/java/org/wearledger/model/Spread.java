@@ -2,7 +2,6 @@ package org.wearledger.model;
 
 import java.io.Serializable;
 
-/** Five-number view of a sample: size, quartiles and extremes; all {@code NaN} when {@code size} is 0. */
-public record Spread(int size, double least, double lowerQuartile, double median, double upperQuartile, double most)
-    implements Serializable {
+/** The middle half of a sample; all {@code NaN} when {@code size} is 0. */
+public record Spread(int size, double lowerQuartile, double median, double upperQuartile) implements Serializable {
 }

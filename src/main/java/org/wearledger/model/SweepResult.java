@@ -33,14 +33,13 @@ public record SweepResult(String version, LocalDate asOf, SweepSettings settings
     /**
      * The files beside the reports.
      *
-     * @param passedOver files in the given folders that are no reports, by name
      * @param mappings which serves which reports
      * @param sideTables files used as such, by name
      * @param ratings rows used, as those of the inventory, of the prices, of the repairs and of the decisions
      */
-    public record Files(List<String> passedOver, List<MappingUse> mappings, List<String> sideTables, int ratings, int inventoryMachines, int prices, int repairs, int decisions) implements Serializable {
+    public record Files(List<MappingUse> mappings, List<String> sideTables, int ratings, int inventoryMachines, int prices, int repairs, int decisions)
+        implements Serializable {
         public Files {
-            passedOver = List.copyOf(passedOver);
             mappings = List.copyOf(mappings);
             sideTables = List.copyOf(sideTables);
         }

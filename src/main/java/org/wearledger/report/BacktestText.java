@@ -23,7 +23,7 @@ public final class BacktestText {
             : "No forecast could be checked. That needs drives seen again 1, 2, 4 or 8 quarters later, after two quarters of readings or more."
             : "Forecasts from " + Wording.count(report.origins(), "past sweep") + ", " + report.firstOrigin() + " to "
                 + report.lastOrigin() + ", each with the readings up to it only, held against what came.");
-        SummaryText.sums(run.accounting()).forEach(lines::bullet);
+        FileSum.sums(run.accounting()).forEach(lines::bullet);
         lines.bullet(String.format(Locale.ROOT, "drives with bytes written and a rating: %,d, of which %,d are forecast", run.drives(),
             run.drivesForecast()));
         if (!report.isEstablished()) {

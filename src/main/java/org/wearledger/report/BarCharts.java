@@ -10,7 +10,6 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.apache.poi.ss.util.CellRangeAddress;
 import org.apache.poi.xddf.usermodel.XDDFColor;
-import org.apache.poi.xddf.usermodel.XDDFLineProperties;
 import org.apache.poi.xddf.usermodel.XDDFSolidFillProperties;
 import org.apache.poi.xddf.usermodel.chart.AxisCrosses;
 import org.apache.poi.xddf.usermodel.chart.AxisPosition;
@@ -65,7 +64,6 @@ final class BarCharts {
     private static final int CHART_WIDTH = 9;
     private static final int ROWS_PER_CHART = 24;
     private static final String FULL_OVERLAP = "100";
-    private static final double LINE_POINTS = 1;
 
     private final XSSFWorkbook workbook;
     private final String name;
@@ -106,7 +104,7 @@ final class BarCharts {
 
     private static void hollow(XDDFChartData.Series series) {
         series.setFillProperties(solid(Styles.WHITE));
-        series.setLineProperties(blackLine());
+        series.setLineProperties(Whiskers.blackLine());
     }
 
     /** A bar for what is typical, with a line from low to high. {@code beside} holds at most one series more, drawn as hollow bars. */
@@ -213,12 +211,6 @@ final class BarCharts {
             axis.setMaximum(BigDecimal.valueOf(whiskers.highest()).round(new MathContext(1, RoundingMode.UP)).doubleValue());
         }
         return axis;
-    }
-
-    static XDDFLineProperties blackLine() {
-        XDDFLineProperties line = new XDDFLineProperties(solid(Styles.DARK));
-        line.setWidth(LINE_POINTS);
-        return line;
     }
 
     /** By hand, since the library's reduced schema lacks the type: without it the parts would stand beside each other. */

@@ -50,10 +50,10 @@ final class ComparedNotes {
     }
 
     private List<Note> all() {
-        List<ComparedGroup> machines = ModelsText.compared(result.fleet().machineModels());
-        List<ComparedGroup> sites = ModelsText.compared(result.fleet().sites());
+        List<ComparedGroup> machines = ModelTables.compared(result.fleet().machineModels());
+        List<ComparedGroup> sites = ModelTables.compared(result.fleet().sites());
         if (!machines.isEmpty()) {
-            notes.add(new Note("Machine models that write most", "times typical GB per " + ModelsText.measure(machines) + " (95 %), alike in memory and shop: "
+            notes.add(new Note("Machine models that write most", "times typical GB per " + ModelTables.measure(machines) + " (95 %), alike in memory and shop: "
                 + inShort(with(machines, Separation.MORE_THAN_TYPICAL)) + "; " + byChance(machines.size()) + "; " + SweepWriter.MACHINE_MODELS_CSV));
             notToldApart(machines);
         }
@@ -77,13 +77,13 @@ final class ComparedNotes {
             return;
         }
         String clear = told.isEmpty() ? "no clear difference between sizes" : "95 %: " + told.stream().limit(MOST).map(ComparedNotes::difference).collect(Collectors.joining(", "));
-        String unclear = told.isEmpty() || alike.isEmpty() ? "" : "; no clear difference: " + ModelsText.named(alike, MOST, ComparedNotes::sizes);
+        String unclear = told.isEmpty() || alike.isEmpty() ? "" : "; no clear difference: " + Wording.named(alike, MOST, ComparedNotes::sizes);
         notes.add(new Note("Memory", clear + ": a cause to check, no proof" + unclear));
     }
 
     private static String difference(MemoryContrast contrast) {
         double shift = contrast.shiftGigabytesPerDay();
-        return sizes(contrast) + " " + (shift > 0 ? "+" : "") + Wording.number(shift, 1) + " GB a day" + ModelsText.between(contrast.shiftInterval95(), 1, 1);
+        return sizes(contrast) + " " + (shift > 0 ? "+" : "") + Wording.number(shift, 1) + " GB a day" + Wording.between(contrast.shiftInterval95(), 1, 1);
     }
 
     private static String sizes(MemoryContrast contrast) {
@@ -108,7 +108,7 @@ final class ComparedNotes {
     /** Who compares models without adjusting will ask. */
     private static String seeming(List<ComparedGroup> explained) {
         List<ComparedGroup> seeming = explained.stream().filter(model -> model.best().raw() > 1).sorted(Comparator.comparingDouble(model -> -model.best().raw())).toList();
-        return seeming.isEmpty() ? "" : " (not adjusted " + ModelsText.named(seeming, MOST, model -> model.name() + " " + Wording.number(model.best().raw(), 1)) + ")";
+        return seeming.isEmpty() ? "" : " (not adjusted " + Wording.named(seeming, MOST, model -> model.name() + " " + Wording.number(model.best().raw(), 1)) + ")";
     }
 
     private void drives() {
@@ -119,13 +119,13 @@ final class ComparedNotes {
             long lasting = told.stream().filter(model -> model.implied().lastsItsRating()).count();
             long unclear = result.fleet().models().size() - faster.size() - fasterThanAssumed.size() - lasting;
             notes.add(new Note("Drive models that wear faster than rated", "times what the maker promises (95 %): "
-                + (faster.isEmpty() ? "none for certain" : ModelsText.named(faster, MOST_DRIVES, ComparedNotes::faster))
-                + (fasterThanAssumed.isEmpty() ? "" : "; times what is usual for the size (rating assumed): " + ModelsText.named(fasterThanAssumed, MOST_DRIVES, ComparedNotes::faster))
+                + (faster.isEmpty() ? "none for certain" : Wording.named(faster, MOST_DRIVES, ComparedNotes::faster))
+                + (fasterThanAssumed.isEmpty() ? "" : "; times what is usual for the size (rating assumed): " + Wording.named(fasterThanAssumed, MOST_DRIVES, ComparedNotes::faster))
                 + "; last at least 80 % of it: " + lasting + (unclear == 0 ? "" : "; too little data: " + unclear) + "; " + SweepWriter.MODELS_CSV));
         }
         List<ModelSummary> yearly = result.fleet().models().stream().filter(model -> model.group() > 0).sorted(Comparator.comparingDouble(ModelTables::yearlyWear).reversed()).toList();
         if (!yearly.isEmpty() && (told.isEmpty() || inFull)) {
-            notes.add(new Note("Drive models by wear a year", "in % of what they last, mostly by what their users write and by capacity: " + ModelsText.named(yearly, MOST, model -> model.driveModel()
+            notes.add(new Note("Drive models by wear a year", "in % of what they last, mostly by what their users write and by capacity: " + Wording.named(yearly, MOST, model -> model.driveModel()
                 + (model.capacitiesGigabytes().isEmpty() ? "" : " (" + ModelTables.capacities(model) + " GB)") + " " + Wording.number(ModelTables.yearlyWear(model), 1)) + "; alike in capacity, memory, shop and machine model, times the typical (95 %): "
                 + orNone(yearly.stream().filter(model -> model.atEqualCapacity().separation() == Separation.MORE_THAN_TYPICAL).map(ComparedNotes::atEqualCapacity).toList(), MOST)));
         }
@@ -167,7 +167,7 @@ final class ComparedNotes {
 
     private static void add(List<String> avoid, String why, List<String> models) {
         if (!models.isEmpty()) {
-            avoid.add(ModelsText.named(models, MOST, Function.identity()) + " (" + why + ")");
+            avoid.add(Wording.named(models, MOST, Function.identity()) + " (" + why + ")");
         }
     }
 
@@ -184,13 +184,13 @@ final class ComparedNotes {
     }
 
     private static String orNone(List<ComparedGroup> groups, int most) {
-        return groups.isEmpty() ? "none can be separated" : ModelsText.named(groups, most, group -> factor(group) + "; n " + group.best().drives() + ")");
+        return groups.isEmpty() ? "none can be separated" : Wording.named(groups, most, group -> factor(group) + "; n " + group.best().drives() + ")");
     }
 
     /** Many have their numbers of machines told together. */
     private static String inShort(List<ComparedGroup> groups) {
         IntSummaryStatistics n = groups.stream().mapToInt(group -> group.best().drives()).summaryStatistics();
-        return groups.size() <= MOST ? orNone(groups, MOST) : ModelsText.named(groups, MOST_MACHINES, group -> factor(group) + ")") + "; n " + n.getMin() + " to " + n.getMax() + " each";
+        return groups.size() <= MOST ? orNone(groups, MOST) : Wording.named(groups, MOST_MACHINES, group -> factor(group) + ")") + "; n " + n.getMin() + " to " + n.getMax() + " each";
     }
 
     private static String factor(ComparedGroup group) {

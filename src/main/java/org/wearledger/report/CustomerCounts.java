@@ -81,6 +81,6 @@ final class CustomerCounts {
     }
 
     private static String pressing(List<Group> groups, String by) {
-        return ModelsText.named(groups.stream().filter(group -> group.by().equals(by)).toList(), MOST, group -> group.name() + " " + group.pressing() + " of " + group.machines());
+        return Wording.named(groups.stream().filter(group -> group.by().equals(by)).toList(), MOST, group -> group.name() + " " + group.pressing() + " of " + group.machines());
     }
 }

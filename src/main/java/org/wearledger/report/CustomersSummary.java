@@ -58,7 +58,7 @@ final class CustomersSummary {
         Map<Boolean, List<MachineRow>> byTime = due.stream().collect(Collectors.partitioningBy(row -> OwnersWords.isTimeKnown(row.drive(), doubts, result.asOf())));
         if (!due.isEmpty()) {
             long inDoubt = byTime.get(false).stream().filter(row -> OwnersWords.isInDoubt(row.drive(), doubts)).count();
-            String named = ModelsText.named(byTime.get(true), MOST_NAMED, row -> MachineLines.place(row.assessment()) + " " + time(row, result.asOf()));
+            String named = Wording.named(byTime.get(true), MOST_NAMED, row -> MachineLines.place(row.assessment()) + " " + time(row, result.asOf()));
             notes.add(new Note("Owners to tell, due", (named.isEmpty() ? "" : named + "; ") + due.stream().filter(MachineRow::isSeenOnce).count() + " of " + due.size() + " seen once; no date for "
                 + (byTime.get(false).size() - inDoubt) + " (too little is known" + byTime.get(false).stream().filter(row -> !OwnersWords.isInDoubt(row.drive(), doubts)).max(Comparator.comparingDouble(MachineRow::usedPercent))
                     .map(row -> "; most worn " + row.machineId() + " " + Wording.number(row.usedPercent(), 0) + " %").orElse("") + ") and " + inDoubt + " (check the figures)" + (isChecked(result) ? "" : ". Dates not checked yet")));
@@ -81,7 +81,7 @@ final class CustomersSummary {
     private static void add(List<Note> notes, Standing standing, List<MachineRow> rows, Function<MachineRow, String> words) {
         List<MachineRow> these = rows.stream().filter(row -> row.standing() == standing).toList();
         if (!these.isEmpty()) {
-            notes.add(new Note("Owners to tell, " + standing.label(), ModelsText.named(these, MOST_NAMED, row -> MachineLines.place(row.assessment()) + ": " + words.apply(row))));
+            notes.add(new Note("Owners to tell, " + standing.label(), Wording.named(these, MOST_NAMED, row -> MachineLines.place(row.assessment()) + ": " + words.apply(row))));
         }
     }
 
@@ -102,9 +102,9 @@ final class CustomersSummary {
     }
 
     static void problems(SweepResult result, MarkdownLines lines) {
-        Map<ProblemKind, Long> rules = SummaryText.problemsByRule(result);
+        Map<ProblemKind, Long> rules = ProblemWords.problemsByRule(result);
         if (!rules.isEmpty()) {
-            lines.bullet(Wording.count(Problem.count(result.problems()), "problem") + ": " + ModelsText.named(rules.entrySet().stream().sorted(Map.Entry.comparingByValue(Comparator.reverseOrder())).toList(),
+            lines.bullet(Wording.count(Problem.count(result.problems()), "problem") + ": " + Wording.named(rules.entrySet().stream().sorted(Map.Entry.comparingByValue(Comparator.reverseOrder())).toList(),
                 MOST, rule -> rule.getKey().id() + " " + rule.getValue()) + "; " + SweepWriter.PROBLEMS_CSV);
         }
     }

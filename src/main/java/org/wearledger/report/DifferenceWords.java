@@ -12,7 +12,7 @@ final class DifferenceWords {
 
     /** Example: {@code wears faster than the rest: +2.1 % a year (0.6 to 3.2)}. */
     static String of(AgainstRest model) {
-        String difference = String.format(Locale.ROOT, "%+.1f %% a year", model.shiftPercentPerYear()) + ModelsText.between(model.interval95(), 1, 1);
+        String difference = String.format(Locale.ROOT, "%+.1f %% a year", model.shiftPercentPerYear()) + Wording.between(model.interval95(), 1, 1);
         return switch (model.separation()) {
             case MORE_THAN_TYPICAL -> "wears faster than the rest: " + difference;
             case LESS_THAN_TYPICAL -> "wears slower than the rest: " + difference;
@@ -31,12 +31,12 @@ final class DifferenceWords {
         String larger = contrast.largerGibibytes() + " GiB machines";
         Interval interval = contrast.shiftInterval95();
         return switch (contrast.separation()) {
-            case MORE_THAN_TYPICAL -> smaller + " write " + rate(contrast.shiftGigabytesPerDay()) + " more than " + larger + ModelsText.between(interval, 1, 1) + ": possibly swapping, check";
-            case LESS_THAN_TYPICAL -> smaller + " write " + rate(-contrast.shiftGigabytesPerDay()) + " less than " + larger + ModelsText.between(new Interval(-interval.high(), -interval.low()), 1, 1)
+            case MORE_THAN_TYPICAL -> smaller + " write " + rate(contrast.shiftGigabytesPerDay()) + " more than " + larger + Wording.between(interval, 1, 1) + ": possibly swapping, check";
+            case LESS_THAN_TYPICAL -> smaller + " write " + rate(-contrast.shiftGigabytesPerDay()) + " less than " + larger + Wording.between(new Interval(-interval.high(), -interval.low()), 1, 1)
                 + ": memory does not explain that; look at what the machines do";
             case NOT_COMPARED -> smaller + " and " + larger + ": too few to compare (" + contrast.smallerMachines() + " and " + contrast.largerMachines() + " with a known rate; "
                 + MemoryContrast.LEAST_MACHINES + " each are needed)";
-            default -> smaller + " and " + larger + ": no clear difference, " + String.format(Locale.ROOT, "%+.1f GB a day", contrast.shiftGigabytesPerDay()) + ModelsText.between(interval, 1, 1);
+            default -> smaller + " and " + larger + ": no clear difference, " + String.format(Locale.ROOT, "%+.1f GB a day", contrast.shiftGigabytesPerDay()) + Wording.between(interval, 1, 1);
         };
     }
 

@@ -77,7 +77,7 @@ final class FleetPage {
     /** Of those that the page is about first; under it the money in one line. */
     private DomContent counts(boolean isOfAChain) {
         List<MachineAssessment> counted = isOfAChain ? result.customersMachines() : result.ownMachines();
-        Map<Standing, Long> counts = SummaryText.byStanding(counted);
+        Map<Standing, Long> counts = Overview.byStanding(counted);
         String money = isOfAChain ? "" : overview.money();
         return div(counted.isEmpty() ? null : ul(each(counts.entrySet(), count -> li(strong(count.getValue().toString()), text(" "), span(count.getKey().label()).withClass(FleetTable.shape(count.getKey())))))
                 .withClass("counts").attr("aria-label", isOfAChain ? "Customers' machines by standing" : "Machines by standing"),
@@ -116,9 +116,9 @@ final class FleetPage {
 
     private void models() {
         List<DomContent> parts = new ArrayList<>();
-        compared("Laptop models: what they write", SweepWriter.MACHINE_MODELS_CSV, ModelsText.compared(result.fleet().machineModels()), parts);
+        compared("Laptop models: what they write", SweepWriter.MACHINE_MODELS_CSV, ModelTables.compared(result.fleet().machineModels()), parts);
         drives(parts);
-        compared((result.isOfCustomersAlone() ? "Shops" : "Sites") + ": what their machines write", SweepWriter.SITES_CSV, ModelsText.compared(result.fleet().sites()), parts);
+        compared((result.isOfCustomersAlone() ? "Shops" : "Sites") + ": what their machines write", SweepWriter.SITES_CSV, ModelTables.compared(result.fleet().sites()), parts);
         if (!parts.isEmpty()) {
             parts.add(0, p("Where intervals overlap, do not rely on the order. " + Wording.sentenceCase(ModelsText.SELECTION) + "."));
             add("models", "Models compared", parts.toArray(DomContent[]::new));
@@ -130,7 +130,7 @@ final class FleetPage {
             List<List<String>> rows = new ArrayList<>(List.of(List.of("Name", "Drives", "Times the typical", "95 % interval", "Result")));
             groups.stream().limit(MOST_MODELS).forEach(group -> rows.add(List.of(VisibleText.of(group.name()), Integer.toString(group.best().drives()), Wording.number(group.best().adjusted(), 2),
                 interval(group.best().interval95().low(), group.best().interval95().high(), 2), group.separation().label())));
-            parts.add(PageTable.of(caption + " per " + ModelsText.measure(groups) + ", among machines alike" + more(groups.size(), file), rows, 1, 4));
+            parts.add(PageTable.of(caption + " per " + ModelTables.measure(groups) + ", among machines alike" + more(groups.size(), file), rows, 1, 4));
         }
     }
 

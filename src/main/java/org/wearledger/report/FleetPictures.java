@@ -87,7 +87,7 @@ final class FleetPictures {
         if (models.isEmpty()) {
             return false;
         }
-        charts.at(spot).ranges("Written per " + ModelsText.measure(models) + " by machine model, among machines alike, with its 95 % interval; hollow: not adjusted", "Machine model",
+        charts.at(spot).ranges("Written per " + ModelTables.measure(models) + " by machine model, among machines alike, with its 95 % interval; hollow: not adjusted", "Machine model",
             "Times the typical machine", models.stream().map(model -> model.name() + ", n = " + model.best().drives()).toList(),
             values("adjusted", models, model -> model.best().adjusted()),
             values("low", models, model -> model.best().interval95().low()),

@@ -119,7 +119,7 @@ final class MethodNotes {
     private void bookkeeping() {
         SweepResult.Files files = result.files();
         add("Own machines and customers'", result.ownMachines().size(), result.customersMachines().size());
-        add("Sums", String.join("; ", SummaryText.sums(result.accounting())));
+        add("Sums", String.join("; ", FileSum.sums(result.accounting())));
         add("Side tables", files.ratings(), files.inventoryMachines(), files.prices(), files.repairs(), files.decisions(), Wording.count(result.accounting().sideTables(), "side table"),
             files.sideTables().isEmpty() ? "" : " Files: " + String.join(", ", files.sideTables()) + ".");
         add("Software", result.version());

@@ -9,10 +9,10 @@ import java.util.Map;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
+import org.wearledger.model.ComparedGroup;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Failures;
 import org.wearledger.model.ImpliedRating;
-import org.wearledger.model.ComparedGroup;
 import org.wearledger.model.ModelFactor;
 import org.wearledger.model.ModelSummary;
 import org.wearledger.model.Separation;
@@ -115,12 +115,12 @@ final class ModelTables {
 
     /** Empty where there is one site only. */
     static Table<ComparedGroup> sites(SweepResult result) {
-        return groups("Sites", "site", "Site", ModelsText.compared(result.fleet().sites()));
+        return groups("Sites", "site", "Site", compared(result.fleet().sites()));
     }
 
     /** By hours, where these were compared: seven columns to read, then those to look up. */
     static Table<ComparedGroup> onSheet(Table<ComparedGroup> table) {
-        String best = ModelsText.measure(table.rows()).equals("day") ? "perDay" : "perHour";
+        String best = measure(table.rows()).equals("day") ? "perDay" : "perHour";
         return table.showing(List.of(table.columns().get(0).name(), "drives", "result", best + "Factor", best + "Low95Factor", best + "High95Factor", best + "RawFactor",
             "gigabytesPerHourMedian", "wearFactor", "wearLow95Factor", "wearHigh95Factor"));
     }
@@ -155,5 +155,14 @@ final class ModelTables {
             decimal(name + "High95Factor", heading + ", 95 % interval high", "", 2, row -> factor.apply(row).interval95().high()),
             decimal(name + "RawFactor", heading + ", not adjusted", "", 2, row -> factor.apply(row).raw()),
             integer(name + "Drives", heading + ", drives", "", row -> factor.apply(row).drives()));
+    }
+
+    /** The largest factor first. */
+    static List<ComparedGroup> compared(List<ComparedGroup> groups) {
+        return groups.stream().filter(model -> model.best().separation() != Separation.NOT_COMPARED).sorted(MOST_FIRST).toList();
+    }
+
+    static String measure(List<ComparedGroup> compared) {
+        return compared.stream().anyMatch(model -> model.perHour().separation() != Separation.NOT_COMPARED) ? "power-on hour" : "day";
     }
 }

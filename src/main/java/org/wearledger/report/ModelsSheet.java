@@ -59,7 +59,7 @@ final class ModelsSheet {
     private void groups(String heading, Table<ComparedGroup> table, String csv) {
         if (!table.rows().isEmpty()) {
             sheet.gap();
-            sheet.above(heading + ", by what is written per " + ModelsText.measure(table.rows()) + ": 1 is the typical one. " + Wording.sentenceCase(ModelsText.SELECTION) + ".");
+            sheet.above(heading + ", by what is written per " + ModelTables.measure(table.rows()) + ": 1 is the typical one. " + Wording.sentenceCase(ModelsText.SELECTION) + ".");
             write(ModelTables.onSheet(table), group -> true, csv);
         }
     }

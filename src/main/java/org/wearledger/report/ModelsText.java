@@ -5,9 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.function.Function;
 import java.util.stream.Collectors;
-import org.wearledger.model.Interval;
 import org.wearledger.model.ComparedGroup;
 import org.wearledger.model.ModelFactor;
 import org.wearledger.model.ModelSummary;
@@ -35,11 +33,6 @@ final class ModelsText {
         ratings();
     }
 
-    /** The largest factor first. */
-    static List<ComparedGroup> compared(List<ComparedGroup> groups) {
-        return groups.stream().filter(model -> model.best().separation() != Separation.NOT_COMPARED).sorted(ModelTables.MOST_FIRST).toList();
-    }
-
     private static List<ComparedGroup> moreThanTypical(List<ComparedGroup> compared) {
         return compared.stream().filter(model -> model.separation() == Separation.MORE_THAN_TYPICAL).toList();
     }
@@ -51,24 +44,20 @@ final class ModelsText {
     }
 
     private void machines() {
-        List<ComparedGroup> compared = compared(result.fleet().machineModels());
+        List<ComparedGroup> compared = ModelTables.compared(result.fleet().machineModels());
         if (compared.isEmpty()) {
             return;
         }
         lines.heading("Machine models by what they write");
         lines.bullet(SELECTION);
-        lines.bullet("times the typical machine in GB per " + measure(compared) + ", among machines alike in memory and site, with 95 % interval; " + SweepWriter.MACHINE_MODELS_CSV + " has each");
+        lines.bullet("times the typical machine in GB per " + ModelTables.measure(compared) + ", among machines alike in memory and site, with 95 % interval; " + SweepWriter.MACHINE_MODELS_CSV + " has each");
         lines.bullets(moreThanTypical(compared), MOST_MODELS, SweepWriter.MACHINE_MODELS_CSV, ModelsText::machineEntry);
         others(compared).forEach(this::other);
     }
 
-    static String measure(List<ComparedGroup> compared) {
-        return compared.stream().anyMatch(model -> model.perHour().separation() != Separation.NOT_COMPARED) ? "power-on hour" : "day";
-    }
-
     private static String machineEntry(ComparedGroup model) {
         ModelFactor factor = model.best();
-        return model.name() + ": " + times(factor.adjusted()) + between(factor.interval95(), 1, 2) + ", n = " + factor.drives() + "; not adjusted "
+        return model.name() + ": " + times(factor.adjusted()) + Wording.between(factor.interval95(), 1, 2) + ", n = " + factor.drives() + "; not adjusted "
             + Wording.number(factor.raw(), 2);
     }
 
@@ -77,23 +66,15 @@ final class ModelsText {
         List<ComparedGroup> seeming = models.stream().filter(model -> isExplained(separation) && model.best().raw() > 1)
             .sorted(Comparator.comparingDouble(model -> -model.best().raw())).toList();
         lines.bullet(separation.label() + ": " + Wording.count(models.size(), "model") + (seeming.isEmpty() ? ""
-            : "; not adjusted " + named(seeming, MOST_IN_SHORT, model -> model.name() + " " + Wording.number(model.best().raw(), 2))));
+            : "; not adjusted " + Wording.named(seeming, MOST_IN_SHORT, model -> model.name() + " " + Wording.number(model.best().raw(), 2))));
     }
 
     static boolean isExplained(Separation separation) {
         return separation.name().startsWith("EXPLAINED");
     }
 
-    static <T> String named(List<T> models, int most, Function<T, String> words) {
-        return models.stream().limit(most).map(words).collect(Collectors.joining(", ")) + (models.size() > most ? " and " + (models.size() - most) + " more" : "");
-    }
-
     private static String times(double factor) {
         return Wording.number(factor, 2) + " times";
-    }
-
-    static String between(Interval interval, double unit, int places) {
-        return " (" + Wording.number(unit * interval.low(), places) + " to " + Wording.number(unit * interval.high(), places) + ")";
     }
 
     /** The fastest wearing first, of those that are rated. */
@@ -127,7 +108,7 @@ final class ModelsText {
 
     private static List<String> driveRow(ModelSummary model) {
         return List.of(model.driveModel(), ModelTables.capacities(model), String.valueOf(model.consumedPercentPerYear().size()),
-            Wording.number(model.typicalPercentPerYear(), 1) + " %" + between(model.typicalInterval95(), 1, 1),
+            Wording.number(model.typicalPercentPerYear(), 1) + " %" + Wording.between(model.typicalInterval95(), 1, 1),
             ModelTables.isContradicted(model) ? Wording.number(ModelTables.yearlyWear(model), 1) + " %" : "",
             result(model));
     }
@@ -161,6 +142,6 @@ final class ModelsText {
 
     private static String ratingEntry(ModelSummary model) {
         return model.driveModel() + ": " + ModelTables.ratedTerabytes(model.implied()) + " TB; " + model.implied().fittingTerabytes().toPlainString() + " TB would fit, "
-            + Wording.number(100 * model.implied().ofRated(), 0) + " % of it" + between(model.implied().interval95(), 100, 0) + ", by " + Wording.count(model.implied().drives(), "drive");
+            + Wording.number(100 * model.implied().ofRated(), 0) + " % of it" + Wording.between(model.implied().interval95(), 100, 0) + ", by " + Wording.count(model.implied().drives(), "drive");
     }
 }

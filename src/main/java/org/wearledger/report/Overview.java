@@ -17,10 +17,11 @@ import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.Decision;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Effect;
+import org.wearledger.model.Health;
 import org.wearledger.model.Machine;
 import org.wearledger.model.MachineAssessment;
-import org.wearledger.model.Problem;
 import org.wearledger.model.PlannedReplacement;
+import org.wearledger.model.Problem;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 import org.wearledger.model.WorkItem;
@@ -55,12 +56,12 @@ public final class Overview {
 
     /** Where no machine is known: what was found, and that it is nothing. */
     public static List<String> nothingRead(SweepResult result) {
-        return Stream.concat(Stream.of("No machine: no report could be used."), SummaryText.sums(result.accounting()).stream().map(sum -> "- " + sum)).toList();
+        return Stream.concat(Stream.of("No machine: no report could be used."), FileSum.sums(result.accounting()).stream().map(sum -> "- " + sum)).toList();
     }
 
     /** Example: {@code 60 machines, as of 2025-01-06: 3 urgent, 2 past rating, 1 due, 2 watch, 49 within rating, 3 no verdict}. */
     public String counts() {
-        Map<Standing, Long> counts = SummaryText.byStanding(result.ownMachines());
+        Map<Standing, Long> counts = byStanding(result.ownMachines());
         return Wording.count(result.ownMachines().size(), result.customersMachines().isEmpty() ? "machine" : "own machine") + (result.asOf() == null ? "" : ", as of " + result.asOf()) + ": "
             + Arrays.stream(Standing.values()).filter(standing -> counts.get(standing) > 0).map(standing -> counts.get(standing) + " " + standing.label()).collect(Collectors.joining(", "));
     }
@@ -168,7 +169,7 @@ public final class Overview {
     /** At most eight lines: what was read and refused, and who is silent; each with a number and where to look. */
     public List<String> notes() {
         List<String> notes = new ArrayList<>(accounting(result.accounting()));
-        Stream.of(SummaryText.silentOnErrors(result)).filter(silent -> !silent.isEmpty()).forEach(notes::add);
+        Stream.of(silentOnErrors(result)).filter(silent -> !silent.isEmpty()).forEach(notes::add);
         add(notes, "not reported this sweep", SweepWriter.COVERAGE_CSV, result.ownMachines().stream().filter(machine -> !machine.reportedThisSweep()).toList());
         add(notes, "latest report set aside", SweepWriter.PROBLEMS_CSV, result.ownMachines().stream().filter(machine -> machine.latestSetAsideBy() != null).toList());
         add(notes, "not in the inventory", SweepWriter.COVERAGE_CSV, result.ownMachines().stream().filter(machine -> !machine.inInventory()).toList());
@@ -183,7 +184,7 @@ public final class Overview {
 
     /** Both sums that must add up, and the side tables where rows were refused. */
     private static List<String> accounting(Accounting sums) {
-        List<String> lines = SummaryText.sums(sums);
+        List<String> lines = FileSum.sums(sums);
         return sums.rowsRefused() == 0 ? lines.subList(0, lines.size() - 1) : lines;
     }
 
@@ -229,5 +230,20 @@ public final class Overview {
             notes.add("rating assumed: " + models.size() + " of " + Wording.count(drives.size(), "drive") + "; give theirs in ratings.csv, in the folder of the reports: "
                 + names.stream().limit(MOST_NAMES).map(VisibleText::of).collect(Collectors.joining(", ")) + (names.size() > MOST_NAMES ? ", ..." : ""));
         }
+    }
+
+    static Map<Standing, Long> byStanding(List<MachineAssessment> machines) {
+        Map<Standing, Long> counts = new TreeMap<>();
+        Arrays.stream(Standing.values()).forEach(standing -> counts.put(standing, 0L));
+        machines.forEach(machine -> counts.merge(machine.standing(), 1L, Long::sum));
+        return counts;
+    }
+
+    /** Of drives that tell none of it no failing state can be seen. */
+    static String silentOnErrors(SweepResult result) {
+        List<Health> healths = result.ownMachines().stream().flatMap(machine -> machine.activeDrives().stream()).map(drive -> drive.latest().health()).toList();
+        long silent = healths.stream().filter(health -> health.criticalWarning() == null && health.availableSparePercent() == null
+            && health.mediaAndDataIntegrityErrors() == null).count();
+        return silent == 0 ? "" : "not reported by " + silent + " of " + Wording.count(healths.size(), "drive") + ": warnings, spare blocks and media errors; whether " + (silent == 1 ? "it is" : "they are") + " urgent cannot be seen";
     }
 }

@@ -9,6 +9,7 @@ import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.wearledger.model.Problem;
 import org.wearledger.model.ProblemKind;
+import org.wearledger.model.SweepResult;
 
 /** A problem in words: what was found, what was expected and what to do, each without a final stop. */
 public record ProblemWords(Problem problem, String found, String expected, String remedy) implements Comparable<ProblemWords> {
@@ -61,5 +62,10 @@ public record ProblemWords(Problem problem, String found, String expected, Strin
     @Override
     public int compareTo(ProblemWords other) {
         return ORDER.compare(this, other);
+    }
+
+    static Map<ProblemKind, Long> problemsByRule(SweepResult result) {
+        return result.problems().stream()
+            .collect(Collectors.groupingBy(Problem::kind, TreeMap::new, Collectors.summingLong(Problem::count)));
     }
 }

@@ -40,7 +40,7 @@ final class QualitySheet {
 
     private void read(Accounting sums) {
         sheet.above("What was read: nothing is left out of these sums");
-        SummaryText.sums(sums).forEach(sum -> sheet.note(Wording.sentenceCase(sum)));
+        FileSum.sums(sums).forEach(sum -> sheet.note(Wording.sentenceCase(sum)));
         sheet.note("Files passed over, since they hold no reports: " + sums.filesPassedOver());
     }
 
@@ -54,7 +54,7 @@ final class QualitySheet {
     }
 
     private void rules() {
-        List<Map.Entry<ProblemKind, Long>> counts = List.copyOf(SummaryText.problemsByRule(result).entrySet());
+        List<Map.Entry<ProblemKind, Long>> counts = List.copyOf(ProblemWords.problemsByRule(result).entrySet());
         if (!counts.isEmpty()) {
             sheet.gap();
             sheet.above("Rules that found something; more on one: wearledger check --explain RULE");

@@ -95,7 +95,7 @@ final class RepairTables {
     }
 
     private static String costs(Stream<Count> counts, int most, Function<Count, String> name) {
-        return ModelsText.named(counts.toList(), most, count -> name.apply(count) + " " + count.tickets() + " (" + rounded(count.cost(), "") + ")");
+        return Wording.named(counts.toList(), most, count -> name.apply(count) + " " + count.tickets() + " (" + rounded(count.cost(), "") + ")");
     }
 
     private static String rounded(BigDecimal cost, String currency) {
@@ -108,7 +108,7 @@ final class RepairTables {
         List<StockNeed> boards = mostFirst.stream().filter(need -> need.machineModel() != null).toList();
         String lacking = all.stream().filter(need -> !need.inPriceList()).map(StockNeed::item).collect(Collectors.joining(", "));
         return "one in ten to nine in ten (80 %), all shops: " + all.stream().map(need -> need.item() + " " + range(need)).collect(Collectors.joining(", "))
-            + (boards.isEmpty() ? "" : "; boards by model: " + ModelsText.named(boards, MOST_BOARDS, need -> (need.machineModel().equals(RepairSummary.NOT_KNOWN) ? "model " : "") + need.machineModel() + " " + range(need)))
+            + (boards.isEmpty() ? "" : "; boards by model: " + Wording.named(boards, MOST_BOARDS, need -> (need.machineModel().equals(RepairSummary.NOT_KNOWN) ? "model " : "") + need.machineModel() + " " + range(need)))
             + "; " + SweepWriter.STOCK_CSV + (lacking.isEmpty() ? "" : "; not in the price list: " + lacking);
     }
 

@@ -86,7 +86,7 @@ final class SummarySheet {
     /** Beside them the money. */
     private void standings() {
         List<MachineAssessment> counted = SummaryText.counted(result);
-        List<Map.Entry<Standing, Long>> standings = new ArrayList<>(SummaryText.byStanding(counted).entrySet());
+        List<Map.Entry<Standing, Long>> standings = new ArrayList<>(Overview.byStanding(counted).entrySet());
         sheet.cells(true, "Standing", "Machines", null, null, amounts.isEmpty() ? null : "Money" + currency());
         for (int i = 0; i < standings.size(); i++) {
             SummaryAmount amount = i < amounts.size() ? amounts.get(i) : null;

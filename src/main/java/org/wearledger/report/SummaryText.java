@@ -3,21 +3,15 @@ package org.wearledger.report;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import org.wearledger.model.Accounting;
 import org.wearledger.model.DriveId;
 import org.wearledger.model.Effect;
-import org.wearledger.model.Health;
 import org.wearledger.model.MachineAssessment;
 import org.wearledger.model.MappingUse;
 import org.wearledger.model.Ownership;
-import org.wearledger.model.Problem;
-import org.wearledger.model.ProblemKind;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
 
@@ -110,17 +104,6 @@ public final class SummaryText {
         setAside();
     }
 
-    /** The sums of the accounting, one a line. */
-    static List<String> sums(Accounting sums) {
-        return List.of(
-            FileSum.of(sums.filesFound(), sums.filesReadInPart(), sums.filesRefused()),
-            "records: " + sums.recordsFound() + " found = " + sums.readingsIn() + " readings + "
-                + sums.recordsRefused() + " refused",
-            "readings: " + sums.readingsIn() + " in = " + sums.readingsKept() + " kept + "
-                + sums.readingsSetAside() + " set aside",
-            "side table rows: " + sums.rowsFound() + " found = " + sums.rowsRead() + " read + " + sums.rowsRefused() + " refused");
-    }
-
     /** The machines that the counts are of: own ones, or all where there is no own one. */
     static List<MachineAssessment> counted(SweepResult result) {
         return result.isOfCustomersAlone() ? result.machines() : result.ownMachines();
@@ -129,18 +112,6 @@ public final class SummaryText {
     /** What those are all of. */
     static String all(SweepResult result) {
         return result.customersMachines().isEmpty() ? "All machines" : result.isOfCustomersAlone() ? "All machines, customers'" : "All own machines";
-    }
-
-    static Map<Standing, Long> byStanding(List<MachineAssessment> machines) {
-        Map<Standing, Long> counts = new TreeMap<>();
-        Arrays.stream(Standing.values()).forEach(standing -> counts.put(standing, 0L));
-        machines.forEach(machine -> counts.merge(machine.standing(), 1L, Long::sum));
-        return counts;
-    }
-
-    static Map<ProblemKind, Long> problemsByRule(SweepResult result) {
-        return result.problems().stream()
-            .collect(Collectors.groupingBy(Problem::kind, TreeMap::new, Collectors.summingLong(Problem::count)));
     }
 
     /** What to settle before anything below is acted on. */
@@ -156,8 +127,8 @@ public final class SummaryText {
     private void toDo() {
         Overview overview = new Overview(result);
         lines.bullet(overview.counts());
-        if (!silentOnErrors(result).isEmpty()) {
-            lines.bullet(silentOnErrors(result));
+        if (!Overview.silentOnErrors(result).isEmpty()) {
+            lines.bullet(Overview.silentOnErrors(result));
         }
         if (!overview.money().isEmpty()) {
             lines.bullet(overview.money());
@@ -174,7 +145,7 @@ public final class SummaryText {
 
     private void accounting() {
         lines.heading("What was read");
-        List<String> sums = new ArrayList<>(sums(result.accounting()));
+        List<String> sums = new ArrayList<>(FileSum.sums(result.accounting()));
         if (!result.isOfCustomersAlone() || result.accounting().filesPassedOver() > 0) {
             sums.add("files passed over (no reports): " + result.accounting().filesPassedOver());
         }
@@ -193,14 +164,6 @@ public final class SummaryText {
         if (!unchecked.isEmpty()) {
             lines.bullet("not to be checked: " + unchecked);
         }
-    }
-
-    /** Of drives that tell none of it no failing state can be seen. */
-    static String silentOnErrors(SweepResult result) {
-        List<Health> healths = result.ownMachines().stream().flatMap(machine -> machine.activeDrives().stream()).map(drive -> drive.latest().health()).toList();
-        long silent = healths.stream().filter(health -> health.criticalWarning() == null && health.availableSparePercent() == null
-            && health.mediaAndDataIntegrityErrors() == null).count();
-        return silent == 0 ? "" : "not reported by " + silent + " of " + Wording.count(healths.size(), "drive") + ": warnings, spare blocks and media errors; whether " + (silent == 1 ? "it is" : "they are") + " urgent cannot be seen";
     }
 
     private void list(String heading, List<MachineRow> rows, Standing standing, int most) {
@@ -273,7 +236,7 @@ public final class SummaryText {
         if (result.problems().isEmpty()) {
             lines.bullet("no problem found in the input");
         }
-        problemsByRule(result).forEach((kind, count) -> lines.bullet(kind.id() + ": " + count + " ("
+        ProblemWords.problemsByRule(result).forEach((kind, count) -> lines.bullet(kind.id() + ": " + count + " ("
             + kind.effect().label() + "): " + FactWords.meaning(kind)));
     }
 

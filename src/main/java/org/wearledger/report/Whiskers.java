@@ -1,6 +1,9 @@
 package org.wearledger.report;
 
+import org.apache.poi.xddf.usermodel.XDDFColor;
+import org.apache.poi.xddf.usermodel.XDDFLineProperties;
 import org.apache.poi.xddf.usermodel.XDDFShapeProperties;
+import org.apache.poi.xddf.usermodel.XDDFSolidFillProperties;
 import org.apache.poi.xddf.usermodel.chart.XDDFNumericalDataSource;
 import org.openxmlformats.schemas.drawingml.x2006.chart.CTErrBars;
 import org.openxmlformats.schemas.drawingml.x2006.chart.CTNumDataSource;
@@ -10,6 +13,8 @@ import org.openxmlformats.schemas.drawingml.x2006.chart.STErrValType;
 
 /** Lines from the top of a chart's bars, by so much down and up, {@code highest} of all. */
 record Whiskers(XDDFNumericalDataSource<Double> down, XDDFNumericalDataSource<Double> up, double highest) {
+    private static final double LINE_POINTS = 1;
+
     /** In the format's own terms: the library's wrapper fills no lines that are new, and no range. */
     void draw(CTErrBars lines) {
         lines.addNewErrBarType().setVal(STErrBarType.BOTH);
@@ -18,7 +23,7 @@ record Whiskers(XDDFNumericalDataSource<Double> down, XDDFNumericalDataSource<Do
         fill(lines.addNewPlus(), up);
         fill(lines.addNewMinus(), down);
         XDDFShapeProperties shape = new XDDFShapeProperties();
-        shape.setLineProperties(BarCharts.blackLine());
+        shape.setLineProperties(blackLine());
         lines.addNewSpPr().set(shape.getXmlObject());
     }
 
@@ -26,5 +31,11 @@ record Whiskers(XDDFNumericalDataSource<Double> down, XDDFNumericalDataSource<Do
         CTNumRef cells = target.addNewNumRef();
         cells.setF(values.getDataRangeReference());
         values.fillNumericalCache(cells.addNewNumCache());
+    }
+
+    static XDDFLineProperties blackLine() {
+        XDDFLineProperties line = new XDDFLineProperties(new XDDFSolidFillProperties(XDDFColor.from(Styles.DARK.getRGB())));
+        line.setWidth(LINE_POINTS);
+        return line;
     }
 }

@@ -5,7 +5,10 @@ import java.math.RoundingMode;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.List;
 import java.util.Locale;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.wearledger.model.Calibration;
 import org.wearledger.model.Endurance;
 import org.wearledger.model.Interval;
@@ -83,5 +86,15 @@ final class Wording {
     /** Example: {@code count(1, "machine")} is "1 machine", of 2 "2 machines". */
     static String count(long number, String noun) {
         return number + " " + noun + (number == 1 ? "" : "s");
+    }
+
+    /** The first of them, and how many more there are. */
+    static <T> String named(List<T> models, int most, Function<T, String> words) {
+        return models.stream().limit(most).map(words).collect(Collectors.joining(", ")) + (models.size() > most ? " and " + (models.size() - most) + " more" : "");
+    }
+
+    /** An interval, such as {@code  (1.2 to 3.4)}. */
+    static String between(Interval interval, double unit, int places) {
+        return " (" + number(unit * interval.low(), places) + " to " + number(unit * interval.high(), places) + ")";
     }
 }

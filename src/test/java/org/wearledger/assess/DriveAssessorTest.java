@@ -22,6 +22,7 @@ import org.wearledger.history.HistoryOutcome;
 import org.wearledger.history.Limits;
 import org.wearledger.history.Sample;
 import org.wearledger.model.DriveAssessment;
+import org.wearledger.model.Endurance;
 import org.wearledger.model.Interval;
 import org.wearledger.model.Projection;
 import org.wearledger.model.ProjectionMethod;
@@ -73,7 +74,7 @@ class DriveAssessorTest {
 
     @Test
     void consumptionIsExact() {
-        assertThat(DriveAssessor.consumedPercent(bytes(1_171_875_000L), BigDecimal.valueOf(600))).isEqualTo(100.0);
+        assertThat(new Endurance(BigDecimal.valueOf(600), false, null, "").consumedPercent(bytes(1_171_875_000L))).isEqualTo(100.0);
         assertThat(assess(rated(600), Sample.at("2025-01-01").units(1_171_875_000L)).standing())
             .isEqualTo(Standing.PAST_RATING);
         assertThat(assess(rated(600), Sample.at("2025-01-01").units(1_171_874_999L)).standing())

@@ -47,7 +47,7 @@ class FleetComparisonTest {
         assertThat(osprey.drives()).isEqualTo(3);
         assertThat(osprey.standings()).isEqualTo(Map.of(Standing.WATCH, 2, Standing.WITHIN_RATING, 1));
         assertThat(osprey.gigabytesPerDay().median()).isEqualTo(20);
-        assertThat(osprey.consumedPercentPerYear().most()).isEqualTo(3, within(1e-12));
+        assertThat(osprey.consumedPercentPerYear().upperQuartile()).isEqualTo(2.5, within(1e-12));
         assertThat(osprey.consumedPercent().size()).isEqualTo(3);
         assertThat(osprey.againstRest()).isEqualTo(AgainstRest.tooFew(3, 0));
         assertThat(models.get(0).gigabytesPerDay().size()).isZero();
@@ -118,8 +118,8 @@ class FleetComparisonTest {
         List<MemoryBand> bands = FleetComparison.memoryBands(List.of(nearlyEight, unknown, twoDrives));
         assertThat(bands).extracting(MemoryBand::memoryGibibytes).containsExactly(0, 8);
         assertThat(bands.get(1).machines()).isEqualTo(2);
-        assertThat(bands.get(1).gigabytesPerDay().least()).isEqualTo(15);
-        assertThat(bands.get(1).gigabytesPerDay().most()).isEqualTo(20);
+        assertThat(bands.get(1).gigabytesPerDay().lowerQuartile()).isEqualTo(16.25);
+        assertThat(bands.get(1).gigabytesPerDay().upperQuartile()).isEqualTo(18.75);
         assertThat(bands.get(1).swapUsedGibibytes().size()).isEqualTo(1);
         assertThat(bands.get(1).swapUsedGibibytes().median()).isEqualTo(1.5);
         assertThat(bands.get(0).swapUsedGibibytes().median()).isNaN();

@@ -103,7 +103,7 @@ class UserChangesTest {
         LocalDate told = LocalDate.of(2024, 5, 1);
         DriveHistory history = history(reading("2024-01-01", 60, null, "PC-1"), reading("2024-07-01", 100, told, "PC-1"));
         assertThat(UserChanges.told(history, LocalDate.of(2024, 2, 1))).isSameAs(history);
-        assertThat(UserChanges.millis(history)).containsExactly(told.atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli());
-        assertThat(UserChanges.millis(history(reading("2024-01-01", 60, null, "PC-1"), reading("2024-07-01", 100, told, "PC-2")))).isEmpty();
+        assertThat(WearPast.userChanges(history)).containsExactly(told.atStartOfDay(ZoneOffset.UTC).toInstant().toEpochMilli());
+        assertThat(WearPast.userChanges(history(reading("2024-01-01", 60, null, "PC-1"), reading("2024-07-01", 100, told, "PC-2")))).isEmpty();
     }
 }

@@ -67,11 +67,11 @@ class WearPastTest {
         Sample only = Sample.at("2024-06-01T00:00:00Z").terabytes(60).hours(4383);
         WearPast inferred = past(null, only);
         assertThat(inferred.isAgeInferred()).isTrue();
-        assertThat(inferred.inferredQuarters(PowerOnShare.ASSUMED)).isCloseTo(8, EXACT);
-        assertThat(inferred.inferredQuarters(new PowerOnShare(0, 0.5, Map.of()))).as("never fewer than the hours").isCloseTo(2, EXACT);
+        assertThat(PowerOnShare.ASSUMED.inferredQuarters(inferred)).isCloseTo(8, EXACT);
+        assertThat(new PowerOnShare(0, 0.5, Map.of()).inferredQuarters(inferred)).as("never fewer than the hours").isCloseTo(2, EXACT);
         assertThat(inferred.steps().size()).as("by what is known alone").isZero();
         // The age is known within a factor of e^0.5: the step is shorter, so that it tells of ln u with 0.25 more of variance, and the same in the mean.
-        Steps step = inferred.steps(PowerOnShare.ASSUMED);
+        Steps step = PowerOnShare.ASSUMED.steps(inferred, WearModel.DEFAULT_POPULATION.eta());
         double shape = 2.5 * step.totalDuration();
         assertThat(Trigamma.value(shape)).isCloseTo(Trigamma.value(20) + 0.25, within(1e-9));
         assertThat(Digamma.value(shape) - Math.log(step.totalIncrement())).isCloseTo(Digamma.value(20) - Math.log(0.2), within(1e-9));

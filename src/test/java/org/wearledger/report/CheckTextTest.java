@@ -22,13 +22,15 @@ import org.wearledger.model.SourcePlace;
 
 /** What a check prints of a fault that a whole column has, and of faults that only look alike. */
 class CheckTextTest {
+    private static final FleetGlance.Middle NOTHING = new FleetGlance.Middle(0, null);
+
     private static Problem percent(String file, long line, String value) {
         return Problem.of(Finding.WHOLE_INVALID, SourcePlace.line(file, line), "PC-" + line).under(ProblemKind.FIELD_INVALID).about(List.of(new MappedField("health.percentageUsed", "Wear", null)))
             .with(Fact.TEXT, value).with(Fact.SLIP, "WITH_UNIT").with(Fact.MOST, 255).with(Fact.ADVICE, "BARE");
     }
 
     private static CheckResult result(List<Problem> problems) {
-        return new CheckResult(1, 0, 0, 0, 0, 0, 0, 0, 0, 7, 5, 2, List.of(), List.of(), FleetGlance.none(), problems);
+        return new CheckResult(1, 0, 0, 0, 0, 0, 0, 0, 0, 7, 5, 2, List.of(), List.of(), new FleetGlance(0, 0, 0, List.of(), NOTHING, NOTHING, NOTHING), problems);
     }
 
     private static String percentLine(String place, String value) {

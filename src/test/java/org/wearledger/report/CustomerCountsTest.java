@@ -20,7 +20,6 @@ import org.wearledger.model.Projection;
 import org.wearledger.model.RepairSummary;
 import org.wearledger.model.Standing;
 import org.wearledger.model.SweepResult;
-import org.wearledger.model.SweepSettings;
 
 /** Customers' machines in the summary: counted by site and model, and in no list of what to do. */
 class CustomerCountsTest {
@@ -107,7 +106,7 @@ class CustomerCountsTest {
         assertThat(unwrapped(Sweeps.with(List.of(replaced, customers("C-2", Standing.NO_VERDICT, "North", null))))).contains("no verdict 2 (1: drive replaced, not read since); customers.csv");
         assertThat(new MachineRow(replaced, null).nextStep()).isEqualTo("read the drive in it when it comes in next");
         assertThat(new MachineRow(m, null).nextStep()).isEqualTo("read the drive in it when it comes in next");
-        MachineStory story = new MachineStory("1.0", Sweeps.AS_OF, SweepSettings.withDefaults(), replaced, List.of(), List.of(), List.of(), List.of());
+        MachineStory story = new MachineStory("1.0", Sweeps.AS_OF, replaced, List.of(), List.of(), List.of(), List.of());
         assertThat(ExplainPage.of(story, Sweeps.AS_OF)).contains("Its drive was replaced on 1 March 2025. The new one was not read since, so nothing is known of its wear.").doesNotContain("Too little was reported");
         assertThat(CustomerPage.of(story, Sweeps.AS_OF))
             .contains("Your drive was replaced on 1 March 2025.", "The new one was not read since, so nothing is known of its wear. Keep your backup", "Have the new drive read when the computer is in the shop next.")

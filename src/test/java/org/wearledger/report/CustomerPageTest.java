@@ -14,7 +14,6 @@ import org.wearledger.model.Forecast;
 import org.wearledger.model.MachineStory;
 import org.wearledger.model.Projection;
 import org.wearledger.model.Standing;
-import org.wearledger.model.SweepSettings;
 
 /** Whose word counts on an owner's page: the maker's rating, or where that is only assumed the drive's own estimate. */
 class CustomerPageTest {
@@ -67,7 +66,7 @@ class CustomerPageTest {
         DriveAssessment d = Sweeps.drive("KX-1", standing, written, used, new Endurance(new BigDecimal("150"), assumed, null, "maker's sheet"), null, NO_LINE);
         DriveAssessment drive = new DriveAssessment(d.id(), d.latest(), d.seen(), d.wear(), d.pace(),
             new DriveAssessment.Outlook(NO_LINE, null, ofController), standing, d.reason());
-        return CustomerPage.of(new MachineStory("1.0", Sweeps.AS_OF, SweepSettings.withDefaults(), Sweeps.machine("C-1", standing, drive),
+        return CustomerPage.of(new MachineStory("1.0", Sweeps.AS_OF, Sweeps.machine("C-1", standing, drive),
             List.of(new MachineStory.DriveStory(drive, null, List.of(), List.of())), List.of(), List.of(), List.of()), LocalDate.parse("2025-04-02"))
             .replaceAll("<[^>]+>", " ").replaceAll("\\s+", " ");
     }

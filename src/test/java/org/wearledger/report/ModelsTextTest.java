@@ -18,7 +18,7 @@ import org.wearledger.model.SweepResult;
 
 /** A rating that the fleet contradicts must not pass for wear where drive models are ranked. */
 class ModelsTextTest {
-    private static final Spread SPREAD = new Spread(40, 1, 2, 3, 4, 5);
+    private static final Spread SPREAD = new Spread(40, 2, 3, 4);
     /** Fastest by the rating, which its small capacity explains; its controllers say ten times the rating, but hardly surely. */
     private static final ModelSummary SMALL = model("Dunlin S1", 256, 9.4, 1, new ModelFactor(40, 1.74, 1.01, new Interval(0.86, 1.17), Separation.EXPLAINED_BY_CAPACITY), implied(false, "150", 10.6, 1.16, 12.7));
     private static final ModelSummary CONTRADICTED = model("Godwit Q1", 512, 5.4, 2, new ModelFactor(40, 0.98, 1.05, new Interval(0.82, 1.33), Separation.CANNOT_BE_SEPARATED), implied(true, "307.2", 0.5, 0.49, 0.53));

@@ -63,7 +63,7 @@ final class Sweeps {
         new RepairSummary.Count("2025-Q1", Repair.Reason.DEAD_DRIVE, null, 2, new BigDecimal("207.00"), 0)),
         new RepairSummary.DeadDrives(2, 1, 1, new Interval(0.0126, 1)), List.of(new RepairSummary.StockNeed(null, "drive 512 GB", null, true, 2, 0.9856, 0, 2, 5), new RepairSummary.StockNeed(null, "board", "Plover 14", false, 1, 0.9856, 0, 1, 4),
         new RepairSummary.StockNeed("North", "drive 512 GB", null, true, 2, 0.9856, 0, 2, 5)),
-        new Failures(Failures.Basis.FOLLOWED, 31, 1722, 0.018, List.of(new Failures.OfModel("KESTREL K2", 31, 0.018, new Interval(0.0124, 0.0253))), List.of(
+        new Failures(Failures.Basis.FOLLOWED, 31, 1722, 0.018, List.of(new Failures.OfModel("KESTREL K2", 0.018, new Interval(0.0124, 0.0253))), List.of(
             new Failures.Incidence(Failures.Cause.DEAD_NOT_WORN, 500, 1_000, 4, 0.004, new Interval(0.002, 0.009)))), 1, 0);
 
     static final ComparedGroup PLOVER = new ComparedGroup("Plover 14", 40, 4.1, new ModelFactor(40, 2.9, 2.7, new Interval(2.1, 3.5), Separation.MORE_THAN_TYPICAL),
@@ -79,7 +79,7 @@ final class Sweeps {
     static SweepResult empty() {
         return new SweepResult("0.1.0", null, SweepSettings.withDefaults(), new Accounting(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0), List.of(),
             new SweepResult.Fleet(List.of(), List.of(), List.of(), List.of(), List.of(), null, null, RepairSummary.none(), List.of()), List.of(),
-            new SweepResult.Files(List.of(), List.of(), List.of(), 0, 0, 0, 0, 0),
+            new SweepResult.Files(List.of(), List.of(), 0, 0, 0, 0, 0),
             new SweepResult.Plan(null, List.of(), List.of(), null, Decisions.none()));
     }
 
@@ -103,8 +103,8 @@ final class Sweeps {
     static SweepResult with(List<MachineAssessment> machines, LocalDate asOf, BudgetSettings settings) {
         List<MachineAssessment> own = machines.stream().filter(MachineAssessment::isOwn).toList();
         Budget budget = own.isEmpty() && !machines.isEmpty() ? null : budget(own, asOf, settings);
-        Spread rate = new Spread(2, 20, 22.5, 25, 27.5, 30);
-        Spread none = new Spread(0, Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN);
+        Spread rate = new Spread(2, 22.5, 25, 27.5);
+        Spread none = new Spread(0, Double.NaN, Double.NaN, Double.NaN);
         return new SweepResult("0.1.0", asOf, SweepSettings.withDefaults(), new Accounting(3, 2, 0, 1, 5, 1, 4, 3, 1, 2, 1, 8, 7, 1), machines,
             new SweepResult.Fleet(List.of(new ModelSummary("KESTREL K2", 2, Map.of(Standing.WITHIN_RATING, 1, Standing.PAST_RATING, 1),
                 rate, rate, rate, 24.0, new Interval(20, 30), 1, 1, 31, List.of(256L), new ModelFactor(2, 1.2, 1.1, new Interval(0.9, 1.34), Separation.CANNOT_BE_SEPARATED),
@@ -112,7 +112,7 @@ final class Sweeps {
                 List.of(PLOVER, LIMPKIN), List.of(NORTH), List.of(new MemoryBand(0, 1, rate, none), new MemoryBand(8, 2, rate, rate)), List.of(new MemoryContrast(8, 16, 9, 11, 4.5, new Interval(1, Double.POSITIVE_INFINITY), 0.02,
                 Separation.MORE_THAN_TYPICAL)), new FleetModel(2.5, 3, 0.03, 0.15, true, 2, 0.2, 0), new Calibration(List.of(SelfCheckTextTest.check(Calibration.Measure.WRITES, 1, 4, 25, 91))), REPAIRS, List.of(new TrendQuarter(LocalDate.parse("2024-10-01"), 2, 60.0, 92.0, 0), new TrendQuarter(LocalDate.parse("2025-01-01"), 2, 65.0, 101.0, 1))), List.of(Problem.of(Finding.NO_RATING, SourcePlace.line("a.csv", 2), "LT-002").with(Fact.COUNT, 1),
                 Problem.of(Finding.EMPTY_FILE, SourcePlace.wholeFile("b.json"), "")),
-            new SweepResult.Files(List.of("notes.txt", "photo.png"), List.of(), List.of("ratings.csv"), 4, 3, 0, 0, 0),
+            new SweepResult.Files(List.of(), List.of("ratings.csv"), 4, 3, 0, 0, 0),
             new SweepResult.Plan(budget, Warranties.check(own, asOf), budget == null ? List.of() : WorkLists.of(own, budget, List.of(), List.of(), DrivesToCheck.of(List.of()), Decisions.none(), asOf), null, Decisions.none()));
     }
 

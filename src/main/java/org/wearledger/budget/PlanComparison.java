@@ -122,6 +122,10 @@ final class PlanComparison {
     }
 
     private void dates(MachineSnapshot machine, Planned was, Planned is) {
+        if (was.orderByOn() == null || is.orderByOn() == null) {
+            // Bought already, or decided against: it has no day to move.
+            return;
+        }
         // Such an order stands at the day of each sweep, so its date moves without anybody having more time.
         boolean stillLate = was.late() && is.late();
         String quarter = calendar.of(was.needOn()).label();

@@ -74,7 +74,7 @@ public final class SweepComparison {
     }
 
     private static MachineSnapshot.Planned planned(PlannedReplacement line) {
-        return new MachineSnapshot.Planned(line.drive().serial(), line.item(), line.needOn(), line.orderByOn(), line.late(),
+        return new MachineSnapshot.Planned(line.drive().serial(), line.item(), line.needOn(), line.boughtIn() == null ? null : line.orderByOn(), line.boughtIn() != null && line.late(),
             line.price() == null ? null : line.amount());
     }
 

@@ -146,7 +146,7 @@ public final class EarlierSweep {
     /** Whatever is to be done at once, an order or a check before it, the order is late. */
     private static MachineSnapshot.Planned planned(Row row) {
         return new MachineSnapshot.Planned(DriveId.fold(row.needed("driveSerial")), row.needed("item"), LocalDate.parse(row.needed("needOn")),
-            LocalDate.parse(row.needed("orderByOn")), row.text("orderNow") != null,
+            row.text("orderByOn") == null ? null : LocalDate.parse(row.text("orderByOn")), row.text("orderNow") != null,
             "NO PRICE".equals(row.text("currency")) ? null : row.amount("amount"));
     }
 

@@ -27,7 +27,7 @@ public record MachineSnapshot(String machineId, String site, List<String> driveS
      *
      * @param driveSerial of the drive that wears
      * @param item what is bought
-     * @param orderByOn day to order by, not before that sweep's as-of date
+     * @param orderByOn day to order by, not before that sweep's as-of date; {@code null} where nothing is to be bought
      * @param late the order should have gone out before that date
      * @param amount {@code null} without a price
      */

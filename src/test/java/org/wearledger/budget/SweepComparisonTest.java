@@ -82,6 +82,8 @@ class SweepComparisonTest {
     @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
         2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | 87.50  | nothing changed                    | -
         2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-11-02 | 2025-09-20  | drive   | 87.50  | the quarter, and with it the order | quarter moved: 2025-Q3, order by 2025-06-18 -> 2025-Q4: 87.50, order by 2025-09-20 0.00
+        2025-08-01 | none        | drive | 87.50 | 2025-11-02 | 2025-09-20  | drive   | 87.50  | bought or rejected then            | -
+        2025-08-01 | 2025-06-18! | drive | 87.50 | 2025-08-01 | none        | drive   | 87.50  | bought or rejected now             | -
         2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-14 | 2025-07-01  | drive   | 87.50  | the order by 13 days               | -
         2025-08-01 | 2025-06-18  | drive | 87.50 | 2025-08-15 | 2025-07-02  | drive   | 87.50  | the order by 14 days               | order date moved: order by 2025-06-18 -> order by 2025-07-02
         2025-08-15 | 2025-07-02  | drive | 87.50 | 2025-08-01 | 2025-06-18  | drive   | 87.50  | the order by 14 days, to earlier   | order date moved: order by 2025-07-02 -> order by 2025-06-18
@@ -113,7 +115,7 @@ class SweepComparisonTest {
     }
 
     private static MachineSnapshot.Planned line(LocalDate need, String order, String item, BigDecimal amount) {
-        return new MachineSnapshot.Planned("S1", item, need, LocalDate.parse(order.replace("!", "")), order.endsWith("!"), amount);
+        return new MachineSnapshot.Planned("S1", item, need, order.equals("none") ? null : LocalDate.parse(order.replace("!", "")), order.endsWith("!"), amount);
     }
 
     @Test

@@ -38,10 +38,10 @@ class EarlierSweepTest {
     void aMachineHasAllItsDrivesAndLines() throws IOException {
         assertThat(read(MACHINES + "LT-1,North,kx2,past rating,12.5,8.0,2024-10-07,yes\nLT-1,North,KX1,past rating,40.0,8.0,2024-10-07,yes\n"
             + "LT-2,,,no verdict,,,,no\nLT-3,'=South;'@2,'-KX3,within rating,1.0,16.0,2024-10-07,yes\n",
-            REPLACEMENTS + "LT-1,drive 256 GB,2025-01-06,2024-10-07,check the figures first,EUR,87.50,'=kx1\nLT-1,board,2025-05-01,2025-03-18,,NO PRICE,0.00,KX2\n")).containsExactly(
+            REPLACEMENTS + "LT-1,drive 256 GB,2025-01-06,2024-10-07,check the figures first,EUR,87.50,'=kx1\nLT-1,board,2025-05-01,,,NO PRICE,0.00,KX2\n")).containsExactly(
                 new MachineSnapshot("LT-1", "North", List.of("KX1", "KX2"), Standing.PAST_RATING, 40.0, 8.0, LocalDate.of(2024, 10, 7), true, List.of(
                     new MachineSnapshot.Planned("=KX1", "drive 256 GB", LocalDate.of(2025, 1, 6), LocalDate.of(2024, 10, 7), true, new BigDecimal("87.50")),
-                    new MachineSnapshot.Planned("KX2", "board", LocalDate.of(2025, 5, 1), LocalDate.of(2025, 3, 18), false, null))),
+                    new MachineSnapshot.Planned("KX2", "board", LocalDate.of(2025, 5, 1), null, false, null))),
                 new MachineSnapshot("LT-2", null, List.of(), Standing.NO_VERDICT, null, null, null, false, List.of()),
                 new MachineSnapshot("LT-3", "=South;@2", List.of("-KX3"), Standing.WITHIN_RATING, 1.0, 16.0, LocalDate.of(2024, 10, 7), true, List.of()));
     }

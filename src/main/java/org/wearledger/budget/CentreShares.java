@@ -33,19 +33,22 @@ final class CentreShares {
     /** @param periods quarters first */
     List<CentreFunding> of(List<BudgetPeriod> periods) {
         List<List<BigDecimal>> own = machines.keySet().stream().map(centre -> own(lines.getOrDefault(centre, List.of()), periods)).toList();
-        List<BigDecimal> shared = new ArrayList<>();
+        List<BigDecimal> rest = new ArrayList<>();
         for (int period = 0; period < periods.size(); period++) {
             int at = period;
-            shared.add(periods.get(period).toAskFor().subtract(own.stream().map(each -> each.get(at)).reduce(ZERO, BigDecimal::add)));
+            rest.add(isQuarter(periods, period) ? periods.get(period).toAskFor().subtract(own.stream().map(each -> each.get(at)).reduce(ZERO, BigDecimal::add))
+                : periods.get(period).funding().relief().negate());
         }
         List<CentreFunding> all = new ArrayList<>();
         long before = 0;
         int number = 0;
         for (Map.Entry<CostCentre, Long> centre : machines.entrySet()) {
             long upTo = before + centre.getValue();
+            List<BigDecimal> shared = new ArrayList<>();
             for (int period = 0; period < periods.size(); period++) {
-                all.add(new CentreFunding(centre.getKey(), periods.get(period).label(), centre.getValue().intValue(), own.get(number).get(period),
-                    part(shared.get(period), upTo).subtract(part(shared.get(period), before))));
+                BigDecimal part = part(rest.get(period), upTo).subtract(part(rest.get(period), before));
+                shared.add(isQuarter(periods, period) ? part : ofQuarters(shared, periods.get(period)).add(part));
+                all.add(new CentreFunding(centre.getKey(), periods.get(period).label(), centre.getValue().intValue(), own.get(number).get(period), shared.get(period)));
             }
             before = upTo;
             number++;
@@ -53,11 +56,20 @@ final class CentreShares {
         return all;
     }
 
+    /** Quarters stand first, also where the plan has one alone. */
+    private static boolean isQuarter(List<BudgetPeriod> periods, int period) {
+        return periods.get(period).isOneQuarter() && periods.get(period).first() == period;
+    }
+
+    private static BigDecimal ofQuarters(List<BigDecimal> figures, BudgetPeriod period) {
+        return figures.subList(period.first(), period.first() + period.quarters()).stream().reduce(ZERO, BigDecimal::add);
+    }
+
     private List<BigDecimal> own(List<PlannedReplacement> ofTheCentre, List<BudgetPeriod> periods) {
         List<BigDecimal> own = new ArrayList<>();
-        for (BudgetPeriod period : periods) {
-            own.add(period.isOneQuarter() && own.size() == period.first() ? funds.own(ofTheCentre, period.first(), period.years())
-                : own.subList(period.first(), period.first() + period.quarters()).stream().reduce(ZERO, BigDecimal::add));
+        for (int period = 0; period < periods.size(); period++) {
+            BudgetPeriod p = periods.get(period);
+            own.add(isQuarter(periods, period) ? funds.own(ofTheCentre, p.first(), p.years()) : ofQuarters(own, p));
         }
         return own;
     }

@@ -18,6 +18,9 @@ import org.wearledger.model.Standing;
 /** The money of each quarter and of several together. Whatever is rounded here the workbook rounds, in the same place. */
 final class Funds {
     private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);
+    private static final int QUARTERS_PER_YEAR = 4;
+    private static final double LEAST_RATE = 0.001;
+    private static final int PLACES = 12;
     private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
 
     private final List<PlannedReplacement> lines;
@@ -87,26 +90,42 @@ final class Funds {
 
     /** The chance that what is put off fails meanwhile, at its cost and the extra of what is not planned. */
     private BigDecimal putOff(List<PlannedReplacement> of, int quarter, double years) {
-        return sum(of, line -> line.decision().choice() != LineDecision.Choice.BOUGHT && isBetween(line, (need, bought) -> need <= quarter && bought > quarter), this::riskPerYear)
-            .multiply(BigDecimal.valueOf(years));
+        return sum(of, line -> line.decision().choice() != LineDecision.Choice.BOUGHT && isBetween(line, (need, bought) -> need <= quarter && bought > quarter && quarter - need < quartersAtRisk(line)),
+            this::riskPerYear).multiply(BigDecimal.valueOf(years));
+    }
+
+    /** Until it would have failed for certain: nothing fails twice. */
+    private double quartersAtRisk(PlannedReplacement line) {
+        return QUARTERS_PER_YEAR / Math.max(failuresPerYear(line), LEAST_RATE);
+    }
+
+    private double failuresPerYear(PlannedReplacement line) {
+        return line.standing() == Standing.URGENT ? settings.money().urgentFailuresPerYear() : settings.failuresPerMachineYear();
     }
 
     private BigDecimal riskPerYear(PlannedReplacement line) {
-        double failures = line.standing() == Standing.URGENT ? settings.money().urgentFailuresPerYear() : settings.failuresPerMachineYear();
-        return cents(line.amount().add(settings.unplanned().extra()).multiply(BigDecimal.valueOf(failures)));
+        return cents(line.amount().add(settings.unplanned().extra()).multiply(BigDecimal.valueOf(failuresPerYear(line))));
     }
 
     /** The maker is asked before the purchase, which must come before the warranty's end. */
     private BigDecimal warranty(List<PlannedReplacement> bought) {
-        return sum(bought, line -> line.claim() && !line.isRefresh() && !line.claimUntil().isBefore(quarters.get(boughtIn(line)).from()), line -> prices.costOfUnit(line.item()))
+        return sum(bought, line -> line.claim() && !line.isRefresh() && !line.claimUntil().isBefore(quarters.get(boughtIn(line)).from()), 
+            line -> cents(prices.costOfUnit(line.item()).multiply(BigDecimal.ONE.subtract(perLine(line, order -> BigDecimal.valueOf(order.fromStock()))))))
             .multiply(BigDecimal.valueOf(settings.money().warrantyShare()));
+    }
+
+    /** What an order has, divided by the lines that need it. */
+    private BigDecimal perLine(PlannedReplacement line, Function<ItemOrder, BigDecimal> figure) {
+        ItemOrder order = orders.stream().filter(each -> each.quarter() == boughtIn(line) && each.item().equals(line.item())).findFirst().orElseThrow();
+        return figure.apply(order).divide(BigDecimal.valueOf(order.needed()), PLACES, RoundingMode.HALF_UP);
     }
 
     /** What lines of one cost centre cause in a quarter, with tax, in cents. */
     BigDecimal own(List<PlannedReplacement> ofTheCentre, int quarter, double years) {
         List<PlannedReplacement> bought = ofTheCentre.stream().filter(line -> boughtIn(line) == quarter).toList();
         BigDecimal machines = sum(bought, line -> true, Funds::dearer).multiply(BigDecimal.valueOf(settings.money().machineShare()));
-        return cents(sum(bought, line -> true, PlannedReplacement::amount).add(machines).add(putOff(ofTheCentre, quarter, years)).subtract(warranty(bought)).multiply(withTax));
+        return cents(sum(bought, line -> true, PlannedReplacement::amount).add(machines).add(putOff(ofTheCentre, quarter, years)).subtract(warranty(bought))
+            .add(sum(bought, line -> true, line -> perLine(line, order -> order.packs().subtract(order.saved())))).multiply(withTax));
     }
 
     private boolean isBetween(PlannedReplacement line, BiPredicate<Integer, Integer> test) {

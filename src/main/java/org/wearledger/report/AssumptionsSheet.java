@@ -30,6 +30,10 @@ final class AssumptionsSheet {
     /** Behind these stand what only formulas read. */
     private static final int COLUMNS_SHOWN = 12;
     private static final int HIDDEN_COLUMNS = 13;
+    private static final int MOST_YEARS = 50;
+    private static final int HUNDRED = 100;
+    private static final int MOST_FAILURES_A_YEAR = 4;
+    private static final int MOST_OF_ALL = 1_000_000;
     private static final String NO_CURRENCY = "(no prices)";
     private static final String NO_PRICE = "no price: type one";
     private static final String KNOWN = Names.COSTS_OF_ONE + ",\">0\"," + Names.ITEM_MACHINES;
@@ -163,7 +167,7 @@ final class AssumptionsSheet {
 
     private void names(int first, int last) {
         Map.ofEntries(Map.entry('A', Names.ITEMS), Map.entry('B', Names.UNIT_PRICES), Map.entry('W', Names.PACK_SIZES), Map.entry('X', Names.BREAK_QUANTITIES), Map.entry('Y', Names.STOCKS),
-                Map.entry('J', Names.COSTS_OF_ONE), Map.entry('M', Names.ITEM_MACHINES), Map.entry('S', Names.UNIT_COSTS), Map.entry('T', Names.LABOUR_COSTS), Map.entry('U', Names.DISPOSAL_COSTS),
+                Map.entry('J', Names.COSTS_OF_ONE), Map.entry('M', Names.ITEM_MACHINES), Map.entry('P', Names.ITEM_ACCOUNTS), Map.entry('Q', Names.ITEM_KINDS), Map.entry('S', Names.UNIT_COSTS), Map.entry('T', Names.LABOUR_COSTS), Map.entry('U', Names.DISPOSAL_COSTS),
                 Map.entry('V', Names.BREAK_COSTS)).entrySet().stream().sorted(Map.Entry.comparingByKey())
             .forEach(column -> name(column.getValue(), "$" + column.getKey() + "$" + first + ":$" + column.getKey() + "$" + last));
     }
@@ -176,7 +180,7 @@ final class AssumptionsSheet {
         sheet.line(false, item.item(), input(price == null ? null : price.unitPrice()), input(price == null ? BigDecimal.ZERO : orZero(price.labour())),
             input(price == null ? BigDecimal.ZERO : orZero(price.disposalFee())), currency, new Input(terms.packSize()), new Input(terms.breakQuantity()), input(terms.breakPrice()), new Input(terms.stock()),
             new Formula("S" + row + "+T" + row + "+U" + row, item.costOfOne(), CellType.MONEY), price != null ? item.costOfOne() : isMissed(item) ? NO_PRICE : "no price: not counted",
-            new Formula("IF(ISBLANK(B" + row + "),IF(COUNTIF(" + tables.lineColumn("item") + ",A" + row + ")+COUNTIF(" + tables.lineColumn("upperItem") + ",A" + row + ")>0,\"" + NO_PRICE + "\",\"\"),IF(COUNTA(B" + row + ",C" + row + ":D" + row + ",F" + row + ":I" + row + ")<>COUNT(B" + row + ",C" + row + ":D" + row + ",F" + row + ":I" + row
+            new Formula("IF(ISBLANK(B" + row + ")," + (price != null ? "\"" + NO_PRICE + "\"" : "IF(COUNTIF(" + tables.lineColumn("item") + ",A" + row + ")+COUNTIF(" + tables.lineColumn("upperItem") + ",A" + row + ")>0,\"" + NO_PRICE + "\",\"\")") + ",IF(COUNTA(B" + row + ",C" + row + ":D" + row + ",F" + row + ":I" + row + ")<>COUNT(B" + row + ",C" + row + ":D" + row + ",F" + row + ":I" + row
                 + "),\"" + NO_NUMBER + "\",IF(OR(COUNTIF(B" + row + ":D" + row + ",\"<0\")>0,COUNTIF(F" + row + ":I" + row + ",\"<0\")>0,F" + row + "<1),\"too small\",\"\")))", isMissed(item) ? NO_PRICE : "", CellType.TEXT),
             item.machines(), price == null ? null : price.priceDate(), price == null ? null : price.supplier(), terms.account(), terms.capexOrOpex(),
             new Formula("INDEX(" + Names.RATES + ",MATCH(E" + row + "," + Names.CURRENCIES + ",0))", price == null ? 1.0 : rate(currency), CellType.decimal(4)),
@@ -214,7 +218,7 @@ final class AssumptionsSheet {
     private void set(String name, String label, Object value, String unit) {
         int row = sheet.row() + 1;
         sheet.line(false, label, new Input(value), new Formula("IF(ISNUMBER(" + TYPED + row + ")," + TYPED + row + ",D" + row + ")", value, type(value)), value, unit, new Input(setBy(name), CellType.TEXT), new Input(null, CellType.DATE),
-            new Formula("IF(NOT(ISNUMBER(" + TYPED + row + ")),\"" + NO_NUMBER + "\",IF(" + TYPED + row + "<0,\"too small\",\"\"))", "", CellType.TEXT));
+            new Formula("IF(NOT(ISNUMBER(" + TYPED + row + ")),\"" + NO_NUMBER + "\",IF(" + TYPED + row + "<0,\"too small\",IF(" + TYPED + row + ">" + most(name) + ",\"too large: at most " + most(name) + "\",\"\")))", "", CellType.TEXT));
         named(name);
     }
 
@@ -237,6 +241,16 @@ final class AssumptionsSheet {
 
     private static String from(boolean standard) {
         return from(standard ? BudgetSettings.RateSource.ASSUMED : BudgetSettings.RateSource.GIVEN);
+    }
+
+    private static int most(String name) {
+        return switch (name) {
+            case Names.MACHINE_SHARE, Names.REFRESH_SHARE, Names.WARRANTY_SHARE, Names.FAILURES_PER_MACHINE_YEAR, Names.FAILURE_CHANCE_WHEN_WAITING -> 1;
+            case Names.REFRESH_AGE -> MOST_YEARS;
+            case Names.VAT_PERCENT -> HUNDRED;
+            case Names.FAILURES_OF_URGENT -> MOST_FAILURES_A_YEAR;
+            default -> MOST_OF_ALL;
+        };
     }
 
     private static CellType type(Object value) {

@@ -88,9 +88,9 @@ final class BudgetPage {
         sheet.above("Replacement budget" + (result.asOf() == null ? "" : ", sweep of " + result.asOf()) + (budget.currency().isEmpty() ? "" : ", in " + budget.currency()));
         sheet.line(true, "To sign: funding request of " + quarter.label(), figure("toAskFor", quarter));
         sheet.line(false, "For planning: that of " + year.label(), figure("toAskFor", year));
-        sheet.line(false, "Worst case of " + quarter.label() + " (nine of ten cases)", figure("cap", quarter));
+        sheet.line(false, "Worst case of wear in " + quarter.label(), figure("cap", quarter));
         sheet.line(false, "More, if all its boards become machines", figure("ifMachines", quarter));
-        sheet.line(false, "Changed by hand since the sweep", figure("typedSince", quarter));
+        sheet.line(false, "Changed by hand, all quarters", figure("typedSince", budget.quarters().get(budget.quarters().size() - 1)));
         boolean complete = quarter.priced();
         sheet.above(new Formula("IF(" + Names.INCOMPLETE + "=0,\"\",\"Incomplete. Mend first: \"&" + Names.FIRST_FAULT + "&\".\")", complete ? "" : "Incomplete. Mend first: " + AssumptionsSheet.NAME + ".", CellType.TEXT));
     }
@@ -153,7 +153,8 @@ final class BudgetPage {
     private void parts() {
         line(true, "What it is the sum of", period -> new Heading(period.label()));
         line(true, IDENTIFIED, period -> figure("namedAmount", period));
-        line(false, "    of it to be checked or claimed first", period -> figure("amountToCheck", period));
+        line(false, "    of it figures to be checked first", this::toCheck);
+        line(false, "    of it the maker to be asked first", period -> figure("amountToAsk", period));
         line(false, "    of it machines in place of a repair", period -> figure("refresh", period));
         line(false, FURTHER, period -> figure("further", period));
         line(true, "= Plan", period -> complete("plan", period));
@@ -179,6 +180,11 @@ final class BudgetPage {
             line(false, "Spent so far", BudgetPeriod::spent);
         }
         sheet.line(false, "Check: cost centres, quarters and parts agree", check());
+    }
+
+    private Formula toCheck(BudgetPeriod period) {
+        return new Formula(tables.cell("amountToCheck", period) + "-" + tables.cell("amountToAsk", period),
+            ((BigDecimal) figure("amountToCheck", period).result()).subtract((BigDecimal) figure("amountToAsk", period).result()), CellType.MONEY);
     }
 
     private Formula negative(String column, BudgetPeriod period, BigDecimal amount) {
@@ -223,18 +229,19 @@ final class BudgetPage {
     /** One line for each part; what is assumed follows the sheet of assumptions. */
     private void explanations() {
         sheet.above("How each part is worked out");
-        say("Identified: lines of the sheet " + BudgetTables.LINES + ", each with its machine and the day it is needed.");
+        say("Identified: lines of the sheet " + BudgetTables.LINES + ", each with its machine. To sign only what is ready, defer there what is to be checked.");
         say("Expected further: nobody knows which. Of ten drives with one chance in ten each, about one reaches its limit.");
         say(new Formula("\"Boards that turn out to be machines: \"&" + percent(Names.MACHINE_SHARE) + "&\" of what a machine costs more than its board. The rest stands above: more, if all do.\"",
             "Boards that turn out to be machines: " + shown(100 * budget.settings().money().machineShare()) + " % of what a machine costs more than its board. The rest stands above: more, if all do.", CellType.TEXT));
         say("Risk reserve: what it takes beyond the plan to suffice in four of five quarters; 0 where the plan suffices.");
-        say("Put off: the chance that a deferred or rejected drive fails meanwhile, times its cost.");
-        say(new Formula(Names.MACHINES_COVERED + "&\" machines x \"&" + percent(Names.FAILURES_PER_MACHINE_YEAR) + "&\" a year x mean cost \"&FIXED(" + Names.MEAN_COST + ",2)&\": random failures, which no wear figure foretells.\"",
-            budget.machines() + " machines x " + shown(100 * budget.settings().failuresPerMachineYear()) + " % a year x mean cost " + Wording.amount(PricedItem.meanCost(budget.items()), "") + ": random failures, which no wear figure foretells.", CellType.TEXT));
-        say(new Formula("\"Warranty: \"&" + percent(Names.WARRANTY_SHARE) + "&\" of the price of parts that a maker may still replace. Labour is not claimed; the worst case counts no recovery.\"",
-            "Warranty: " + shown(100 * budget.settings().money().warrantyShare()) + " % of the price of parts that a maker may still replace. Labour is not claimed; the worst case counts no recovery.", CellType.TEXT));
-        say("Stock is what the price list says is on hand, 0 where it says nothing. Prices are without tax.");
-        say("Cost centres pay for their own lines. Reserve, random failures and other shared parts are divided by machines.");
+        say("Put off: the chance that a deferred or rejected drive fails meanwhile, times its cost. A deferred line is still bought later.");
+        say(new Formula(Names.MACHINES_COVERED + "&\" machines x \"&" + percent(Names.FAILURES_PER_MACHINE_YEAR) + "&\" a year x mean cost \"&FIXED(" + Names.MEAN_COST + ",2)&\", by the days of the quarter: random failures, which no wear figure foretells.\"",
+            budget.machines() + " machines x " + shown(100 * budget.settings().failuresPerMachineYear()) + " % a year x mean cost " + Wording.amount(PricedItem.meanCost(budget.items()), "") + ", by the days of the quarter: random failures, which no wear figure foretells.", CellType.TEXT));
+        say(new Formula("\"Warranty: \"&" + percent(Names.WARRANTY_SHARE) + "&\" of the price of parts to be bought that a maker may still replace. Labour is not claimed.\"",
+            "Warranty: " + shown(100 * budget.settings().money().warrantyShare()) + " % of the price of parts to be bought that a maker may still replace. Labour is not claimed.", CellType.TEXT));
+        say("Stock is what the price list says is on hand, 0 where it says nothing. Prices are without tax. Not every quarter of a year has its bad case.");
+        say("Worst case: wear in nine of ten cases, each board a machine, random failures as above; without stock, packs and recovery.");
+        say("Cost centres pay for their own lines, with stock, packs and recovery. The rest is divided by machines.");
     }
 
     private void say(Object text) {
@@ -257,8 +264,10 @@ final class BudgetPage {
             {Names.REFRESH_AGE, "Machine, when older than, years"}, {Names.WARRANTY_SHARE, "Warranty claims met, share"}, {Names.FAILURES_PER_MACHINE_YEAR, "Random failures, a machine and year"},
             {Names.VAT_PERCENT, "Value added tax, %"}}) {
             int row = assumptions.rowOf(shown[0]);
-            sheet.cells(false, shown[1], new Formula(shown[0], value(shown[0]), CellType.decimal(2)), typed(AssumptionsSheet.SET_ON, row, "", CellType.DATE),
-                typed(AssumptionsSheet.SET_BY, row, assumptions.setBy(shown[0]), CellType.TEXT));
+            String setBy = AssumptionsSheet.NAME + "!" + AssumptionsSheet.SET_BY + row;
+            sheet.cells(false, shown[1], new Formula(shown[0], value(shown[0]), CellType.decimal(2)), typed(AssumptionsSheet.SET_ON, row),
+                new Formula("IF(" + AssumptionsSheet.NAME + "!C" + row + "=" + AssumptionsSheet.NAME + "!D" + row + "," + setBy + "&\"\",IF(" + setBy + "=\"" + assumptions.setBy(shown[0]) + "\",\"changed by hand\"," + setBy + "&\"\"))",
+                    assumptions.setBy(shown[0]), CellType.TEXT));
         }
         budget.items().stream().map(PricedItem::price).filter(price -> price != null && price.priceDate() != null).map(price -> price.priceDate()).min(Comparator.naturalOrder())
             .ifPresent(oldest -> sheet.line(false, "Oldest price of the list", oldest));
@@ -276,8 +285,8 @@ final class BudgetPage {
         return new Figure(value, 2);
     }
 
-    private static Formula typed(String column, int row, String swept, CellType type) {
+    private static Formula typed(String column, int row) {
         String cell = AssumptionsSheet.NAME + "!" + column + row;
-        return new Formula("IF(" + cell + "=\"\",\"\"," + cell + ")", swept, type);
+        return new Formula("IF(" + cell + "=\"\",\"\"," + cell + ")", "", CellType.DATE);
     }
 }

@@ -3,6 +3,7 @@ package org.wearledger.report;
 import static org.wearledger.report.Column.*;
 
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.util.IdentityHashMap;
 import java.util.List;
@@ -13,6 +14,7 @@ import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
 import org.wearledger.model.CostCentre;
+import org.wearledger.model.ItemOrder;
 import org.wearledger.model.LineDecision;
 import org.wearledger.model.PlannedReplacement;
 import org.wearledger.model.Price;
@@ -31,6 +33,9 @@ final class BudgetTables {
     static final String CHECK_FIRST = "Check first";
     static final int HEADER_ROWS = 1;
     private static final double DAYS_PER_YEAR = 365.25;
+    private static final int QUARTERS_PER_YEAR = 4;
+    private static final double LEAST_RATE = 0.001;
+    private static final int MOST_QUARTERS = 400;
     private static final String LATEST_ORDER = "{installOn}-" + Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
     /** In view on the sheet, in this order: what is decided, what it is, what it costs. */
     private static final List<String> SHOWN = List.of("machineId", "site", "costCentre", "item", "quantity", "amount", "decision", "deferredTo", "boughtIn", "orderByOn", "checkFirst",
@@ -104,7 +109,9 @@ final class BudgetTables {
                 .workedOut("IF({boughtIndex}=0,\"\",MAX(" + Names.AS_OF + "," + LATEST_ORDER + "))"),
             Column.<PlannedReplacement>text("orderNow", "Order at once", line -> line.late() ? checks.atOnce(line) : "")
                 .workedOut(line -> "IF({boughtIndex}=0,\"\",IF(" + LATEST_ORDER + "<" + Names.AS_OF + ",\"" + checks.atOnce(line) + "\",\"\"))"),
-            longText("checkFirst", CHECK_FIRST, checks::before),
+            Column.<PlannedReplacement>longText("checkFirst", CHECK_FIRST, line -> isClaimLost(line) && checks.holds(line) ? checks.before(line) + CLAIM_LOST : checks.before(line))
+                .workedOut(line -> line.claim() && checks.holds(line) && checks.before(line).length() < Formula.MOST_LITERAL ? Formula.quoted(checks.before(line)) + "&IF({boughtIndex}=0,\"\",IF({claimUntil}<INDEX(" + Names.QUARTER_STARTS
+                    + ",MAX(1,{boughtIndex})),\"" + CLAIM_LOST + "\",\"\"))" : null),
             integer("quantity", "Quantity", "", PlannedReplacement::quantity),
             text("currency", "Currency", line -> line.price() == null ? "NO PRICE" : currency),
             looked("unitPrice", "Unit price", currency, Price::unitPrice, Names.UNIT_COSTS),
@@ -136,8 +143,8 @@ final class BudgetTables {
             text("repairItem", "What a repair takes", line -> line.repair().item()),
             text("machineItem", "Machine of the price list", line -> line.repair().machineItem()),
             yesNo("claim", "Warranty claim open", PlannedReplacement::claim),
-            text("account", "Account", line -> line.price() == null ? null : line.price().terms().account()),
-            text("capexOrOpex", "Capex or opex", line -> line.price() == null ? null : line.price().terms().capexOrOpex()),
+            ofItem("account", "Account", Names.ITEM_ACCOUNTS, Price.Terms::account),
+            ofItem("capexOrOpex", "Capex or opex", Names.ITEM_KINDS, Price.Terms::capexOrOpex),
             date("claimUntil", "Claim until", PlannedReplacement::claimUntil));
     }
 
@@ -167,14 +174,19 @@ final class BudgetTables {
                 .workedOut("MAX(0,{upperAmount}-{amount})"),
             Column.<PlannedReplacement>money("riskPerYear", "Risk a year while it is put off", budget.currency(), this::riskPerYear)
                 .workedOut(line -> "IF({decision}=\"bought\",0,ROUND(({amount}+" + numberOr0("{quantity}") + "*" + Names.EXTRA_WHEN_UNPLANNED + ")*"
-                    + (line.standing() == Standing.URGENT ? Names.FAILURES_OF_URGENT : Names.FAILURE_CHANCE_WHEN_WAITING) + ",2))"),
+                    + rate(line) + ",2))"),
             Column.<PlannedReplacement>money("claimed", "Claimed from the maker", budget.currency(), this::claimed)
-                .workedOut(line -> line.claim() ? "IF({isRefresh}+({boughtIndex}=0)>0,0,IF({claimUntil}<INDEX(" + Names.QUARTER_STARTS + ",MAX(1,{boughtIndex})),0,ROUND(" + numberOr0("{quantity}") + "*{unitPrice},2)))" : null));
+                .workedOut(line -> line.claim() ? "IF({isRefresh}+({boughtIndex}=0)>0,0,IF({claimUntil}<INDEX(" + Names.QUARTER_STARTS + ",MAX(1,{boughtIndex})),0,ROUND({unitPrice}*(" + numberOr0("{quantity}") + "-" + share("fromStock") + "),2)))" : null),
+            Column.<PlannedReplacement>decimal("ofOrder", "Its part of packs, less stock", budget.currency(), 2, this::ofOrder).workedOut(line -> "IF({boughtIndex}=0,0," + share("packs") + "-" + share("saved") + ")"),
+            Column.<PlannedReplacement>integer("riskUntil", "At risk until quarter no.", "", line -> quarter(line.quarter()) - 1 + Math.min(MOST_QUARTERS, (int) Math.ceil(QUARTERS_PER_YEAR / Math.max(failuresPerYear(line), LEAST_RATE))))
+                .workedOut(line -> "{needIndex}-1+MIN(" + MOST_QUARTERS + ",ROUNDUP(4/MAX(" + rate(line) + ",0.001),0))"),
+            text("first", "To be done first", checks::first));
     }
 
     /** What somebody typed into a line and cannot mean. */
-    private static final String FAULT = "IF(NOT(ISNUMBER({quantity})),\"type a number as quantity\",IF({decision}=\"defer\",IF({deferredTo}=\"\",\"choose a quarter to defer to\","
-        + "IF(IFERROR(MATCH({deferredTo}," + Names.QUARTERS + ",0),{needIndex}+1)<={needIndex},\"defer to a later quarter\",\"\")),IF({deferredTo}<>\"\",\"choose defer, or clear the quarter\",\"\")))";
+    private static final String FAULT = "IF(NOT(ISNUMBER({quantity})),\"quantity: number\",IF({decision}=\"defer\",IF({deferredTo}=\"\",\"defer: to when?\","
+        + "IF(IFERROR(MATCH({deferredTo}," + Names.QUARTERS + ",0),{needIndex}+1)<={needIndex},\"defer: to later\",\"\")),IF(AND({decision}<>\"accept\",{decision}<>\"reject\",{decision}<>\"bought\"),\"which decision?\","
+        + "IF({deferredTo}<>\"\",\"quarter: defer?\",\"\"))))";
 
     private LocalDate installOn(PlannedReplacement line) {
         int bought = isInPlan(line) ? quarter(line.boughtIn()) : 0;
@@ -182,13 +194,38 @@ final class BudgetTables {
     }
 
     private BigDecimal riskPerYear(PlannedReplacement line) {
-        double failures = line.standing() == Standing.URGENT ? budget.settings().money().urgentFailuresPerYear() : budget.settings().failuresPerMachineYear();
-        return line.decision().choice() == LineDecision.Choice.BOUGHT ? BigDecimal.ZERO : line.amount().add(budget.settings().unplanned().extra()).multiply(BigDecimal.valueOf(failures));
+        return line.decision().choice() == LineDecision.Choice.BOUGHT ? BigDecimal.ZERO : line.amount().add(budget.settings().unplanned().extra()).multiply(BigDecimal.valueOf(failuresPerYear(line)));
+    }
+
+    private double failuresPerYear(PlannedReplacement line) {
+        return line.standing() == Standing.URGENT ? budget.settings().money().urgentFailuresPerYear() : budget.settings().failuresPerMachineYear();
+    }
+
+    private static String rate(PlannedReplacement line) {
+        return line.standing() == Standing.URGENT ? Names.FAILURES_OF_URGENT : Names.FAILURE_CHANCE_WHEN_WAITING;
+    }
+
+    /** The line's part of what is ordered of its item in its quarter. */
+    private String share(String column) {
+        String ofItsOrder = BudgetTables.range(orders.table(), "item") + ",{item}," + BudgetTables.range(orders.table(), "index") + ",{boughtIndex})";
+        return numberOr0("{quantity}") + "*SUMIFS(" + BudgetTables.range(orders.table(), column) + "," + ofItsOrder + "/MAX(1,SUMIFS(" + BudgetTables.range(orders.table(), "needed") + "," + ofItsOrder + ")";
+    }
+
+    private BigDecimal ofOrder(PlannedReplacement line) {
+        return !isInPlan(line) ? BigDecimal.ZERO : order(line).packs().subtract(order(line).saved()).divide(BigDecimal.valueOf(order(line).needed()), 2, RoundingMode.HALF_UP);
+    }
+
+    private ItemOrder order(PlannedReplacement line) {
+        return budget.orders().stream().filter(order -> order.quarter() == quarter(line.boughtIn()) - 1 && order.item().equals(line.item())).findFirst().orElseThrow();
+    }
+
+    private boolean isClaimLost(PlannedReplacement line) {
+        return line.claim() && isInPlan(line) && line.claimUntil().isBefore(budget.quarters().get(quarter(line.boughtIn()) - 1).from());
     }
 
     private BigDecimal claimed(PlannedReplacement line) {
-        return !line.claim() ? null : line.isRefresh() || !isInPlan(line) || line.claimUntil().isBefore(budget.quarters().get(quarter(line.boughtIn()) - 1).from()) ? BigDecimal.ZERO
-            : figure(line.price(), Price::unitPrice);
+        return !line.claim() ? null : line.isRefresh() || !isInPlan(line) || isClaimLost(line) ? BigDecimal.ZERO
+            : figure(line.price(), Price::unitPrice).multiply(BigDecimal.valueOf(order(line).needed() - order(line).fromStock())).divide(BigDecimal.valueOf(order(line).needed()), 2, RoundingMode.HALF_UP);
     }
 
     private int quarter(String label) {
@@ -199,6 +236,7 @@ final class BudgetTables {
         return line.boughtIn() != null && quarter(line.boughtIn()) > 0;
     }
 
+    private static final String CLAIM_LOST = ": over before it is bought";
     private static final String AT_DATE = "planned for refresh";
     private static final String UNSUPPORTED = "end of support";
     private static final String OLD = "beyond the refresh age";
@@ -229,6 +267,10 @@ final class BudgetTables {
                                                      String prices) {
         return Column.<PlannedReplacement>money(name, heading, currency, line -> figure(line.price(), figure))
             .workedOut(Names.lookup(prices, "{item}") + "+0");
+    }
+
+    private static Column<PlannedReplacement> ofItem(String name, String heading, String cells, Function<Price.Terms, String> term) {
+        return Column.<PlannedReplacement>text(name, heading, line -> line.price() == null ? null : term.apply(line.price().terms())).workedOut(Names.lookup(cells, "{item}") + "&\"\"");
     }
 
     /** In the currency of the whole list. */

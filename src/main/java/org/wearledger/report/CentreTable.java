@@ -51,7 +51,7 @@ final class CentreTable {
             integer("machinesUpTo", "Machines, with those above", "", Row::upTo),
             Column.<Row>money("own", "From its own lines, with tax", currency, row -> row.funding.own()).workedOut(this::own),
             Column.<Row>money("shared", "Its share of the rest, by machines", currency, row -> row.funding.shared())
-                .workedOut(row -> part(row, "{machinesUpTo}") + "-" + part(row, "({machinesUpTo}-{machines})")),
+                .workedOut(row -> (isQuarter(row.period) ? "" : ofQuarters("shared", row) + "+") + part(row, "{machinesUpTo}") + "-" + part(row, "({machinesUpTo}-{machines})")),
             new Column<>("request", "Funding request", currency, CellType.MONEY, row -> row.period.priced() ? row.funding.request() : PeriodTable.INCOMPLETE,
                 row -> "IF(" + Names.INCOMPLETE + ">0,\"" + PeriodTable.INCOMPLETE + "\",{own}+{shared})")), rows());
     }
@@ -75,16 +75,24 @@ final class CentreTable {
     }
 
     private String own(Row row) {
-        if (!row.period.isOneQuarter() || number(row.period) > budget.settings().quarters()) {
-            String letter = table().letter("own");
-            int first = row.first + row.period.first();
-            return "SUM(" + letter + first + ":" + letter + (first + row.period.quarters() - 1) + ")";
+        if (!isQuarter(row.period)) {
+            return ofQuarters("own", row);
         }
         String bought = tables.criterion("placeNumber", "{placeNumber}") + "," + tables.criterion("boughtIndex", "{periodNumber}") + ")";
-        String needed = "SUMIFS(" + tables.lineColumn("riskPerYear") + "," + tables.criterion("placeNumber", "{placeNumber}") + "," + tables.criterion("needIndex", "\"<=\"&{periodNumber}") + ",";
+        String needed = "SUMIFS(" + tables.lineColumn("riskPerYear") + "," + tables.criterion("placeNumber", "{placeNumber}") + "," + tables.criterion("needIndex", "\"<=\"&{periodNumber}") + "," + tables.criterion("riskUntil", "\">=\"&{periodNumber}") + ",";
         return "ROUND((SUMIFS(" + tables.lineColumn("amount") + "," + bought + "+" + Names.MACHINE_SHARE + "*SUMIFS(" + tables.lineColumn("dearer") + "," + bought
             + "+(" + needed + tables.criterion("boughtIndex", "\">\"&{periodNumber}") + ")+" + needed + tables.criterion("boughtIndex", "0") + "))*" + tables.cell("years", row.period)
-            + "-" + Names.WARRANTY_SHARE + "*SUMIFS(" + tables.lineColumn("claimed") + "," + bought + ")*" + PeriodTable.WITH_TAX + ",2)";
+            + "-" + Names.WARRANTY_SHARE + "*SUMIFS(" + tables.lineColumn("claimed") + "," + bought + "+SUMIFS(" + tables.lineColumn("ofOrder") + "," + bought + ")*" + PeriodTable.WITH_TAX + ",2)";
+    }
+
+    private boolean isQuarter(BudgetPeriod period) {
+        return period.isOneQuarter() && number(period) <= budget.settings().quarters();
+    }
+
+    private String ofQuarters(String column, Row row) {
+        String letter = table().letter(column);
+        int first = row.first + row.period.first();
+        return "SUM(" + letter + first + ":" + letter + (first + row.period.quarters() - 1) + ")";
     }
 
     /** What a column adds up to over the cost centres, in the period of a row of the sheet of figures. */

@@ -50,7 +50,9 @@ final class MoneySheets {
     }
 
     private void add(List<SummaryAmount> amounts, String name, BudgetPeriod period) {
-        amounts.add(new SummaryAmount(Wording.sentenceCase(name) + ": plan", amount("plan", period), false));
+        Formula plan = amount("plan", period);
+        amounts.add(new SummaryAmount(Wording.sentenceCase(name) + ": plan", new Formula("IF(" + Names.INCOMPLETE + ">0,\"" + PeriodTable.INCOMPLETE + "\"," + plan.text() + ")",
+            period.priced() ? plan.result() : PeriodTable.INCOMPLETE, CellType.MONEY), false));
         amounts.add(new SummaryAmount(Wording.sentenceCase(name) + ": funding request", amount("toAskFor", period), true));
     }
 

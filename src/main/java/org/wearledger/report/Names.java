@@ -38,6 +38,8 @@ final class Names {
     static final String PACK_SIZES = "PackSizes";
     static final String STOCKS = "Stocks";
     static final String COSTS_OF_ONE = "CostsOfOne";
+    static final String ITEM_ACCOUNTS = "ItemAccounts";
+    static final String ITEM_KINDS = "ItemKinds";
     static final String ITEM_MACHINES = "ItemMachines";
 
     private Names() {

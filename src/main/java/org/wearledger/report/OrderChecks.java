@@ -20,6 +20,7 @@ import org.wearledger.model.SweepResult;
 final class OrderChecks {
     static final String ORDER_NOW = "order now";
     static final String ASK_FIRST = "ask the maker first";
+    static final String ASK = "ask";
     static final String CHECK_FIRST = "check the figures first";
     private static final String BEFORE = "To be checked before they are ordered: ";
     private static final String AT_LEAST = "at least ";
@@ -64,10 +65,10 @@ final class OrderChecks {
         List<String> parts = new ArrayList<>();
         periods().forEach((period, lines) -> {
             String bought = tables.criterion("boughtIndex", parts.isEmpty() ? "1" : "\">0\"") + ")";
-            parts.add(quoted((parts.isEmpty() ? BEFORE : "; ") + period) + "&COUNTIFS(" + tables.toCheck() + "," + bought + "&\" of \"&COUNTIFS(" + bought + "&\" lines, \"&IF(" + Names.INCOMPLETE + ">0,"
-                + quoted(AT_LEAST) + ",\"\")&FIXED(SUMIFS(" + tables.lineColumn("amount") + "," + tables.toCheck() + "," + bought + ",2)&" + quoted(" " + budget.currency()));
+            parts.add(Formula.quoted((parts.isEmpty() ? BEFORE : "; ") + period) + "&COUNTIFS(" + tables.toCheck() + "," + bought + "&\" of \"&COUNTIFS(" + bought + "&\" lines, \"&IF(" + Names.INCOMPLETE + ">0,"
+                + Formula.quoted(AT_LEAST) + ",\"\")&FIXED(SUMIFS(" + tables.lineColumn("amount") + "," + tables.toCheck() + "," + bought + ",2)&" + Formula.quoted(" " + budget.currency()));
         });
-        return new Formula(String.join("&", parts) + "&" + quoted(after), told + after, CellType.TEXT);
+        return new Formula(String.join("&", parts) + "&" + Formula.quoted(after), told + after, CellType.TEXT);
     }
 
     /** How many lines, and how much money, at the prices of the sweep; {@code null} for none. */
@@ -102,7 +103,8 @@ final class OrderChecks {
         return lines.stream().filter(this::holds).count() + " of " + lines.size() + " lines";
     }
 
-    private static String quoted(String text) {
-        return "\"" + text.replace("\"", "\"\"") + "\"";
+    /** What is done before a line is ordered: {@code check} its figures, {@code ask} the maker, or nothing. */
+    String first(PlannedReplacement line) {
+        return toCheck.get(line.drive()) != null ? "check" : toAsk.containsKey(line.drive()) ? ASK : "";
     }
 }

@@ -7,6 +7,7 @@ import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.stream.Stream;
 import org.wearledger.model.Budget;
 import org.wearledger.model.BudgetPeriod;
@@ -100,8 +101,10 @@ final class PeriodTable {
             integer("index", "Quarter no.", "", p -> p.isOneQuarter() ? p.first() + 1 : null),
             Column.<BudgetPeriod>money("reserveForWear", "Reserve for wear, of the period by itself", budget.currency(), this::reserveForWear)
                 .workedOut(p -> p.cost() == null ? "0" : unless("0", "MAX(0," + numbers(p, "reserve", "costOfOne") + ")")),
-            Column.<BudgetPeriod>money("ofNoCentre", "Of no cost centre's lines", budget.currency(), p -> p.priced() ? p.toAskFor().subtract(own(p)) : BigDecimal.ZERO)
-                .workedOut(p -> "IF(ISNUMBER({toAskFor}),ROUND({toAskFor}-" + tables.centres().sumOf("own", p) + ",2),0)"),
+            Column.<BudgetPeriod>money("amountToAsk", "Cost of identified replacements, the maker to be asked first", budget.currency(), p -> amount(p, line -> checks.first(line).equals(OrderChecks.ASK)))
+                .workedOut(p -> p.isOneQuarter() ? "SUMIFS(" + tables.lineColumn("amount") + "," + tables.criterion("first", "\"" + OrderChecks.ASK + "\"") + "," + bought() + ")" : sum("amountToAsk", p)),
+            Column.<BudgetPeriod>money("ofNoCentre", "To divide by machines", budget.currency(), p -> !p.priced() ? BigDecimal.ZERO : isQuarter(p) ? p.toAskFor().subtract(own(p)) : p.funding().relief().negate())
+                .workedOut(p -> !isQuarter(p) ? "-{relief}" : "IF(ISNUMBER({toAskFor}),ROUND({toAskFor}-" + tables.centres().sumOf("own", p) + ",2),0)"),
             money("toAskForAsSwept", "Funding request, as swept", budget.currency(), BudgetPeriod::toAskFor),
             Column.<BudgetPeriod>money("typedSince", "Changed since, by what was typed", budget.currency(), p -> BigDecimal.ZERO)
                 .workedOut("IF(ISNUMBER({toAskFor}),ROUND({toAskFor}-{toAskForAsSwept},2),0)")));
@@ -150,7 +153,7 @@ final class PeriodTable {
     }
 
     private String putOff() {
-        String needed = "SUMIFS(" + tables.lineColumn("riskPerYear") + "," + tables.criterion("needIndex", "\"<=\"&{index}") + ",";
+        String needed = "SUMIFS(" + tables.lineColumn("riskPerYear") + "," + tables.criterion("needIndex", "\"<=\"&{index}") + "," + tables.criterion("riskUntil", "\">=\"&{index}") + ",";
         return "ROUND((" + needed + tables.criterion("boughtIndex", "\">\"&{index}") + ")+" + needed + tables.criterion("boughtIndex", "0") + "))*{years},2)";
     }
 
@@ -192,10 +195,18 @@ final class PeriodTable {
         return !period.isOneQuarter() ? sum(column, period) : budget.demand().isEmpty() ? "0" : "ROUND(SUM(" + tables.modelOutputs().cells(period, column) + "),2)";
     }
 
-    /** Over the period's quarters. */
     private BigDecimal amountToCheck(BudgetPeriod period) {
+        return amount(period, checks::holds);
+    }
+
+    /** Over the period's quarters. */
+    private BigDecimal amount(BudgetPeriod period, Predicate<PlannedReplacement> which) {
         List<String> quarters = budget.quarters().subList(period.first(), period.first() + period.quarters()).stream().map(BudgetPeriod::label).toList();
-        Stream<PlannedReplacement> lines = budget.lines().stream().filter(line -> line.boughtIn() != null && quarters.contains(line.boughtIn()) && checks.holds(line));
-        return BudgetTables.sumOf(lines);
+        return BudgetTables.sumOf(budget.lines().stream().filter(line -> line.boughtIn() != null && quarters.contains(line.boughtIn()) && which.test(line)));
+    }
+
+    /** Also where the plan has one alone. */
+    private boolean isQuarter(BudgetPeriod period) {
+        return period.isOneQuarter() && budget.quarters().indexOf(period) < budget.settings().quarters();
     }
 }

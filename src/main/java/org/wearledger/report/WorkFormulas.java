@@ -1,5 +1,6 @@
 package org.wearledger.report;
 
+import java.time.LocalDate;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.wearledger.model.PlannedReplacement;
@@ -18,12 +19,22 @@ final class WorkFormulas {
 
     private Column<WorkRow> following(Column<WorkRow> column) {
         return switch (column.name()) {
+            case "what" -> column.workedOut(row -> row.orders().isEmpty() || ShortWords.what(row).length() > Formula.MOST_LITERAL ? null : what(row));
             case "amount" -> column.workedOut(row -> row.orders().isEmpty() ? null : amount(row));
-            case "byOn" -> column.workedOut(row -> row.orders().isEmpty() ? null : earliestOrder(row));
+            case "byOn" -> column.workedOut(row -> row.orders().isEmpty() ? null : day(row));
+            case "item" -> column.workedOut(row -> row.orders().size() == 1 ? money.cell("item", row.orders().get(0)) : null);
             case "decision" -> new Column<>(column.name(), column.heading(), column.unit(), column.type(), row -> row.orders().isEmpty() || column.valueOf(row) != null ? column.valueOf(row) : "",
                 row -> row.orders().isEmpty() ? null : decided(row));
             default -> column;
         };
+    }
+
+    /** With the item that is bought now; where somebody decided otherwise, what else is to be done. */
+    private String what(WorkRow row) {
+        PlannedReplacement line = row.orders().get(0);
+        String said = "SUBSTITUTE(" + Formula.quoted(ShortWords.what(row)) + "," + Formula.quoted("order " + line.item()) + ",\"order \"&" + money.cell("item", line) + ")";
+        String others = ShortWords.what(row.withoutOrders());
+        return "IF(" + decided(row) + "=\"\"," + said + "," + Formula.quoted(others.isEmpty() ? "" : others + "; ") + "&\"purchase: \"&" + decided(row) + ")";
     }
 
     private String amount(WorkRow row) {
@@ -31,10 +42,11 @@ final class WorkFormulas {
         return "IF(" + bought + "=0,\"\"," + bought + ")";
     }
 
-    /** Where nothing is bought, the day that the sweep gave. */
-    private String earliestOrder(WorkRow row) {
+    /** The last day to order; where somebody decided otherwise, the day of what else is to be done. */
+    private String day(WorkRow row) {
         String days = each(row, ",", line -> money.cell("orderByOn", line));
-        return "IF(COUNT(" + days + ")=0,DATE(" + row.byOn().getYear() + "," + row.byOn().getMonthValue() + "," + row.byOn().getDayOfMonth() + "),MIN(" + days + "))";
+        LocalDate other = row.withoutOrders().byOn() == null ? row.byOn() : row.withoutOrders().byOn();
+        return "IF(OR(COUNT(" + days + ")=0," + decided(row) + "<>\"\"),DATE(" + other.getYear() + "," + other.getMonthValue() + "," + other.getDayOfMonth() + "),MIN(" + days + "))";
     }
 
     private String decided(WorkRow row) {

@@ -59,6 +59,11 @@ record WorkRow(MachineRow row, List<WorkItem> steps, List<PlannedReplacement> or
         return new WorkRow(row, List.of(), List.of(), null, null, null);
     }
 
+    /** What is to be done if nothing is bought. */
+    WorkRow withoutOrders() {
+        return new WorkRow(row, steps.stream().filter(step -> step.action() != Action.ORDER && step.action() != Action.REPLACE).toList(), List.of(), former, decision, claimBy);
+    }
+
     boolean has(Action action) {
         return steps.stream().anyMatch(step -> step.action() == action);
     }

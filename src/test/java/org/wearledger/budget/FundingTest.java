@@ -79,6 +79,9 @@ class FundingTest {
                 .map(PlannedReplacement::amount).reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add));
             budget.quarters().forEach(period -> assertThat(budget.centres().stream().filter(centre -> centre.period().equals(period.label())).map(CentreFunding::request)
                 .reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add)).as("cost centres, " + period.label()).isEqualTo(period.toAskFor()));
+            budget.quarters().stream().skip(8).filter(period -> period.funding().relief().signum() == 0).forEach(period -> budget.centres().stream().filter(centre -> centre.period().equals(period.label()))
+                .forEach(sum -> assertThat(budget.centres().stream().filter(centre -> centre.centre().equals(sum.centre())).skip(period.first()).limit(period.quarters()).map(CentreFunding::request)
+                    .reduce(BigDecimal.ZERO.setScale(2), BigDecimal::add)).as(sum.centre() + ", quarters of " + period.label()).isEqualTo(sum.request())));
             assertThat(budget.orders().stream().mapToInt(ItemOrder::needed).sum()).isEqualTo(budget.quarters().get(10).named());
         }
     }
@@ -139,6 +142,23 @@ class FundingTest {
         assertThat(fundings(budget, 0, 3)).extracting(funding -> funding.warranty().toPlainString()).containsExactly(first, second, "0.00");
     }
 
+    /** Nothing fails twice: an urgent drive that is refused is at risk for the year in which it fails for certain, 533.50 x the length of its four quarters. */
+    @Test
+    void theRiskOfWhatIsRefusedEndsWithTheYear() {
+        MachineAssessment machine = machine("LT-1", drive("S", Attachment.SOLDERED, Standing.URGENT, 120, new Projection.None("-"), null));
+        Budget budget = budget(List.of(machine), Fleets.PRICES, List.of(new Decision("LT-1", Decision.State.REJECTED, AS_OF, null, null, null, null)), BudgetSettings.withDefaults());
+        assertThat(fundings(budget, 0, 8)).extracting(funding -> funding.putOff().toPlainString()).containsExactly("124.15", "132.89", "134.39", "134.39", "0.00", "0.00", "0.00", "0.00");
+    }
+
+    /** A board from stock is not bought, so that no maker pays for it. */
+    @ParameterizedTest(name = "{0} in stock: {1}")
+    @CsvSource({"0, 205.00", "1, 102.50", "2, 0.00"})
+    void nothingIsRecoveredForWhatComesFromStock(int stock, String warranty) {
+        Price board = new Price("board", "EUR", new BigDecimal("410.00"), new BigDecimal("120.00"), new BigDecimal("3.50"), null, null, new Price.Terms(null, 1, 0, null, stock, null, null));
+        Budget budget = budget(List.of(past("LT-1", Attachment.SOLDERED), past("LT-2", Attachment.SOLDERED)), List.of(board, Fleets.PRICES.get(2)), List.of(), BudgetSettings.withDefaults());
+        assertThat(budget.quarters().get(0).funding().warranty()).as("half of one claim").isEqualTo(warranty);
+    }
+
     /** A thousand-gigabyte drive that no line buys leaves the request known; its price would only tell what random failures cost. */
     @Test
     void aPriceThatNoLineNeedsLeavesTheRequestComplete() {
@@ -177,7 +197,7 @@ class FundingTest {
         Price drive = new Price("drive 256 GB", "EUR", new BigDecimal("39.00"), new BigDecimal("45.00"), null, null, null, new Price.Terms(null, 2, breakFrom, new BigDecimal("36.00"), 2, null, null));
         Budget budget = budget(machines, List.of(drive), List.of(), BudgetSettings.withDefaults());
         assertThat(budget.orders().get(0)).isEqualTo(new ItemOrder("drive 256 GB", 0, 5, 2, 4, new BigDecimal("78.00"), new BigDecimal(packs)));
-        assertThat(budget.quarters().get(0).funding().warranty()).as("half of one claim").isEqualTo("19.50");
+        assertThat(budget.quarters().get(0).funding().warranty()).as("half of one claim, of which two in five come from stock").isEqualTo("11.70");
     }
 
     @Test

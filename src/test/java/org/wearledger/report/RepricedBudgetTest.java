@@ -39,7 +39,7 @@ class RepricedBudgetTest {
             line.getCell(4).setCellValue("two");
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             assertThat(List.of(board.getCell(11), drive.getCell(11), leadTime.getCell(7), line.getCell(8))).extracting(Repricing::text)
-                .containsExactly("no price: type one", "not a number: type one", "not a number: type one", "type a number as quantity");
+                .containsExactly("no price: type one", "not a number: type one", "not a number: type one", "quantity: number");
             assertThat(Repricing.text(book.getSheet("Budget").getRow(6).getCell(0))).isEqualTo("Incomplete. Mend first: Assumptions, row " + (leadTime.getRowNum() + 1) + ".");
             assertThat(Repricing.text(Repricing.row(book.getSheet("Assumptions"), "Cells to mend: till then the funding request is incomplete (worked out)").getCell(2))).isEqualTo("4.00");
             assertThat(Repricing.text(Repricing.row(book.getSheet("Budget"), "Check: cost centres, quarters and parts agree").getCell(1))).isEqualTo("incomplete");
@@ -55,9 +55,10 @@ class RepricedBudgetTest {
     /** What nobody can mean is named where it was typed, and on the page that is signed. */
     @ParameterizedTest(name = "{0}, {1}: {2}")
     @CsvSource(nullValues = "-", value = {
-        "defer,  -,       choose a quarter to defer to",
-        "defer,  2025-Q1, defer to a later quarter",
-        "accept, 2025-Q3, 'choose defer, or clear the quarter'"})
+        "defer,  -,       defer: to when?",
+        "defer,  2025-Q1, defer: to later",
+        "accept, 2025-Q3, quarter: defer?",
+        "'defer ', 2025-Q3, which decision?"})
     void aDecisionThatNobodyCanMeanIsAFault(String decision, String quarter, String fault) throws IOException {
         try (XSSFWorkbook book = Repricing.first()) {
             Row line = Repricing.row(book.getSheet("Purchases"), "LT-01");
@@ -84,11 +85,26 @@ class RepricedBudgetTest {
             line.getCell(7, Row.MissingCellPolicy.CREATE_NULL_AS_BLANK).setCellValue("2025-Q3");
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             assertThat(work.getCell(7).getStringCellValue()).isEqualTo("defer 2025-Q3");
-            assertThat(work.getCell(5).getLocalDateTimeCellValue().toLocalDate()).as("44 days before July").isEqualTo("2025-05-18");
+            assertThat(work.getCell(4).getStringCellValue()).isEqualTo("check the backup; check the figures; purchase: defer 2025-Q3");
+            assertThat(work.getCell(5).getLocalDateTimeCellValue().toLocalDate()).as("of the backup").isEqualTo(Sweeps.AS_OF);
+            assertThat(line.getCell(9).getLocalDateTimeCellValue().toLocalDate()).as("44 days before July").isEqualTo("2025-05-18");
             line.getCell(6).setCellValue("reject");
             line.getCell(7).setBlank();
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             assertThat(List.of(work.getCell(6), work.getCell(7))).extracting(Repricing::text).containsExactly("", "reject");
+        }
+    }
+
+    /** A share is typed as 0.2, the tax as 19: whoever mixes them up is told. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource({"Share of boards that turn out to be machines, 20, too large: at most 1", "Value added tax, 190, too large: at most 100", "Value added tax, -1, too small"})
+    void whatCannotBeIsAFault(String label, double typed, String fault) throws IOException {
+        try (XSSFWorkbook book = Repricing.workbook(Repricing.Plan.first().result())) {
+            Row row = Repricing.row(book.getSheet("Assumptions"), label);
+            row.getCell(1).setCellValue(typed);
+            book.getCreationHelper().createFormulaEvaluator().evaluateAll();
+            assertThat(Repricing.text(row.getCell(7))).isEqualTo(fault);
+            assertThat(Repricing.text(Repricing.row(book.getSheet("Budget"), "= Funding request").getCell(1))).isEqualTo("incomplete");
         }
     }
 

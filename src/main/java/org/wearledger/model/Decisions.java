@@ -17,8 +17,9 @@ import java.util.Map;
  * @param all up to the as-of date, in the order of their days; of one day in that of the table
  * @param open by machine id, those that still stand, the latest last
  * @param unknown machines that no report and no inventory has, by name
+ * @param later how many are dated after the as-of date, and left out
  */
-public record Decisions(List<Decision> all, Map<String, List<Decision>> open, List<String> unknown) implements Serializable {
+public record Decisions(List<Decision> all, Map<String, List<Decision>> open, List<String> unknown, int later) implements Serializable {
     private static final long HOURS_PER_DAY = 24;
 
     public Decisions {
@@ -29,7 +30,7 @@ public record Decisions(List<Decision> all, Map<String, List<Decision>> open, Li
 
     /** None at all. */
     public static Decisions none() {
-        return new Decisions(List.of(), Map.of(), List.of());
+        return new Decisions(List.of(), Map.of(), List.of(), 0);
     }
 
     /**
@@ -59,7 +60,8 @@ public record Decisions(List<Decision> all, Map<String, List<Decision>> open, Li
                 open.put(id, stand);
             }
         });
-        return new Decisions(all, open, all.stream().map(Decision::machineId).filter(id -> !byId.containsKey(DriveId.fold(id))).distinct().sorted().toList());
+        return new Decisions(all, open, all.stream().map(Decision::machineId).filter(id -> !byId.containsKey(DriveId.fold(id))).distinct().sorted().toList(),
+            decisions.size() - all.size());
     }
 
     /** The latest that stands for this machine, of whichever item; {@code null} for none. */

@@ -3,7 +3,6 @@ package org.wearledger.report;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -14,7 +13,6 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.wearledger.model.Accounting;
 import org.wearledger.model.BudgetPeriod;
-import org.wearledger.model.Decision;
 import org.wearledger.model.DriveAssessment;
 import org.wearledger.model.Effect;
 import org.wearledger.model.Health;
@@ -174,7 +172,7 @@ public final class Overview {
         add(notes, "latest report set aside", SweepWriter.PROBLEMS_CSV, result.ownMachines().stream().filter(machine -> machine.latestSetAsideBy() != null).toList());
         add(notes, "not in the inventory", SweepWriter.COVERAGE_CSV, result.ownMachines().stream().filter(machine -> !machine.inInventory()).toList());
         later(notes);
-        decided(notes);
+        notes.addAll(DecisionText.of(result.plan().decisions()));
         assumed(notes);
         if (!result.customersMachines().isEmpty()) {
             notes.add("customers' machines: " + result.customersMachines().size() + ", see " + SweepWriter.SUMMARY_MD + " and " + SweepWriter.CUSTOMERS_CSV);
@@ -192,21 +190,6 @@ public final class Overview {
         if (!machines.isEmpty()) {
             notes.add(what + ": " + machines.size() + " (" + machines.stream().limit(MOST_NAMES).map(machine -> VisibleText.of(machine.machine().id())).collect(Collectors.joining(", "))
                 + (machines.size() > MOST_NAMES ? ", ..." : "") + "), see " + file);
-        }
-    }
-
-    /** Example: {@code decisions still open: 2 ordered, 1 delivered, see work-list.csv}. */
-    private void decided(List<String> notes) {
-        Map<Decision.State, Long> open = result.plan().decisions().open().values().stream().flatMap(List::stream)
-            .collect(Collectors.groupingBy(Decision::state, () -> new EnumMap<>(Decision.State.class), Collectors.counting()));
-        if (!open.isEmpty()) {
-            notes.add("decisions still open: " + open.entrySet().stream().map(state -> state.getValue() + " " + state.getKey().label()).collect(Collectors.joining(", "))
-                + ", see " + SweepWriter.WORK_LIST_CSV);
-        }
-        List<String> unknown = result.plan().decisions().unknown();
-        if (!unknown.isEmpty()) {
-            notes.add("decisions for machines that are not known: " + unknown.size() + " (" + unknown.stream().limit(MOST_NAMES).map(VisibleText::of).collect(Collectors.joining(", "))
-                + (unknown.size() > MOST_NAMES ? ", ..." : "") + "), correct decisions.csv");
         }
     }
 

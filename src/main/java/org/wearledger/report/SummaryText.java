@@ -186,6 +186,7 @@ public final class SummaryText {
         if (result.plan().budget() != null) {
             lines.heading("Budget");
             new BudgetText(result).write(lines);
+            DecisionText.of(result.plan().decisions()).forEach(lines::bullet);
         }
         if (result.plan().comparison() != null) {
             new ComparisonText(result, lines).write();

@@ -61,7 +61,7 @@ public final class Budgets {
         lines = new LinesOfPlan(prices, facts, quarters, asOf, sweep, settings).of(candidates);
         List<String> labels = quarters.stream().map(FiscalCalendar.Quarter::label).toList();
         orders = Orders.of(lines, labels, prices);
-        funds = new Funds(lines, orders, quarters, prices, settings);
+        funds = new Funds(lines, orders, quarters, quarters.stream().map(this::years).toList(), prices, settings);
         spending = new Spending(facts);
         items = items();
     }
@@ -183,15 +183,21 @@ public final class Budgets {
             : counts.orderQuantity(settings.costOfShort().doubleValue(), settings.costOfSpare().doubleValue());
     }
 
+    /** What is left of it. */
+    private double years(FiscalCalendar.Quarter quarter) {
+        LocalDate from = quarter.from().isBefore(asOf) ? asOf : quarter.from();
+        return rounded((ChronoUnit.DAYS.between(from, quarter.until()) + 1) / LinesOfPlan.DAYS_PER_YEAR);
+    }
+
     private BudgetPeriod quarter(int index, Forecast forecast, List<ItemDemand> demand) {
         FiscalCalendar.Quarter quarter = quarters.get(index);
         LocalDate from = quarter.from().isBefore(asOf) ? asOf : quarter.from();
-        double years = rounded((ChronoUnit.DAYS.between(from, quarter.until()) + 1) / LinesOfPlan.DAYS_PER_YEAR);
+        double years = years(quarter);
         double failures = BigDecimal.valueOf(machines).multiply(BigDecimal.valueOf(settings.failuresPerMachineYear()))
             .multiply(BigDecimal.valueOf(years)).setScale(EXPECTED_PLACES, RoundingMode.HALF_UP).doubleValue();
         BigDecimal allowance = BigDecimal.valueOf(failures).multiply(PricedItem.meanCost(items)).setScale(2, RoundingMode.HALF_UP);
         BudgetPeriod certain = new BudgetPeriod(quarter.label(), from, quarter.until(), index, 1, years, funds.bought(index, index).size(), Double.NaN, null, 0, isPriced(), null, null,
-            failures, null, funds.quarter(index, years, allowance, isPriced() ? demand : List.of(), isPriced()), spending.in(quarter.label(), quarter.from(), quarter.until()));
+            failures, null, funds.quarter(index, allowance, isPriced() ? demand : List.of(), isPriced()), spending.in(quarter.label(), quarter.from(), quarter.until()));
         return forecast == null ? certain : withProbabilities(certain, forecast,
             forecast.period.kinds().values().stream().map(kind -> BigDecimal.valueOf(rounded(kind.expected()))).reduce(BigDecimal.ZERO, BigDecimal::add),
             expectedAmount(forecast.period, PriceBook.Choice::item), expectedAmount(forecast.period, PriceBook.Choice::upperItem));
@@ -209,7 +215,7 @@ public final class Budgets {
         Funding together = each.stream().map(BudgetPeriod::funding).reduce(Funding.NONE, Funding::plus);
         BudgetPeriod certain = new BudgetPeriod(label, each.get(0).from(), each.get(each.size() - 1).until(), first, each.size(),
             sumOf(each, BudgetPeriod::years).doubleValue(), each.stream().mapToInt(BudgetPeriod::named).sum(), Double.NaN, null, 0, isPriced(), null, null,
-            sumOf(each, BudgetPeriod::randomFailures).doubleValue(), null, together.together(relief, funds.worst(first, last, together.failures(), isPriced() ? own : List.of())), spent(each));
+            sumOf(each, BudgetPeriod::randomFailures).doubleValue(), null, together.together(relief, funds.worst(first, last, together.failures().add(together.putOff()), isPriced() ? own : List.of())), spent(each));
         periods.add(forecast == null ? certain : withProbabilities(certain, forecast,
             sumOf(each, BudgetPeriod::expected), total(each, period -> period.cost().expected()), total(each, period -> period.dearerCost().expected())));
         demand.addAll(own);

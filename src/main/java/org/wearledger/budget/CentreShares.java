@@ -69,7 +69,7 @@ final class CentreShares {
         List<BigDecimal> own = new ArrayList<>();
         for (int period = 0; period < periods.size(); period++) {
             BudgetPeriod p = periods.get(period);
-            own.add(isQuarter(periods, period) ? funds.own(ofTheCentre, p.first(), p.years()) : ofQuarters(own, p));
+            own.add(isQuarter(periods, period) ? funds.own(ofTheCentre, p.first()) : ofQuarters(own, p));
         }
         return own;
     }

@@ -27,14 +27,17 @@ final class Funds {
     private final List<ItemOrder> orders;
     private final List<FiscalCalendar.Quarter> quarters;
     private final List<String> labels;
+    /** The length of each quarter. */
+    private final List<Double> years;
     private final PriceBook prices;
     private final BudgetSettings settings;
     private final BigDecimal withTax;
 
-    Funds(List<PlannedReplacement> lines, List<ItemOrder> orders, List<FiscalCalendar.Quarter> quarters, PriceBook prices, BudgetSettings settings) {
+    Funds(List<PlannedReplacement> lines, List<ItemOrder> orders, List<FiscalCalendar.Quarter> quarters, List<Double> years, PriceBook prices, BudgetSettings settings) {
         this.lines = lines;
         this.orders = orders;
         this.quarters = quarters;
+        this.years = years;
         labels = quarters.stream().map(FiscalCalendar.Quarter::label).toList();
         this.prices = prices;
         this.settings = settings;
@@ -46,7 +49,7 @@ final class Funds {
      * @param demand of the quarter; empty without probabilities
      * @param priced whether all has its price: what a missing one makes unknown counts 0
      */
-    Funding quarter(int quarter, double years, BigDecimal failures, List<ItemDemand> demand, boolean priced) {
+    Funding quarter(int quarter, BigDecimal failures, List<ItemDemand> demand, boolean priced) {
         List<PlannedReplacement> bought = bought(quarter, quarter);
         BigDecimal identified = sum(bought, line -> !line.isRefresh(), PlannedReplacement::amount);
         BigDecimal refresh = sum(bought, PlannedReplacement::isRefresh, PlannedReplacement::amount);
@@ -55,12 +58,12 @@ final class Funds {
             .add(numbers(demand, ItemDemand::further, ItemDemand::upperItem)).subtract(numbers(demand, ItemDemand::further, ItemDemand::item)).max(BigDecimal.ZERO);
         BigDecimal machines = !priced ? ZERO : cents(all.multiply(BigDecimal.valueOf(settings.money().machineShare())));
         BigDecimal reserve = !priced ? ZERO : forWear(demand);
-        BigDecimal putOff = cents(putOff(lines, quarter, years));
+        BigDecimal putOff = putOff(lines, quarter);
         BigDecimal stock = total(orders, order -> order.quarter() == quarter, ItemOrder::saved);
         BigDecimal packs = total(orders, order -> order.quarter() == quarter, ItemOrder::packs);
         BigDecimal warranty = cents(warranty(bought));
         Funding net = new Funding(identified, refresh, further, machines, reserve, putOff, failures, stock, packs, warranty, ZERO, ZERO,
-            cents(cents(all).subtract(machines).multiply(withTax)), worst(quarter, quarter, failures, demand));
+            cents(cents(all).subtract(machines).multiply(withTax)), worst(quarter, quarter, failures.add(putOff), demand));
         return new Funding(identified, refresh, further, machines, reserve, putOff, failures, stock, packs, warranty, cents(net.net().multiply(withTax.subtract(BigDecimal.ONE))), ZERO,
             net.allMachines(), net.worst());
     }
@@ -89,9 +92,17 @@ final class Funds {
     }
 
     /** The chance that what is put off fails meanwhile, at its cost and the extra of what is not planned. */
-    private BigDecimal putOff(List<PlannedReplacement> of, int quarter, double years) {
-        return sum(of, line -> line.decision().choice() != LineDecision.Choice.BOUGHT && isBetween(line, (need, bought) -> need <= quarter && bought > quarter && quarter - need < quartersAtRisk(line)),
-            this::riskPerYear).multiply(BigDecimal.valueOf(years));
+    private BigDecimal putOff(List<PlannedReplacement> of, int quarter) {
+        BigDecimal risk = cents(sum(of, line -> line.decision().choice() != LineDecision.Choice.BOUGHT && isBetween(line, (need, bought) -> need <= quarter && bought > quarter && quarter - need < quartersAtRisk(line)),
+            this::riskPerYear).multiply(BigDecimal.valueOf(years.get(quarter))));
+        return risk.subtract(sum(of, line -> isBetween(line, (need, bought) -> need < quarter && bought == quarter), this::countedBefore));
+    }
+
+    /** Of what is bought in the end, the part that was counted as a risk: nothing is bought twice. */
+    private BigDecimal countedBefore(PlannedReplacement line) {
+        int need = labels.indexOf(line.quarter());
+        BigDecimal length = IntStream.range(need, boughtIn(line)).filter(quarter -> quarter - need < quartersAtRisk(line)).mapToObj(quarter -> BigDecimal.valueOf(years.get(quarter))).reduce(BigDecimal.ZERO, BigDecimal::add);
+        return cents(line.amount().multiply(BigDecimal.valueOf(failuresPerYear(line))).multiply(length));
     }
 
     /** Until it would have failed for certain: nothing fails twice. */
@@ -121,10 +132,10 @@ final class Funds {
     }
 
     /** What lines of one cost centre cause in a quarter, with tax, in cents. */
-    BigDecimal own(List<PlannedReplacement> ofTheCentre, int quarter, double years) {
+    BigDecimal own(List<PlannedReplacement> ofTheCentre, int quarter) {
         List<PlannedReplacement> bought = ofTheCentre.stream().filter(line -> boughtIn(line) == quarter).toList();
         BigDecimal machines = sum(bought, line -> true, Funds::dearer).multiply(BigDecimal.valueOf(settings.money().machineShare()));
-        return cents(sum(bought, line -> true, PlannedReplacement::amount).add(machines).add(putOff(ofTheCentre, quarter, years)).subtract(warranty(bought))
+        return cents(sum(bought, line -> true, PlannedReplacement::amount).add(machines).add(putOff(ofTheCentre, quarter)).subtract(warranty(bought))
             .add(sum(bought, line -> true, line -> perLine(line, order -> order.packs().subtract(order.saved())))).multiply(withTax));
     }
 

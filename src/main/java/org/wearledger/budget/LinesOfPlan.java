@@ -51,7 +51,7 @@ final class LinesOfPlan {
         String item = repair.refresh() == null ? repair.item() : repair.machineItem();
         String upperItem = repair.refresh() == null ? repair.upperItem() : repair.machineItem();
         LineDecision decision = decision(facts.decisions().of(machine.machine().id(), item), quarter);
-        LocalDate orderBy = boughtFrom(decision, needOn).minusDays(sweep.leadTimeDays() + (long) settings.installSlotDays());
+        LocalDate orderBy = orderFrom(decision, needOn.minusDays(sweep.leadTimeDays() + (long) settings.installSlotDays()));
         return new PlannedReplacement(machine.machine(), candidate.drive().id(), candidate.drive().latest().drive().model(),
             candidate.attachment(), candidate.drive().standing(), needOn, quarter.label(), orderBy.isBefore(asOf) ? asOf : orderBy,
             orderBy.isBefore(asOf), replaces(candidate, repair), item, upperItem, 1, prices.price(item),
@@ -60,9 +60,9 @@ final class LinesOfPlan {
             candidate.staleBecause(asOf, sweep.recentDays()), machine.inInventory(), repair, facts.claims().get(candidate.drive().id()), decision);
     }
 
-    /** What is deferred is installed when its quarter begins. */
-    private LocalDate boughtFrom(LineDecision decision, LocalDate needOn) {
-        return quarters.stream().filter(quarter -> quarter.label().equals(decision.deferredTo())).map(FiscalCalendar.Quarter::from).findFirst().orElse(needOn);
+    /** What is deferred is ordered when the quarter begins that pays for it. */
+    private LocalDate orderFrom(LineDecision decision, LocalDate forTheNeed) {
+        return quarters.stream().filter(quarter -> quarter.label().equals(decision.deferredTo())).map(FiscalCalendar.Quarter::from).findFirst().orElse(forTheNeed);
     }
 
     /** A risk that is taken until a day is put off until then, unless nothing is needed before. */

@@ -36,7 +36,7 @@ final class BudgetTables {
     private static final int QUARTERS_PER_YEAR = 4;
     private static final double LEAST_RATE = 0.001;
     private static final int MOST_QUARTERS = 400;
-    private static final String LATEST_ORDER = "{installOn}-" + Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS;
+    private static final String LATEST_ORDER = "{orderFrom}";
     /** In view on the sheet, in this order: what is decided, what it is, what it costs. */
     private static final List<String> SHOWN = List.of("machineId", "site", "costCentre", "item", "quantity", "amount", "decision", "deferredTo", "boughtIn", "orderByOn", "checkFirst",
         "orderNow", "decisionReason", "needOn", "refresh");
@@ -167,8 +167,8 @@ final class BudgetTables {
             integer("needIndex", "Need quarter no.", "", line -> quarter(line.quarter())),
             Column.<PlannedReplacement>integer("boughtIndex", "Bought in quarter no., 0 for none", "", line -> line.boughtIn() == null ? 0 : quarter(line.boughtIn()))
                 .workedOut("IF(OR({decision}=\"reject\",{decision}=\"bought\"),0,IF(AND({decision}=\"defer\",{deferredTo}<>\"\"),IFERROR(MATCH({deferredTo}," + Names.QUARTERS + ",0),0),{needIndex}))"),
-            Column.<PlannedReplacement>date("installOn", "To be installed", this::installOn)
-                .workedOut("IF({boughtIndex}>{needIndex},INDEX(" + Names.QUARTER_STARTS + ",{boughtIndex}),{needOn})"),
+            Column.<PlannedReplacement>date("orderFrom", "To be ordered", this::orderFrom)
+                .workedOut("IF({boughtIndex}>{needIndex},INDEX(" + Names.QUARTER_STARTS + ",{boughtIndex}),{needOn}-" + Names.LEAD_TIME_DAYS + "-" + Names.INSTALL_SLOT_DAYS + ")"),
             Column.<PlannedReplacement>integer("isRefresh", "1: machine in place of a repair", "", line -> line.isRefresh() ? 1 : 0).workedOut("IF({refresh}=\"\",0,1)"),
             Column.<PlannedReplacement>money("dearer", "More at the dearer choice", budget.currency(), line -> line.upperAmount().subtract(line.amount()).max(BigDecimal.ZERO))
                 .workedOut("MAX(0,{upperAmount}-{amount})"),
@@ -180,6 +180,8 @@ final class BudgetTables {
             Column.<PlannedReplacement>decimal("ofOrder", "Its part of packs, less stock", budget.currency(), 2, this::ofOrder).workedOut(line -> "IF({boughtIndex}=0,0," + share("packs") + "-" + share("saved") + ")"),
             Column.<PlannedReplacement>integer("riskUntil", "At risk until quarter no.", "", line -> quarter(line.quarter()) - 1 + Math.min(MOST_QUARTERS, (int) Math.ceil(QUARTERS_PER_YEAR / Math.max(failuresPerYear(line), LEAST_RATE))))
                 .workedOut(line -> "{needIndex}-1+MIN(" + MOST_QUARTERS + ",ROUNDUP(4/MAX(" + rate(line) + ",0.001),0))"),
+            Column.<PlannedReplacement>money("countedBefore", "Counted as a risk before it is bought", budget.currency(), this::countedBefore).workedOut(line -> "IF({boughtIndex}<={needIndex},0,ROUND({amount}*" + rate(line)
+                + "*SUMIFS(" + figures("years") + "," + figures("index") + ",\">=\"&{needIndex}," + figures("index") + ",\"<\"&MIN({boughtIndex},{riskUntil}+1)),2))"),
             text("first", "To be done first", checks::first));
     }
 
@@ -188,9 +190,21 @@ final class BudgetTables {
         + "IF(IFERROR(MATCH({deferredTo}," + Names.QUARTERS + ",0),{needIndex}+1)<={needIndex},\"defer: to later\",\"\")),IF(AND({decision}<>\"accept\",{decision}<>\"reject\",{decision}<>\"bought\"),\"which decision?\","
         + "IF({deferredTo}<>\"\",\"quarter: defer?\",\"\"))))";
 
-    private LocalDate installOn(PlannedReplacement line) {
+    private String figures(String column) {
+        return range(periodsOnTheSheet(), column, 0, budget.settings().quarters() - 1);
+    }
+
+    private BigDecimal countedBefore(PlannedReplacement line) {
+        int need = quarter(line.quarter()) - 1;
+        int bought = isInPlan(line) ? quarter(line.boughtIn()) - 1 : need;
+        double length = IntStream.range(need, Math.max(need, bought)).filter(quarter -> quarter - need < QUARTERS_PER_YEAR / Math.max(failuresPerYear(line), LEAST_RATE))
+            .mapToDouble(quarter -> budget.quarters().get(quarter).years()).sum();
+        return line.amount().multiply(BigDecimal.valueOf(failuresPerYear(line))).multiply(BigDecimal.valueOf(length));
+    }
+
+    private LocalDate orderFrom(PlannedReplacement line) {
         int bought = isInPlan(line) ? quarter(line.boughtIn()) : 0;
-        return bought > quarter(line.quarter()) ? budget.quarters().get(bought - 1).from() : line.needOn();
+        return bought > quarter(line.quarter()) ? budget.quarters().get(bought - 1).from() : line.needOn().minusDays(budget.leadTimeDays() + (long) budget.settings().installSlotDays());
     }
 
     private BigDecimal riskPerYear(PlannedReplacement line) {
@@ -252,8 +266,8 @@ final class BudgetTables {
     }
 
     private String refreshFormula(PlannedReplacement line) {
-        String dear = !Price.isBoard(line.repair().item()) ? "\"\"" : "IF(" + Names.lookup(Names.COSTS_OF_ONE, "{repairItem}") + ">" + Names.REFRESH_SHARE + "*"
-            + Names.lookup(Names.COSTS_OF_ONE, "{machineItem}") + ",\"" + DEAR + "\",\"\")";
+        String dear = !Price.isBoard(line.repair().item()) ? "\"\"" : "IF(AND(" + Names.lookup(Names.COSTS_OF_ONE, "{machineItem}") + ">0," + Names.lookup(Names.COSTS_OF_ONE, "{repairItem}") + ">" + Names.REFRESH_SHARE + "*"
+            + Names.lookup(Names.COSTS_OF_ONE, "{machineItem}") + "),\"" + DEAR + "\",\"\")";
         return line.repair().machineItem() == null ? null : "IF(AND(ISNUMBER({refreshOn}),{refreshOn}<={needOn}),\"" + AT_DATE + "\",IF(AND(ISNUMBER({supportEndsOn}),{supportEndsOn}<={needOn}),\"" + UNSUPPORTED + "\",IF(AND(ISNUMBER({inServiceOn}),{needOn}-{inServiceOn}>="
             + Names.REFRESH_AGE + "*" + DAYS_PER_YEAR + "),\"" + OLD + "\"," + dear + ")))";
     }

@@ -81,7 +81,8 @@ final class CentreTable {
         String bought = tables.criterion("placeNumber", "{placeNumber}") + "," + tables.criterion("boughtIndex", "{periodNumber}") + ")";
         String needed = "SUMIFS(" + tables.lineColumn("riskPerYear") + "," + tables.criterion("placeNumber", "{placeNumber}") + "," + tables.criterion("needIndex", "\"<=\"&{periodNumber}") + "," + tables.criterion("riskUntil", "\">=\"&{periodNumber}") + ",";
         return "ROUND((SUMIFS(" + tables.lineColumn("amount") + "," + bought + "+" + Names.MACHINE_SHARE + "*SUMIFS(" + tables.lineColumn("dearer") + "," + bought
-            + "+(" + needed + tables.criterion("boughtIndex", "\">\"&{periodNumber}") + ")+" + needed + tables.criterion("boughtIndex", "0") + "))*" + tables.cell("years", row.period)
+            + "+ROUND((" + needed + tables.criterion("boughtIndex", "\">\"&{periodNumber}") + ")+" + needed + tables.criterion("boughtIndex", "0") + "))*" + tables.cell("years", row.period)
+            + ",2)-SUMIFS(" + tables.lineColumn("countedBefore") + "," + bought
             + "-" + Names.WARRANTY_SHARE + "*SUMIFS(" + tables.lineColumn("claimed") + "," + bought + "+SUMIFS(" + tables.lineColumn("ofOrder") + "," + bought + ")*" + PeriodTable.WITH_TAX + ",2)";
     }
 

@@ -135,7 +135,7 @@ final class PeriodTable {
 
     /** A part of the money of a quarter; of several, their sum. */
     private Column<BudgetPeriod> part(String name, String heading, Function<Funding, BigDecimal> part, String formula) {
-        return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> part.apply(p.funding())).workedOut(p -> p.isOneQuarter() ? formula : sum(name, p));
+        return Column.<BudgetPeriod>money(name, heading, budget.currency(), p -> part.apply(p.funding())).workedOut(p -> p.isOneQuarter() ? formula : "ROUND(" + sum(name, p) + ",2)");
     }
 
     /** Frozen numbers at their prices. */
@@ -154,13 +154,13 @@ final class PeriodTable {
 
     private String putOff() {
         String needed = "SUMIFS(" + tables.lineColumn("riskPerYear") + "," + tables.criterion("needIndex", "\"<=\"&{index}") + "," + tables.criterion("riskUntil", "\">=\"&{index}") + ",";
-        return "ROUND((" + needed + tables.criterion("boughtIndex", "\">\"&{index}") + ")+" + needed + tables.criterion("boughtIndex", "0") + "))*{years},2)";
+        return "ROUND((" + needed + tables.criterion("boughtIndex", "\">\"&{index}") + ")+" + needed + tables.criterion("boughtIndex", "0") + "))*{years},2)-SUMIFS(" + tables.lineColumn("countedBefore") + "," + bought() + ")";
     }
 
     private String worst(BudgetPeriod p) {
         String lines = Stream.of("amount", "dearer").map(column -> "SUMIFS(" + tables.lineColumn(column) + "," + tables.criterion("boughtIndex", "\">=" + (p.first() + 1) + "\"") + ","
             + tables.criterion("boughtIndex", "\"<=" + (p.first() + p.quarters()) + "\"") + ")").reduce((one, other) -> one + "+" + other).orElseThrow();
-        return "ROUND((" + unrounded(p, "worst", "costOfDearer") + "+" + lines + "+{allowance})*" + WITH_TAX + ",2)";
+        return "ROUND((" + unrounded(p, "worst", "costOfDearer") + "+" + lines + "+{allowance}+{putOff})*" + WITH_TAX + ",2)";
     }
 
     /** There is no sense in it before every purchase has its price, and every cell its number. */

@@ -39,7 +39,7 @@ final class WorkFormulas {
 
     private String amount(WorkRow row) {
         String bought = each(row, "+", line -> "IF(" + money.cell("boughtIndex", line) + ">0," + money.cell("amount", line) + ",0)");
-        return "IF(" + bought + "=0,\"\"," + bought + ")";
+        return "IF(" + Names.INCOMPLETE + ">0,\"" + PeriodTable.INCOMPLETE + "\",IF(" + bought + "=0,\"\"," + bought + "))";
     }
 
     /** The last day to order; where somebody decided otherwise, the day of what else is to be done. */

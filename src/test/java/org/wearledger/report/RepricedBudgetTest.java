@@ -35,13 +35,14 @@ class RepricedBudgetTest {
             Row line = Repricing.row(book.getSheet("Purchases"), "LT-01");
             board.getCell(1).setBlank();
             drive.getCell(2).setCellValue("45,00 EUR");
+            Repricing.row(book.getSheet("Assumptions"), "machine").getCell(2).setBlank();
             leadTime.getCell(1).setCellValue("six weeks");
             line.getCell(4).setCellValue("two");
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             assertThat(List.of(board.getCell(11), drive.getCell(11), leadTime.getCell(7), line.getCell(8))).extracting(Repricing::text)
                 .containsExactly("no price: type one", "not a number: type one", "not a number: type one", "quantity: number");
-            assertThat(Repricing.text(book.getSheet("Budget").getRow(6).getCell(0))).isEqualTo("Incomplete. Mend first: Assumptions, row " + (leadTime.getRowNum() + 1) + ".");
-            assertThat(Repricing.text(Repricing.row(book.getSheet("Assumptions"), "Cells to mend: till then the funding request is incomplete (worked out)").getCell(2))).isEqualTo("4.00");
+            assertThat(Repricing.text(book.getSheet("Budget").getRow(7).getCell(0))).isEqualTo("Incomplete. Mend first: Assumptions, row " + (leadTime.getRowNum() + 1) + ".");
+            assertThat(Repricing.text(Repricing.row(book.getSheet("Assumptions"), "Cells to mend: till then the funding request is incomplete (worked out)").getCell(2))).as("with the labour that was deleted").isEqualTo("5.00");
             assertThat(Repricing.text(Repricing.row(book.getSheet("Budget"), "Check: cost centres, quarters and parts agree").getCell(1))).isEqualTo("incomplete");
             assertThat(Repricing.text(Repricing.row(book.getSheet("Budget"), "= Plan").getCell(1))).isEqualTo("incomplete");
             assertThat(Repricing.text(leadTime.getCell(2))).as("used: as swept").isEqualTo("30.00");
@@ -67,7 +68,7 @@ class RepricedBudgetTest {
             line.getCell(7, Row.MissingCellPolicy.CREATE_NULL_AS_BLANK).setCellValue(quarter);
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();
             assertThat(Repricing.text(line.getCell(8))).isEqualTo(fault);
-            assertThat(Repricing.text(book.getSheet("Budget").getRow(6).getCell(0))).isEqualTo("Incomplete. Mend first: Purchases, row " + (line.getRowNum() + 1) + ".");
+            assertThat(Repricing.text(book.getSheet("Budget").getRow(7).getCell(0))).isEqualTo("Incomplete. Mend first: Purchases, row " + (line.getRowNum() + 1) + ".");
         }
     }
 
@@ -87,7 +88,7 @@ class RepricedBudgetTest {
             assertThat(work.getCell(7).getStringCellValue()).isEqualTo("defer 2025-Q3");
             assertThat(work.getCell(4).getStringCellValue()).isEqualTo("check the backup; check the figures; purchase: defer 2025-Q3");
             assertThat(work.getCell(5).getLocalDateTimeCellValue().toLocalDate()).as("of the backup").isEqualTo(Sweeps.AS_OF);
-            assertThat(line.getCell(9).getLocalDateTimeCellValue().toLocalDate()).as("44 days before July").isEqualTo("2025-05-18");
+            assertThat(line.getCell(9).getLocalDateTimeCellValue().toLocalDate()).as("when its quarter begins").isEqualTo("2025-07-01");
             line.getCell(6).setCellValue("reject");
             line.getCell(7).setBlank();
             book.getCreationHelper().createFormulaEvaluator().evaluateAll();

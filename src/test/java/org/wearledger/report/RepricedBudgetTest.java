@@ -96,7 +96,7 @@ class RepricedBudgetTest {
         }
     }
 
-    /** A share is typed as 0.2, the tax as 19: whoever mixes them up is told. */
+    /** A share is typed as 0.2, the tax as 19: a mix-up is a fault. */
     @ParameterizedTest(name = "{0}: {1}")
     @CsvSource({"Share of boards that turn out to be machines, 20, too large: at most 1", "Value added tax, 190, too large: at most 100", "Value added tax, -1, too small"})
     void whatCannotBeIsAFault(String label, double typed, String fault) throws IOException {

@@ -266,7 +266,7 @@ final class BudgetText {
 
     /** What the other parts leave of the request: stock, packs, warranty and tax. */
     private static BigDecimal others(BudgetPeriod period) {
-        return period.toAskFor().subtract(period.plan()).subtract(period.funding().machines()).subtract(period.funding().reserve()).subtract(period.allowance());
+        return period.toAskFor().subtract(period.plan()).subtract(period.funding().machines()).subtract(period.funding().reserve()).subtract(period.funding().putOff()).subtract(period.allowance());
     }
 
     private static String plain(BigDecimal amount) {

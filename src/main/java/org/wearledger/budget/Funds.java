@@ -13,13 +13,10 @@ import org.wearledger.model.ItemDemand;
 import org.wearledger.model.ItemOrder;
 import org.wearledger.model.LineDecision;
 import org.wearledger.model.PlannedReplacement;
-import org.wearledger.model.Standing;
 
 /** The money of each quarter and of several together. Whatever is rounded here the workbook rounds, in the same place. */
 final class Funds {
     private static final BigDecimal ZERO = BigDecimal.ZERO.setScale(2);
-    private static final int QUARTERS_PER_YEAR = 4;
-    private static final double LEAST_RATE = 0.001;
     private static final int PLACES = 12;
     private static final BigDecimal HUNDRED = BigDecimal.valueOf(100);
 
@@ -93,7 +90,7 @@ final class Funds {
 
     /** The chance that what is put off fails meanwhile, at its cost and the extra of what is not planned. */
     private BigDecimal putOff(List<PlannedReplacement> of, int quarter) {
-        BigDecimal risk = cents(sum(of, line -> line.decision().choice() != LineDecision.Choice.BOUGHT && isBetween(line, (need, bought) -> need <= quarter && bought > quarter && quarter - need < quartersAtRisk(line)),
+        BigDecimal risk = cents(sum(of, line -> line.decision().choice() != LineDecision.Choice.BOUGHT && isBetween(line, (need, bought) -> need <= quarter && bought > quarter && quarter - need < settings.quartersAtRisk(line.standing())),
             this::riskPerYear).multiply(BigDecimal.valueOf(years.get(quarter))));
         return risk.subtract(sum(of, line -> isBetween(line, (need, bought) -> need < quarter && bought == quarter), this::countedBefore));
     }
@@ -101,21 +98,12 @@ final class Funds {
     /** Of what is bought in the end, the part that was counted as a risk: nothing is bought twice. */
     private BigDecimal countedBefore(PlannedReplacement line) {
         int need = labels.indexOf(line.quarter());
-        BigDecimal length = IntStream.range(need, boughtIn(line)).filter(quarter -> quarter - need < quartersAtRisk(line)).mapToObj(quarter -> BigDecimal.valueOf(years.get(quarter))).reduce(BigDecimal.ZERO, BigDecimal::add);
-        return cents(line.amount().multiply(BigDecimal.valueOf(failuresPerYear(line))).multiply(length));
-    }
-
-    /** Until it would have failed for certain: nothing fails twice. */
-    private double quartersAtRisk(PlannedReplacement line) {
-        return QUARTERS_PER_YEAR / Math.max(failuresPerYear(line), LEAST_RATE);
-    }
-
-    private double failuresPerYear(PlannedReplacement line) {
-        return line.standing() == Standing.URGENT ? settings.money().urgentFailuresPerYear() : settings.failuresPerMachineYear();
+        BigDecimal length = IntStream.range(need, boughtIn(line)).filter(quarter -> quarter - need < settings.quartersAtRisk(line.standing())).mapToObj(quarter -> BigDecimal.valueOf(years.get(quarter))).reduce(BigDecimal.ZERO, BigDecimal::add);
+        return cents(line.amount().multiply(BigDecimal.valueOf(settings.failuresPerYearOf(line.standing()))).multiply(length));
     }
 
     private BigDecimal riskPerYear(PlannedReplacement line) {
-        return cents(line.amount().add(settings.unplanned().extra()).multiply(BigDecimal.valueOf(failuresPerYear(line))));
+        return cents(line.amount().add(settings.unplanned().extra()).multiply(BigDecimal.valueOf(settings.failuresPerYearOf(line.standing()))));
     }
 
     /** The maker is asked before the purchase, which must come before the warranty's end. */

@@ -27,6 +27,8 @@ public record BudgetSettings(int quarters, int fiscalYearStartMonth, int install
      * FAST 2021; Lu et al., ATC 2022; figures at second hand).
      */
     public static final double DEFAULT_FAILURES_PER_MACHINE_YEAR = 0.01;
+    private static final int QUARTERS_PER_YEAR = 4;
+    private static final double LEAST_RATE = 0.001;
 
     /** Where the rate of random failures comes from. */
     public enum RateSource {
@@ -49,6 +51,16 @@ public record BudgetSettings(int quarters, int fiscalYearStartMonth, int install
     public BudgetSettings withFailures(double perMachineYear, RateSource source) {
         return new BudgetSettings(quarters, fiscalYearStartMonth, installSlotDays, plannedProbability, plannedProbabilitySoldered,
             BigDecimal.valueOf(perMachineYear).setScale(4, RoundingMode.HALF_UP).doubleValue(), source, costOfShort, costOfSpare, unplanned, money);
+    }
+
+    /** How often a drive of this standing is taken to fail while it is put off. */
+    public double failuresPerYearOf(Standing standing) {
+        return standing == Standing.URGENT ? money.urgentFailuresPerYear() : failuresPerMachineYear;
+    }
+
+    /** For so many quarters it is at risk: then it has failed for certain, at that rate; 4,000 at most. */
+    public double quartersAtRisk(Standing standing) {
+        return QUARTERS_PER_YEAR / Math.max(failuresPerYearOf(standing), LEAST_RATE);
     }
 
     /** The same with other assumptions about money. */

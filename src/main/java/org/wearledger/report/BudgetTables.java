@@ -33,8 +33,6 @@ final class BudgetTables {
     static final String CHECK_FIRST = "Check first";
     static final int HEADER_ROWS = 1;
     private static final double DAYS_PER_YEAR = 365.25;
-    private static final int QUARTERS_PER_YEAR = 4;
-    private static final double LEAST_RATE = 0.001;
     private static final int MOST_QUARTERS = 400;
     private static final String LATEST_ORDER = "{orderFrom}";
     /** In view on the sheet, in this order: what is decided, what it is, what it costs. */
@@ -178,7 +176,7 @@ final class BudgetTables {
             Column.<PlannedReplacement>money("claimed", "Claimed from the maker", budget.currency(), this::claimed)
                 .workedOut(line -> line.claim() ? "IF({isRefresh}+({boughtIndex}=0)>0,0,IF({claimUntil}<INDEX(" + Names.QUARTER_STARTS + ",MAX(1,{boughtIndex})),0,ROUND({unitPrice}*(" + numberOr0("{quantity}") + "-" + share("fromStock") + "),2)))" : null),
             Column.<PlannedReplacement>decimal("ofOrder", "Its part of packs, less stock", budget.currency(), 2, this::ofOrder).workedOut(line -> "IF({boughtIndex}=0,0," + share("packs") + "-" + share("saved") + ")"),
-            Column.<PlannedReplacement>integer("riskUntil", "At risk until quarter no.", "", line -> quarter(line.quarter()) - 1 + Math.min(MOST_QUARTERS, (int) Math.ceil(QUARTERS_PER_YEAR / Math.max(failuresPerYear(line), LEAST_RATE))))
+            Column.<PlannedReplacement>integer("riskUntil", "At risk until quarter no.", "", line -> quarter(line.quarter()) - 1 + Math.min(MOST_QUARTERS, (int) Math.ceil(budget.settings().quartersAtRisk(line.standing()))))
                 .workedOut(line -> "{needIndex}-1+MIN(" + MOST_QUARTERS + ",ROUNDUP(4/MAX(" + rate(line) + ",0.001),0))"),
             Column.<PlannedReplacement>money("countedBefore", "Counted as a risk before it is bought", budget.currency(), this::countedBefore).workedOut(line -> "IF({boughtIndex}<={needIndex},0,ROUND({amount}*" + rate(line)
                 + "*SUMIFS(" + figures("years") + "," + figures("index") + ",\">=\"&{needIndex}," + figures("index") + ",\"<\"&MIN({boughtIndex},{riskUntil}+1)),2))"),
@@ -197,9 +195,9 @@ final class BudgetTables {
     private BigDecimal countedBefore(PlannedReplacement line) {
         int need = quarter(line.quarter()) - 1;
         int bought = isInPlan(line) ? quarter(line.boughtIn()) - 1 : need;
-        double length = IntStream.range(need, Math.max(need, bought)).filter(quarter -> quarter - need < QUARTERS_PER_YEAR / Math.max(failuresPerYear(line), LEAST_RATE))
+        double length = IntStream.range(need, Math.max(need, bought)).filter(quarter -> quarter - need < budget.settings().quartersAtRisk(line.standing()))
             .mapToDouble(quarter -> budget.quarters().get(quarter).years()).sum();
-        return line.amount().multiply(BigDecimal.valueOf(failuresPerYear(line))).multiply(BigDecimal.valueOf(length));
+        return line.amount().multiply(BigDecimal.valueOf(budget.settings().failuresPerYearOf(line.standing()))).multiply(BigDecimal.valueOf(length));
     }
 
     private LocalDate orderFrom(PlannedReplacement line) {
@@ -208,11 +206,7 @@ final class BudgetTables {
     }
 
     private BigDecimal riskPerYear(PlannedReplacement line) {
-        return line.decision().choice() == LineDecision.Choice.BOUGHT ? BigDecimal.ZERO : line.amount().add(budget.settings().unplanned().extra()).multiply(BigDecimal.valueOf(failuresPerYear(line)));
-    }
-
-    private double failuresPerYear(PlannedReplacement line) {
-        return line.standing() == Standing.URGENT ? budget.settings().money().urgentFailuresPerYear() : budget.settings().failuresPerMachineYear();
+        return line.decision().choice() == LineDecision.Choice.BOUGHT ? BigDecimal.ZERO : line.amount().add(budget.settings().unplanned().extra()).multiply(BigDecimal.valueOf(budget.settings().failuresPerYearOf(line.standing())));
     }
 
     private static String rate(PlannedReplacement line) {

@@ -40,7 +40,7 @@ public final class GlanceText {
         if (!isUnchecked(unchecked, written.size())) {
             return "";
         }
-        // The most alone would hide a site whose figures are a thousand times too low.
+        // The most written drive alone would hide a site that is a thousand times too low.
         double[] terabytes = written.stream().mapToDouble(DriveAssessment::terabytesWritten).sorted().toArray();
         return unchecked(unchecked, written.size()) + String.format(Locale.ROOT, "; check that %,.1f TB is plausible for the most written drive, and %,.1f TB for the one in the middle",
             terabytes[terabytes.length - 1], terabytes[(terabytes.length - 1) / 2]);
